@@ -1,0 +1,47 @@
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms;
+
+/// <summary>One alarm as it stands: what topics, pages and the journal show. Immutable.</summary>
+public sealed record AlarmStatus
+{
+    /// <summary>Name within the vat.</summary>
+    public required AlarmName Alarm { get; init; }
+
+    /// <summary>The vat, or <see cref="VatId.Daemon"/>.</summary>
+    public required VatId Vat { get; init; }
+
+    /// <summary>State of the lifecycle.</summary>
+    public required AlarmState State { get; init; }
+
+    /// <summary>Priority.</summary>
+    public required AlarmPriority Priority { get; init; }
+
+    /// <summary>When the alarm entered from normal (or, in normal, when it last returned).</summary>
+    public required Stamp Since { get; init; }
+
+    /// <summary>The value that stands against <see cref="Limit"/>, in <see cref="Unit"/>; null for alarms without a number.</summary>
+    public double? Value { get; init; }
+
+    /// <summary>The limit, in <see cref="Unit"/>.</summary>
+    public double? Limit { get; init; }
+
+    /// <summary>Unit of value and limit, in the dyer's system; empty when there is no number.</summary>
+    public string Unit { get; init; } = "";
+
+    /// <summary>One plain sentence, fit for a lock screen, in the dyer's units.</summary>
+    public required string Text { get; init; }
+
+    /// <summary>What to do, in one or two plain sentences.</summary>
+    public required string Action { get; init; }
+
+    /// <summary>Who acknowledged it; null when nobody has.</summary>
+    public string? AcknowledgedBy { get; init; }
+
+    /// <summary>When it was acknowledged.</summary>
+    public DateTimeOffset? AcknowledgedAt { get; init; }
+
+    /// <summary>Whether it stands in front of the dyer: anything that is neither normal nor set aside.</summary>
+    public bool IsActive => State is AlarmState.Unacknowledged or AlarmState.Acknowledged or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
+}

@@ -1,0 +1,41 @@
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions;
+
+/// <summary>What state a vat is in and where it is heading, at one moment.</summary>
+public sealed record VatCondition
+{
+    /// <summary>The vat.</summary>
+    public required VatId Vat { get; init; }
+
+    /// <summary>When this was worked out.</summary>
+    public required Stamp Stamp { get; init; }
+
+    /// <summary>The one word.</summary>
+    public required VatState State { get; init; }
+
+    /// <summary>Why, in sentences in the dyer's units; the weightiest first. Never empty.</summary>
+    public required IReadOnlyList<string> Reasons { get; init; }
+
+    /// <summary>Liquor temperature, °C; null when none is good.</summary>
+    public double? TemperatureC { get; init; }
+
+    /// <summary>Rate of change of the liquor temperature, K/h; null when not known.</summary>
+    public double? TemperatureRateKPerHour { get; init; }
+
+    /// <summary>pH at <see cref="TemperatureC"/>.</summary>
+    public double? Ph { get; init; }
+
+    /// <summary>ORP, mV against the vat's reference electrode.</summary>
+    public double? OrpMillivolts { get; init; }
+
+    /// <summary>Rate of change of ORP, mV/h.</summary>
+    public double? OrpRateMillivoltsPerHour { get; init; }
+
+    /// <summary>Time until the liquor enters the working band; null when it is in it or not heading there.</summary>
+    public Forecast? TimeToBand { get; init; }
+
+    /// <summary>Time until the liquor reaches the limit; null when it is not heading there.</summary>
+    public Forecast? TimeToLimit { get; init; }
+}

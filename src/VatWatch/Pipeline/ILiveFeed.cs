@@ -1,0 +1,25 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Time;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>The newest picture of every vat, and the stream of what changes in it. Reads never wait. Thread safe.</summary>
+public interface ILiveFeed
+{
+    /// <summary>The vat's clock, for ages.</summary>
+    WatchClock Clock { get; }
+
+    /// <summary>Every vat, in the order of the configuration.</summary>
+    IReadOnlyList<LiveVat> Vats { get; }
+
+    /// <summary>Alarms about the daemon itself that are not in normal.</summary>
+    IReadOnlyList<AlarmStatus> DaemonAlarms { get; }
+
+    /// <summary>
+    /// What happens from now on: <see cref="Measurement"/>, <see cref="VatCondition"/> (when it changed in state, reasons or rounded numbers)
+    /// and <see cref="AlarmStatus"/> (after it is on disk). A subscriber that lags loses the oldest; <paramref name="capacity"/> bounds it.
+    /// </summary>
+    ILiveSubscription Subscribe(int capacity);
+}

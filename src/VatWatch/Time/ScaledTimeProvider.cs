@@ -1,0 +1,46 @@
+namespace VatWatch.Time;
+
+/// <summary>A clock that runs <paramref name="speed"/> times as fast as another, for watching a simulated night in minutes.</summary>
+/// <param name="inner">The clock that is sped up.</param>
+/// <param name="speed">Factor, 1 to 10,000.</param>
+/// <param name="origin">What the wall clock shows at the start.</param>
+public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTimeOffset origin) : TimeProvider
+{
+    private readonly long _innerStart = inner.GetTimestamp();
+
+    /// <summary>Ticks of 100 ns of scaled time.</summary>
+    public override long TimestampFrequency => TimeSpan.TicksPerSecond;
+
+    /// <inheritdoc/>
+    public override long GetTimestamp() => (long)(inner.GetElapsedTime(_innerStart).Ticks * speed);
+
+    /// <inheritdoc/>
+    public override DateTimeOffset GetUtcNow() => origin + TimeSpan.FromTicks(GetTimestamp());
+
+    /// <inheritdoc/>
+    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
+        new ScaledTimer(this, inner.CreateTimer(callback, state, Shrink(dueTime), Shrink(period)));
+
+    private TimeSpan Shrink(TimeSpan scaled)
+    {
+        if (scaled == Timeout.InfiniteTimeSpan || scaled <= TimeSpan.Zero)
+        {
+            return scaled;
+        }
+
+        var real = TimeSpan.FromTicks((long)(scaled.Ticks / speed));
+        return real < OneMillisecond ? OneMillisecond : real;
+    }
+
+    /// <summary>Finest wait of a timer; less would be a wait of zero.</summary>
+    private static readonly TimeSpan OneMillisecond = TimeSpan.FromMilliseconds(1);
+
+    private sealed class ScaledTimer(ScaledTimeProvider owner, ITimer timer) : ITimer
+    {
+        public bool Change(TimeSpan dueTime, TimeSpan period) => timer.Change(owner.Shrink(dueTime), owner.Shrink(period));
+
+        public void Dispose() => timer.Dispose();
+
+        public ValueTask DisposeAsync() => timer.DisposeAsync();
+    }
+}

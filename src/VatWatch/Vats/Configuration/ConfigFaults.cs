@@ -1,0 +1,20 @@
+namespace VatWatch.Vats.Configuration;
+
+/// <summary>Collects every fault of one configuration so that all are told at once. Not thread safe.</summary>
+public sealed class ConfigFaults
+{
+    private readonly List<ConfigFault> _faults = [];
+
+    /// <summary>What was found, in the order of the file.</summary>
+    public IReadOnlyList<ConfigFault> All => _faults;
+
+    /// <summary>Files one fault.</summary>
+    public void Add(string path, string seen, string wanted)
+    {
+        var fault = new ConfigFault(path, seen, wanted);
+        if (!_faults.Contains(fault))
+        {
+            _faults.Add(fault);
+        }
+    }
+}

@@ -1,0 +1,287 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+
+namespace VatWatch.Vats.Configuration;
+
+/// <summary>
+/// A strict view of one JSON object of the configuration. Each key is asked for by name and kind; what is missing, of the wrong
+/// kind or out of range is filed as a fault and a harmless stand-in is returned, so that one pass finds everything.
+/// <see cref="Done"/> files every key that nobody asked for. Not thread safe.
+/// </summary>
+public sealed partial class ConfigNode
+{
+    private readonly Dictionary<string, JsonElement> _members = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
+
+    /// <summary>Opens <paramref name="element"/>; anything but an object is a fault and reads as empty.</summary>
+    public ConfigNode(JsonElement element, string path, ConfigFaults faults)
+    {
+        Path = path;
+        Faults = faults;
+        if (element.ValueKind != JsonValueKind.Object)
+        {
+            faults.Add(path, Show(element), "an object { ... }");
+            IsBroken = true;
+            return;
+        }
+
+        foreach (var member in element.EnumerateObject())
+        {
+            if (!_members.TryAdd(member.Name, member.Value))
+            {
+                faults.Add(PathOf(member.Name), "written twice", "the key once");
+            }
+        }
+    }
+
+    private ConfigNode(string path, ConfigFaults faults)
+    {
+        Path = path;
+        Faults = faults;
+        IsBroken = true;
+    }
+
+    /// <summary>Where this object stands in the file.</summary>
+    public string Path { get; }
+
+    /// <summary>Where faults go.</summary>
+    public ConfigFaults Faults { get; }
+
+    /// <summary>True when there was no object to read; missing keys are then not reported again.</summary>
+    public bool IsBroken { get; }
+
+    /// <summary>The keys present, in the order of the file.</summary>
+    public IEnumerable<string> Keys => _members.Keys;
+
+    /// <summary>Key path of <paramref name="key"/> within this object.</summary>
+    public string PathOf(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
+
+    /// <summary>Whether the key is present (and counts it as asked for).</summary>
+    public bool Has(string key)
+    {
+        _asked.Add(key);
+        return _members.ContainsKey(key);
+    }
+
+    /// <summary>A non-empty text, or the empty string after filing a fault.</summary>
+    public string Text(string key, string wanted)
+    {
+        if (!TryFind(key, wanted, out var value))
+        {
+            return "";
+        }
+
+        if (value.ValueKind == JsonValueKind.String && value.GetString() is { Length: > 0 } text)
+        {
+            return text;
+        }
+
+        Faults.Add(PathOf(key), Show(value), wanted);
+        return "";
+    }
+
+    /// <summary>A text, or <paramref name="fallback"/> when the key is absent.</summary>
+    public string? OptionalText(string key, string wanted, string? fallback = null) => Has(key) ? Text(key, wanted) : fallback;
+
+    /// <summary>A name of lower-case letters, digits and hyphens, at most 40, that starts with a letter or digit.</summary>
+    public string Name(string key) => Matching(key, NamePattern(), "a name of lower-case letters, digits and hyphens, at most 40");
+
+    /// <summary>A text that matches <paramref name="pattern"/>.</summary>
+    public string Matching(string key, Regex pattern, string wanted)
+    {
+        var text = Text(key, wanted);
+        if (text.Length == 0 || pattern.IsMatch(text))
+        {
+            return text;
+        }
+
+        Faults.Add(PathOf(key), Quote(text), wanted);
+        return "";
+    }
+
+    /// <summary>One of the words of <paramref name="choices"/>.</summary>
+    public T Choice<T>(string key, IReadOnlyDictionary<string, T> choices, T fallback, bool required = false)
+    {
+        var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
+        if (!required && !Has(key))
+        {
+            return fallback;
+        }
+
+        var text = Text(key, wanted);
+        if (text.Length == 0)
+        {
+            return fallback;
+        }
+
+        if (choices.TryGetValue(text, out var choice))
+        {
+            return choice;
+        }
+
+        Faults.Add(PathOf(key), Quote(text), wanted);
+        return fallback;
+    }
+
+    /// <summary>True or false.</summary>
+    public bool Flag(string key, bool fallback)
+    {
+        if (!Has(key))
+        {
+            return fallback;
+        }
+
+        var value = _members[key];
+        if (value.ValueKind is JsonValueKind.True or JsonValueKind.False)
+        {
+            return value.GetBoolean();
+        }
+
+        Faults.Add(PathOf(key), Show(value), "true or false");
+        return fallback;
+    }
+
+    /// <summary>A bare number within a range; only for quantities that have no unit (pH, counts, factors).</summary>
+    public double Number(string key, double low, double high, double? fallback = null)
+    {
+        var wanted = string.Create(CultureInfo.InvariantCulture, $"a number from {low} to {high}");
+        if (fallback is { } absent && !Has(key))
+        {
+            return absent;
+        }
+
+        if (!TryFind(key, wanted, out var value))
+        {
+            return low;
+        }
+
+        if (value.ValueKind == JsonValueKind.Number && value.TryGetDouble(out var number) && number >= low && number <= high)
+        {
+            return number;
+        }
+
+        Faults.Add(PathOf(key), Show(value), wanted);
+        return low;
+    }
+
+    /// <summary>A whole number within a range.</summary>
+    public int Whole(string key, int low, int high, int? fallback = null)
+    {
+        var wanted = $"a whole number from {low} to {high}";
+        if (fallback is { } absent && !Has(key))
+        {
+            return absent;
+        }
+
+        if (!TryFind(key, wanted, out var value))
+        {
+            return low;
+        }
+
+        if (value.ValueKind == JsonValueKind.Number && value.TryGetInt32(out var number) && number >= low && number <= high)
+        {
+            return number;
+        }
+
+        Faults.Add(PathOf(key), Show(value), wanted);
+        return low;
+    }
+
+    /// <summary>A quantity written with its unit, in <paramref name="kind"/>'s canonical unit.</summary>
+    public double Quantity(string key, QuantityKind kind, double low, double high, double? fallback = null)
+    {
+        var wanted = kind.Wanted(low, high);
+        if (fallback is { } absent && !Has(key))
+        {
+            return absent;
+        }
+
+        if (!TryFind(key, wanted, out var value))
+        {
+            return low;
+        }
+
+        if (value.ValueKind == JsonValueKind.String && kind.TryParse(value.GetString()!, out var number) && number >= low && number <= high)
+        {
+            return number;
+        }
+
+        Faults.Add(PathOf(key), Show(value), wanted);
+        return low;
+    }
+
+    /// <summary>A length of time written with its unit.</summary>
+    public TimeSpan Duration(string key, TimeSpan low, TimeSpan high, TimeSpan? fallback = null) =>
+        TimeSpan.FromSeconds(Quantity(key, QuantityKind.Duration, low.TotalSeconds, high.TotalSeconds, fallback?.TotalSeconds));
+
+    /// <summary>A nested object that must be there.</summary>
+    public ConfigNode Section(string key) =>
+        TryFind(key, "an object { ... }", out var value) ? new(value, PathOf(key), Faults) : new(PathOf(key), Faults);
+
+    /// <summary>A nested object, or null when the key is absent.</summary>
+    public ConfigNode? OptionalSection(string key) => Has(key) ? Section(key) : null;
+
+    /// <summary>The objects of a list; a key that is absent reads as an empty list.</summary>
+    public IReadOnlyList<ConfigNode> Sections(string key, string wanted, bool required = false)
+    {
+        if (!required && !Has(key))
+        {
+            return [];
+        }
+
+        if (!TryFind(key, wanted, out var value))
+        {
+            return [];
+        }
+
+        if (value.ValueKind == JsonValueKind.Array && (!required || value.GetArrayLength() > 0))
+        {
+            return [.. value.EnumerateArray().Select((item, index) => new ConfigNode(item, $"{PathOf(key)}[{index}]", Faults))];
+        }
+
+        Faults.Add(PathOf(key), Show(value), wanted);
+        return [];
+    }
+
+    /// <summary>Files every key that nobody asked for.</summary>
+    public void Done()
+    {
+        foreach (var key in _members.Keys.Where(key => !_asked.Contains(key)))
+        {
+            var known = _asked.Count == 0 ? "no key here" : $"one of {string.Join(", ", _asked.Order(StringComparer.Ordinal))}";
+            Faults.Add(PathOf(key), "an unknown key", known);
+        }
+    }
+
+    /// <summary>Text in double quotes, shortened when very long, for a fault's sentence.</summary>
+    public static string Quote(string text) => text.Length > 80 ? $"\"{text[..77]}...\"" : $"\"{text}\"";
+
+    private bool TryFind(string key, string wanted, out JsonElement value)
+    {
+        _asked.Add(key);
+        if (_members.TryGetValue(key, out value))
+        {
+            return true;
+        }
+
+        if (!IsBroken)
+        {
+            Faults.Add(PathOf(key), "missing", wanted);
+        }
+
+        return false;
+    }
+
+    private static string Show(JsonElement value) => value.ValueKind switch
+    {
+        JsonValueKind.String => Quote(value.GetString()!),
+        JsonValueKind.Object => "an object",
+        JsonValueKind.Array => value.GetArrayLength() == 0 ? "an empty list" : "a list",
+        JsonValueKind.Null => "null",
+        _ => value.GetRawText(),
+    };
+
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
+    private static partial Regex NamePattern();
+}

@@ -1,0 +1,65 @@
+using System.Globalization;
+
+namespace VatWatch.Vats;
+
+/// <summary>Writes quantities in the dyer's units. Everything inside the program is SI; this is the only place that turns it.</summary>
+/// <param name="IsUs">True for °F, US gal, lb and oz; false for °C, L, kg and g.</param>
+public sealed record DisplayUnits(bool IsUs)
+{
+    /// <summary>°F, US gallons, pounds, ounces.</summary>
+    public static DisplayUnits Us { get; } = new(true);
+
+    /// <summary>°C, litres, kilograms, grams.</summary>
+    public static DisplayUnits Si { get; } = new(false);
+
+    /// <summary>"°F" or "°C".</summary>
+    public string TemperatureUnit => IsUs ? "°F" : "°C";
+
+    /// <summary>A temperature, °C, as a number in the dyer's unit.</summary>
+    public double FromCelsius(double temperatureC) => IsUs ? temperatureC * 1.8 + 32 : temperatureC;
+
+    /// <summary>A temperature difference or rate, K (or K/h), as a number in the dyer's unit.</summary>
+    public double FromKelvinDifference(double kelvin) => IsUs ? kelvin * 1.8 : kelvin;
+
+    /// <summary>For example "118.4 °F".</summary>
+    public string Temperature(double temperatureC) => $"{Number(FromCelsius(temperatureC), 1)} {TemperatureUnit}";
+
+    /// <summary>For example "4.5 °F/h".</summary>
+    public string TemperatureRate(double kelvinPerHour) => $"{Number(FromKelvinDifference(kelvinPerHour), 1)} {TemperatureUnit}/h";
+
+    /// <summary>For example "40 gal" or "151 L".</summary>
+    public string Volume(double litres) => IsUs ? $"{Number(litres / LitresPerUsGallon, 1)} gal" : $"{Number(litres, 0)} L";
+
+    /// <summary>For example "3.5 oz" or "100 g".</summary>
+    public string Mass(double grams) => IsUs ? $"{Number(grams / GramsPerOunce, 2)} oz" : $"{Number(grams, 0)} g";
+
+    /// <summary>A measured value of this kind with its unit; potentials and pH are the same in both systems.</summary>
+    public string Value(Measures measures, double value) => measures switch
+    {
+        Measures.Temperature or Measures.Ambient => Temperature(value),
+        Measures.Ph => $"pH {Number(value, 2)}",
+        Measures.Orp => $"{Number(value, 0)} mV",
+        Measures.Heater => value >= 0.5 ? "on" : "off",
+        _ => $"{Number(value, 0)} %",
+    };
+
+    /// <summary>A length of time in words, for example "2 h 05 min", "41 min" or "20 s".</summary>
+    public static string Duration(TimeSpan time) => time switch
+    {
+        { TotalHours: >= 1 } => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalHours} h {time.Minutes:00} min"),
+        { TotalMinutes: >= 1 } => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalMinutes} min"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalSeconds} s"),
+    };
+
+    /// <summary>US liquid gallon, exact by definition (231 cubic inches).</summary>
+    public const double LitresPerUsGallon = 3.785411784;
+
+    /// <summary>Avoirdupois ounce, exact by definition.</summary>
+    public const double GramsPerOunce = 28.349523125;
+
+    private static string Number(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
+        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals, CultureInfo.InvariantCulture);
+    }
+}

@@ -1,0 +1,35 @@
+namespace VatWatch.Vats;
+
+/// <summary>One vat as configured. Immutable; shared freely between threads.</summary>
+public sealed record VatDefinition
+{
+    /// <summary>Name in topics, addresses and rows.</summary>
+    public required VatId Id { get; init; }
+
+    /// <summary>Name for people.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Liquor in the full vat, litres.</summary>
+    public required double VolumeLitres { get; init; }
+
+    /// <summary>What is dyed in it.</summary>
+    public required Fibre Fibre { get; init; }
+
+    /// <summary>What keeps it reduced.</summary>
+    public required ReducingAgent Reducer { get; init; }
+
+    /// <summary>Working band and limit.</summary>
+    public required TemperatureBand Temperature { get; init; }
+
+    /// <summary>Wanted pH; null when the configuration names none.</summary>
+    public PhBand? Ph { get; init; }
+
+    /// <summary>Potentials; null when the configuration names none.</summary>
+    public OrpLimits? Orp { get; init; }
+
+    /// <summary>Nameplate power of the heater, W; null when not told.</summary>
+    public double? HeaterWatts { get; init; }
+
+    /// <summary>Its probes.</summary>
+    public required IReadOnlyList<ProbeDefinition> Probes { get; init; }
+}
