@@ -254,6 +254,9 @@ public sealed partial class ConfigNode
         }
     }
 
+    /// <summary>What stands at <paramref name="key"/>, for a fault's sentence.</summary>
+    public string Shown(string key) => _members.TryGetValue(key, out var value) ? Show(value) : "missing";
+
     /// <summary>Text in double quotes, shortened when very long, for a fault's sentence.</summary>
     public static string Quote(string text) => text.Length > 80 ? $"\"{text[..77]}...\"" : $"\"{text}\"";
 

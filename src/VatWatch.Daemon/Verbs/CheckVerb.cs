@@ -1,0 +1,31 @@
+using System.CommandLine;
+using VatWatch.Daemon.Wiring;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary><c>vatwatch check</c>: validates a configuration and says every fault at once.</summary>
+internal static class CheckVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var config = CommonOptions.Config();
+        var command = new Command("check", "Validate the configuration; exit 0, or 78 with one sentence per fault.") { config };
+        command.SetAction(parsed => Run(parsed.GetValue(config), console));
+        return command;
+    }
+
+    private static int Run(string? path, VerbConsole console)
+    {
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        var watch = configuration.Watch;
+        var probes = watch.Vats.Sum(vat => vat.Probes.Count);
+        console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}.");
+        return ExitCode.Success;
+    }
+
+    private static string Count(int count, string one, string? many = null) => $"{count} {(count == 1 ? one : many ?? one + "s")}";
+}

@@ -1,0 +1,13 @@
+using System.CommandLine;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary>Options that several verbs share.</summary>
+internal static class CommonOptions
+{
+    public static Option<string?> Config() => new("--config") { Description = "Configuration file; default config/vatwatch.json.", HelpName = "FILE" };
+
+    public static Option<string?> Data() => new("--data") { Description = "Folder of the store; default is what the configuration says.", HelpName = "DIR" };
+
+    public static Option<bool> Json() => new("--json") { Description = "Write JSON for other programs." };
+}

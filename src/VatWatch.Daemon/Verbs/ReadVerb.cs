@@ -1,0 +1,121 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Measurements;
+using VatWatch.Pipeline;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary><c>vatwatch read</c>: one reading from every probe, for the bench.</summary>
+internal static class ReadVerb
+{
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public static Command Create(VerbConsole console)
+    {
+        var config = CommonOptions.Config();
+        var json = CommonOptions.Json();
+        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, json };
+        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(config), parsed.GetValue(json), console, cancel));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(string? path, bool json, VerbConsole console, CancellationToken cancel)
+    {
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        var clock = new WatchClock(TimeProvider.System);
+        var benches = ProbeBench.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
+        var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
+        var rows = read.SelectMany(rows => rows).ToList();
+        foreach (var bench in benches)
+        {
+            await bench.Bus.DisposeAsync();
+        }
+
+        if (json)
+        {
+            WriteJson(rows, console.Out);
+        }
+        else
+        {
+            WriteTable(rows, configuration.Watch.Units, console.Out);
+        }
+
+        return ExitCode.Success;
+    }
+
+    private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, TextWriter output)
+    {
+        using var buffer = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        {
+            writer.WriteStartArray();
+            foreach (var (probe, measurement, took) in rows)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("vat", probe.Vat.Value);
+                writer.WriteString("probe", probe.Id.Value);
+                writer.WriteString("measures", probe.Measures.Word());
+                WriteNumber(writer, "raw", measurement.Raw);
+                WriteNumber(writer, "value", measurement.Value);
+                writer.WriteString("unit", probe.Measures.Unit());
+                writer.WriteString("quality", Word(measurement.Quality));
+                writer.WriteString("reason", measurement.Reason);
+                writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+        }
+
+        output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    private static void WriteNumber(Utf8JsonWriter writer, string name, double? value)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            writer.WriteNumber(name, number);
+        }
+        else
+        {
+            writer.WriteNull(name);
+        }
+    }
+
+    private static void WriteTable(
+        IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, DisplayUnits units, TextWriter output)
+    {
+        string[][] cells =
+        [
+            ["vat", "probe", "measures", "raw", "value", "quality", "took", "reason"],
+            .. rows.Select(row => new[]
+            {
+                row.Probe.Vat.Value,
+                row.Probe.Id.Value,
+                row.Probe.Measures.Word(),
+                row.Measurement.Raw is { } raw ? string.Create(CultureInfo.InvariantCulture, $"{raw:0.###} {row.Probe.Unit.Text}") : "-",
+                row.Measurement.Value is { } value ? units.Value(row.Probe.Measures, value) : "-",
+                Word(row.Measurement.Quality),
+                string.Create(CultureInfo.InvariantCulture, $"{row.Took.TotalMilliseconds:0} ms"),
+                row.Measurement.Reason ?? "",
+            }),
+        ];
+        var widths = Enumerable.Range(0, cells[0].Length).Select(column => cells.Max(row => row[column].Length)).ToArray();
+        foreach (var row in cells)
+        {
+            output.WriteLine(string.Join("  ", row.Select((cell, column) => cell.PadRight(widths[column]))).TrimEnd());
+        }
+    }
+
+    private static string Word(Quality quality) => quality.ToString().ToLowerInvariant();
+}

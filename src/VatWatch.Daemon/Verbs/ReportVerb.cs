@@ -1,0 +1,112 @@
+using System.CommandLine;
+using System.Globalization;
+using VatWatch.Alarms;
+using VatWatch.Charts;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary><c>vatwatch report</c>: the chart or the figures of what was recorded. Reads the store; the daemon may be running.</summary>
+internal static class ReportVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (local); default: the first reading.", HelpName = "TIME" };
+        var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
+        var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf, .csv.", HelpName = "FILE", Required = true };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var command = new Command("report", "Draw the chart of a vat, or write its measurements.") { vat, from, to, output, config, data };
+        command.SetAction(parsed => Run(
+            new Request(parsed.GetValue(vat)!, parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
+            parsed.GetValue(config),
+            parsed.GetValue(data),
+            console));
+        return command;
+    }
+
+    private static int Run(Request request, string? path, string? data, VerbConsole console)
+    {
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == request.Vat);
+        if (vat is null)
+        {
+            var known = string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"));
+            return console.Fail(ExitCode.WrongUsage, $"--vat is '{request.Vat}'; wanted one of {known}.");
+        }
+
+        if (!TryTime(request.From, out var from) || !TryTime(request.To, out var to))
+        {
+            var seen = TryTime(request.From, out _) ? $"--to is '{request.To}'" : $"--from is '{request.From}'";
+            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted a time such as 2026-03-01T20:00Z or '2026-03-01 20:00'.");
+        }
+
+        try
+        {
+            return Write(vat.Definition, configuration, data ?? configuration.Watch.DataFolder, from, to, request.File, console);
+        }
+        catch (StoreUnavailableException e)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+        catch (ReportFormatException e)
+        {
+            return console.Fail(ExitCode.WrongUsage, e.Message);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return console.Fail(ExitCode.Failure, $"'{request.File}' could not be written: {e.Message}");
+        }
+    }
+
+    private static int Write(
+        VatDefinition vat, DaemonConfiguration configuration, string folder, DateTimeOffset? from, DateTimeOffset? to, string file, VerbConsole console)
+    {
+        using var reader = StoreReader.OpenFolder(folder);
+        if (reader.Span(vat.Id) is not { } span)
+        {
+            return console.Fail(ExitCode.Failure, $"the store in '{folder}' holds no reading of vat '{vat.Id}'.");
+        }
+
+        var (start, end) = (from ?? span.First, to ?? span.Last);
+        if (end < start)
+        {
+            return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
+        }
+
+        var record = new VatRecord(
+            vat,
+            configuration.Watch.Units,
+            start,
+            end,
+            [.. reader.Measurements(vat.Id, start, end)],
+            new AlarmJournal().Changes(reader, vat.Id, start, end));
+        ReportWriter.Write(record, file);
+        console.Out.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+            $"{file}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
+        return ExitCode.Success;
+    }
+
+    private static bool TryTime(string? text, out DateTimeOffset? time)
+    {
+        time = null;
+        if (text is null)
+        {
+            return true;
+        }
+
+        var read = DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var parsed);
+        time = read ? parsed.ToUniversalTime() : null;
+        return read;
+    }
+
+    private sealed record Request(string Vat, string? From, string? To, string File);
+}

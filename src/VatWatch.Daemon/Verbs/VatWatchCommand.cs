@@ -1,0 +1,54 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary>The command line: verbs, help, exit codes. No exception leaves it.</summary>
+internal static class VatWatchCommand
+{
+    /// <summary>Runs one verb to its end and gives the exit code.</summary>
+    public static async Task<int> RunAsync(string[] arguments, VerbConsole console)
+    {
+        var root = Build(console);
+        var parsed = root.Parse(arguments);
+        if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
+        {
+            foreach (var error in parsed.Errors)
+            {
+                console.Error.WriteLine($"vatwatch: {error.Message}");
+            }
+
+            console.Error.WriteLine("vatwatch: 'vatwatch --help' lists the verbs and their options.");
+            return ExitCode.WrongUsage;
+        }
+
+        try
+        {
+            return await parsed.InvokeAsync(new InvocationConfiguration
+            {
+                Output = console.Out,
+                Error = console.Error,
+                EnableDefaultExceptionHandler = false,
+                ProcessTerminationTimeout = null,
+            });
+        }
+        catch (Exception e)
+        {
+            return console.Fail(ExitCode.Failure, $"something unexpected happened ({e.GetType().Name}: {e.Message}).");
+        }
+    }
+
+    private static RootCommand Build(VerbConsole console)
+    {
+        var run = RunVerb.Create(console);
+        var root = new RootCommand("VatWatch: the night watch and log book of heated indigo vats. Not a safety device.")
+        {
+            run,
+            CheckVerb.Create(console),
+            ReadVerb.Create(console),
+            ReportVerb.Create(console),
+        };
+        RunVerb.MakeDefault(root, console);
+        return root;
+    }
+}

@@ -1,0 +1,53 @@
+using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Web;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Wiring;
+
+/// <summary>The whole validated configuration: the watch and the surfaces around it.</summary>
+/// <param name="File">The file it came from.</param>
+/// <param name="Watch">Site, vats, probes, store.</param>
+/// <param name="Mqtt">Broker and credentials.</param>
+/// <param name="Web">Address of the pages.</param>
+internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, WebOptions Web)
+{
+    private const string DefaultFile = "config/vatwatch.json";
+
+    /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
+    public static DaemonConfiguration? Load(string? path, VerbConsole console)
+    {
+        var file = path ?? FindDefault();
+        var faults = new ConfigFaults();
+        var configuration = Read(file, faults);
+        foreach (var fault in faults.All)
+        {
+            console.Error.WriteLine($"{file}: {fault}");
+        }
+
+        return faults.All.Count == 0 ? configuration : null;
+    }
+
+    /// <summary>Reads a file; faults are filed.</summary>
+    public static DaemonConfiguration? Read(string file, ConfigFaults faults)
+    {
+        if (ConfigFile.Open(file, faults) is not { } root)
+        {
+            return null;
+        }
+
+        var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
+        var mqtt = MqttOptions.Read(root.OptionalSection("mqtt"), root.Faults);
+        var web = WebOptions.Read(root.OptionalSection("web"));
+        root.Done();
+        return new DaemonConfiguration(file, watch, mqtt, web);
+    }
+
+    /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>
+    private static string FindDefault()
+    {
+        var beside = Path.Combine(AppContext.BaseDirectory, DefaultFile);
+        return !System.IO.File.Exists(DefaultFile) && System.IO.File.Exists(beside) ? beside : DefaultFile;
+    }
+}

@@ -1,0 +1,154 @@
+using System.Text.RegularExpressions;
+using VatWatch.Alarms;
+using VatWatch.Probes;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Pipeline.Configuration;
+
+/// <summary>Reads one vat with its probes. Remembers the names already used in the file. Not thread safe.</summary>
+internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, IBusPlan> buses)
+{
+    public const string NameWanted = "a name of lower-case letters, digits and hyphens, at most 40";
+
+    private const double BoilingC = 105;
+
+    private static readonly Dictionary<string, Fibre> Fibres = new(StringComparer.Ordinal)
+    {
+        ["protein"] = Fibre.Protein,
+        ["cellulose"] = Fibre.Cellulose,
+    };
+
+    private static readonly Dictionary<string, ReducingAgent> Reducers = new(StringComparer.Ordinal)
+    {
+        ["thiourea-dioxide"] = ReducingAgent.ThioureaDioxide,
+        ["dithionite"] = ReducingAgent.Dithionite,
+        ["fructose"] = ReducingAgent.Fructose,
+        ["fermentation"] = ReducingAgent.Fermentation,
+    };
+
+    private readonly HashSet<string> _vatNames = [];
+    private readonly HashSet<string> _probeNames = [];
+
+    public static bool IsName(string text) => NamePattern().IsMatch(text);
+
+    public VatPlan Read(ConfigNode node)
+    {
+        var id = new VatId(Unique(node, "id", _vatNames));
+        if (id == VatId.Daemon)
+        {
+            node.Faults.Add(node.PathOf("id"), "\"daemon\"", "another name: alarms about the daemon itself are filed under this one");
+        }
+
+        var name = node.OptionalText("name", "a text", id.Value)!;
+        var volume = node.Quantity("volume", QuantityKind.Volume, 1, 10_000);
+        var fibre = node.Choice("fibre", Fibres, Fibre.Protein, required: true);
+        var reducer = node.Choice("reducer", Reducers, ReducingAgent.ThioureaDioxide, required: true);
+        var temperature = ReadTemperature(node.Section("temperature"));
+        var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
+        var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
+        double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
+        var alarms = AlarmSettings.Read(node.OptionalSection("alarms"));
+        var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
+        node.Done();
+
+        var definition = new VatDefinition
+        {
+            Id = id,
+            Name = name,
+            VolumeLitres = volume,
+            Fibre = fibre,
+            Reducer = reducer,
+            Temperature = temperature,
+            Ph = ph,
+            Orp = orp,
+            HeaterWatts = heater,
+            Probes = [.. probes.Select(probe => probe.Definition)],
+        };
+        return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms);
+    }
+
+    private static TemperatureBand ReadTemperature(ConfigNode node)
+    {
+        var low = node.Quantity("low", QuantityKind.Temperature, 0, BoilingC);
+        var high = node.Quantity("high", QuantityKind.Temperature, 0, BoilingC);
+        var limit = node.Quantity("limit", QuantityKind.Temperature, 0, BoilingC);
+        node.Done();
+        InOrder(node, "high", high > low, "above temperature.low");
+        InOrder(node, "limit", limit >= high, "at or above temperature.high");
+        return new TemperatureBand(low, high, limit);
+    }
+
+    private static PhBand ReadPh(ConfigNode node)
+    {
+        var band = new PhBand(node.Number("low", 0, 14), node.Number("high", 0, 14));
+        node.Done();
+        InOrder(node, "high", band.High > band.Low, "above ph.low");
+        return band;
+    }
+
+    private static OrpLimits ReadOrp(ConfigNode node)
+    {
+        var limits = new OrpLimits(
+            node.Quantity("weak", QuantityKind.Potential, -1500, 1000),
+            node.Quantity("oxidised", QuantityKind.Potential, -1500, 1000),
+            node.Text("reference", "the reference electrode, such as \"Ag/AgCl 3 M KCl\""),
+            node.Quantity("rising", QuantityKind.PotentialRate, 1, 1000, 20));
+        node.Done();
+        InOrder(node, "oxidised", limits.OxidisedMillivolts > limits.WeakMillivolts, "above orp.weak");
+        return limits;
+    }
+
+    private (ProbeDefinition Definition, IProbePlan? Plan) ReadProbe(ConfigNode node, VatId vat)
+    {
+        var id = new ProbeId(Unique(node, "id", _probeNames));
+        var measures = node.Choice("measures", MeasuresWords.All, Measures.Temperature, required: true);
+        var bus = new BusId(node.Text("bus", BusWanted()));
+        var driver = node.Choice("driver", catalog.Drivers, null!, required: true);
+        var every = node.Duration("every", TimeSpan.FromMilliseconds(100), TimeSpan.FromHours(1), TimeSpan.FromSeconds(5));
+        var settings = node.OptionalSection("settings") ?? new ConfigNode(EmptyObject, node.PathOf("settings"), node.Faults);
+        node.Done();
+
+        if (bus.Value.Length > 0 && !buses.ContainsKey(bus))
+        {
+            node.Faults.Add(node.PathOf("bus"), ConfigNode.Quote(bus.Value), BusWanted());
+        }
+        else if (driver is not null && buses.TryGetValue(bus, out var plan) && plan.Kind != driver.BusKind)
+        {
+            node.Faults.Add(node.PathOf("driver"), $"\"{driver.Word}\" on a bus of kind \"{plan.Kind}\"", $"a bus of kind \"{driver.BusKind}\" or another driver");
+        }
+
+        var probePlan = driver?.Read(settings, measures, every);
+        settings.Done();
+        var unit = probePlan?.Unit ?? SampleUnit.Canonical(measures);
+        return (new ProbeDefinition(id, vat, measures, bus, driver?.Word ?? "", every, unit), probePlan);
+    }
+
+    private string BusWanted() => buses.Count == 0
+        ? "the name of a bus under \"buses\""
+        : $"one of the buses {string.Join(", ", buses.Keys.Select(bus => $"\"{bus}\""))}";
+
+    private static string Unique(ConfigNode node, string key, HashSet<string> used)
+    {
+        var name = node.Name(key);
+        if (name.Length > 0 && !used.Add(name))
+        {
+            node.Faults.Add(node.PathOf(key), $"\"{name}\" for a second time", "a name used once in the file");
+        }
+
+        return name;
+    }
+
+    private static void InOrder(ConfigNode node, string key, bool holds, string wanted)
+    {
+        if (!holds && !node.IsBroken && !node.Faults.All.Any(fault => fault.Path.StartsWith(node.Path, StringComparison.Ordinal)))
+        {
+            node.Faults.Add(node.PathOf(key), node.Shown(key), wanted);
+        }
+    }
+
+    private static readonly System.Text.Json.JsonElement EmptyObject = System.Text.Json.JsonDocument.Parse("{}").RootElement.Clone();
+
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
+    private static partial Regex NamePattern();
+}

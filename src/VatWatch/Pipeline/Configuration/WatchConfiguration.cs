@@ -1,0 +1,31 @@
+using VatWatch.Alarms;
+using VatWatch.Probes;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline.Configuration;
+
+/// <summary>A validated configuration of the watch itself, without the surfaces that the daemon adds (web, MQTT, servers).</summary>
+public sealed record WatchConfiguration
+{
+    /// <summary>Name of the place, first part of every topic.</summary>
+    public required string Site { get; init; }
+
+    /// <summary>The dyer's units.</summary>
+    public required DisplayUnits Units { get; init; }
+
+    /// <summary>Folder of the store, as written; relative to the configuration file's folder unless the command line says otherwise.</summary>
+    public required string DataFolder { get; init; }
+
+    /// <summary>Settings of the store.</summary>
+    public required StoreOptions Store { get; init; }
+
+    /// <summary>Buses, in the order of the file.</summary>
+    public required IReadOnlyList<IBusPlan> Buses { get; init; }
+
+    /// <summary>Vats, in the order of the file.</summary>
+    public required IReadOnlyList<VatPlan> Vats { get; init; }
+
+    /// <summary>How much faster than the wall clock the vats live: 1 unless every bus is one simulation.</summary>
+    public double Speed => Buses.Count == 0 ? 1 : Buses.Max(bus => bus.Speed);
+}

@@ -1,0 +1,93 @@
+using VatWatch.Probes;
+using VatWatch.Store;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Pipeline.Configuration;
+
+/// <summary>Reads the parts of the configuration that make the watch: site, display, data, store, buses, vats. Faults are filed, not thrown.</summary>
+public sealed class WatchConfigurationReader(ProbeCatalog catalog)
+{
+    /// <summary>More buses or vats than this is a slip of the pen.</summary>
+    private const int MaximumVats = 1000;
+
+    private static readonly Dictionary<string, DisplayUnits> Displays = new(StringComparer.Ordinal)
+    {
+        ["us"] = DisplayUnits.Us,
+        ["si"] = DisplayUnits.Si,
+    };
+
+    /// <summary>Reads from the root of the file; the caller closes the root with <see cref="ConfigNode.Done"/>.</summary>
+    public WatchConfiguration Read(ConfigNode root)
+    {
+        var site = root.Name("site");
+        var units = root.Choice("display", Displays, DisplayUnits.Us);
+        var data = root.OptionalText("data", "a folder", "data")!;
+        var store = StoreOptions.Read(root.OptionalSection("store"));
+        var buses = ReadBuses(root.Section("buses"));
+        var vats = ReadVats(root, buses);
+        RefuseMixedSpeeds(root, buses);
+        return new WatchConfiguration
+        {
+            Site = site,
+            Units = units,
+            DataFolder = data,
+            Store = store,
+            Buses = [.. buses.Values],
+            Vats = vats,
+        };
+    }
+
+    private Dictionary<BusId, IBusPlan> ReadBuses(ConfigNode node)
+    {
+        var buses = new Dictionary<BusId, IBusPlan>();
+        foreach (var key in node.Keys.ToList())
+        {
+            var bus = node.Section(key);
+            if (!VatReader.IsName(key))
+            {
+                node.Faults.Add(node.PathOf(key), "not a name", VatReader.NameWanted);
+            }
+
+            var kind = bus.Choice("kind", catalog.BusKinds, null!, required: true);
+            if (kind is not null)
+            {
+                buses[new BusId(key)] = kind.Read(new BusId(key), bus);
+                bus.Done();
+            }
+        }
+
+        if (buses.Count == 0 && !node.IsBroken && !node.Keys.Any())
+        {
+            node.Faults.Add(node.Path, "empty", "at least one bus");
+        }
+
+        return buses;
+    }
+
+    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, IBusPlan> buses)
+    {
+        var nodes = root.Sections("vats", "a list of at least one vat", required: true);
+        if (nodes.Count > MaximumVats)
+        {
+            root.Faults.Add("vats", $"{nodes.Count} vats", $"at most {MaximumVats}");
+            return [];
+        }
+
+        var reader = new VatReader(catalog, buses);
+        return [.. nodes.Select(reader.Read)];
+    }
+
+    private static void RefuseMixedSpeeds(ConfigNode root, Dictionary<BusId, IBusPlan> buses)
+    {
+        var fastest = buses.Values.MaxBy(bus => bus.Speed);
+        var other = buses.Values.FirstOrDefault(bus => fastest is not null && bus.Speed != fastest.Speed);
+        if (fastest is { Speed: not 1 } && other is not null)
+        {
+            root.Faults.Add(
+                $"buses.{fastest.Id}.speed",
+                string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{fastest.Speed}"),
+                $"1, or no other bus that lives at another speed (buses.{other.Id} does): the whole watch runs on one clock");
+        }
+    }
+}

@@ -1,0 +1,14 @@
+using VatWatch.Alarms;
+using VatWatch.Notifications;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Alarm changes that belong together, and whoever waits until they are on disk.</summary>
+internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<bool>? Outcome)
+{
+    /// <summary>What people are to be told of them.</summary>
+    public IReadOnlyList<Notification> Messages { get; set; } = [];
+
+    /// <summary>True once people were told without the disk, so that they are not told again.</summary>
+    public bool Told { get; set; }
+}

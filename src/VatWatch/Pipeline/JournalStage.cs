@@ -1,0 +1,218 @@
+using System.Threading.Channels;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Notifications;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>
+/// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses, people are told
+/// all the same after <see cref="Patience"/> — a full card must not keep a phone silent — and the changes wait in memory.
+/// </summary>
+internal sealed class JournalStage : IStage
+{
+    /// <summary>Changes waiting for the disk. Delays and deadbands keep a vat to a few a minute; this is days.</summary>
+    private const int QueueBound = 10_000;
+
+    /// <summary>How long a change may wait for the disk before it is told from memory.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
+
+    private readonly IAlarmStore _store;
+    private readonly Action<AlarmStatus> _show;
+    private readonly ITopicPublisher _publisher;
+    private readonly NotificationDesk _desk;
+    private readonly FloodGate _gate;
+    private readonly Func<VatId, string> _nameOf;
+    private readonly TimeProvider _time;
+    private readonly ILogger<JournalStage> _log;
+    private readonly Channel<JournalEntry> _entries;
+    private readonly List<JournalEntry> _waiting = [];
+    private long _lost;
+
+    public JournalStage(
+        IAlarmStore store,
+        Action<AlarmStatus> show,
+        ITopicPublisher publisher,
+        NotificationDesk desk,
+        FloodGate gate,
+        Func<VatId, string> nameOf,
+        TimeProvider time,
+        ILogger<JournalStage> log)
+    {
+        _store = store;
+        _show = show;
+        _publisher = publisher;
+        _desk = desk;
+        _gate = gate;
+        _nameOf = nameOf;
+        _time = time;
+        _log = log;
+        _entries = Channel.CreateBounded<JournalEntry>(
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            lost =>
+            {
+                Interlocked.Increment(ref _lost);
+                lost.Outcome?.TrySetResult(false);
+            });
+    }
+
+    public string Name => "journal";
+
+    /// <summary>Entries lost because the disk was away for too long; never above 0 in a healthy run.</summary>
+    public long Lost => Interlocked.Read(ref _lost);
+
+    /// <summary>Takes changes; never waits.</summary>
+    public void Offer(JournalEntry entry) => _entries.Writer.TryWrite(entry);
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        try
+        {
+            while (await _entries.Reader.WaitToReadAsync(cancel))
+            {
+                await WriteAllAsync(cancel);
+            }
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            await WriteLastAsync();
+            throw;
+        }
+    }
+
+    private async Task WriteAllAsync(CancellationToken cancel)
+    {
+        var wait = Patience / 4;
+        var began = _time.GetTimestamp();
+        var refused = false;
+        while (true)
+        {
+            TakeWaiting();
+            if (await TryWriteAsync(cancel) is not { } reason)
+            {
+                if (refused)
+                {
+                    Log.JournalResumed(_log, _waiting.Count);
+                }
+
+                Finish();
+                return;
+            }
+
+            refused = true;
+            if (_time.GetElapsedTime(began) >= Patience)
+            {
+                Log.JournalWaits(_log, _waiting.Sum(entry => entry.Changes.Count), reason, wait);
+                TellFromMemory();
+            }
+
+            await WaitForMoreAsync(wait, cancel);
+            wait = TimeSpan.FromTicks(Math.Min(LongestWait.Ticks, wait.Ticks * 2));
+        }
+    }
+
+    private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
+    {
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        var more = _entries.Reader.WaitToReadAsync(limit.Token).AsTask();
+        await Task.WhenAny(more, Task.Delay(wait, _time, limit.Token));
+        await limit.CancelAsync();
+        cancel.ThrowIfCancellationRequested();
+    }
+
+    private async Task<string?> TryWriteAsync(CancellationToken cancel)
+    {
+        try
+        {
+            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), cancel);
+            return null;
+        }
+        catch (StoreUnavailableException e)
+        {
+            return e.Message;
+        }
+    }
+
+    private async Task WriteLastAsync()
+    {
+        TakeWaiting();
+        if (_waiting.Count > 0)
+        {
+            using var limit = new CancellationTokenSource(Patience, _time);
+            if (await TryWriteAsync(limit.Token) is null)
+            {
+                Finish();
+            }
+        }
+    }
+
+    private void TakeWaiting()
+    {
+        while (_waiting.Count < QueueBound && _entries.Reader.TryRead(out var entry))
+        {
+            entry.Messages = [.. entry.Changes.Where(change => change.Announce).SelectMany(Sentences)];
+            _waiting.Add(entry);
+        }
+    }
+
+    private IReadOnlyList<Notification> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
+
+    private IEnumerable<Notification> Sentences(AlarmChange change) =>
+        _gate.Pass(change).Select(sentence => new Notification(0, change.Status.Vat, change.Status.Alarm, change.Status.Priority, change.Stamp.Utc, sentence));
+
+    private void TellFromMemory()
+    {
+        foreach (var entry in _waiting.Where(entry => !entry.Told))
+        {
+            Tell(entry);
+            _desk.KeepInMemory(entry.Messages);
+        }
+
+        _publisher.NotificationsWaiting();
+    }
+
+    private void Tell(JournalEntry entry)
+    {
+        if (!entry.Told)
+        {
+            foreach (var change in entry.Changes)
+            {
+                Write(change);
+                _show(change.Status);
+                _publisher.Offer(change.Status);
+            }
+
+            _publisher.NotificationsWaiting();
+        }
+
+        entry.Told = true;
+    }
+
+    private void Finish()
+    {
+        foreach (var entry in _waiting)
+        {
+            Tell(entry);
+            entry.Outcome?.TrySetResult(true);
+        }
+
+        _waiting.Clear();
+    }
+
+    private void Write(AlarmChange change)
+    {
+        var (status, name) = (change.Status, _nameOf(change.Status.Vat));
+        if (status.State == AlarmState.Unacknowledged)
+        {
+            Log.AlarmEntered(_log, status.Alarm.Value, name, status.Priority.Word(), status.State.Word(), status.Text);
+        }
+        else
+        {
+            Log.AlarmChanged(_log, status.Alarm.Value, name, status.State.Word(), change.By is { } by ? $" (by {by})" : "", status.Text);
+        }
+    }
+}

@@ -1,0 +1,24 @@
+using Microsoft.Extensions.Logging;
+
+namespace VatWatch.Pipeline;
+
+internal static partial class Log
+{
+    [LoggerMessage(EventId = 9101, Level = LogLevel.Information, Message = "{Vat} is {State}: {Reason}")]
+    public static partial void ConditionChanged(ILogger logger, string vat, string state, string reason);
+
+    [LoggerMessage(EventId = 9102, Level = LogLevel.Warning, Message = "Alarm {Alarm} of {Vat}, {Priority}, is {State}: {Text}")]
+    public static partial void AlarmEntered(ILogger logger, string alarm, string vat, string priority, string state, string text);
+
+    [LoggerMessage(EventId = 9103, Level = LogLevel.Information, Message = "Alarm {Alarm} of {Vat} is {State}{By}: {Text}")]
+    public static partial void AlarmChanged(ILogger logger, string alarm, string vat, string state, string by, string text);
+
+    [LoggerMessage(EventId = 9104, Level = LogLevel.Error, Message = "Acknowledging alarm {Alarm} of {Vat} was not on disk within {Limit}; it may still take effect.")]
+    public static partial void ActNotTaken(ILogger logger, string alarm, string vat, TimeSpan limit);
+
+    [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes could not be written to the store ({Reason}); they are told all the same and kept in memory, next try in {Wait}.")]
+    public static partial void JournalWaits(ILogger logger, int count, string reason, TimeSpan wait);
+
+    [LoggerMessage(EventId = 9106, Level = LogLevel.Information, Message = "Alarm changes are written to the store again; {Count} were waiting.")]
+    public static partial void JournalResumed(ILogger logger, int count);
+}

@@ -1,0 +1,56 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Readings;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>
+/// Everything that is worked out for one vat, as one synchronous and deterministic piece: readings go in, measurements, conditions and
+/// alarm changes come out. No disk, no network, no timer; the daemon and a replay drive the same object. Not thread safe.
+/// </summary>
+public sealed class VatWatcher
+{
+    private readonly Dictionary<ProbeId, MeasurementMaker> _makers;
+    private readonly ConditionAssessor _assessor;
+    private readonly AlarmBoard _board;
+
+    /// <summary>Starts with nothing measured and every alarm normal.</summary>
+    public VatWatcher(VatPlan plan, DisplayUnits units)
+    {
+        Vat = plan.Definition;
+        _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe));
+        _assessor = new ConditionAssessor(Vat, units);
+        _board = new AlarmBoard(Vat, plan.Alarms, units);
+    }
+
+    /// <summary>The vat.</summary>
+    public VatDefinition Vat { get; }
+
+    /// <summary>Every alarm of the vat.</summary>
+    public IReadOnlyList<AlarmStatus> Alarms => _board.All;
+
+    /// <summary>Takes alarms up where an earlier run left them.</summary>
+    public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
+
+    /// <summary>Judges one reading and every alarm that depends on it.</summary>
+    public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
+    {
+        var measurement = _makers[reading.Probe].Make(reading);
+        _assessor.Accept(measurement);
+        return (measurement, _board.Accept(measurement));
+    }
+
+    /// <summary>Works out the condition and every alarm that depends on it or on time.</summary>
+    public (VatCondition Condition, IReadOnlyList<AlarmChange> Changes) Tick(Stamp now)
+    {
+        var condition = _assessor.Assess(now);
+        return (condition, _board.Assess(condition, now));
+    }
+
+    /// <summary>Somebody has seen an alarm; no change means that there was nothing to acknowledge.</summary>
+    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => _board.Acknowledge(act, now);
+}

@@ -1,0 +1,36 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Where the watch stage's results go. No taker may wait.</summary>
+/// <param name="Keep">Takes measurements to the store's queue.</param>
+/// <param name="Publish">Takes measurements and conditions to the topics' queues.</param>
+/// <param name="Feed">The live picture.</param>
+/// <param name="Journal">Takes alarm changes to the disk, then to people.</param>
+internal sealed record WatchOutputs(Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, JournalStage Journal)
+{
+    public void Take(Measurement measurement)
+    {
+        Keep(measurement);
+        Feed.Show(measurement);
+        Publish.Offer(measurement);
+    }
+
+    public void Take(VatCondition condition)
+    {
+        if (Feed.Show(condition))
+        {
+            Publish.Offer(condition);
+        }
+    }
+
+    public void Take(IReadOnlyList<AlarmChange> changes, TaskCompletionSource<bool>? outcome = null)
+    {
+        if (changes.Count > 0)
+        {
+            Journal.Offer(new JournalEntry(changes, outcome));
+        }
+    }
+}

@@ -1,0 +1,178 @@
+using System.Threading.Channels;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Readings;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>
+/// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
+/// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
+/// </summary>
+internal sealed class WatchStage : IStage, IAlarmDesk
+{
+    /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
+    private const int QueueBound = 8192;
+
+    /// <summary>Conditions and delays are looked at this often in the vat's time, but not oftener than <see cref="ShortestBeat"/> of the wall's.</summary>
+    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan ShortestBeat = TimeSpan.FromMilliseconds(100);
+
+    /// <summary>A person who acknowledges is not kept waiting longer than this.</summary>
+    private static readonly TimeSpan ActLimit = TimeSpan.FromSeconds(10);
+
+    private readonly Dictionary<VatId, VatWatcher> _watchers;
+    private readonly DaemonWatcher _daemon;
+    private readonly WatchOutputs _outputs;
+    private readonly WatchClock _clock;
+    private readonly double _speed;
+    private readonly ILogger<WatchStage> _log;
+    private readonly Channel<WatchInput> _inputs;
+    private readonly Dictionary<VatId, VatState> _told = [];
+    private long _dropped;
+    private int _beatWaits;
+
+    public WatchStage(
+        IEnumerable<VatWatcher> watchers,
+        DaemonWatcher daemon,
+        WatchOutputs outputs,
+        WatchClock clock,
+        double speed,
+        ILogger<WatchStage> log)
+    {
+        _watchers = watchers.ToDictionary(watcher => watcher.Vat.Id);
+        _daemon = daemon;
+        _outputs = outputs;
+        _clock = clock;
+        _speed = speed;
+        _log = log;
+        _inputs = Channel.CreateBounded<WatchInput>(
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            Drop);
+    }
+
+    public string Name => "watch";
+
+    /// <summary>Readings lost because this stage did not keep up.</summary>
+    public long Dropped => Interlocked.Read(ref _dropped);
+
+    /// <summary>Takes a reading; never waits.</summary>
+    public void Offer(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null));
+
+    /// <inheritdoc/>
+    public async Task<bool> AcknowledgeAsync(Acknowledgement acknowledgement, CancellationToken cancel)
+    {
+        var act = new PendingAct(acknowledgement);
+        _inputs.Writer.TryWrite(new WatchInput(null, act));
+        try
+        {
+            return await act.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
+        }
+        catch (TimeoutException)
+        {
+            Log.ActNotTaken(_log, acknowledgement.Alarm.Value, acknowledgement.Vat.Value, ActLimit);
+            return false;
+        }
+    }
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        var period = TimeSpan.FromTicks(Math.Max(Beat.Ticks, (long)(ShortestBeat.Ticks * _speed)));
+        await using var beat = _clock.Provider.CreateTimer(_ => AskForBeat(), null, period, period);
+        await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
+        {
+            if (input.Reading is { } reading)
+            {
+                Judge(reading);
+            }
+            else if (input.Act is { } act)
+            {
+                Carry(act);
+            }
+            else
+            {
+                Interlocked.Exchange(ref _beatWaits, 0);
+                Tick();
+            }
+        }
+    }
+
+    private void Judge(Reading reading)
+    {
+        if (_watchers.TryGetValue(reading.Vat, out var watcher))
+        {
+            var (measurement, changes) = watcher.Accept(reading);
+            _outputs.Take(measurement);
+            _outputs.Take(changes);
+        }
+    }
+
+    private void Carry(PendingAct act)
+    {
+        var now = _clock.Now();
+        IReadOnlyList<AlarmChange> changes = act.Act.Vat == VatId.Daemon
+            ? _daemon.Acknowledge(act.Act, now)
+            : _watchers.TryGetValue(act.Act.Vat, out var watcher) ? watcher.Acknowledge(act.Act, now) : [];
+        if (changes.Count == 0)
+        {
+            act.Outcome.TrySetResult(false);
+        }
+        else
+        {
+            _outputs.Take(changes, act.Outcome);
+        }
+    }
+
+    private void Tick()
+    {
+        var now = _clock.Now();
+        foreach (var watcher in _watchers.Values)
+        {
+            var (condition, changes) = watcher.Tick(now);
+            Tell(watcher.Vat, condition);
+            _outputs.Take(condition);
+            _outputs.Take(changes);
+        }
+
+        _outputs.Take(_daemon.Tick(now));
+    }
+
+    private void Tell(VatDefinition vat, VatCondition condition)
+    {
+        if (!_told.TryGetValue(vat.Id, out var told) || told != condition.State)
+        {
+            _told[vat.Id] = condition.State;
+            Log.ConditionChanged(_log, vat.Name, condition.State.Word(), condition.Reasons[0]);
+        }
+    }
+
+    private void AskForBeat()
+    {
+        if (Interlocked.Exchange(ref _beatWaits, 1) == 0)
+        {
+            _inputs.Writer.TryWrite(default);
+        }
+    }
+
+    private void Drop(WatchInput input)
+    {
+        Interlocked.Increment(ref _dropped);
+        input.Act?.Outcome.TrySetResult(false);
+        if (input.Reading is null && input.Act is null)
+        {
+            Interlocked.Exchange(ref _beatWaits, 0);
+        }
+    }
+
+    /// <summary>A reading, an act, or (neither) a beat.</summary>
+    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act);
+
+    private sealed record PendingAct(Acknowledgement Act)
+    {
+        public TaskCompletionSource<bool> Outcome { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    }
+}

@@ -1,0 +1,66 @@
+using System.Text;
+using System.Text.Json;
+
+namespace VatWatch.Vats.Configuration;
+
+/// <summary>Opens a configuration file: JSON with comments and trailing commas, one object, at most 1 MiB.</summary>
+public static class ConfigFile
+{
+    /// <summary>A larger file is not a configuration; it is refused unread.</summary>
+    public const int MaximumBytes = 1024 * 1024;
+
+    /// <summary>Reads <paramref name="path"/>; null after filing a fault when it cannot be read or is not JSON.</summary>
+    public static ConfigNode? Open(string path, ConfigFaults faults)
+    {
+        try
+        {
+            var file = new FileInfo(path);
+            if (!file.Exists)
+            {
+                faults.Add("", $"missing: there is no file {ConfigNode.Quote(path)}", "a readable file (--config FILE)");
+                return null;
+            }
+
+            if (file.Length > MaximumBytes)
+            {
+                faults.Add("", $"{file.Length} bytes long", $"at most {MaximumBytes} bytes");
+                return null;
+            }
+
+            return Parse(File.ReadAllBytes(path), faults);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            faults.Add("", $"unreadable: {e.Message}", "a readable file (--config FILE)");
+            return null;
+        }
+    }
+
+    /// <summary>Reads UTF-8 JSON; null after filing a fault.</summary>
+    public static ConfigNode? Parse(ReadOnlyMemory<byte> utf8, ConfigFaults faults)
+    {
+        if (utf8.Span.StartsWith(Encoding.UTF8.Preamble))
+        {
+            utf8 = utf8[Encoding.UTF8.Preamble.Length..];
+        }
+
+        try
+        {
+            using var document = JsonDocument.Parse(utf8, new JsonDocumentOptions
+            {
+                CommentHandling = JsonCommentHandling.Skip,
+                AllowTrailingCommas = true,
+                MaxDepth = 32,
+            });
+            return new ConfigNode(document.RootElement.Clone(), "", faults);
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        {
+            var where = e is JsonException { LineNumber: { } line, BytePositionInLine: { } column }
+                ? $"line {line + 1}, character {column + 1}"
+                : "somewhere in its text";
+            faults.Add("", $"not JSON at {where}", "one JSON object; comments // and /* */ are allowed");
+            return null;
+        }
+    }
+}
