@@ -14,7 +14,7 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
     private const double PhMargin = 0.05;
     private const double OrpMarginMillivolts = 10;
 
-    /// <summary>A slower rise than this is not warming (about 75 W in 125 L).</summary>
+    /// <summary>A slower rise than this is not warming (about 90 W in a 40 gal vat).</summary>
     private const double LeastRiseKPerHour = 0.5;
 
     private VatState _state = VatState.Unknown;

@@ -1,0 +1,89 @@
+using VatWatch.Science.Carbonate;
+using VatWatch.Science.Heat;
+
+namespace VatWatch.Probes.Simulation;
+
+/// <summary>
+/// A dye vat as equations: the heat balance of <see cref="VatHeatModel"/>, the reduction of <see cref="VatRedoxModel"/> and the soda ash
+/// that both eat. Deterministic for a seed. Not thread safe.
+/// </summary>
+internal sealed class VatModel
+{
+    /// <summary>A drum is about a quarter deeper than wide.</summary>
+    private const double DepthToDiameter = 1.25;
+
+    private const double RelativeHumidity = 0.5;
+
+    /// <summary>An ordinary bucket thermostat switches half a kelvin either side.</summary>
+    private const double ThermostatHysteresisC = 0.5;
+
+    private static readonly TimeSpan Step = TimeSpan.FromSeconds(10);
+
+    private readonly SimulationScenario _scenario;
+    private readonly VatHeatModel _heatModel;
+    private readonly VatRedoxModel _redox;
+    private readonly BathComposition _alkali;
+    private readonly double _fullKg;
+    private VatHeatState _heat;
+    private ulong _noise;
+
+    public VatModel(SimulationScenario scenario, double volumeLitres)
+    {
+        _scenario = scenario;
+        _noise = (ulong)scenario.Seed + 1;
+        var diameterM = Math.Cbrt(4 * volumeLitres / 1000 / (Math.PI * DepthToDiameter));
+        var plasticKg = volumeLitres / 21;
+        _heatModel = new VatHeatModel(diameterM, VatInsulation.ReflectiveWrap, VatHeatCapacity.ShellJPerK(plasticKg));
+        _heat = VatHeatState.OfVolume(scenario.StartC, volumeLitres);
+        _fullKg = _heat.WaterKg;
+        _redox = new VatRedoxModel(scenario, volumeLitres, _heatModel.Geometry(_heat).SurfaceM2);
+        _alkali = new BathComposition(0, 0).Add(AlkaliProduct.SodaAsh, scenario.SodaAshGramsPerLitre * volumeLitres, volumeLitres, scenario.StartC);
+        HeaterOn = scenario.ThermostatC is not { } setC || scenario.StartC < setC;
+    }
+
+    public double TemperatureC => _heat.TemperatureC;
+
+    public double AmbientC => _scenario.AmbientC;
+
+    public bool HeaterOn { get; private set; }
+
+    public double LevelPercent => 100 * _heat.WaterKg / _fullKg;
+
+    public double Ph => BathEquilibrium.Solve(_alkali.AddAcid(_redox.AcidMoles / _heat.WaterKg), TemperatureC).Ph;
+
+    public double OrpMillivolts => _redox.OrpMillivolts(Ph, TemperatureC);
+
+    /// <summary>Lets <paramref name="time"/> pass.</summary>
+    public void Advance(TimeSpan time)
+    {
+        for (var left = time; left > TimeSpan.Zero; left -= Step)
+        {
+            var seconds = (left < Step ? left : Step).TotalSeconds;
+            SwitchHeater();
+            var inputs = new VatHeatInputs(HeaterOn ? _scenario.HeaterWatts : 0, AmbientC, RelativeHumidity, _scenario.Lid ? Lid.Loose : Lid.Off);
+            _heat = _heatModel.Step(_heat, inputs, seconds);
+            _redox.Advance(TemperatureC, seconds / 3600);
+        }
+    }
+
+    /// <summary>Nearly normal noise of mean 0 and deviation 1: the sum of four uniform numbers of a linear congruential generator.</summary>
+    public double Noise()
+    {
+        var sum = 0.0;
+        for (var i = 0; i < 4; i++)
+        {
+            _noise = unchecked(_noise * 6364136223846793005UL + 1442695040888963407UL);
+            sum += (_noise >> 11) * (1.0 / (1UL << 53)) - 0.5;
+        }
+
+        return sum * Math.Sqrt(3);
+    }
+
+    private void SwitchHeater()
+    {
+        if (_scenario.ThermostatC is { } setC)
+        {
+            HeaterOn = HeaterOn ? TemperatureC < setC + ThermostatHysteresisC : TemperatureC < setC - ThermostatHysteresisC;
+        }
+    }
+}

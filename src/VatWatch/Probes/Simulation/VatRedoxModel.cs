@@ -1,0 +1,110 @@
+using VatWatch.Science.Electrodes;
+using VatWatch.Science.Indigo;
+using VatWatch.Science.Oxygen;
+
+namespace VatWatch.Probes.Simulation;
+
+/// <summary>
+/// Reduction in a simulated vat, in moles: thiourea dioxide wakes with warmth and gives sulfoxylate; sulfoxylate reduces indigo, burns in
+/// the oxygen that the surface lets in, and slowly falls apart; with none left, oxygen turns leuco-indigo blue again. Stoichiometry as in
+/// <c>VatWatch.Science.Indigo</c>; the rates are engineering choices that give a night of ordinary length, no source. Not thread safe.
+/// </summary>
+internal sealed class VatRedoxModel
+{
+    private const double IndigoGramsPerMole = 262.27;
+    private const double ReducerGramsPerMole = 108.12;
+    private const double OxygenGramsPerMole = 32.0;
+
+    /// <summary>Rates per hour at 45 °C; all follow <see cref="RelativeRate.ThioureaDioxideQ10"/>.</summary>
+    private const double WakingPerHour = 0.8;
+    private const double ReducingPerHour = 8;
+    private const double DecayPerHour = 0.03;
+    private const double RatesAtC = 45;
+
+    /// <summary>Share of indigo still reduced from the last session.</summary>
+    private const double LeucoAtStart = 0.55;
+
+    /// <summary>Share of the alkali already eaten in earlier sessions, mol per kg.</summary>
+    private const double AcidAtStartMolal = 0.0082;
+
+    /// <summary>Share that counts as none, so that a potential stays finite.</summary>
+    private const double Trace = 3e-4;
+
+    private readonly double _areaSquareMetres;
+    private readonly TransferVelocity _surface;
+    private readonly double _indigoMoles;
+    private readonly double _litres;
+    private double _leucoMoles;
+    private double _sleepingMoles;
+    private double _sulfoxylateMoles;
+
+    public VatRedoxModel(SimulationScenario scenario, double litres, double areaSquareMetres)
+    {
+        _litres = litres;
+        _areaSquareMetres = areaSquareMetres;
+        _surface = TransferVelocity.Of(scenario.Lid ? SurfaceState.CoveredStill : SurfaceState.OpenStill);
+        _indigoMoles = scenario.IndigoGramsPerLitre * litres / IndigoGramsPerMole;
+        _leucoMoles = LeucoAtStart * _indigoMoles;
+        _sleepingMoles = scenario.ReducerGramsPerLitre * litres / ReducerGramsPerMole;
+        AcidMoles = AcidAtStartMolal * litres;
+    }
+
+    /// <summary>Alkali eaten so far, mol of OH⁻.</summary>
+    public double AcidMoles { get; private set; }
+
+    /// <summary>Lets time pass at a temperature.</summary>
+    public void Advance(double temperatureC, double hours)
+    {
+        var pace = RelativeRate.FromQ10(RelativeRate.ThioureaDioxideQ10, temperatureC, RatesAtC);
+        var waking = Part(_sleepingMoles, WakingPerHour * pace * hours);
+        _sleepingMoles -= waking;
+        _sulfoxylateMoles += waking;
+        AcidMoles += waking;
+
+        Reduce(pace, hours);
+        _sulfoxylateMoles -= Part(_sulfoxylateMoles, DecayPerHour * pace * hours);
+        Burn(OxygenMolesPerHour(temperatureC) * hours);
+    }
+
+    /// <summary>Potential of a platinum electrode, mV against Ag/AgCl 3 M KCl at the same temperature.</summary>
+    public double OrpMillivolts(double ph, double temperatureC)
+    {
+        var leuco = Math.Clamp(_leucoMoles / _indigoMoles, Trace, 1 - Trace);
+        var couple = MidpointModel.Default.MidpointMillivolts(ph, temperatureC).Value
+            + Nernst.SlopeMillivoltsPerPh(temperatureC) / 2 * Math.Log10((1 - leuco) / leuco);
+        var freeMillimolar = 1000 * _sulfoxylateMoles / _litres;
+        return couple - ReducerPullMillivolts * Math.Log10(1 + freeMillimolar / ReducerHalfMillimolar);
+    }
+
+    private const double ReducerPullMillivolts = 22;
+    private const double ReducerHalfMillimolar = 0.05;
+
+    private void Reduce(double pace, double hours)
+    {
+        var blue = _indigoMoles - _leucoMoles;
+        var reduced = Math.Min(_sulfoxylateMoles, Part(blue, ReducingPerHour * pace * hours * _sulfoxylateMoles / (_sulfoxylateMoles + 0.1 * _indigoMoles)));
+        _sulfoxylateMoles -= reduced;
+        _leucoMoles += reduced;
+        AcidMoles += 2 * reduced;
+    }
+
+    private void Burn(double oxygenMoles)
+    {
+        var burnt = Math.Min(_sulfoxylateMoles, oxygenMoles);
+        _sulfoxylateMoles -= burnt;
+        AcidMoles += burnt;
+        var blued = Math.Min(_leucoMoles, 2 * (oxygenMoles - burnt));
+        _leucoMoles -= blued;
+        AcidMoles -= blued;
+    }
+
+    private double OxygenMolesPerHour(double temperatureC)
+    {
+        var velocity = _surface.At(Math.Min(temperatureC, 95), RatesAtC);
+        var metresPerHour = (velocity.LowCentimetresPerHour + velocity.HighCentimetresPerHour) / 200;
+        var gramsPerCubicMetre = OxygenSaturation.MilligramsPerLitre(Math.Min(temperatureC, 95)).Value;
+        return metresPerHour * _areaSquareMetres * gramsPerCubicMetre / OxygenGramsPerMole;
+    }
+
+    private static double Part(double moles, double rateTimesTime) => moles * (1 - Math.Exp(-rateTimesTime));
+}

@@ -1,0 +1,40 @@
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Time;
+
+namespace VatWatch.Tests.Time;
+
+public sealed class ScaledTimeProviderTests
+{
+    private static readonly DateTimeOffset Origin = new(2026, 1, 2, 20, 0, 0, TimeSpan.Zero);
+    private readonly FakeTimeProvider _wall = new();
+
+    [Fact]
+    public void Time_passes_faster_by_the_factor()
+    {
+        var scaled = new ScaledTimeProvider(_wall, 120, Origin);
+        var start = scaled.GetTimestamp();
+        _wall.Advance(TimeSpan.FromSeconds(30));
+        Assert.Equal(Origin.AddHours(1), scaled.GetUtcNow());
+        Assert.Equal(TimeSpan.FromHours(1), scaled.GetElapsedTime(start));
+    }
+
+    [Fact]
+    public void A_timer_fires_after_the_scaled_wait()
+    {
+        var scaled = new ScaledTimeProvider(_wall, 120, Origin);
+        var fired = 0;
+        using var timer = scaled.CreateTimer(_ => fired++, null, TimeSpan.FromMinutes(2), Timeout.InfiniteTimeSpan);
+        _wall.Advance(TimeSpan.FromMilliseconds(999));
+        Assert.Equal(0, fired);
+        _wall.Advance(TimeSpan.FromMilliseconds(1));
+        Assert.Equal(1, fired);
+    }
+
+    [Fact]
+    public void A_step_of_the_wall_clock_does_not_move_it()
+    {
+        var scaled = new ScaledTimeProvider(_wall, 2, Origin);
+        _wall.AdjustTime(_wall.GetUtcNow().AddDays(2));
+        Assert.Equal(Origin, scaled.GetUtcNow());
+    }
+}
