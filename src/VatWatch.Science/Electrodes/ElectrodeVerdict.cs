@@ -1,0 +1,14 @@
+namespace VatWatch.Science.Electrodes;
+
+/// <summary>What a calibration says about the electrode it was made with.</summary>
+public enum ElectrodeVerdict
+{
+    /// <summary>Inside the limits.</summary>
+    Good,
+
+    /// <summary>Usable; clean, refill or replace soon.</summary>
+    Worn,
+
+    /// <summary>Readings are not to be trusted.</summary>
+    Unfit,
+}

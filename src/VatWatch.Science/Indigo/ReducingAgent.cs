@@ -1,0 +1,68 @@
+namespace VatWatch.Science.Indigo;
+
+/// <summary>
+/// A reducing agent and what it can do, by the electron balance of its half reactions. Indigo takes 2 electrons, oxygen 4.
+/// Immutable; safe on any thread.
+/// </summary>
+/// <param name="Substance">What it is.</param>
+/// <param name="DyeElectrons">Electrons one molecule gives to indigo.</param>
+/// <param name="LeastOxygenElectrons">Electrons one molecule is sure to give to oxygen.</param>
+/// <param name="MostOxygenElectrons">Electrons one molecule can give to oxygen at best.</param>
+/// <param name="AlkaliPerMoleByOxygen">Hydroxide one mole eats when air burns it, mol; none when not known.</param>
+/// <param name="AlkaliPerMoleByDye">Hydroxide one mole eats when it reduces indigo to the mono-ion, mol; none when not known.</param>
+public sealed record ReducingAgent(
+    Substance Substance,
+    int DyeElectrons,
+    int LeastOxygenElectrons,
+    int MostOxygenElectrons,
+    double? AlkaliPerMoleByOxygen = null,
+    double? AlkaliPerMoleByDye = null)
+{
+    /// <summary>
+    /// Thiourea dioxide. In alkali it gives sulfoxylate (Svarovsky et al., J. Chem. Soc. Dalton Trans., 2000, 511), which gives indigo
+    /// 2 electrons and becomes sulfite; with oxygen it may go on to sulfate, 4 electrons (Chigwada and Simoyi, J. Phys. Chem. A
+    /// 109, 2005, 1094). Which of the two a vat does is not known: show a range.
+    /// </summary>
+    public static ReducingAgent ThioureaDioxide { get; } = new(Substances.ThioureaDioxide, 2, 2, 4, 2, 3);
+
+    /// <summary>Sodium dithionite: 2 electrons to indigo; with oxygen 1 mol to 1 mol, 4 electrons (regulatory registration dossier).</summary>
+    public static ReducingAgent Dithionite { get; } = new(Substances.SodiumDithionite, 2, 4, 4, 2);
+
+    /// <summary>Fructose or glucose, nominally 2 electrons (to gluconate); hot alkali makes other fragments, so the yield is not fixed.</summary>
+    public static ReducingAgent Fructose { get; } = new(Substances.Fructose, 2, 2, 2);
+
+    /// <summary>Copperas with lime: iron(II) to iron(III), 1 electron.</summary>
+    public static ReducingAgent Copperas { get; } = new(Substances.Copperas, 1, 1, 1);
+
+    /// <summary>Zinc dust with lime: 2 electrons.</summary>
+    public static ReducingAgent Zinc { get; } = new(Substances.Zinc, 2, 2, 2);
+
+    /// <summary>Every reducing agent listed here.</summary>
+    public static IReadOnlyList<ReducingAgent> All { get; } = [ThioureaDioxide, Dithionite, Fructose, Copperas, Zinc];
+
+    /// <summary>Grams of pure agent that reduce 1 g of pure indigo, by theory.</summary>
+    public double GramsPerGramIndigo
+        => Electrons.ForIndigo * MolesPerGram(Substances.Indigo) * Substance.MolarMassGramsPerMole / DyeElectrons;
+
+    /// <summary>Grams of pure agent that 1 g of oxygen burns, from the best case to the sure one.</summary>
+    public MassRange GramsPerGramOxygen => new(PerGramOxygen(MostOxygenElectrons), PerGramOxygen(LeastOxygenElectrons));
+
+    /// <summary>Grams of soda ash eaten for each gram of agent that air burns, soda ash counted as one hydroxide; none when not known.</summary>
+    public double? SodaAshPerGramByOxygen => SodaAshPerGram(AlkaliPerMoleByOxygen);
+
+    /// <summary>Grams of soda ash eaten for each gram of agent that reduces indigo; none when not known.</summary>
+    public double? SodaAshPerGramByDye => SodaAshPerGram(AlkaliPerMoleByDye);
+
+    /// <summary>Thousandths of a mole of electrons in one gram of pure agent.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The number of electrons is below 1.</exception>
+    public double MillimolesOfElectronsPerGram(int electrons)
+        => 1000 * Require.Within(electrons, 1, int.MaxValue) / Substance.MolarMassGramsPerMole;
+
+    private double PerGramOxygen(int electrons)
+        => Electrons.ForOxygen * MolesPerGram(Substances.Oxygen) * Substance.MolarMassGramsPerMole / electrons;
+
+    private double? SodaAshPerGram(double? alkaliPerMole)
+        => alkaliPerMole * Substances.SodaAsh.MolarMassGramsPerMole / Substance.MolarMassGramsPerMole;
+
+    private static double MolesPerGram(Substance substance) => 1 / substance.MolarMassGramsPerMole;
+}
