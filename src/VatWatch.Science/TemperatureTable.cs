@@ -37,7 +37,7 @@ internal sealed class TemperatureTable
 
     internal Estimate At(double temperatureC)
     {
-        Require.TemperatureC(temperatureC);
+        Wanted.TemperatureC(temperatureC);
         var upper = 1;
         while (upper < temperaturesC.Length - 1 && temperatureC > temperaturesC[upper])
             upper++;

@@ -5,6 +5,9 @@ namespace VatWatch.Science;
 /// <summary>Checks of arguments: the sentence says which value was seen and which range was wanted.</summary>
 internal static class Wanted
 {
+    /// <summary>0 K in degrees Celsius, exact by definition of the scale.</summary>
+    public const double AbsoluteZeroC = -273.15;
+
     /// <summary>Returns <paramref name="value"/> if it is a number from <paramref name="low"/> to <paramref name="high"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">NaN, or outside the range.</exception>
     public static double Within(
@@ -33,6 +36,28 @@ internal static class Wanted
         double.IsFinite(value)
             ? value
             : throw new ArgumentOutOfRangeException(name, value, $"{name} is {Text(value, unit)}; wanted a finite number.");
+
+    /// <summary>Returns <paramref name="value"/> if it is finite and not below <paramref name="low"/>.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">NaN, infinite or below.</exception>
+    public static double AtLeast(
+        double value, double low, string unit, [CallerArgumentExpression(nameof(value))] string name = "") =>
+        value >= low && double.IsFinite(value)
+            ? value
+            : throw new ArgumentOutOfRangeException(name, value, $"{name} is {Text(value, unit)}; wanted {Text(low, unit)} or more.");
+
+    /// <summary>Returns <paramref name="value"/> if it is a temperature above absolute zero, °C.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">NaN, infinite, or at or below absolute zero.</exception>
+    public static double TemperatureC(double value, [CallerArgumentExpression(nameof(value))] string name = "") =>
+        value > AbsoluteZeroC && double.IsFinite(value) ? value : throw Refusal(value, name, "a temperature above -273.15 °C");
+
+    /// <summary>The absolute temperature, K, of a temperature in °C that exists.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">NaN, infinite, or at or below absolute zero.</exception>
+    public static double Kelvin(double temperatureC, [CallerArgumentExpression(nameof(temperatureC))] string name = "") =>
+        TemperatureC(temperatureC, name) - AbsoluteZeroC;
+
+    /// <summary>The refusal of a value for a reason the other checks cannot word.</summary>
+    public static ArgumentOutOfRangeException Refusal(double seen, string name, string wanted) =>
+        new(name, seen, $"{name} is {seen}; wanted {wanted}.");
 
     private static string Text(double value, string unit) => unit.Length == 0 ? $"{value}" : $"{value} {unit}";
 }

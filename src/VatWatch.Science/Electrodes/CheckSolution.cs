@@ -48,7 +48,7 @@ public sealed class CheckSolution
 
     /// <summary>Its potential against the standard hydrogen electrode, mV.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>
-    public Estimate MillivoltsVsShe(double temperatureC) => millivoltsVsShe(Require.TemperatureC(temperatureC));
+    public Estimate MillivoltsVsShe(double temperatureC) => millivoltsVsShe(Wanted.TemperatureC(temperatureC));
 
     /// <summary>What a faultless probe with that reference electrode shows in it, mV.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>

@@ -17,5 +17,5 @@ public static class Nernst
     /// <param name="temperatureC">Temperature at the electrode, °C, above −273.15.</param>
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>
     public static double SlopeMillivoltsPerPh(double temperatureC)
-        => 1000 * Ln10 * GasConstantJoulesPerMoleKelvin * Require.Kelvin(temperatureC) / FaradayCoulombsPerMole;
+        => 1000 * Ln10 * GasConstantJoulesPerMoleKelvin * Wanted.Kelvin(temperatureC) / FaradayCoulombsPerMole;
 }

@@ -20,12 +20,12 @@ public readonly record struct OrpOffset(double Millivolts, bool Extrapolated = f
     {
         ArgumentNullException.ThrowIfNull(solution);
         var expected = solution.MillivoltsOn(reference, temperatureC);
-        return new OrpOffset(expected.Value - Require.Finite(measuredMillivolts), expected.Extrapolated);
+        return new OrpOffset(expected.Value - Wanted.Finite(measuredMillivolts, "mV"), expected.Extrapolated);
     }
 
     /// <summary>The corrected reading against the probe's own reference electrode, mV.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The reading is not a number.</exception>
-    public double Correct(double measuredMillivolts) => Require.Finite(measuredMillivolts) + Millivolts;
+    public double Correct(double measuredMillivolts) => Wanted.Finite(measuredMillivolts, "mV") + Millivolts;
 
     /// <summary>Judges the probe by the size of its offset.</summary>
     public ElectrodeVerdict Judge(

@@ -35,7 +35,7 @@ public sealed class PhBuffer
     /// figure wins over any table.
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">The value is not within pH 0 to 14.</exception>
-    public static PhBuffer FromBottle(double ph) => new(Require.Within(ph, 0, 14));
+    public static PhBuffer FromBottle(double ph) => new(Wanted.Within(ph, 0, 14, ""));
 
     /// <summary>
     /// pH at the buffer's temperature, by straight lines between the rows of its table; flagged beyond the table's ends. A bottle's
@@ -44,7 +44,7 @@ public sealed class PhBuffer
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>
     public Estimate PhAt(double temperatureC)
     {
-        Require.TemperatureC(temperatureC);
+        Wanted.TemperatureC(temperatureC);
         return table?.At(temperatureC) ?? Estimate.WithinRange(labelPh);
     }
 

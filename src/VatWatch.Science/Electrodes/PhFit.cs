@@ -36,13 +36,13 @@ public static class PhFit
     {
         ArgumentNullException.ThrowIfNull(points);
         if (points.Count < 2)
-            throw Require.Refusal(points.Count, nameof(points), "two points or more");
+            throw Wanted.Refusal(points.Count, nameof(points), "two points or more");
 
         foreach (var point in points)
             Check(point);
 
-        Require.Within(
-            points.Max(p => p.BufferPh) - points.Min(p => p.BufferPh), LeastSpanPh, double.MaxValue, "distance between buffers in pH");
+        Wanted.AtLeast(
+            points.Max(p => p.BufferPh) - points.Min(p => p.BufferPh), LeastSpanPh, "pH", "span of the buffers");
 
         var temperatureC = points.Average(p => p.TemperatureC);
         var reducedPh = points.Select(p => ReducedPh(p, temperatureC)).ToArray();
@@ -50,7 +50,7 @@ public static class PhFit
         var meanY = points.Average(p => p.ElectrodeMillivolts);
         var slope = -reducedPh.Zip(points, (x, p) => (x - meanX) * (p.ElectrodeMillivolts - meanY)).Sum()
             / reducedPh.Sum(x => (x - meanX) * (x - meanX));
-        Require.Positive(slope, "slope in mV per pH (voltage must fall as pH rises)");
+        Wanted.Positive(slope, "mV", "fall of the voltage for one pH");
 
         var line = new PhLine(slope, meanY + slope * meanX, temperatureC);
         return new PhFitResult(
@@ -58,12 +58,12 @@ public static class PhFit
     }
 
     private static double ReducedPh(PhPoint point, double temperatureC)
-        => (point.BufferPh - PhLine.IsopotentialPh) * Require.Kelvin(point.TemperatureC) / Require.Kelvin(temperatureC);
+        => (point.BufferPh - PhLine.IsopotentialPh) * Wanted.Kelvin(point.TemperatureC) / Wanted.Kelvin(temperatureC);
 
     private static void Check(PhPoint point)
     {
-        Require.Finite(point.ElectrodeMillivolts, "electrode voltage in mV");
-        Require.Finite(point.BufferPh, "pH of the buffer");
-        Require.TemperatureC(point.TemperatureC, "temperature of the buffer");
+        Wanted.Finite(point.ElectrodeMillivolts, "mV", "electrode voltage");
+        Wanted.Finite(point.BufferPh, "", "pH of the buffer");
+        Wanted.TemperatureC(point.TemperatureC, "temperature of the buffer");
     }
 }

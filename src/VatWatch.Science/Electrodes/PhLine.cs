@@ -11,13 +11,13 @@ namespace VatWatch.Science.Electrodes;
 public sealed record PhLine(double SlopeMillivoltsPerPh, double OffsetMillivolts, double TemperatureC)
 {
     /// <summary>Fall of the electrode voltage for one pH at <see cref="TemperatureC"/>, mV.</summary>
-    public double SlopeMillivoltsPerPh { get; } = Require.Positive(SlopeMillivoltsPerPh);
+    public double SlopeMillivoltsPerPh { get; } = Wanted.Positive(SlopeMillivoltsPerPh, "mV");
 
     /// <summary>Electrode voltage at pH 7, mV.</summary>
-    public double OffsetMillivolts { get; } = Require.Finite(OffsetMillivolts);
+    public double OffsetMillivolts { get; } = Wanted.Finite(OffsetMillivolts, "mV");
 
     /// <summary>Temperature of the calibration, °C.</summary>
-    public double TemperatureC { get; } = Require.TemperatureC(TemperatureC);
+    public double TemperatureC { get; } = Wanted.TemperatureC(TemperatureC);
 
     /// <summary>pH of the point every line turns about when the temperature changes. Source: usual design of glass electrodes.</summary>
     public const double IsopotentialPh = 7;
@@ -34,17 +34,17 @@ public sealed record PhLine(double SlopeMillivoltsPerPh, double OffsetMillivolts
     /// <returns>pH at the liquor's own temperature; it is not carried back to 25 °C.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number, or a temperature does not exist.</exception>
     public double PhAt(double electrodeMillivolts, double liquorTemperatureC)
-        => IsopotentialPh - (Require.Finite(electrodeMillivolts) - OffsetMillivolts) / SlopeAt(liquorTemperatureC);
+        => IsopotentialPh - (Wanted.Finite(electrodeMillivolts, "mV") - OffsetMillivolts) / SlopeAt(liquorTemperatureC);
 
     /// <summary>The electrode voltage this line expects in a liquor of known pH, mV: the reverse of <see cref="PhAt"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number, or a temperature does not exist.</exception>
     public double MillivoltsAt(double ph, double liquorTemperatureC)
-        => OffsetMillivolts - SlopeAt(liquorTemperatureC) * (Require.Finite(ph) - IsopotentialPh);
+        => OffsetMillivolts - SlopeAt(liquorTemperatureC) * (Wanted.Finite(ph, "") - IsopotentialPh);
 
     /// <summary>The slope carried to another temperature, mV per pH: s · T / T_c.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A temperature does not exist.</exception>
     public double SlopeAt(double liquorTemperatureC)
-        => SlopeMillivoltsPerPh * Require.Kelvin(liquorTemperatureC) / Require.Kelvin(TemperatureC);
+        => SlopeMillivoltsPerPh * Wanted.Kelvin(liquorTemperatureC) / Wanted.Kelvin(TemperatureC);
 
     /// <summary>
     /// Error of a reading, in pH, when the electrode's true isopotential point lies at another pH than 7: (7 − pH_i)(T − T_c) / T.
@@ -52,6 +52,6 @@ public sealed record PhLine(double SlopeMillivoltsPerPh, double OffsetMillivolts
     /// </summary>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number, or a temperature does not exist.</exception>
     public double IsopotentialErrorPh(double trueIsopotentialPh, double liquorTemperatureC)
-        => (IsopotentialPh - Require.Finite(trueIsopotentialPh)) * (liquorTemperatureC - TemperatureC)
-           / Require.Kelvin(liquorTemperatureC);
+        => (IsopotentialPh - Wanted.Finite(trueIsopotentialPh, "")) * (liquorTemperatureC - TemperatureC)
+           / Wanted.Kelvin(liquorTemperatureC);
 }

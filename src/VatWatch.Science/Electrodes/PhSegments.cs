@@ -29,7 +29,7 @@ public sealed class PhSegments
         ArgumentNullException.ThrowIfNull(points);
         return points.Count >= 2
             ? new PhSegments([.. points.OrderBy(p => p.BufferPh)])
-            : throw Require.Refusal(points.Count, nameof(points), "two points or more");
+            : throw Wanted.Refusal(points.Count, nameof(points), "two points or more");
     }
 
     /// <summary>pH of a liquor at its own temperature; flagged when it lies outside the outermost buffers.</summary>

@@ -22,8 +22,8 @@ public static class RedoxPotential
     {
         ArgumentNullException.ThrowIfNull(from);
         ArgumentNullException.ThrowIfNull(to);
-        Require.Finite(measuredMillivolts);
-        Require.TemperatureC(temperatureC);
+        Wanted.Finite(measuredMillivolts, "mV");
+        Wanted.TemperatureC(temperatureC);
         if (ReferenceEquals(from, to))
             return Estimate.WithinRange(measuredMillivolts);
 

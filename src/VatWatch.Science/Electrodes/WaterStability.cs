@@ -9,7 +9,7 @@ public static class WaterStability
     /// <summary>Hydrogen line, mV against the standard hydrogen electrode at 1 atm hydrogen: −S(T) · pH. Exact by definition.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The pH is not a number, or the temperature does not exist.</exception>
     public static double HydrogenLineMillivolts(double ph, double temperatureC)
-        => -Nernst.SlopeMillivoltsPerPh(temperatureC) * Require.Finite(ph);
+        => -Nernst.SlopeMillivoltsPerPh(temperatureC) * Wanted.Finite(ph, "");
 
     /// <summary>
     /// Oxygen line, mV against the standard hydrogen electrode at 1 atm oxygen: 1229 − 0.846 (t − 25) − S(T) · pH. The standard

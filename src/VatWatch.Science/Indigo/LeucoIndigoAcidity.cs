@@ -15,13 +15,13 @@ public sealed record LeucoIndigoAcidity(double PKa1 = 7.97, double PKa2 = 12.68,
     public static LeucoIndigoAcidity Published { get; } = new();
 
     /// <summary>First step at 25 °C.</summary>
-    public double PKa1 { get; } = Require.Finite(PKa1);
+    public double PKa1 { get; } = Wanted.Finite(PKa1, "");
 
     /// <summary>Second step at 25 °C.</summary>
-    public double PKa2 { get; } = Require.Within(PKa2, PKa1, double.MaxValue);
+    public double PKa2 { get; } = Wanted.AtLeast(PKa2, PKa1, "");
 
     /// <summary>Change of both constants with temperature, 1/K.</summary>
-    public double PKaPerKelvin { get; } = Require.Finite(PKaPerKelvin);
+    public double PKaPerKelvin { get; } = Wanted.Finite(PKaPerKelvin, "1/K");
 
     /// <summary>The pH at which the mono-ion, the form that dyes, has its largest share.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>
@@ -49,10 +49,10 @@ public sealed record LeucoIndigoAcidity(double PKa1 = 7.97, double PKa2 = 12.68,
     private (double Unionised, double DiIon) RelativeToMonoIon(double ph, double temperatureC)
     {
         // Beyond these no aqueous bath exists; a larger number would be a fault upstream.
-        Require.Within(ph, -2, 16);
+        Wanted.Within(ph, -2, 16, "");
         var shift = Shift(temperatureC);
         return (Math.Pow(10, PKa1 + shift - ph), Math.Pow(10, ph - PKa2 - shift));
     }
 
-    private double Shift(double temperatureC) => PKaPerKelvin * (Require.TemperatureC(temperatureC) - 25);
+    private double Shift(double temperatureC) => PKaPerKelvin * (Wanted.TemperatureC(temperatureC) - 25);
 }

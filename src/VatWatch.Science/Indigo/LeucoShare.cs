@@ -13,5 +13,5 @@ public static class LeucoShare
     /// <param name="temperatureC">Temperature of the liquor, °C.</param>
     /// <exception cref="ArgumentOutOfRangeException">The margin is not a number, or the temperature does not exist.</exception>
     public static double FromMargin(double marginMillivolts, double temperatureC)
-        => 1 / (1 + Math.Pow(10, 2 * Require.Finite(marginMillivolts) / Nernst.SlopeMillivoltsPerPh(temperatureC)));
+        => 1 / (1 + Math.Pow(10, 2 * Wanted.Finite(marginMillivolts, "mV") / Nernst.SlopeMillivoltsPerPh(temperatureC)));
 }

@@ -33,7 +33,7 @@ public sealed record MidpointModel
     public double AnchorMillivolts
     {
         get => anchorMillivolts;
-        init => anchorMillivolts = Require.Finite(value, nameof(AnchorMillivolts));
+        init => anchorMillivolts = Wanted.Finite(value, "mV", nameof(AnchorMillivolts));
     }
 
     /// <summary>The acid constants that shape the curve.</summary>
@@ -48,7 +48,7 @@ public sealed record MidpointModel
     {
         get => straightSlopeMillivoltsPerPh;
         init => straightSlopeMillivoltsPerPh =
-            value is { } slope ? Require.Within(slope, -60, -30, nameof(StraightSlopeMillivoltsPerPh)) : null;
+            value is { } slope ? Wanted.Within(slope, -60, -30, "mV", nameof(StraightSlopeMillivoltsPerPh)) : null;
     }
 
     /// <summary>pH at which the straight line meets the curve; default 11, where the trade's −600 mV agrees with the curve.</summary>
@@ -56,7 +56,7 @@ public sealed record MidpointModel
     public double StraightPivotPh
     {
         get => straightPivotPh;
-        init => straightPivotPh = Require.Within(value, 7, 14, nameof(StraightPivotPh));
+        init => straightPivotPh = Wanted.Within(value, 7, 14, "", nameof(StraightPivotPh));
     }
 
     /// <summary>
@@ -67,7 +67,7 @@ public sealed record MidpointModel
     public Estimate MidpointMillivolts(double ph, double temperatureC)
     {
         var midpoint = StraightSlopeMillivoltsPerPh is { } slopeAt25
-            ? Curve(StraightPivotPh, temperatureC) + (Require.Within(ph, -2, 16) - StraightPivotPh) * slopeAt25 * AgainstAt25(temperatureC)
+            ? Curve(StraightPivotPh, temperatureC) + (Wanted.Within(ph, -2, 16, "") - StraightPivotPh) * slopeAt25 * AgainstAt25(temperatureC)
             : Curve(ph, temperatureC);
         return Estimate.InRange(midpoint, ph, 8.5, 13).OrExtrapolated(temperatureC is < 5 or > 60);
     }
@@ -81,7 +81,7 @@ public sealed record MidpointModel
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="MidpointMillivolts"/>, or the reading is not a number.</exception>
     public Estimate MarginMillivolts(double orpMillivolts, double ph, double temperatureC)
     {
-        Require.Finite(orpMillivolts);
+        Wanted.Finite(orpMillivolts, "mV");
         var midpoint = MidpointMillivolts(ph, temperatureC);
         return midpoint with { Value = orpMillivolts - midpoint.Value };
     }

@@ -18,8 +18,8 @@ public static class ReducerNeed
         ReducingAgent agent, double dyeGrams, double dyeAssay = 1, double excess = 1, double agentAssay = 1)
     {
         ArgumentNullException.ThrowIfNull(agent);
-        Require.Within(excess, 1, double.MaxValue);
-        var theory = Require.NotNegative(dyeGrams) * Share(dyeAssay, nameof(dyeAssay)) * agent.GramsPerGramIndigo
+        Wanted.AtLeast(excess, 1, "");
+        var theory = Wanted.NotNegative(dyeGrams, "g") * Share(dyeAssay, nameof(dyeAssay)) * agent.GramsPerGramIndigo
             / Share(agentAssay, nameof(agentAssay));
         return new MassRange(theory, theory * excess);
     }
@@ -37,17 +37,17 @@ public static class ReducerNeed
         var perGram = agent.GramsPerGramOxygen;
         var assay = Share(agentAssay, nameof(agentAssay));
         return new MassRange(
-            Require.NotNegative(oxygen.LowGrams, "oxygen in grams") * perGram.LowGrams / assay,
-            Require.NotNegative(oxygen.HighGrams, "oxygen in grams") * perGram.HighGrams / assay,
+            Wanted.NotNegative(oxygen.LowGrams, "g", "mass of oxygen") * perGram.LowGrams / assay,
+            Wanted.NotNegative(oxygen.HighGrams, "g", "mass of oxygen") * perGram.HighGrams / assay,
             oxygen.Extrapolated);
     }
 
     /// <summary>Indigo that a mass of oxygen turns blue when no reducing agent is left, g, all four electrons taken.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The mass is below 0.</exception>
     public static double IndigoTurnedBlueGrams(double oxygenGrams)
-        => Require.NotNegative(oxygenGrams) / Substances.Oxygen.MolarMassGramsPerMole
+        => Wanted.NotNegative(oxygenGrams, "g") / Substances.Oxygen.MolarMassGramsPerMole
             * Electrons.ForOxygen / Electrons.ForIndigo * Substances.Indigo.MolarMassGramsPerMole;
 
     private static double Share(double value, string name)
-        => value is > 0 and <= 1 ? value : throw Require.Refusal(value, name, "a share above 0 and up to 1");
+        => value is > 0 and <= 1 ? value : throw Wanted.Refusal(value, name, "a share above 0 and up to 1");
 }

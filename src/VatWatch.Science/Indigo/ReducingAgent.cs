@@ -1,3 +1,5 @@
+using VatWatch.Science.Carbonate;
+
 namespace VatWatch.Science.Indigo;
 
 /// <summary>
@@ -8,25 +10,27 @@ namespace VatWatch.Science.Indigo;
 /// <param name="DyeElectrons">Electrons one molecule gives to indigo.</param>
 /// <param name="LeastOxygenElectrons">Electrons one molecule is sure to give to oxygen.</param>
 /// <param name="MostOxygenElectrons">Electrons one molecule can give to oxygen at best.</param>
-/// <param name="AlkaliPerMoleByOxygen">Hydroxide one mole eats when air burns it, mol; none when not known.</param>
-/// <param name="AlkaliPerMoleByDye">Hydroxide one mole eats when it reduces indigo to the mono-ion, mol; none when not known.</param>
+/// <param name="AlkaliByOxygen">Alkali it eats when air burns it; none when not known.</param>
+/// <param name="AlkaliByDye">Alkali it eats when it reduces indigo to the mono-ion; none when not known.</param>
 public sealed record ReducingAgent(
     Substance Substance,
     int DyeElectrons,
     int LeastOxygenElectrons,
     int MostOxygenElectrons,
-    double? AlkaliPerMoleByOxygen = null,
-    double? AlkaliPerMoleByDye = null)
+    AlkaliDemand? AlkaliByOxygen = null,
+    AlkaliDemand? AlkaliByDye = null)
 {
     /// <summary>
     /// Thiourea dioxide. In alkali it gives sulfoxylate (Svarovsky et al., J. Chem. Soc. Dalton Trans., 2000, 511), which gives indigo
     /// 2 electrons and becomes sulfite; with oxygen it may go on to sulfate, 4 electrons (Chigwada and Simoyi, J. Phys. Chem. A
     /// 109, 2005, 1094). Which of the two a vat does is not known: show a range.
     /// </summary>
-    public static ReducingAgent ThioureaDioxide { get; } = new(Substances.ThioureaDioxide, 2, 2, 4, 2, 3);
+    public static ReducingAgent ThioureaDioxide { get; } =
+        new(Substances.ThioureaDioxide, 2, 2, 4, AlkaliDemand.ThioureaDioxideByAir, AlkaliDemand.ThioureaDioxideByDye);
 
     /// <summary>Sodium dithionite: 2 electrons to indigo; with oxygen 1 mol to 1 mol, 4 electrons (regulatory registration dossier).</summary>
-    public static ReducingAgent Dithionite { get; } = new(Substances.SodiumDithionite, 2, 4, 4, 2);
+    public static ReducingAgent Dithionite { get; } =
+        new(Substances.SodiumDithionite, 2, 4, 4, AlkaliDemand.DithioniteByAir, AlkaliDemand.DithioniteByDye);
 
     /// <summary>Fructose or glucose, nominally 2 electrons (to gluconate); hot alkali makes other fragments, so the yield is not fixed.</summary>
     public static ReducingAgent Fructose { get; } = new(Substances.Fructose, 2, 2, 2);
@@ -47,22 +51,13 @@ public sealed record ReducingAgent(
     /// <summary>Grams of pure agent that 1 g of oxygen burns, from the best case to the sure one.</summary>
     public MassRange GramsPerGramOxygen => new(PerGramOxygen(MostOxygenElectrons), PerGramOxygen(LeastOxygenElectrons));
 
-    /// <summary>Grams of soda ash eaten for each gram of agent that air burns, soda ash counted as one hydroxide; none when not known.</summary>
-    public double? SodaAshPerGramByOxygen => SodaAshPerGram(AlkaliPerMoleByOxygen);
-
-    /// <summary>Grams of soda ash eaten for each gram of agent that reduces indigo; none when not known.</summary>
-    public double? SodaAshPerGramByDye => SodaAshPerGram(AlkaliPerMoleByDye);
-
     /// <summary>Thousandths of a mole of electrons in one gram of pure agent.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The number of electrons is below 1.</exception>
     public double MillimolesOfElectronsPerGram(int electrons)
-        => 1000 * Require.Within(electrons, 1, int.MaxValue) / Substance.MolarMassGramsPerMole;
+        => 1000 * Wanted.AtLeast(electrons, 1, "") / Substance.MolarMassGramsPerMole;
 
     private double PerGramOxygen(int electrons)
         => Electrons.ForOxygen * MolesPerGram(Substances.Oxygen) * Substance.MolarMassGramsPerMole / electrons;
-
-    private double? SodaAshPerGram(double? alkaliPerMole)
-        => alkaliPerMole * Substances.SodaAsh.MolarMassGramsPerMole / Substance.MolarMassGramsPerMole;
 
     private static double MolesPerGram(Substance substance) => 1 / substance.MolarMassGramsPerMole;
 }

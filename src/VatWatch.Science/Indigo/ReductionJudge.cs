@@ -38,8 +38,8 @@ public sealed record ReductionJudge
     /// <exception cref="ArgumentOutOfRangeException">The reading is not a number, the pH is not within −2 to 16, or the temperature does not exist.</exception>
     public ReductionState StateOf(double orpMillivolts, double? ph, double temperatureC)
     {
-        Require.Finite(orpMillivolts);
-        Require.TemperatureC(temperatureC);
+        Wanted.Finite(orpMillivolts, "mV");
+        Wanted.TemperatureC(temperatureC);
         if (orpMillivolts > NoContactAboveMillivolts)
             return ReductionState.NoContact;
 

@@ -36,17 +36,19 @@ public sealed record ReductionThresholds(
 
     /// <summary>At or below: over-strong, mV.</summary>
     public double? OverStrongUpToMillivolts { get; } =
-        OverStrongUpToMillivolts is { } limit ? Require.Finite(limit, nameof(OverStrongUpToMillivolts)) : null;
+        OverStrongUpToMillivolts is { } limit ? Wanted.Finite(limit, "mV", nameof(OverStrongUpToMillivolts)) : null;
 
     /// <summary>Highest value that is still working, mV.</summary>
     public double WorkingUpToMillivolts { get; } =
-        Require.Within(WorkingUpToMillivolts, OverStrongUpToMillivolts ?? double.MinValue, double.MaxValue);
+        OverStrongUpToMillivolts is { } stronger
+            ? Wanted.AtLeast(WorkingUpToMillivolts, stronger, "mV")
+            : Wanted.Finite(WorkingUpToMillivolts, "mV");
 
     /// <summary>Highest value that is still weak, mV.</summary>
-    public double WeakUpToMillivolts { get; } = Require.Within(WeakUpToMillivolts, WorkingUpToMillivolts, double.MaxValue);
+    public double WeakUpToMillivolts { get; } = Wanted.AtLeast(WeakUpToMillivolts, WorkingUpToMillivolts, "mV");
 
     /// <summary>Highest value that is still turning, mV.</summary>
-    public double TurningUpToMillivolts { get; } = Require.Within(TurningUpToMillivolts, WeakUpToMillivolts, double.MaxValue);
+    public double TurningUpToMillivolts { get; } = Wanted.AtLeast(TurningUpToMillivolts, WeakUpToMillivolts, "mV");
 
     /// <summary>The fixed thresholds of a kind of vat.</summary>
     public static ReductionThresholds For(VatChemistry chemistry)
@@ -54,7 +56,7 @@ public sealed record ReductionThresholds(
 
     /// <summary>The state of a value, in the same scale as the limits.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The value is not a number.</exception>
-    public ReductionState StateAt(double millivolts) => Require.Finite(millivolts) switch
+    public ReductionState StateAt(double millivolts) => Wanted.Finite(millivolts, "mV") switch
     {
         var value when value <= OverStrongUpToMillivolts => ReductionState.OverStrong,
         var value when value <= WorkingUpToMillivolts => ReductionState.Working,

@@ -25,13 +25,13 @@ public static class RelativeRate
     /// <param name="referenceC">Temperature whose rate is 1, °C.</param>
     /// <exception cref="ArgumentOutOfRangeException">The energy is below 0, or a temperature does not exist.</exception>
     public static double Arrhenius(double activationKilojoulesPerMole, double temperatureC, double referenceC)
-        => Math.Exp(1000 * Require.NotNegative(activationKilojoulesPerMole) / Nernst.GasConstantJoulesPerMoleKelvin
-            * (1 / Require.Kelvin(referenceC) - 1 / Require.Kelvin(temperatureC)));
+        => Math.Exp(1000 * Wanted.NotNegative(activationKilojoulesPerMole, "kJ/mol") / Nernst.GasConstantJoulesPerMoleKelvin
+            * (1 / Wanted.Kelvin(referenceC) - 1 / Wanted.Kelvin(temperatureC)));
 
     /// <summary>Rate at one temperature over the rate at another, from the factor for 10 K.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The factor is not above 0, or a temperature does not exist.</exception>
     public static double FromQ10(double q10, double temperatureC, double referenceC)
-        => Math.Pow(Require.Positive(q10), (Require.TemperatureC(temperatureC) - Require.TemperatureC(referenceC)) / 10);
+        => Math.Pow(Wanted.Positive(q10, ""), (Wanted.TemperatureC(temperatureC) - Wanted.TemperatureC(referenceC)) / 10);
 
     /// <summary>
     /// Dithionite burnt by air, relative to a reference temperature; flagged when either temperature is outside 15 to 34 °C.

@@ -10,7 +10,7 @@ public static class OxygenDiffusion
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist.</exception>
     public static Estimate SquareCentimetresPerSecond(double temperatureC)
     {
-        var kelvin = Require.Kelvin(temperatureC);
+        var kelvin = Wanted.Kelvin(temperatureC);
         var value = Math.Pow(10, -4.410 + 773.8 / kelvin - Math.Pow(506.4 / kelvin, 2));
         return Estimate.InRange(value, temperatureC, -0.5, 95);
     }

@@ -34,15 +34,15 @@ public static class OxygenLoad
     {
         ArgumentNullException.ThrowIfNull(surface);
         foreach (var part in surface)
-            Require.NotNegative(part.Hours, "hours in one state");
+            Wanted.NotNegative(part.Hours, "h", "time in one state");
 
         // A thousandth of an hour of slack for sums of decimal fractions.
-        Require.Within(surface.Sum(part => part.Hours), 0, 24.001, "hours of one day");
+        Wanted.Within(surface.Sum(part => part.Hours), 0, 24.001, "h", "time in all states of one day");
         var saturation = OxygenSaturation.MilligramsPerLitre(temperatureC, pressureAtm);
 
         // 1 mg/L = 1 g/m³; 1 cm = 0.01 m.
         var gramsPerCentimetre =
-            0.01 * saturation.Value * Require.Positive(areaSquareMetres) * Require.Within(enhancement, 1, double.MaxValue);
+            0.01 * saturation.Value * Wanted.Positive(areaSquareMetres, "m²") * Wanted.AtLeast(enhancement, 1, "");
         return new MassRange(
             gramsPerCentimetre * surface.Sum(part => part.Velocity.LowCentimetresPerHour * part.Hours),
             gramsPerCentimetre * surface.Sum(part => part.Velocity.HighCentimetresPerHour * part.Hours),
@@ -54,15 +54,15 @@ public static class OxygenLoad
     public static Estimate InFillWaterGrams(double volumeLitres, double temperatureC, double pressureAtm = 1)
     {
         var saturation = OxygenSaturation.MilligramsPerLitre(temperatureC, pressureAtm);
-        return saturation with { Value = saturation.Value * Require.NotNegative(volumeLitres) / 1000 };
+        return saturation with { Value = saturation.Value * Wanted.NotNegative(volumeLitres, "L") / 1000 };
     }
 
     /// <summary>Oxygen in air that dry or fluffed cloth carries under, g: the ideal gas law on dry air, 0.279 g/L at 20 °C, 1 atm.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The volume is below 0, the pressure is not above 0, or the temperature does not exist.</exception>
     public static double InCarriedAirGrams(double airLitres, double airTemperatureC, double pressureAtm = 1)
     {
-        var molesPerCubicMetre = OxygenShareOfAir * Require.Positive(pressureAtm) * PascalsPerAtmosphere
-            / (Nernst.GasConstantJoulesPerMoleKelvin * Require.Kelvin(airTemperatureC));
-        return Require.NotNegative(airLitres) / 1000 * molesPerCubicMetre * Substances.Oxygen.MolarMassGramsPerMole;
+        var molesPerCubicMetre = OxygenShareOfAir * Wanted.Positive(pressureAtm, "atm") * PascalsPerAtmosphere
+            / (Nernst.GasConstantJoulesPerMoleKelvin * Wanted.Kelvin(airTemperatureC));
+        return Wanted.NotNegative(airLitres, "L") / 1000 * molesPerCubicMetre * Substances.Oxygen.MolarMassGramsPerMole;
     }
 }

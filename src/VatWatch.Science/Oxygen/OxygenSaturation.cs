@@ -15,8 +15,8 @@ public static class OxygenSaturation
     /// </exception>
     public static Estimate MilligramsPerLitre(double temperatureC, double pressureAtm = 1, double salinity = 0)
     {
-        var kelvin = Require.Kelvin(Require.Within(temperatureC, -20, 100));
-        Require.NotNegative(salinity);
+        var kelvin = Wanted.Kelvin(Wanted.Within(temperatureC, -20, 100, "°C"));
+        Wanted.NotNegative(salinity, "g/kg");
         var atOneAtmosphere = Math.Exp(
             -139.34411 + 1.575701e5 / kelvin - 6.642308e7 / Math.Pow(kelvin, 2) + 1.243800e10 / Math.Pow(kelvin, 3)
             - 8.621949e11 / Math.Pow(kelvin, 4)
@@ -28,10 +28,10 @@ public static class OxygenSaturation
 
     private static double PressureFactor(double temperatureC, double pressureAtm)
     {
-        var kelvin = Require.Kelvin(temperatureC);
+        var kelvin = Wanted.Kelvin(temperatureC);
         var vapourAtm = Math.Exp(11.8571 - 3840.70 / kelvin - 216961 / (kelvin * kelvin));
         if (!(double.IsFinite(pressureAtm) && pressureAtm > vapourAtm))
-            throw Require.Refusal(pressureAtm, nameof(pressureAtm), $"more than the water's vapour pressure of {vapourAtm:0.0000} atm");
+            throw Wanted.Refusal(pressureAtm, nameof(pressureAtm), $"more than the water's vapour pressure of {vapourAtm:0.0000} atm");
 
         if (pressureAtm == 1)
             return 1;

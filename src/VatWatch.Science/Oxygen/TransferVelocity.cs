@@ -14,10 +14,10 @@ public sealed record TransferVelocity(double LowCentimetresPerHour, double HighC
     private const double PerKelvin = 1.024;
 
     /// <summary>Lower bound, cm/h.</summary>
-    public double LowCentimetresPerHour { get; } = Require.NotNegative(LowCentimetresPerHour);
+    public double LowCentimetresPerHour { get; } = Wanted.NotNegative(LowCentimetresPerHour, "cm/h");
 
     /// <summary>Upper bound, cm/h.</summary>
-    public double HighCentimetresPerHour { get; } = Require.Within(HighCentimetresPerHour, LowCentimetresPerHour, double.MaxValue);
+    public double HighCentimetresPerHour { get; } = Wanted.AtLeast(HighCentimetresPerHour, LowCentimetresPerHour, "cm/h");
 
     /// <summary>One value without a band, cm/h.</summary>
     /// <exception cref="ArgumentOutOfRangeException">It is below 0.</exception>
@@ -34,14 +34,14 @@ public sealed record TransferVelocity(double LowCentimetresPerHour, double HighC
         SurfaceState.OpenStill => new TransferVelocity(1, 4),
         SurfaceState.Dipping => new TransferVelocity(5, 15),
         SurfaceState.Splashing => new TransferVelocity(20, 50),
-        _ => throw Require.Refusal((int)state, nameof(state), "one of the surface states"),
+        _ => throw Wanted.Refusal((int)state, nameof(state), "one of the surface states"),
     };
 
     /// <summary>The same surface at another temperature: 1.024 to the power of the difference in kelvin.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A temperature does not exist.</exception>
     public TransferVelocity At(double temperatureC, double knownAtC)
     {
-        var factor = Math.Pow(PerKelvin, Require.TemperatureC(temperatureC) - Require.TemperatureC(knownAtC));
+        var factor = Math.Pow(PerKelvin, Wanted.TemperatureC(temperatureC) - Wanted.TemperatureC(knownAtC));
         return new TransferVelocity(LowCentimetresPerHour * factor, HighCentimetresPerHour * factor);
     }
 }

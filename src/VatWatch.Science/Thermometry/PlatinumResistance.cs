@@ -18,15 +18,16 @@ public static class PlatinumResistance
     private const double LowestC = -200;
     private const double HighestC = 850;
 
-    // At −A / 2B, 3384 °C, the quadratic turns over; a larger ratio belongs to no temperature (platinum melts at 1768 °C).
+    // Here, at 3384 °C, the quadratic turns over; a larger ratio belongs to no temperature (platinum melts at 1768 °C).
+    private const double TurningPointC = -A / (2 * B);
     private const double LargestRatio = 1 - A * A / (4 * B);
 
     /// <summary>Resistance at a temperature, Ω; flagged outside −200 to 850 °C.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist or lies above the 3380 °C where the equation turns over, or R₀ is not above 0.</exception>
     public static Estimate ResistanceOhm(double temperatureC, double resistanceAt0COhm = Pt100Ohm)
     {
-        Require.Positive(resistanceAt0COhm);
-        Require.Within(Require.TemperatureC(temperatureC), double.MinValue, -A / (2 * B));
+        Wanted.Positive(resistanceAt0COhm, "Ω");
+        Wanted.Within(temperatureC, Wanted.AbsoluteZeroC, TurningPointC, "°C");
 
         // Far below its range, under −242 °C, the equation turns negative; a resistance does not.
         return Estimate.InRange(resistanceAt0COhm * Math.Max(0, Ratio(temperatureC)), temperatureC, LowestC, HighestC);
@@ -38,8 +39,8 @@ public static class PlatinumResistance
     /// </exception>
     public static Estimate TemperatureC(double resistanceOhm, double resistanceAt0COhm = Pt100Ohm)
     {
-        Require.Positive(resistanceAt0COhm);
-        Require.Within(resistanceOhm, 0, LargestRatio * resistanceAt0COhm);
+        Wanted.Positive(resistanceAt0COhm, "Ω");
+        Wanted.Within(resistanceOhm, 0, LargestRatio * resistanceAt0COhm, "Ω");
         var ratio = resistanceOhm / resistanceAt0COhm;
         var temperatureC = QuadraticC(ratio);
         if (ratio < 1)

@@ -13,8 +13,8 @@ public static class PlatinumTolerance
             PlatinumClass.A => (0.15, 0.002, -100, 450),
             PlatinumClass.B => (0.3, 0.005, -196, 600),
             PlatinumClass.C => (0.6, 0.01, -196, 600),
-            _ => throw Require.Refusal((int)platinumClass, nameof(platinumClass), "one of the classes AA, A, B, C"),
+            _ => throw Wanted.Refusal((int)platinumClass, nameof(platinumClass), "one of the classes AA, A, B, C"),
         };
-        return Estimate.InRange(fixedC + perC * Math.Abs(Require.TemperatureC(temperatureC)), temperatureC, lowC, highC);
+        return Estimate.InRange(fixedC + perC * Math.Abs(Wanted.TemperatureC(temperatureC)), temperatureC, lowC, highC);
     }
 }

@@ -17,25 +17,25 @@ public sealed record RatioThermistor(double ResistanceAt25COhm, double A, double
         new(10_000, 3.354016e-3, 2.569850e-4, 2.620131e-6, 6.383091e-8);
 
     /// <summary>R₂₅, Ω.</summary>
-    public double ResistanceAt25COhm { get; } = Require.Positive(ResistanceAt25COhm);
+    public double ResistanceAt25COhm { get; } = Wanted.Positive(ResistanceAt25COhm, "Ω");
 
     /// <summary>Constant term, 1/K.</summary>
-    public double A { get; } = Require.Finite(A);
+    public double A { get; } = Wanted.Finite(A, "");
 
     /// <summary>Term of x, 1/K.</summary>
-    public double B { get; } = Require.Finite(B);
+    public double B { get; } = Wanted.Finite(B, "");
 
     /// <summary>Term of x², 1/K.</summary>
-    public double C { get; } = Require.Finite(C);
+    public double C { get; } = Wanted.Finite(C, "");
 
     /// <summary>Term of x³, 1/K.</summary>
-    public double D { get; } = Require.Finite(D);
+    public double D { get; } = Wanted.Finite(D, "");
 
     /// <summary>Temperature at a resistance, °C.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The resistance is not above 0, or no temperature gives it.</exception>
     public Estimate TemperatureC(double resistanceOhm)
     {
-        var x = Math.Log(Require.Positive(resistanceOhm) / ResistanceAt25COhm);
+        var x = Math.Log(Wanted.Positive(resistanceOhm, "Ω") / ResistanceAt25COhm);
         return ThermistorCurve.FromReciprocalKelvin(A + x * (B + x * (C + x * D)), resistanceOhm, -40, 125);
     }
 }

@@ -14,19 +14,19 @@ public sealed record SteinhartHartThermistor(double A, double B, double C)
     public static SteinhartHartThermistor TenKilohmCurve3 { get; } = new(1.129241e-3, 2.341077e-4, 8.775468e-8);
 
     /// <summary>Constant term, 1/K.</summary>
-    public double A { get; } = Require.Finite(A);
+    public double A { get; } = Wanted.Finite(A, "");
 
     /// <summary>Term of ln R, 1/K.</summary>
-    public double B { get; } = Require.Finite(B);
+    public double B { get; } = Wanted.Finite(B, "");
 
     /// <summary>Term of (ln R)³, 1/K.</summary>
-    public double C { get; } = Require.Finite(C);
+    public double C { get; } = Wanted.Finite(C, "");
 
     /// <summary>Temperature at a resistance, °C.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The resistance is not above 0, or no temperature gives it.</exception>
     public Estimate TemperatureC(double resistanceOhm)
     {
-        var x = Math.Log(Require.Positive(resistanceOhm));
+        var x = Math.Log(Wanted.Positive(resistanceOhm, "Ω"));
         return ThermistorCurve.FromReciprocalKelvin(A + B * x + C * x * x * x, resistanceOhm, -40, 125);
     }
 }

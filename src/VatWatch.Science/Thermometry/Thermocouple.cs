@@ -58,7 +58,7 @@ public sealed class Thermocouple
     /// <exception cref="ArgumentOutOfRangeException">The temperature does not exist, or is above 2000 °C.</exception>
     public Estimate Millivolts(double temperatureC)
     {
-        Require.Within(Require.TemperatureC(temperatureC), Require.AbsoluteZeroC, BeyondAnyThermocoupleC);
+        Wanted.Within(temperatureC, Wanted.AbsoluteZeroC, BeyondAnyThermocoupleC, "°C");
         var distanceC = temperatureC - bump.CentreC;
         var millivolts = Polynomial(reference, temperatureC) + bump.Height * Math.Exp(bump.Rate * distanceC * distanceC);
         return Estimate.InRange(millivolts, temperatureC, 0, highestC);
@@ -68,10 +68,10 @@ public sealed class Thermocouple
     /// <exception cref="ArgumentOutOfRangeException">The voltage is not a number, or so far off that no temperature up to 2000 °C gives it.</exception>
     public Estimate TemperatureC(double millivolts)
     {
-        var temperatureC = Polynomial(inverse, Require.Finite(millivolts));
-        return temperatureC is > Require.AbsoluteZeroC and <= BeyondAnyThermocoupleC
+        var temperatureC = Polynomial(inverse, Wanted.Finite(millivolts, "mV"));
+        return temperatureC is > Wanted.AbsoluteZeroC and <= BeyondAnyThermocoupleC
             ? Estimate.InRange(temperatureC, millivolts, 0, highestInverseMillivolts)
-            : throw Require.Refusal(millivolts, nameof(millivolts), $"a voltage of a type {Name} thermocouple");
+            : throw Wanted.Refusal(millivolts, nameof(millivolts), $"a voltage of a type {Name} thermocouple");
     }
 
     /// <summary>
@@ -84,7 +84,7 @@ public sealed class Thermocouple
     public Estimate CompensatedC(double measuredMillivolts, double coldJunctionC)
     {
         var cold = Millivolts(coldJunctionC);
-        return TemperatureC(Require.Finite(measuredMillivolts) + cold.Value).OrExtrapolated(cold.Extrapolated);
+        return TemperatureC(Wanted.Finite(measuredMillivolts, "mV") + cold.Value).OrExtrapolated(cold.Extrapolated);
     }
 
     private static double Polynomial(double[] coefficients, double x)

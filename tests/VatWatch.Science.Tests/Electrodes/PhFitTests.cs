@@ -75,7 +75,7 @@ public sealed class PhFitTests
     public void A_voltage_that_rises_with_pH_is_refused_as_swapped()
     {
         var refusal = Assert.Throws<ArgumentOutOfRangeException>(() => PhFit.TwoPoints(At7 with { BufferPh = 10.01 }, At10 with { BufferPh = 7 }));
-        Assert.Contains("voltage must fall as pH rises", refusal.Message, StringComparison.Ordinal);
+        Assert.Contains("fall of the voltage for one pH is -", refusal.Message, StringComparison.Ordinal);
     }
 
     [Fact]

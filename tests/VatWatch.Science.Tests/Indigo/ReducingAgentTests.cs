@@ -38,17 +38,17 @@ public sealed class ReducingAgentTests
     [Fact]
     public void Soda_ash_eaten_along_the_way()
     {
-        Assert.Equal(1.96, ReducingAgent.ThioureaDioxide.SodaAshPerGramByOxygen!.Value, 0.005);
-        Assert.Equal(19.6, 10 * ReducingAgent.ThioureaDioxide.SodaAshPerGramByOxygen!.Value, 0.05);
-        Assert.Equal(2.94, ReducingAgent.ThioureaDioxide.SodaAshPerGramByDye!.Value, 0.005);
-        Assert.Equal(1.22, ReducingAgent.Dithionite.SodaAshPerGramByOxygen!.Value, 0.005);
+        Assert.Equal(1.96, ReducingAgent.ThioureaDioxide.AlkaliByOxygen!.Value.SodaAshGramsPerGram, 0.005);
+        Assert.Equal(19.6, 10 * ReducingAgent.ThioureaDioxide.AlkaliByOxygen!.Value.SodaAshGramsPerGram, 0.05);
+        Assert.Equal(2.94, ReducingAgent.ThioureaDioxide.AlkaliByDye!.Value.SodaAshGramsPerGram, 0.005);
+        Assert.Equal(1.22, ReducingAgent.Dithionite.AlkaliByOxygen!.Value.SodaAshGramsPerGram, 0.005);
     }
 
     [Fact]
     public void What_is_not_known_is_not_a_number()
     {
-        Assert.Null(ReducingAgent.Dithionite.SodaAshPerGramByDye);
-        Assert.Null(ReducingAgent.Zinc.SodaAshPerGramByOxygen);
+        Assert.Null(ReducingAgent.Fructose.AlkaliByDye);
+        Assert.Null(ReducingAgent.Zinc.AlkaliByOxygen);
     }
 
     private static void AssertRelative(double expected, double actual)
