@@ -1,23 +1,5 @@
 namespace VatWatch.Science.Heat;
 
-/// <summary>State of a simulated vat: one mixed mass of liquor.</summary>
-/// <param name="TemperatureC">0 to 100 °C.</param>
-/// <param name="WaterKg">Mass of the liquor counted as water; evaporation takes from it.</param>
-public readonly record struct VatHeatState(double TemperatureC, double WaterKg)
-{
-    public double VolumeL => 1000 * WaterKg / WaterDensity.KgPerM3(TemperatureC);
-
-    public static VatHeatState OfVolume(double temperatureC, double volumeL) =>
-        new(temperatureC, Wanted.Positive(volumeL, "L") * WaterDensity.KgPerM3(Wanted.Within(temperatureC, 0, 100, "°C")) / 1000);
-}
-
-/// <summary>What acts on the vat during a step.</summary>
-/// <param name="HeaterW">Power into the liquor, W; 0 or more.</param>
-/// <param name="AmbientC">Room, 0 to 60 °C.</param>
-/// <param name="RelativeHumidity">0 to 1.</param>
-/// <param name="Lid">Cover.</param>
-public readonly record struct VatHeatInputs(double HeaterW, double AmbientC, double RelativeHumidity, Lid Lid);
-
 /// <summary>
 /// The heat balance C dT/dt = P - UA (T - Ta) - A m'' h of one mixed mass, stepped explicitly. Loss areas and heat capacity follow the level; at 100 °C the
 /// surplus boils liquor off, lid or none. Ice and a dry vat are not modelled: it stops at 0 °C and at the last kilogram.

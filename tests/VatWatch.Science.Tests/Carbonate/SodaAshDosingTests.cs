@@ -89,6 +89,18 @@ public class SodaAshDosingTests
         Check(to10And5, SodaAshDosing.For(bath, VolumeL, TemperatureC, 10.5), 0.015);
     }
 
+    // More than 10 g/L is no answer: refresh the bath. Counted with what is in it already; common practice, no source.
+    [Fact]
+    public void The_limit_counts_the_soda_ash_already_in_the_bath()
+    {
+        var within = SodaAshDosing.ForLog(8, 2 * VolumeL, VolumeL, TemperatureC, 10).ByCarbonDioxide!.Value;
+        Assert.Equal(SodaAshOutcome.Reachable, within.Outcome);
+        Assert.Equal(2 + 1700 / VolumeL, within.GramsPerLitreAfter!.Value, 0.01);
+        var beyond = SodaAshDosing.ForLog(9.5, 2 * VolumeL, VolumeL, TemperatureC, 10.5).ByAcid;
+        Assert.Equal(2 + 2200 / VolumeL, beyond.GramsPerLitreAfter!.Value, 0.01);
+        Assert.Equal(SodaAshOutcome.NotReachable, beyond.Outcome);
+    }
+
     [Fact]
     public void A_dose_reaches_the_wanted_pH()
     {
