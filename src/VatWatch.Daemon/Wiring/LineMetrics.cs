@@ -1,0 +1,22 @@
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Pipeline;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Wiring;
+
+/// <summary>Counters of the line from probe to phone, for <c>/metrics</c>.</summary>
+internal sealed class LineMetrics(WatchLine line, WatchStore store) : IMetricSource
+{
+    public IEnumerable<MetricFamily> Collect()
+    {
+        var (health, broker) = (store.Health, line.Link.Counters);
+        yield return MetricFamily.Counter("vatwatch_readings_dropped", "", "Readings lost before they were judged.", line.ReadingsDropped);
+        yield return MetricFamily.Counter("vatwatch_alarm_changes_lost", "", "Alarm changes or notifications lost because the disk was away too long.", line.AlarmsLost);
+        yield return MetricFamily.Gauge("vatwatch_store_ok", "", "1 while commits succeed.", health.Ok ? 1 : 0);
+        yield return MetricFamily.Gauge("vatwatch_store_buffered_measurements", "", "Measurements in memory that are not on disk yet.", health.Buffered);
+        yield return MetricFamily.Counter("vatwatch_store_measurements_dropped", "", "Measurements lost because the buffer was full.", health.Dropped);
+        yield return MetricFamily.Gauge("vatwatch_broker_connected", "", "1 while the broker is there.", line.Link.State.Connected ? 1 : 0);
+        yield return MetricFamily.Counter("vatwatch_notifications_delivered", "", "Sentences that the broker has taken.", broker.NotificationsDelivered);
+        yield return MetricFamily.Counter("vatwatch_topic_measurements_dropped", "", "Measurements not published because the broker was slow or away.", broker.MeasurementsDropped);
+    }
+}

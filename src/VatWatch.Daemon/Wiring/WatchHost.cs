@@ -1,0 +1,124 @@
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using Serilog;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Pipeline;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Store;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Wiring;
+
+/// <summary>The running daemon: store, broker, stages and pages, put together and taken apart in the right order.</summary>
+internal sealed class WatchHost : IAsyncDisposable
+{
+    private readonly DaemonConfiguration _configuration;
+    private readonly WebApplication _app;
+    private readonly WatchStore _store;
+    private readonly WatchLine _line;
+    private readonly BuiltinBroker? _broker;
+    private readonly ILogger<WatchHost> _log;
+
+    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchLine line, BuiltinBroker? broker, ILogger<WatchHost> log)
+    {
+        _configuration = configuration;
+        _app = app;
+        _store = store;
+        _line = line;
+        _broker = broker;
+        _log = log;
+    }
+
+    /// <summary>Opens the store and makes everything; nothing listens or runs yet.</summary>
+    public static WatchHost Open(DaemonConfiguration configuration, string dataFolder, bool jsonLog)
+    {
+        var logger = WatchLogging.Create(jsonLog);
+        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+        builder.Logging.ClearProviders();
+        builder.Services.AddSerilog(logger, dispose: true);
+        builder.Services.AddSystemd();
+        using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);
+
+        var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
+        var clock = StartClock(configuration.Watch, store);
+        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, store, clock, logs);
+        Register(builder, configuration, store, line, dataFolder);
+        var app = builder.Build();
+        VatWatchWeb.Map(app);
+        var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;
+        return new WatchHost(configuration, app, store, line, broker, app.Services.GetRequiredService<ILogger<WatchHost>>());
+    }
+
+    /// <summary>Runs until stopped; false when a stage gave up.</summary>
+    public async Task<bool> RunAsync(CancellationToken cancel)
+    {
+        if (_broker is not null)
+        {
+            await _broker.StartAsync(cancel);
+        }
+
+        await VatWatchWeb.StartAsync(_app, cancel);
+        var watch = _configuration.Watch;
+        Log.Watching(_log, watch.Site, watch.Vats.Count, watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
+        if (watch.Speed > 1)
+        {
+            Log.Simulated(_log, watch.Speed);
+        }
+
+        await _app.WaitForShutdownAsync(cancel);
+        return !_app.Services.GetRequiredService<StageSupervisor>().HasGivenUp;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _app.DisposeAsync();
+        if (_broker is not null)
+        {
+            await _broker.DisposeAsync();
+        }
+
+        await _line.DisposeAsync();
+        await _store.DisposeAsync();
+    }
+
+    /// <summary>A fast simulation goes on from the newest label in the store, so that a restart does not write over its own past.</summary>
+    private static WatchClock StartClock(WatchConfiguration watch, WatchStore store)
+    {
+        if (watch.Speed == 1)
+        {
+            return new WatchClock(TimeProvider.System);
+        }
+
+        using var reader = store.OpenReader();
+        var now = TimeProvider.System.GetUtcNow();
+        var origin = reader.LastUtc() is { } last && last > now ? last.AddSeconds(1) : now;
+        return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
+    }
+
+    private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchLine line, string dataFolder)
+    {
+        var watch = configuration.Watch;
+        var services = builder.Services;
+        var simulated = watch.Buses.Where(bus => bus.Kind == "simulation").Select(bus => bus.Id).ToHashSet();
+        var facts = new SiteFacts(
+            watch.Site,
+            watch.Units,
+            watch.Vats.Where(vat => vat.Definition.Probes.Any(probe => simulated.Contains(probe.Bus))).Select(vat => vat.Definition.Id).ToHashSet(),
+            watch.Speed);
+        VatWatchWeb.AddTo(builder, configuration.Web, facts, Path.Combine(dataFolder, "keys"));
+        services.AddSingleton(line.Feed);
+        services.AddSingleton(line.Desk);
+        services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store));
+        services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
+        services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));
+        services.AddSingleton<IMetricSource>(new LineMetrics(line, store));
+        services.AddSingleton(provider => line.Supervise(provider.GetRequiredService<IHostApplicationLifetime>(), provider.GetRequiredService<ILogger<StageSupervisor>>()));
+        services.AddHostedService(provider => provider.GetRequiredService<StageSupervisor>());
+    }
+}

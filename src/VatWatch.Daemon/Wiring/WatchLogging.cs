@@ -1,0 +1,24 @@
+using System.Globalization;
+using Serilog;
+using Serilog.Core;
+using Serilog.Events;
+using Serilog.Formatting.Compact;
+
+namespace VatWatch.Daemon.Wiring;
+
+/// <summary>What the console says: sentences for people, or one JSON object a line for machines.</summary>
+internal static class WatchLogging
+{
+    private const string HumanLine = "{Timestamp:HH:mm:ss} {Message:lj}{NewLine}{Exception}";
+
+    public static Logger Create(bool json)
+    {
+        var logging = new LoggerConfiguration()
+            .MinimumLevel.Information()
+            .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
+            .MinimumLevel.Override("Microsoft.AspNetCore.Server.Kestrel", LogEventLevel.Error);
+        return json
+            ? logging.WriteTo.Console(new RenderedCompactJsonFormatter()).CreateLogger()
+            : logging.WriteTo.Console(outputTemplate: HumanLine, formatProvider: CultureInfo.InvariantCulture).CreateLogger();
+    }
+}

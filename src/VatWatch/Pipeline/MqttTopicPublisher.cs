@@ -1,0 +1,21 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Hands what is published to the MQTT link.</summary>
+internal sealed class MqttTopicPublisher : ITopicPublisher
+{
+    /// <summary>The link; set once, before anything is offered. It and the journal need each other.</summary>
+    public MqttLink? Link { get; set; }
+
+    public void Offer(Measurement measurement) => Link?.Offer(measurement);
+
+    public void Offer(VatCondition condition) => Link?.Offer(condition);
+
+    public void Offer(AlarmStatus status) => Link?.Offer(status);
+
+    public void NotificationsWaiting() => Link?.NotificationsWaiting();
+}

@@ -1,0 +1,144 @@
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Readings;
+using VatWatch.Store;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>The whole line from probe to phone, made from a configuration: the one place where stages are joined.</summary>
+public sealed class WatchLine : IAsyncDisposable
+{
+    /// <summary>Word of the outbox rows that go out by MQTT.</summary>
+    private const string MqttChannel = "mqtt";
+
+    private readonly IReadOnlyList<ProbeBench> _benches;
+    private readonly IReadOnlyList<IStage> _stages;
+    private readonly DaemonWatcher _daemon;
+    private readonly WatchStage _watch;
+    private readonly JournalStage _journal;
+    private readonly NotificationDesk _notifications;
+
+    private WatchLine(
+        IReadOnlyList<ProbeBench> benches,
+        IReadOnlyList<IStage> stages,
+        DaemonWatcher daemon,
+        WatchStage watch,
+        JournalStage journal,
+        NotificationDesk notifications,
+        LiveFeed feed,
+        MqttLink link,
+        ProbeCounters counters)
+    {
+        _benches = benches;
+        _stages = stages;
+        _daemon = daemon;
+        _watch = watch;
+        _journal = journal;
+        _notifications = notifications;
+        Feed = feed;
+        Link = link;
+        Counters = counters;
+    }
+
+    /// <summary>The newest of everything.</summary>
+    public ILiveFeed Feed { get; }
+
+    /// <summary>Where acknowledgements go.</summary>
+    public IAlarmDesk Desk => _watch;
+
+    /// <summary>The link to the broker.</summary>
+    public MqttLink Link { get; }
+
+    /// <summary>What happened on the buses.</summary>
+    public ProbeCounters Counters { get; }
+
+    /// <summary>Readings lost because the watch stage did not keep up.</summary>
+    public long ReadingsDropped => _watch.Dropped;
+
+    /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
+    public long AlarmsLost => _journal.Lost + _notifications.Dropped;
+
+    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them.</summary>
+    public static WatchLine Build(WatchConfiguration configuration, MqttOptions mqtt, WatchStore store, WatchClock clock, ILoggerFactory logs)
+    {
+        var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
+        var publisher = new MqttTopicPublisher();
+        var notifications = new NotificationDesk(store, MqttChannel);
+        var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
+        var journal = new JournalStage(
+            new AlarmStore(store, [MqttChannel]),
+            feed.Show,
+            publisher,
+            notifications,
+            new FloodGate(),
+            vat => names.GetValueOrDefault(vat, vat.Value),
+            TimeProvider.System,
+            logs.CreateLogger<JournalStage>());
+        var daemon = new DaemonWatcher();
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units)).ToList();
+        var outputs = new WatchOutputs(store.Offer, publisher, feed, journal);
+        var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        publisher.Link = link;
+        Restore(store, watchers, daemon, feed, publisher, clock.Now());
+
+        var counters = new ProbeCounters();
+        var benches = ProbeBench.Build(configuration, clock, logs);
+        IReadOnlyList<IStage> stages =
+        [
+            new StoreStage(store),
+            journal,
+            new MqttStage(link),
+            watch,
+            .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
+        ];
+        daemon.Watch(store, link);
+        return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, link, counters);
+    }
+
+    /// <summary>The supervisor that runs the stages.</summary>
+    public StageSupervisor Supervise(IHostApplicationLifetime lifetime, ILogger<StageSupervisor> log)
+    {
+        var supervisor = new StageSupervisor(_stages, new StageOptions(), TimeProvider.System, lifetime, log);
+        supervisor.StageFailed += _daemon.NoteRestart;
+        return supervisor;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        foreach (var bench in _benches)
+        {
+            await bench.Bus.DisposeAsync();
+        }
+    }
+
+    private static void Restore(
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, Stamp now)
+    {
+        using var reader = store.OpenReader();
+        var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
+        foreach (var watcher in watchers)
+        {
+            watcher.Restore(kept[watcher.Vat.Id], now);
+            foreach (var status in watcher.Alarms)
+            {
+                feed.Show(status);
+                publisher.Offer(status);
+            }
+        }
+
+        daemon.Restore(kept[VatId.Daemon], now);
+        foreach (var status in daemon.Alarms)
+        {
+            feed.Show(status);
+            publisher.Offer(status);
+        }
+    }
+}
