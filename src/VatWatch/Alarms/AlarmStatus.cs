@@ -42,6 +42,12 @@ public sealed record AlarmStatus
     /// <summary>When it was acknowledged.</summary>
     public DateTimeOffset? AcknowledgedAt { get; init; }
 
+    /// <summary>Until when it is shelved, UTC; null when it is not.</summary>
+    public DateTimeOffset? ShelvedUntil { get; init; }
+
+    /// <summary>Why a person set it aside (shelved or out of service); null otherwise.</summary>
+    public string? SetAsideBecause { get; init; }
+
     /// <summary>Whether it stands in front of the dyer: anything that is neither normal nor set aside.</summary>
     public bool IsActive => State is AlarmState.Unacknowledged or AlarmState.Acknowledged or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
 }

@@ -1,0 +1,156 @@
+namespace VatWatch.Alarms;
+
+/// <summary>
+/// The state machine of one alarm by IEC 62682 / ANSI/ISA-18.2: from what a rule finds and what people do to states and announcements.
+/// Time is monotonic and comes only from the caller. Not thread safe.
+/// </summary>
+/// <remarks>
+/// <see cref="AlarmState.Latched"/> is two states of the standard, before and after acknowledgement; <see cref="IsSeen"/> tells them apart.
+/// Reminders come only while unacknowledged: an alarm that returned unseen waits in silence.
+/// </remarks>
+internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
+{
+    private readonly HeldCondition _condition = new(settings.OnDelay ?? TimeSpan.Zero, settings.OffDelay);
+    private bool _suppressed;
+    private int _level;
+    private TimeSpan _announced;
+    private TimeSpan _acknowledged;
+    private TimeSpan _shelvedUntil;
+
+    /// <summary>The state.</summary>
+    public AlarmState State { get; private set; }
+
+    /// <summary>Whether the condition stands, delays included, whatever the state.</summary>
+    public bool Stands => _condition.Stands;
+
+    /// <summary>Whether somebody has acknowledged it since it last entered.</summary>
+    public bool IsSeen { get; private set; }
+
+    /// <summary>Priority as last told.</summary>
+    public AlarmPriority Priority { get; private set; } = settings.Priority ?? AlarmPriority.Low;
+
+    /// <summary>Takes up the state from before a restart. The condition is taken to stand wherever it last did.</summary>
+    public void Restore(AlarmState state, AlarmPriority priority, bool seen, TimeSpan shelfLeft, TimeSpan now)
+    {
+        State = state;
+        Priority = priority;
+        IsSeen = seen;
+        _condition.Restore(state is AlarmState.Unacknowledged or AlarmState.Acknowledged, now);
+        _suppressed = state == AlarmState.Suppressed;
+        _announced = now;
+        _acknowledged = now;
+        _shelvedUntil = now + shelfLeft;
+    }
+
+    /// <summary>Takes in what the rule finds now.</summary>
+    public AlarmTransition? Observe(in AlarmFinding finding, TimeSpan now)
+    {
+        _condition.Observe(finding.Signal, now);
+        _suppressed = finding.Suppressed;
+        var transition = State switch
+        {
+            AlarmState.Shelved => now >= _shelvedUntil ? BackInView(now) : null,
+            AlarmState.OutOfService => null,
+            AlarmState.Suppressed => _suppressed ? null : BackInView(now),
+            _ when _suppressed => Enter(AlarmState.Suppressed),
+            _ when Stands => Standing(finding, now),
+            _ => Gone(),
+        };
+        Note(finding);
+        return transition;
+    }
+
+    /// <summary>Somebody has seen it; null when there is nothing to acknowledge.</summary>
+    public AlarmTransition? Acknowledge(TimeSpan now)
+    {
+        if (State is AlarmState.Unacknowledged or AlarmState.ReturnedUnacknowledged || (State == AlarmState.Latched && !IsSeen))
+        {
+            IsSeen = true;
+            _acknowledged = now;
+            return Enter(State switch
+            {
+                AlarmState.Unacknowledged => AlarmState.Acknowledged,
+                AlarmState.Latched => AlarmState.Latched,
+                _ => AlarmState.Normal,
+            });
+        }
+
+        return null;
+    }
+
+    /// <summary>Ends a latched alarm that was acknowledged; null when there is none.</summary>
+    public AlarmTransition? Reset() => State == AlarmState.Latched && IsSeen ? Enter(AlarmState.Normal) : null;
+
+    /// <summary>Sets the alarm aside for <paramref name="time"/>; null when it is set aside already.</summary>
+    public AlarmTransition? Shelve(TimeSpan time, TimeSpan now)
+    {
+        if (IsSetAside)
+        {
+            return null;
+        }
+
+        _shelvedUntil = now + time;
+        return Enter(AlarmState.Shelved);
+    }
+
+    /// <summary>Takes it off the shelf before its time; null when it is not shelved.</summary>
+    public AlarmTransition? Unshelve(TimeSpan now) => State == AlarmState.Shelved ? BackInView(now) : null;
+
+    /// <summary>Takes it out of service; null when it is so already.</summary>
+    public AlarmTransition? TakeOutOfService() => State == AlarmState.OutOfService ? null : Enter(AlarmState.OutOfService);
+
+    /// <summary>Puts it back into service; null when it is not out of it.</summary>
+    public AlarmTransition? ReturnToService(TimeSpan now) => State == AlarmState.OutOfService ? BackInView(now) : null;
+
+    private bool IsSetAside => State is AlarmState.Shelved or AlarmState.Suppressed or AlarmState.OutOfService;
+
+    private AlarmTransition? Standing(in AlarmFinding finding, TimeSpan now)
+    {
+        var worse = finding.Signal == AlarmSignal.Met && finding.Level > _level;
+        switch (State)
+        {
+            case AlarmState.Unacknowledged:
+                return worse || finding.Priority != Priority || now - _announced >= settings.Repeat ? Alert(now) : null;
+            case AlarmState.Acknowledged:
+                var again = settings.ReAlarm is { } wait && now - _acknowledged >= wait;
+                return worse || again || finding.Priority > Priority ? Alert(now)
+                    : finding.Priority < Priority ? Enter(AlarmState.Acknowledged, announce: true)
+                    : null;
+            default:
+                return Alert(now);
+        }
+    }
+
+    private AlarmTransition? Gone() => State switch
+    {
+        AlarmState.Unacknowledged => Enter(settings.Latch ? AlarmState.Latched : AlarmState.ReturnedUnacknowledged, announce: true),
+        AlarmState.Acknowledged => Enter(settings.Latch ? AlarmState.Latched : AlarmState.Normal, announce: true),
+        _ => null,
+    };
+
+    private AlarmTransition BackInView(TimeSpan now) =>
+        _suppressed ? Enter(AlarmState.Suppressed)
+        : Stands ? Alert(now)
+        : Enter(AlarmState.Normal);
+
+    private AlarmTransition Alert(TimeSpan now)
+    {
+        _announced = now;
+        IsSeen = false;
+        return Enter(AlarmState.Unacknowledged, announce: true);
+    }
+
+    private AlarmTransition Enter(AlarmState state, bool announce = false)
+    {
+        var before = State;
+        State = state;
+        IsSeen = IsSeen && state != AlarmState.Normal;
+        return new(before, state, announce);
+    }
+
+    private void Note(in AlarmFinding finding)
+    {
+        Priority = finding.Priority;
+        _level = !Stands ? 0 : finding.Signal == AlarmSignal.Met ? Math.Max(_level, finding.Level) : _level;
+    }
+}

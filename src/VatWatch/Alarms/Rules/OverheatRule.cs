@@ -1,0 +1,111 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms.Rules;
+
+/// <summary>
+/// The hottest temperature probe is at or above the limit. Doubtful values count; a probe that fell silent while hot leaves the question
+/// open, so that neither its silence nor a cooler neighbour clears the alarm.
+/// </summary>
+internal sealed class OverheatRule(RuleContext context) : IAlarmRule
+{
+    /// <summary>Limits written in °F come back from °C a hair off; a value that reads the same as the limit is at the limit.</summary>
+    private const double RoundingC = 0.001;
+
+    /// <summary>Each further step of this many kelvin is told again: 49 °C scalds in minutes, 52 °C in under two. Engineering judgement.</summary>
+    private const double StepK = 3;
+
+    /// <summary>No open vat is hotter than this; a fault that shows more is no temperature.</summary>
+    private const double HottestLiquorC = 110;
+
+    private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.Overheat).Deadband);
+    private readonly double _limitC = context.Vat.Temperature.LimitC;
+    private readonly bool _hasSeveral = context.Vat.Probes.Count(probe => probe.Measures == Measures.Temperature) > 1;
+    private AlarmSignal _before;
+
+    /// <inheritdoc/>
+    public AlarmName Name { get; } = new(AlarmNames.Overheat);
+
+    /// <inheritdoc/>
+    public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.Overheat);
+
+    /// <inheritdoc/>
+    public AlarmRationale Rationale { get; } = new(
+        "The heater stays on: a stuck thermostat or relay, a wrong setting, or a lid that holds more heat than expected.",
+        "Scalding liquor, a softening bin and lost dye; in the end a boiling vat.",
+        "Unplug the heater at the wall and keep clear. Never reach into the liquor while the heater has power.",
+        "20 to 40 min before a lidded vat scalds at once");
+
+    /// <inheritdoc/>
+    public bool DependsOn(ProbeEvidence probe) => probe.Definition.Measures == Measures.Temperature;
+
+    /// <inheritdoc/>
+    public AlarmFinding Look(VatEvidence evidence)
+    {
+        ProbeEvidence? hottest = null, hottestSilent = null;
+        foreach (var probe in evidence.Probes)
+        {
+            if (!DependsOn(probe) || probe.ReportedValue is not { } value || value > HottestLiquorC)
+            {
+                continue;
+            }
+
+            var isFresh = evidence.Now.Monotonic - probe.ReportedAt < probe.SilentAfter;
+            ref var place = ref isFresh ? ref hottest : ref hottestSilent;
+            place = place?.ReportedValue >= value ? place : probe;
+        }
+
+        return Judge(hottest, hottestSilent);
+    }
+
+    private AlarmFinding Judge(ProbeEvidence? hottest, ProbeEvidence? hottestSilent)
+    {
+        var signal = AlarmSignal.Unknown;
+        var source = hottest;
+        if (hottest?.ReportedValue is { } value)
+        {
+            _before = signal = _deadband.AtOrAbove(value, _limitC - RoundingC, _before);
+        }
+
+        if (signal != AlarmSignal.Met && hottestSilent?.ReportedValue >= _limitC - _deadband.Width)
+        {
+            signal = AlarmSignal.Unknown;
+            source = hottestSilent;
+        }
+
+        var shown = (source ?? hottestSilent)?.ReportedValue;
+        return new(signal, Settings.Priority ?? AlarmPriority.Critical)
+        {
+            Value = shown,
+            Limit = _limitC,
+            Level = shown is { } hot && hot > _limitC ? (int)((hot - _limitC) / StepK) : 0,
+            Note = _hasSeveral && source is not null ? $" by probe {source.Definition.Id}" : null,
+        };
+    }
+
+    /// <inheritdoc/>
+    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    {
+        Value = context.ShownTemperature(finding.Value),
+        Limit = context.ShownTemperature(_limitC),
+        Unit = context.Units.TemperatureUnit,
+    };
+
+    private string Sentence(in AlarmFinding finding, bool stands)
+    {
+        var vat = context.Vat.Name;
+        var limit = context.Units.Temperature(_limitC);
+        if (finding.Value is not { } value)
+        {
+            return $"{vat} has no temperature to hold against its limit of {limit}.";
+        }
+
+        var numbers = $"{context.Units.Temperature(value)}{finding.Note}, limit {limit}";
+        return (finding.Signal, stands) switch
+        {
+            (AlarmSignal.Met, _) => $"{vat} is too hot: {numbers}.",
+            (AlarmSignal.Unknown, true) => $"{vat} was too hot when last read: {numbers}; there is no reading now.",
+            (AlarmSignal.Clear, true) => $"{vat} was over its limit and is watched until it stays below: {numbers}.",
+            _ => $"{vat} is below its limit: {numbers}.",
+        };
+    }
+}

@@ -1,0 +1,58 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms.Rules;
+
+/// <summary>What the alarms about one probe share: how it is called and what to do when it fails.</summary>
+internal static class ProbeWords
+{
+    /// <summary>For example "probe liquor (temperature) in Madder Lane vat".</summary>
+    public static string Called(ProbeDefinition probe, VatDefinition vat) => $"probe {probe.Id} ({Noun(probe.Measures)}) in {vat.Name}";
+
+    /// <summary>What the probe measures, as the dyer says it.</summary>
+    public static string Noun(Measures measures) => measures switch
+    {
+        Measures.Temperature => "temperature",
+        Measures.Ambient => "room temperature",
+        Measures.Ph => "pH",
+        Measures.Orp => "ORP",
+        Measures.Heater => "heater",
+        _ => "level",
+    };
+
+    /// <summary>What to do while that probe tells nothing.</summary>
+    public static string Action(Measures measures) => measures switch
+    {
+        Measures.Temperature => "Temperature unknown: switch the heater off at the plug, then look at the probe, its cable and its power.",
+        Measures.Level => "Level unknown: make sure the heater is well covered, and unplug it if you cannot. Then look at the probe, its cable and its power.",
+        Measures.Heater => "Feel whether the heater warms by the liquor's temperature, not by hand. Look at the sensor, its cable and its power.",
+        _ => "Look at the probe, its cable and its power. Unplug the heater before you reach into the liquor.",
+    };
+
+    /// <summary>Priority of an alarm about this probe: that of what it guards, one step lower while another temperature probe still serves.</summary>
+    public static AlarmPriority Priority(AlarmRuleSettings settings, AlarmPriority guarded, ProbeEvidence probe, VatEvidence evidence)
+    {
+        if (settings.Priority is { } set)
+        {
+            return set;
+        }
+
+        var hasSecond = probe.Definition.Measures == Measures.Temperature && guarded > AlarmPriority.Low && HasFreshNeighbour(probe, evidence);
+        return hasSecond ? guarded - 1 : guarded;
+    }
+
+    private static bool HasFreshNeighbour(ProbeEvidence probe, VatEvidence evidence)
+    {
+        foreach (var other in evidence.Probes)
+        {
+            if (other != probe && other.Definition.Measures == probe.Definition.Measures && other.IsFresh(evidence.Now.Monotonic))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>A probe's reason as a clause: without the full stop.</summary>
+    public static string Clause(string? reason) => string.IsNullOrWhiteSpace(reason) ? "no reason given" : reason.Trim().TrimEnd('.');
+}
