@@ -50,7 +50,7 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
     {
         if (_signal == AlarmSignal.Met)
         {
-            _metFor = Least(_metFor + time, onDelay);
+            _metFor = Least(_metFor + time, 2 * onDelay);
         }
         else if (_signal == AlarmSignal.Clear)
         {

@@ -11,6 +11,7 @@ internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentA
     /// <summary>Readings that a fault with a number may be left out of account, before it counts as the temperature it shows.</summary>
     private const int FaultsLeftOut = 2;
 
+    private readonly MeasurableRange _range = MeasurableRange.Of(definition.Measures);
     private int _faultsInARow;
     private TimeSpan _heard;
 
@@ -83,7 +84,7 @@ internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentA
             ValueAt = at;
         }
 
-        if (isUsable || (quality == Quality.Fault && _faultsInARow > FaultsLeftOut))
+        if (isUsable || (quality == Quality.Fault && _faultsInARow > FaultsLeftOut && _range.Holds(value)))
         {
             ReportedValue = value;
             ReportedAt = at;

@@ -14,9 +14,6 @@ internal sealed class OverheatRule(RuleContext context) : IAlarmRule
     /// <summary>Each further step of this many kelvin is told again: 49 °C scalds in minutes, 52 °C in under two. Engineering judgement.</summary>
     private const double StepK = 3;
 
-    /// <summary>No open vat is hotter than this; a fault that shows more is no temperature.</summary>
-    private const double HottestLiquorC = 110;
-
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.Overheat).Deadband);
     private readonly double _limitC = context.Vat.Temperature.LimitC;
     private readonly bool _hasSeveral = context.Vat.Probes.Count(probe => probe.Measures == Measures.Temperature) > 1;
@@ -44,7 +41,7 @@ internal sealed class OverheatRule(RuleContext context) : IAlarmRule
         ProbeEvidence? hottest = null, hottestSilent = null;
         foreach (var probe in evidence.Probes)
         {
-            if (!DependsOn(probe) || probe.ReportedValue is not { } value || value > HottestLiquorC)
+            if (!DependsOn(probe) || probe.ReportedValue is not { } value)
             {
                 continue;
             }
