@@ -87,7 +87,7 @@ internal static class ReportVerb
             start,
             end,
             [.. reader.Measurements(vat.Id, start, end)],
-            new AlarmJournal().Changes(reader, vat.Id, start, end));
+            AlarmJournal.Changes(reader, vat.Id, start, end));
         ReportWriter.Write(record, file);
         console.Out.WriteLine(string.Create(
             CultureInfo.InvariantCulture,

@@ -38,7 +38,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         }
 
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
-        var mqtt = MqttOptions.Read(root.OptionalSection("mqtt"), root.Faults);
+        var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
         var web = WebOptions.Read(root.OptionalSection("web"));
         root.Done();
         return new DaemonConfiguration(file, watch, mqtt, web);

@@ -1,5 +1,3 @@
-using Microsoft.Extensions.Logging;
-
 namespace VatWatch.Daemon.Wiring;
 
 internal static partial class Log

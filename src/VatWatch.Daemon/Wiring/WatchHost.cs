@@ -1,8 +1,4 @@
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
-using Microsoft.Extensions.Logging;
 using Serilog;
-using VatWatch.Alarms;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications.Mqtt;
@@ -11,7 +7,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -65,7 +60,8 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await VatWatchWeb.StartAsync(_app, cancel);
         var watch = _configuration.Watch;
-        Log.Watching(_log, watch.Site, watch.Vats.Count, watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
+        var (probes, page, broker) = (watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
+        Log.Watching(_log, watch.Site, watch.Vats.Count, probes, page, broker);
         if (watch.Speed > 1)
         {
             Log.Simulated(_log, watch.Speed);

@@ -106,7 +106,8 @@ internal sealed class JournalStage : IStage
             refused = true;
             if (_time.GetElapsedTime(began) >= Patience)
             {
-                Log.JournalWaits(_log, _waiting.Sum(entry => entry.Changes.Count), reason, wait);
+                var count = _waiting.Sum(entry => entry.Changes.Count);
+                Log.JournalWaits(_log, count, reason, wait);
                 TellFromMemory();
             }
 
@@ -205,14 +206,16 @@ internal sealed class JournalStage : IStage
 
     private void Write(AlarmChange change)
     {
-        var (status, name) = (change.Status, _nameOf(change.Status.Vat));
+        var status = change.Status;
+        var (name, priority, state) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word());
         if (status.State == AlarmState.Unacknowledged)
         {
-            Log.AlarmEntered(_log, status.Alarm.Value, name, status.Priority.Word(), status.State.Word(), status.Text);
+            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
         }
         else
         {
-            Log.AlarmChanged(_log, status.Alarm.Value, name, status.State.Word(), change.By is { } by ? $" (by {by})" : "", status.Text);
+            var by = change.By is { } person ? $" (by {person})" : "";
+            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, status.Text);
         }
     }
 }

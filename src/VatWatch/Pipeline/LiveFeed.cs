@@ -46,12 +46,16 @@ internal sealed class LiveFeed : ILiveFeed
         Tell(measurement);
     }
 
-    public void Show(VatCondition condition)
+    /// <summary>True when somebody looking at the vat would see a difference.</summary>
+    public bool Show(VatCondition condition)
     {
-        if (_byVat[condition.Vat].Show(condition))
+        var differs = _byVat[condition.Vat].Show(condition);
+        if (differs)
         {
             Tell(condition);
         }
+
+        return differs;
     }
 
     public void Show(AlarmStatus status)

@@ -7,7 +7,7 @@ namespace VatWatch.Pipeline;
 /// What is waiting to be told: the outbox on the disk, and behind it the few notifications that had to be told while the disk refused.
 /// Thread safe.
 /// </summary>
-internal sealed class NotificationDesk(WatchStore store, string channel) : INotificationSource
+internal sealed class NotificationDesk(WatchStore store, string channel, TimeProvider time) : INotificationSource
 {
     /// <summary>As many as may be told from memory; the flood limit keeps a dead disk far below it.</summary>
     private const int MemoryBound = 1000;
@@ -61,7 +61,13 @@ internal sealed class NotificationDesk(WatchStore store, string channel) : INoti
     {
         if (!Forget(id))
         {
-            await store.WriteAsync(work => Outbox.MarkDelivered(work, id), cancel);
+            await store.WriteAsync(
+                work =>
+                {
+                    Outbox.MarkDelivered(work, id, time.GetUtcNow());
+                    return id;
+                },
+                cancel);
         }
     }
 
@@ -70,7 +76,13 @@ internal sealed class NotificationDesk(WatchStore store, string channel) : INoti
     {
         if (id >= 0)
         {
-            await store.WriteAsync(work => Outbox.MarkFailed(work, id, reason), cancel);
+            await store.WriteAsync(
+                work =>
+                {
+                    Outbox.MarkFailed(work, id, reason);
+                    return id;
+                },
+                cancel);
         }
     }
 

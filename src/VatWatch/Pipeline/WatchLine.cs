@@ -69,7 +69,7 @@ public sealed class WatchLine : IAsyncDisposable
     {
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
-        var notifications = new NotificationDesk(store, MqttChannel);
+        var notifications = new NotificationDesk(store, MqttChannel, TimeProvider.System);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store, [MqttChannel]),

@@ -146,7 +146,8 @@ internal sealed class WatchStage : IStage, IAlarmDesk
         if (!_told.TryGetValue(vat.Id, out var told) || told != condition.State)
         {
             _told[vat.Id] = condition.State;
-            Log.ConditionChanged(_log, vat.Name, condition.State.Word(), condition.Reasons[0]);
+            var (word, reason) = (condition.State.Word(), condition.Reasons[0]);
+            Log.ConditionChanged(_log, vat.Name, word, reason);
         }
     }
 

@@ -1,4 +1,3 @@
-using VatWatch.Alarms;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats;
