@@ -1,0 +1,51 @@
+using System.Globalization;
+using System.Text.Json;
+using VatWatch.Testing;
+
+namespace VatWatch.SystemTests;
+
+/// <summary>A folder with a configuration, data and free ports of its own: everything one run of the daemon needs. Removed at the end.</summary>
+internal sealed class Studio : IDisposable
+{
+    public Studio() => Directory.CreateDirectory(Folder);
+
+    public string Folder { get; } = Path.Combine(Path.GetTempPath(), "vatwatch-" + Guid.NewGuid().ToString("n")[..12]);
+
+    public string Config => Path.Combine(Folder, "vatwatch.json");
+
+    public string Data => Path.Combine(Folder, "data");
+
+    public int WebPort { get; } = FreePort.Next();
+
+    public string Url => string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{WebPort}");
+
+    /// <summary>One vat with temperature, pH and ORP asked from the text instrument at <paramref name="port"/>.</summary>
+    public void WriteBenchConfig(string port, string mqtt, string every = "200 ms", string alarms = "{}") => File.WriteAllText(Config, $$$"""
+        {
+          "site": "test-studio",
+          "display": "us",
+          "data": {{{JsonSerializer.Serialize(Data)}}},
+          "web": { "listen": "{{{Url}}}" },
+          "mqtt": {{{mqtt}}},
+          "store": { "commitInterval": "1 s" },
+          "buses": { "bench": { "kind": "serial", "port": {{{JsonSerializer.Serialize(port)}}}, "baud": 9600 } },
+          "vats": [ {
+            "id": "weld-yard", "name": "Weld Yard vat", "volume": "60 L", "fibre": "protein", "reducer": "thiourea-dioxide",
+            "temperature": { "low": "100 °F", "high": "118 °F", "limit": "120 °F" },
+            "ph":  { "low": 9.5, "high": 10.5 },
+            "orp": { "weak": "-660 mV", "oxidised": "-580 mV", "reference": "Ag/AgCl 3 M KCl", "rising": "20 mV/h" },
+            "alarms": {{{alarms}}},
+            "probes": [
+              { "id": "liquor", "measures": "temperature", "bus": "bench", "driver": "text-line", "every": "{{{every}}}",
+                "settings": { "ask": "T?\\r\\n", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" } },
+              { "id": "liquor-ph", "measures": "ph", "bus": "bench", "driver": "text-line", "every": "{{{every}}}",
+                "settings": { "ask": "PH?\\r\\n", "pattern": "^PH=(?<value>[-+0-9.]+)$", "unit": "pH" } },
+              { "id": "liquor-orp", "measures": "orp", "bus": "bench", "driver": "text-line", "every": "{{{every}}}",
+                "settings": { "ask": "ORP?\\r\\n", "pattern": "^ORP=(?<value>[-+0-9.]+)$", "unit": "mV" } }
+            ]
+          } ]
+        }
+        """);
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+}
