@@ -1,0 +1,38 @@
+using System.Globalization;
+using VatWatch.Testing;
+
+namespace VatWatch.Benchmarks;
+
+/// <summary>Memory of the idle daemon against an empty ASP.NET Core application, and its processor time with six probes.</summary>
+internal static class Footprint
+{
+    private static readonly TimeSpan Settle = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan Watch = TimeSpan.FromSeconds(40);
+
+    public static async Task MeasureAsync(Table table)
+    {
+        using var studio = new BenchStudio();
+        studio.WriteSix();
+        using var empty = ChildProcess.Start("tests/VatWatch.Benchmarks.EmptyHost", "VatWatch.Benchmarks.EmptyHost", "--urls", string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{FreePort.Next()}"));
+        using var daemon = ChildProcess.Start("src/VatWatch.Daemon", "vatwatch", "run", "--config", studio.Config);
+        await Task.Delay(Settle + Watch);
+        table.Ratio("resident memory of the idle daemon, six probes", daemon.ResidentMebibytes, empty.ResidentMebibytes, "MiB", 1.6);
+    }
+
+    public static async Task MeasureProcessorAsync(Table table)
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        using var studio = new BenchStudio();
+        studio.WriteSixAsked(instrument.Port);
+        using var daemon = ChildProcess.Start("src/VatWatch.Daemon", "vatwatch", "run", "--config", studio.Config);
+        await Task.Delay(Settle);
+        var before = daemon.ProcessorSeconds;
+        await Task.Delay(Watch);
+        var used = daemon.ProcessorSeconds - before;
+        table.Share(
+            "share of one core, six probes on a serial line every 5 s",
+            string.Create(CultureInfo.InvariantCulture, $"{used:0.00} s in {Watch.TotalSeconds:0} s"),
+            used / Watch.TotalSeconds,
+            0.03);
+    }
+}
