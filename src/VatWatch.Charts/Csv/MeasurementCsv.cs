@@ -1,0 +1,57 @@
+using System.Globalization;
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Csv;
+
+/// <summary>
+/// Writes measurements as comma-separated values by RFC 4180: lines end in CR LF, a field with a comma, a quotation mark or a line break is
+/// quoted. Numbers are invariant and exact (they read back as the same number); times are ISO 8601 UTC to the microsecond.
+/// </summary>
+public static class MeasurementCsv
+{
+    /// <summary>The first line. <c>value</c> is in <c>unit</c>, <c>raw</c> as the probe delivered it; what is missing is empty.</summary>
+    public const string Header = "time,vat,probe,measures,raw,value,unit,quality,reason,utcTrusted";
+
+    /// <summary>Writes the header and one line per measurement, as they come: nothing is held back or left out.</summary>
+    public static void Write(IEnumerable<Measurement> measurements, TextWriter writer)
+    {
+        ArgumentNullException.ThrowIfNull(measurements);
+        ArgumentNullException.ThrowIfNull(writer);
+        EndLine(writer, Header);
+        foreach (var measurement in measurements)
+            EndLine(writer, Line(measurement));
+    }
+
+    private static string Line(Measurement measurement) => string.Join(',',
+        measurement.Stamp.Utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture),
+        Field(measurement.Vat.Value),
+        Field(measurement.Probe.Value),
+        measurement.Measures.Word(),
+        Number(measurement.Raw),
+        Number(measurement.Value),
+        measurement.Measures.Unit(),
+        Word(measurement.Quality),
+        Field(measurement.Reason ?? ""),
+        measurement.Stamp.UtcTrusted ? "true" : "false");
+
+    private static string Word(Quality quality) => quality switch
+    {
+        Quality.Good => "good",
+        Quality.Suspect => "suspect",
+        Quality.Missing => "missing",
+        Quality.Fault => "fault",
+        _ => throw new ArgumentOutOfRangeException(nameof(quality), quality, "is not a quality"),
+    };
+
+    private static string Number(double? number) => number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
+
+    private static string Field(string text) =>
+        text.AsSpan().IndexOfAny(",\"\r\n") < 0 ? text : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+
+    private static void EndLine(TextWriter writer, string line)
+    {
+        writer.Write(line);
+        writer.Write("\r\n");
+    }
+}

@@ -1,0 +1,26 @@
+using ScottPlot;
+using SkiaSharp;
+
+namespace VatWatch.Charts.Recipes;
+
+/// <summary>A short piece of a line, for a key.</summary>
+internal static class KeyLine
+{
+    /// <summary>Draws <paramref name="length"/> units of <paramref name="style"/> to the right of a point.</summary>
+    public static void Draw(SKCanvas canvas, float x, float y, float length, LineStyle style)
+    {
+        using var effect = style.Pattern.GetPathEffect();
+        using var paint = new SKPaint
+        {
+            Color = style.Color.ToSKColor(),
+            StrokeWidth = style.Width,
+            IsStroke = true,
+            IsAntialias = true,
+            PathEffect = effect,
+        };
+        using var path = new SKPath();
+        path.MoveTo(x, y);
+        path.LineTo(x + length, y);
+        canvas.DrawPath(path, paint);
+    }
+}

@@ -1,0 +1,65 @@
+using System.Globalization;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Recipes;
+
+/// <summary>The span of a chart and the zone in which its times are written.</summary>
+internal sealed record TimeWindow
+{
+    // A record of no length still needs an axis.
+    private static readonly TimeSpan Shortest = TimeSpan.FromMinutes(1);
+
+    /// <summary>From <paramref name="from"/> to <paramref name="to"/>, at least a minute.</summary>
+    public TimeWindow(DateTimeOffset from, DateTimeOffset to, TimeZoneInfo zone)
+    {
+        From = from;
+        To = to - from < Shortest ? from + Shortest : to;
+        Zone = zone;
+    }
+
+    /// <summary>Start.</summary>
+    public DateTimeOffset From { get; }
+
+    /// <summary>End.</summary>
+    public DateTimeOffset To { get; }
+
+    /// <summary>The zone of all labels.</summary>
+    public TimeZoneInfo Zone { get; }
+
+    /// <summary>Length, s.</summary>
+    public double Seconds => (To - From).TotalSeconds;
+
+    /// <summary>Seconds from the start.</summary>
+    public double SecondsAt(DateTimeOffset moment) => (moment - From).TotalSeconds;
+
+    /// <summary>A moment as the clock on the wall shows it.</summary>
+    public DateTimeOffset Local(DateTimeOffset moment) => TimeZoneInfo.ConvertTime(moment, Zone);
+
+    /// <summary>For example "21:05".</summary>
+    public string Clock(DateTimeOffset moment) => Local(moment).ToString("HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>For example "24 Nov 2026 21:05".</summary>
+    public string DateAndClock(DateTimeOffset moment) => Local(moment).ToString("d MMM yyyy HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>For example "24 Nov 2026 21:00 – 25 Nov 2026 07:00, 10 h 00 min"; a date that stays the same is written once.</summary>
+    public string SpanText()
+    {
+        var sameDay = Local(From).Date == Local(To).Date;
+        return $"{DateAndClock(From)} – {(sameDay ? Clock(To) : DateAndClock(To))}, {DisplayUnits.Duration(To - From)}";
+    }
+
+    /// <summary>For example "UTC" or "America/New_York (UTC−05:00)"; both offsets when the clocks change within the span.</summary>
+    public string ZoneText()
+    {
+        if (Zone.Id is "UTC" or "Etc/UTC")
+            return "UTC";
+        var (first, last) = (Offset(From), Offset(To));
+        return first == last ? $"{Zone.Id} ({first})" : $"{Zone.Id} ({first}, later {last})";
+    }
+
+    private string Offset(DateTimeOffset moment)
+    {
+        var offset = Zone.GetUtcOffset(moment);
+        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm", CultureInfo.InvariantCulture)}";
+    }
+}

@@ -1,0 +1,72 @@
+using VatWatch.Charts.Traces;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Recipes;
+
+/// <summary>The panels of a vat's chart: temperature, pH and ORP. A panel without a probe and without a wanted band is left out.</summary>
+internal static class ValuePanels
+{
+    /// <summary>The panels from top to bottom.</summary>
+    public static IReadOnlyList<ValuePanel> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces)
+    {
+        ProbeTrace[] Measuring(Measures measures) => [.. traces.Where(trace => trace.Measures == measures)];
+
+        var panels = new List<ValuePanel> { Temperature(record, Measuring(Measures.Temperature), Measuring(Measures.Ambient)) };
+        if (Ph(record, Measuring(Measures.Ph)) is { } ph)
+            panels.Add(ph);
+        if (Orp(record, Measuring(Measures.Orp)) is { } orp)
+            panels.Add(orp);
+        return panels;
+    }
+
+    private static ValuePanel Temperature(VatRecord record, ProbeTrace[] liquor, ProbeTrace[] ambient)
+    {
+        var (units, band) = (record.Units, record.Vat.Temperature);
+        return new ValuePanel
+        {
+            Heading = "Liquor temperature",
+            Scale = units.IsUs ? AxisScale.Fahrenheit : AxisScale.Celsius,
+            OtherScale = units.IsUs ? AxisScale.Celsius : AxisScale.Fahrenheit,
+            Traces = liquor,
+            Lesser = ambient,
+            Band = new PanelBand(band.LowC, band.HighC, $"band {Bare(units, band.LowC)} to {Bare(units, band.HighC)} {units.TemperatureUnit}"),
+            Levels = [new PanelLevel(band.LimitC, $"limit {Bare(units, band.LimitC)} {units.TemperatureUnit}", Inks.Madder, Patterns.Limit)],
+            SmallestSpan = 8,
+            Weight = 5,
+        };
+    }
+
+    private static ValuePanel? Ph(VatRecord record, ProbeTrace[] traces) => traces.Length == 0 && record.Vat.Ph is null ? null : new ValuePanel
+    {
+        Heading = "pH",
+        Scale = new AxisScale("", 1, 0),
+        Traces = traces,
+        Band = record.Vat.Ph is { } band ? new PanelBand(band.Low, band.High, $"band {Number(band.Low, 2)} to {Number(band.High, 2)}") : null,
+        SmallestSpan = 1,
+        Weight = 3,
+    };
+
+    private static ValuePanel? Orp(VatRecord record, ProbeTrace[] traces) => traces.Length == 0 && record.Vat.Orp is null ? null : new ValuePanel
+    {
+        Heading = record.Vat.Orp is { } named ? $"ORP against {named.Reference}" : "ORP",
+        Scale = AxisScale.Canonical(Measures.Orp),
+        Traces = traces,
+        Levels = record.Vat.Orp is { } limits
+            ?
+            [
+                new PanelLevel(limits.OxidisedMillivolts, $"oxidised above {Number(limits.OxidisedMillivolts, 0)} mV", Inks.Madder, Patterns.Limit),
+                new PanelLevel(limits.WeakMillivolts, $"weak above {Number(limits.WeakMillivolts, 0)} mV", Inks.Walnut, Patterns.Threshold),
+            ]
+            : [],
+        SmallestSpan = 60,
+        Weight = 4,
+    };
+
+    private static string Bare(DisplayUnits units, double temperatureC) => Number(units.FromCelsius(temperatureC), 1);
+
+    private static string Number(double value, int decimals)
+    {
+        var text = Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("0." + new string('#', decimals));
+        return text.Replace('-', '−');
+    }
+}

@@ -1,0 +1,16 @@
+using VatWatch.Charts.Recipes;
+
+namespace VatWatch.Charts.Reports;
+
+/// <summary>How a report is to be made.</summary>
+public sealed record ReportOptions
+{
+    /// <summary>Zone of all times shown. Default UTC. CSV is always in UTC.</summary>
+    public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Utc;
+
+    /// <summary>Size of a PNG or SVG picture. Default <see cref="ChartSize.Page"/>.</summary>
+    public ChartSize Chart { get; init; } = ChartSize.Page;
+
+    /// <summary>Paper of a PDF; null (default) for Letter with US units and A4 with SI.</summary>
+    public PaperSize? Paper { get; init; }
+}

@@ -1,0 +1,72 @@
+using System.Text;
+using VatWatch.Charts.Csv;
+using VatWatch.Charts.Recipes;
+
+namespace VatWatch.Charts.Reports;
+
+/// <summary>
+/// Writes the record of a vat as a picture, a table of measurements or a report, by the extension of the file name. Thread safe.
+/// </summary>
+public sealed class ReportWriter(ReportOptions options)
+{
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    private static readonly Dictionary<string, Action<VatRecord, ReportOptions, Stream>> Formats = new(StringComparer.OrdinalIgnoreCase)
+    {
+        [".csv"] = WriteCsv,
+        [".png"] = (record, options, stream) => SessionChart.WritePng(record, options.Zone, options.Chart, stream),
+        [".svg"] = (record, options, stream) => WriteText(SessionChart.Svg(record, options.Zone, options.Chart), stream),
+    };
+
+    /// <summary>The extensions that there are, for a sentence.</summary>
+    public static string FormatsText { get; } = string.Join(", ", Formats.Keys.Order().SkipLast(1)) + " or " + Formats.Keys.Order().Last();
+
+    /// <summary>Whether a file of this name can be written.</summary>
+    public static bool Knows(string fileName) => Formats.ContainsKey(Path.GetExtension(fileName));
+
+    /// <summary>Writes a file. It appears under its name only when it is whole; one of that name is replaced.</summary>
+    /// <exception cref="UnknownReportFormatException">The extension is none of <see cref="FormatsText"/>.</exception>
+    /// <exception cref="IOException">The file cannot be written.</exception>
+    /// <exception cref="UnauthorizedAccessException">The file may not be written.</exception>
+    public void Write(VatRecord record, string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        if (!Knows(path))
+            throw new UnknownReportFormatException(Path.GetFileName(path));
+        var part = path + ".part";
+        try
+        {
+            using (var stream = new FileStream(part, FileMode.Create, FileAccess.Write, FileShare.None))
+                Write(record, path, stream);
+            File.Move(part, path, overwrite: true);
+        }
+        catch
+        {
+            File.Delete(part);
+            throw;
+        }
+    }
+
+    /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
+    /// <exception cref="UnknownReportFormatException">The extension is none of <see cref="FormatsText"/>.</exception>
+    public void Write(VatRecord record, string fileName, Stream stream)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(stream);
+        if (!Formats.TryGetValue(Path.GetExtension(fileName), out var write))
+            throw new UnknownReportFormatException(fileName);
+        write(record, options, stream);
+    }
+
+    private static void WriteCsv(VatRecord record, ReportOptions options, Stream stream)
+    {
+        using var writer = new StreamWriter(stream, Utf8, bufferSize: 64 * 1024, leaveOpen: true);
+        MeasurementCsv.Write(record.Measurements, writer);
+    }
+
+    private static void WriteText(string text, Stream stream)
+    {
+        using var writer = new StreamWriter(stream, Utf8, bufferSize: 64 * 1024, leaveOpen: true);
+        writer.Write(text);
+    }
+}

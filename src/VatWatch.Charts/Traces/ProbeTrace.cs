@@ -1,0 +1,67 @@
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Traces;
+
+/// <summary>All that one probe gave within a record, in order of time.</summary>
+internal sealed class ProbeTrace
+{
+    /// <summary>More than this many usual periods without a reading is a gap.</summary>
+    public const int PeriodsToAGap = 3;
+
+    // A probe of which nothing is known: too few readings, and not in the configuration any more.
+    private static readonly TimeSpan UnknownPeriod = TimeSpan.FromMinutes(1);
+    private const int FewestToTellPeriod = 4;
+
+    private ProbeTrace(ProbeId probe, Measures measures, IReadOnlyList<Measurement> readings, TimeSpan? configuredPeriod)
+    {
+        Probe = probe;
+        Measures = measures;
+        Readings = readings;
+        UsualPeriod = Median(readings) ?? configuredPeriod ?? UnknownPeriod;
+    }
+
+    /// <summary>The probe.</summary>
+    public ProbeId Probe { get; }
+
+    /// <summary>What it measures.</summary>
+    public Measures Measures { get; }
+
+    /// <summary>Its readings, whatever their quality. Never empty.</summary>
+    public IReadOnlyList<Measurement> Readings { get; }
+
+    /// <summary>
+    /// Median time between readings, because a record may hold averages that are further apart than the probe is read; with fewer than
+    /// four readings, the configured period.
+    /// </summary>
+    public TimeSpan UsualPeriod { get; }
+
+    /// <summary>Longest time between two readings that a line may bridge.</summary>
+    public TimeSpan LongestStep => UsualPeriod * PeriodsToAGap;
+
+    /// <summary>The traces of a record: configured probes first and in their order, then any others as they turn up.</summary>
+    public static IReadOnlyList<ProbeTrace> Of(VatRecord record)
+    {
+        var order = record.Vat.Probes.Select((probe, index) => (probe.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index);
+        return [.. record.Measurements
+            .Where(measurement => measurement.Stamp.Utc >= record.From && measurement.Stamp.Utc <= record.To)
+            .GroupBy(measurement => (measurement.Probe, measurement.Measures))
+            .OrderBy(group => order.GetValueOrDefault(group.Key.Probe, int.MaxValue))
+            .Select(group => new ProbeTrace(group.Key.Probe, group.Key.Measures, [.. group], Configured(record, group.Key.Probe)))];
+    }
+
+    private static TimeSpan? Configured(VatRecord record, ProbeId probe) =>
+        record.Vat.Probes.FirstOrDefault(candidate => candidate.Id == probe)?.Every;
+
+    private static TimeSpan? Median(IReadOnlyList<Measurement> readings)
+    {
+        if (readings.Count < FewestToTellPeriod)
+            return null;
+        var steps = new TimeSpan[readings.Count - 1];
+        for (var i = 0; i < steps.Length; i++)
+            steps[i] = Elapsed.Between(readings[i].Stamp, readings[i + 1].Stamp);
+        Array.Sort(steps);
+        var median = steps[steps.Length / 2];
+        return median > TimeSpan.Zero ? median : null;
+    }
+}

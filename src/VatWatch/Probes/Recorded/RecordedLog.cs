@@ -1,0 +1,90 @@
+using System.Globalization;
+using VatWatch.Vats;
+
+namespace VatWatch.Probes.Recorded;
+
+/// <summary>
+/// Reads a recorded log: comma-separated values (RFC 4180) whose first line names at least the columns <c>time</c>, <c>probe</c> and
+/// <c>value</c>, in any order and case; other columns are passed over. Times are ISO 8601; without an offset they are UTC. An empty value
+/// says that the probe gave none. Rows come in the order of the file and one at a time: a log may be larger than the memory.
+/// </summary>
+public static class RecordedLog
+{
+    private static readonly string[] Wanted = ["time", "probe", "value"];
+
+    private static readonly string[] TimeFormats =
+    [
+        "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK", "yyyy-MM-dd' 'HH:mm:ss.FFFFFFFK", "yyyy-MM-dd'T'HH:mmK", "yyyy-MM-dd' 'HH:mmK",
+        "yyyyMMdd'T'HHmmss.FFFFFFFK",
+    ];
+
+    /// <summary>Reads rows as they are asked for; each line that cannot be read goes to <paramref name="onFault"/> and is left out.</summary>
+    /// <exception cref="RecordedLogException">The first line does not name the columns wanted (on reading the first row).</exception>
+    public static IEnumerable<RecordedRow> Read(TextReader reader, Action<RecordedLogFault> onFault)
+    {
+        ArgumentNullException.ThrowIfNull(reader);
+        ArgumentNullException.ThrowIfNull(onFault);
+        return ReadRows(new CommaSeparated(reader), onFault);
+    }
+
+    private static IEnumerable<RecordedRow> ReadRows(CommaSeparated lines, Action<RecordedLogFault> onFault)
+    {
+        var columns = Columns(lines);
+        while (lines.TryRead(out var fields, out var line, out var fault))
+        {
+            if (fault is null && fields is [var blank] && string.IsNullOrWhiteSpace(blank))
+                continue;
+            if (fault is null && TryParse(fields, columns, line, out var row, out fault))
+                yield return row;
+            else
+                onFault(new RecordedLogFault(line, fault ?? ""));
+        }
+    }
+
+    private static int[] Columns(CommaSeparated lines)
+    {
+        if (!lines.TryRead(out var header, out _, out var fault))
+            throw new RecordedLogException("the log is empty; wanted a first line \"time,probe,value\"");
+        var columns = Wanted.Select(name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase))).ToArray();
+        if (fault is null && Array.IndexOf(columns, -1) < 0)
+            return columns;
+        throw new RecordedLogException(
+            $"the first line is \"{Shown(string.Join(',', header))}\"; wanted a line that names the columns time, probe and value");
+    }
+
+    private static bool TryParse(List<string> fields, int[] columns, int line, out RecordedRow row, out string? fault)
+    {
+        row = default;
+        if (columns.Max() >= fields.Count)
+        {
+            fault = $"{fields.Count} fields; wanted at least {columns.Max() + 1}, as the first line names them";
+            return false;
+        }
+
+        var (time, probe, value) = (fields[columns[0]].Trim(), fields[columns[1]].Trim(), fields[columns[2]].Trim());
+        fault = null;
+        if (!DateTimeOffset.TryParseExact(time, TimeFormats, CultureInfo.InvariantCulture,
+                DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var utc))
+            fault = $"time is \"{Shown(time)}\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"";
+        else if (probe.Length == 0)
+            fault = "probe is empty; wanted the name of a probe";
+        else if (!TryNumber(value, out var number))
+            fault = $"value is \"{Shown(value)}\"; wanted a number like \"46.2\", or nothing where the probe gave none";
+        else
+            row = new RecordedRow(line, utc, new ProbeId(probe), number);
+        return fault is null;
+    }
+
+    private static bool TryNumber(string text, out double? number)
+    {
+        number = null;
+        if (text.Length == 0)
+            return true;
+        if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) || !double.IsFinite(value))
+            return false;
+        number = value;
+        return true;
+    }
+
+    private static string Shown(string text) => text.Length <= 60 ? text : text[..60] + "…";
+}

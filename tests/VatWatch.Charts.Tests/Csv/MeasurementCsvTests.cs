@@ -1,0 +1,48 @@
+using System.Globalization;
+using VatWatch.Charts.Csv;
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Tests.Csv;
+
+public class MeasurementCsvTests
+{
+    private static string Written(params IEnumerable<Measurement> measurements)
+    {
+        using var writer = new StringWriter(CultureInfo.InvariantCulture);
+        MeasurementCsv.Write(measurements, writer);
+        return writer.ToString();
+    }
+
+    [Fact]
+    public void A_reading_is_one_line_with_time_to_the_microsecond_and_exact_numbers()
+    {
+        var reading = NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromMicroseconds(90_000_001), 0.1 + 0.2) with { Raw = 118.4 };
+        Assert.Equal(
+            MeasurementCsv.Header + "\r\n2026-03-06T01:01:30.000001Z,madder-lane,liquor,temperature,118.4,0.30000000000000004,°C,good,,true\r\n",
+            Written(reading));
+    }
+
+    [Fact]
+    public void A_missing_value_is_empty_and_its_reason_is_quoted_by_rfc_4180() // section 2, rules 6 and 7
+    {
+        var reading = NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.Zero, Quality.Fault, "reply \"E4, hot\"\nis no number");
+        reading = reading with { Stamp = reading.Stamp with { UtcTrusted = false } };
+        Assert.EndsWith("ph-glass,ph,,,pH,fault,\"reply \"\"E4, hot\"\"\nis no number\",false\r\n", Written(reading));
+    }
+
+    [Fact]
+    public void Lines_are_written_as_the_measurements_come()
+    {
+        using var writer = new StringWriter(CultureInfo.InvariantCulture);
+        IEnumerable<Measurement> Endless()
+        {
+            yield return NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.Zero, 40);
+            Assert.Equal(1, writer.ToString().Split("liquor").Length - 1);
+            yield return NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromSeconds(5), 41);
+        }
+
+        MeasurementCsv.Write(Endless(), writer);
+        Assert.Equal(4, writer.ToString().Split("\r\n").Length);
+    }
+}

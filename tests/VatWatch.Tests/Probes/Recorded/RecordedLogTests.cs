@@ -1,0 +1,101 @@
+using VatWatch.Probes.Recorded;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Probes.Recorded;
+
+public class RecordedLogTests
+{
+    private readonly List<RecordedLogFault> _faults = [];
+
+    private RecordedRow[] Read(string text) => [.. RecordedLog.Read(new StringReader(text), _faults.Add)];
+
+    [Fact]
+    public void Rows_are_read_with_their_line_and_an_empty_value_is_a_reading_without_one()
+    {
+        var rows = Read("time,probe,value\n2026-03-06T01:00:00Z,liquor,24.5\n2026-03-06T01:00:05.250Z,ph-glass,\n");
+        Assert.Equal(
+            [
+                new RecordedRow(2, new DateTimeOffset(2026, 3, 6, 1, 0, 0, TimeSpan.Zero), new ProbeId("liquor"), 24.5),
+                new RecordedRow(3, new DateTimeOffset(2026, 3, 6, 1, 0, 5, 250, TimeSpan.Zero), new ProbeId("ph-glass"), null),
+            ],
+            rows);
+        Assert.Empty(_faults);
+    }
+
+    [Theory] // extended and basic format of ISO 8601, with and without offset
+    [InlineData("2026-03-06T01:02:03Z")]
+    [InlineData("2026-03-06T01:02:03")]
+    [InlineData("2026-03-06 01:02:03")]
+    [InlineData("2026-03-05T20:02:03-05:00")]
+    [InlineData("20260306T010203Z")]
+    public void Times_are_iso_8601_and_utc_when_they_name_no_offset(string time) =>
+        Assert.Equal(new DateTimeOffset(2026, 3, 6, 1, 2, 3, TimeSpan.Zero), Read($"time,probe,value\n{time},liquor,1").Single().Time);
+
+    [Fact]
+    public void Columns_are_found_by_name_in_any_order_case_and_company()
+    {
+        var rows = Read(
+            "Unit,VALUE,note, Probe ,Time\r\n°C,\"46.2\",\"hot, \"\"very\"\"\r\nindeed\",liquor,2026-03-06T01:00:00Z\r\n"
+            + "°C,46.3,,liquor,2026-03-06T01:00:05Z\r\n");
+        Assert.Equal([46.2, 46.3], rows.Select(row => row.Value!.Value));
+        // The quoted field spans two lines.
+        Assert.Equal([2, 4], rows.Select(row => row.Line));
+        Assert.Empty(_faults);
+    }
+
+    [Fact]
+    public void Each_bad_line_is_told_with_its_number_and_the_rest_is_read()
+    {
+        var rows = Read(
+            "time,probe,value\nyesterday,liquor,1\n2026-03-06T01:00:00Z,,1\n2026-03-06T01:00:00Z,liquor,warm\n2026-03-06T01:00:00Z\n\n"
+            + "2026-03-06T01:00:00Z,liquor,NaN\n2026-03-06T01:00:00Z,li\"quor,1\n2026-03-06T01:00:09Z,liquor,44\n");
+        Assert.Equal(9, Assert.Single(rows).Line);
+        Assert.Equal([2, 3, 4, 5, 7, 8], _faults.Select(fault => fault.Line));
+        Assert.Equal("line 2: time is \"yesterday\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"", _faults[0].ToString());
+        Assert.Contains("value is \"warm\"; wanted a number", _faults[2].Sentence);
+        Assert.Contains("1 fields; wanted at least 3", _faults[3].Sentence);
+        Assert.Contains("quotation mark", _faults[5].Sentence);
+    }
+
+    [Theory]
+    [InlineData("", "the log is empty")]
+    [InlineData(
+        "2026-03-06T01:00:00Z,liquor,24.5\n",
+        "the first line is \"2026-03-06T01:00:00Z,liquor,24.5\"; wanted a line that names the columns time, probe and value")]
+    public void A_file_without_its_first_line_is_refused(string text, string sentence) =>
+        Assert.Contains(sentence, Assert.Throws<RecordedLogException>(() => Read(text)).Message);
+
+    [Fact]
+    public void A_quotation_mark_left_open_costs_no_more_than_the_longest_line()
+    {
+        var filler = string.Concat(Enumerable.Repeat("2026-03-06T01:00:00Z,liquor,24.5\n", 400));
+        var rows = Read("time,probe,value\n2026-03-06T01:00:00Z,\"liquor,1\n" + filler);
+        Assert.Equal(2, Assert.Single(_faults).Line);
+        // 10 000 characters are 303 of these lines.
+        Assert.InRange(rows.Length, 90, 100);
+        Assert.Equal(402, rows[^1].Line);
+    }
+
+    [Fact]
+    public void Random_text_never_throws_after_a_good_first_line()
+    {
+        var random = new Random(20260306);
+        const string alphabet = "0123456789-:TZ.,,,\"\"\r\n\n aé\0";
+        for (var round = 0; round < 500; round++)
+        {
+            var noise = new string([.. Enumerable.Range(0, random.Next(300)).Select(_ => alphabet[random.Next(alphabet.Length)])]);
+            Read("time,probe,value\n" + noise);
+        }
+
+        Assert.NotEmpty(_faults);
+        Assert.All(_faults, fault => Assert.NotEqual("", fault.Sentence));
+    }
+
+    [Fact]
+    public void A_log_is_read_as_it_is_asked_for()
+    {
+        using var reader = new StringReader("time,probe,value\n2026-03-06T01:00:00Z,liquor,1\n2026-03-06T01:00:05Z,liquor,2\n");
+        _ = RecordedLog.Read(reader, _faults.Add).First();
+        Assert.Equal("2026-03-06T01:00:05Z,liquor,2", reader.ReadLine());
+    }
+}
