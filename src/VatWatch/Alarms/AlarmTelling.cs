@@ -12,4 +12,7 @@ internal readonly record struct AlarmTelling(string Text)
 
     /// <summary>Unit in the dyer's system; null or empty without a number.</summary>
     public string? Unit { get; init; }
+
+    /// <summary>What to do in this very case; null for what the rationalisation says.</summary>
+    public string? Action { get; init; }
 }

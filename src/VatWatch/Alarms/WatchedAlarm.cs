@@ -8,6 +8,7 @@ internal sealed class WatchedAlarm
 {
     private readonly IAlarmRule _rule;
     private readonly AlarmLifecycle _lifecycle;
+    private readonly ChatterWatch _chatter = new();
     private AlarmFinding _finding;
     private bool _hasFinding;
     private AlarmStatus _status;
@@ -52,7 +53,15 @@ internal sealed class WatchedAlarm
     {
         _finding = finding;
         _hasFinding |= finding.Signal != AlarmSignal.Unknown;
-        return _lifecycle.Observe(finding, now.Monotonic) is { } transition ? Change(transition, now, null) : null;
+        if (_lifecycle.Observe(finding, now.Monotonic) is not { } transition)
+        {
+            return null;
+        }
+
+        var isEntry = transition.After == AlarmState.Unacknowledged && transition.Before is AlarmState.Normal or AlarmState.ReturnedUnacknowledged;
+        return isEntry && _chatter.Enter(now.Monotonic) && finding.Priority < AlarmPriority.Critical
+            ? SetAsideForChatter(transition, now)
+            : Change(transition, now, null);
     }
 
     /// <summary>Somebody has seen it.</summary>
@@ -86,6 +95,17 @@ internal sealed class WatchedAlarm
     /// <summary>Puts it back into service.</summary>
     public AlarmChange? ReturnToService(string by, Stamp now) =>
         _lifecycle.ReturnToService(now.Monotonic) is { } transition ? Change(transition, now, by) : null;
+
+    /// <summary>Only critical alarms are left to chatter: the flood gate bounds what they cost, and silence would cost more.</summary>
+    private AlarmChange SetAsideForChatter(AlarmTransition entry, Stamp now)
+    {
+        var time = Within(ChatterWatch.SetAsideFor, _rule.Settings.ShelveAtMost);
+        _lifecycle.Shelve(time, now.Monotonic);
+        var reason = $"It came and went {ChatterWatch.Entries} times within a minute and is set aside for {DisplayUnits.Duration(time)}.";
+        _status = _status with { SetAsideBecause = reason, ShelvedUntil = now.Utc + time };
+        var change = Change(new(entry.Before, AlarmState.Shelved, Announce: true), now, null);
+        return change with { Status = change.Status with { Text = $"{change.Status.Text} {reason}" } };
+    }
 
     private AlarmChange? SetAside(AlarmTransition? done, string reason, DateTimeOffset? until, string? by, Stamp now)
     {
@@ -125,7 +145,15 @@ internal sealed class WatchedAlarm
         }
 
         var telling = _rule.Tell(_finding, _lifecycle.Stands);
-        return status with { Priority = _lifecycle.Priority, Value = telling.Value, Limit = telling.Limit, Unit = telling.Unit ?? "", Text = telling.Text };
+        return status with
+        {
+            Priority = _lifecycle.Priority,
+            Value = telling.Value,
+            Limit = telling.Limit,
+            Unit = telling.Unit ?? "",
+            Text = telling.Text,
+            Action = telling.Action ?? _rule.Rationale.Action,
+        };
     }
 
     private static TimeSpan Within(TimeSpan time, TimeSpan most) => time < TimeSpan.Zero ? TimeSpan.Zero : time > most ? most : time;

@@ -38,4 +38,7 @@ public sealed record VatCondition
 
     /// <summary>Time until the liquor reaches the limit; null when it is not heading there.</summary>
     public Forecast? TimeToLimit { get; init; }
+
+    /// <summary>What seems wrong with the heating, weightiest first; empty when nothing does.</summary>
+    public IReadOnlyList<Diagnosis> Diagnoses { get; init; } = [];
 }

@@ -13,4 +13,17 @@ internal static class OrpLook
     /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all.</summary>
     public static bool IsCold(VatDefinition vat, VatCondition condition) =>
         condition.State is VatState.Warming or VatState.TooCold || condition.TemperatureC < vat.Temperature.LowC;
+
+    /// <summary>For example "ORP -640 mV, limit -660 mV".</summary>
+    public static string Numbers(RuleContext context, in AlarmFinding finding) => finding is { Value: { } value, Limit: { } limit }
+        ? $"ORP {context.Units.Value(Measures.Orp, value)}, limit {context.Units.Value(Measures.Orp, limit)}"
+        : "";
+
+    /// <summary>A telling with its numbers in whole millivolts, which is finer than any ORP electrode is true.</summary>
+    public static AlarmTelling Telling(in AlarmFinding finding, string text) => new(text)
+    {
+        Value = finding.Value is { } value ? Math.Round(value) : null,
+        Limit = finding.Limit,
+        Unit = "mV",
+    };
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using VatWatch.Conditions;
+using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -7,11 +8,12 @@ namespace VatWatch.Alarms.Rules;
 /// ORP rises faster than set: the reducer is going, or air is getting in. Suppressed while the vat rests after a dip or an addition, while
 /// it stands cold and is not being warmed, and once it is oxidised anyway. It stays in force during the warm-up: a sound vat's ORP falls then.
 /// </summary>
-internal sealed class RedoxRisingRule(RuleContext context) : IAlarmRule
+internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : IAlarmRule
 {
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.RedoxRising).Deadband);
-    private readonly double _limit = context.Vat.Orp?.RisingMillivoltsPerHour ?? double.PositiveInfinity;
+    private readonly double _limit = limits.RisingMillivoltsPerHour;
     private AlarmSignal _before;
+    private double? _millivolts;
 
     /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.RedoxRising);
@@ -34,6 +36,7 @@ internal sealed class RedoxRisingRule(RuleContext context) : IAlarmRule
     {
         var condition = evidence.Condition;
         var signal = AlarmSignal.Unknown;
+        _millivolts = condition?.OrpMillivolts;
         if (condition?.OrpRateMillivoltsPerHour is { } rate)
         {
             _before = signal = _deadband.AtOrAbove(rate, _limit, _before);
@@ -44,7 +47,6 @@ internal sealed class RedoxRisingRule(RuleContext context) : IAlarmRule
             Value = condition?.OrpRateMillivoltsPerHour,
             Limit = _limit,
             Suppressed = condition is not null && (condition.State is VatState.Resting or VatState.TooCold || OrpLook.IsOxidised(context.Vat, condition)),
-            Note = condition?.OrpMillivolts is { } now ? $"; it is at {context.Units.Value(Vats.Measures.Orp, now)}" : null,
         };
     }
 
@@ -66,8 +68,10 @@ internal sealed class RedoxRisingRule(RuleContext context) : IAlarmRule
                 : $"{vat} has no trend of ORP to judge.";
         }
 
+        var numbers = string.Create(CultureInfo.InvariantCulture, $"ORP changes by {rate:+0;-0;0} mV/h, limit {_limit:+0} mV/h");
+        var level = _millivolts is { } now ? $"; it is at {context.Units.Value(Measures.Orp, now)}" : "";
         return finding.Signal == AlarmSignal.Met || stands
-            ? string.Create(CultureInfo.InvariantCulture, $"{vat} is losing its reduction: ORP changes by {rate:+0;-0;0} mV/h, limit {_limit:+0} mV/h{finding.Note}.")
-            : string.Create(CultureInfo.InvariantCulture, $"{vat} holds its reduction: ORP changes by {rate:+0;-0;0} mV/h, limit {_limit:+0} mV/h{finding.Note}.");
+            ? $"{vat} is losing its reduction: {numbers}{level}."
+            : $"{vat} holds its reduction: {numbers}{level}.";
     }
 }

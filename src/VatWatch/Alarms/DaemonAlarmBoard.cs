@@ -1,0 +1,103 @@
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms;
+
+/// <summary>
+/// Alarms about the daemon itself, fed by what its parts say. An alarm exists from the first signal on. Pure and not thread safe, like
+/// <see cref="AlarmBoard"/>.
+/// </summary>
+public sealed class DaemonAlarmBoard(AlarmSettings settings)
+{
+    private readonly SortedDictionary<string, Entry> _alarms = new(StringComparer.Ordinal);
+
+    /// <summary>A board with the usual settings.</summary>
+    public DaemonAlarmBoard()
+        : this(AlarmSettings.ReadDaemon(null))
+    {
+    }
+
+    /// <summary>Every alarm that was ever signalled, in whatever state.</summary>
+    public IReadOnlyList<AlarmStatus> All => [.. _alarms.Values.Select(entry => entry.Alarm.Status)];
+
+    /// <summary>Why an alarm exists and what to do about it; null when it was never signalled.</summary>
+    public AlarmRationale? RationaleOf(AlarmName alarm) => Find(alarm)?.Rule.Rationale;
+
+    /// <summary>Takes up every alarm as the journal last had it; kinds that this version does not know are left out.</summary>
+    public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now)
+    {
+        foreach (var status in statuses.Where(status => settings.Knows(status.Alarm.Kind())))
+        {
+            Open(status.Alarm)?.Alarm.Restore(status, now);
+        }
+    }
+
+    /// <summary>Takes a signal in and judges it at once.</summary>
+    /// <exception cref="ArgumentException">There is no such kind of alarm.</exception>
+    public IReadOnlyList<AlarmChange> Signal(DaemonSignal signal, Stamp now)
+    {
+        if (!settings.Knows(signal.Alarm.Kind()))
+        {
+            throw new ArgumentException($"\"{signal.Alarm}\" is no alarm of the daemon", nameof(signal));
+        }
+
+        if (Open(signal.Alarm) is not { } entry)
+        {
+            return [];
+        }
+
+        entry.Rule.Take(signal);
+        return Changes(entry.Alarm.Take(entry.Rule.Look(), now));
+    }
+
+    /// <summary>Lets time pass: delays, reminders, shelves. Wanted about once a second.</summary>
+    public IReadOnlyList<AlarmChange> Assess(Stamp now)
+    {
+        List<AlarmChange> changes = [];
+        foreach (var entry in _alarms.Values)
+        {
+            if (entry.Alarm.Take(entry.Rule.Look(), now) is { } change)
+            {
+                changes.Add(change);
+            }
+        }
+
+        return changes;
+    }
+
+    /// <summary>Somebody has seen an alarm; empty when there is nothing to acknowledge.</summary>
+    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => Changes(Find(act.Alarm)?.Alarm.Acknowledge(act.By, now));
+
+    /// <summary>Ends a latched alarm that was acknowledged; empty when there is none.</summary>
+    public IReadOnlyList<AlarmChange> Reset(AlarmName alarm, string by, Stamp now) => Changes(Find(alarm)?.Alarm.Reset(by, now));
+
+    /// <summary>Sets an alarm aside for a time, cut down to the longest allowed; empty when it is set aside already or unknown.</summary>
+    /// <exception cref="ArgumentException">No reason was given, or no time.</exception>
+    public IReadOnlyList<AlarmChange> Shelve(Shelving act, Stamp now)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(act.Reason);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(act.For, TimeSpan.Zero);
+        return Changes(Find(act.Alarm)?.Alarm.Shelve(act, now));
+    }
+
+    /// <summary>Takes an alarm off the shelf before its time; empty when it is not shelved.</summary>
+    public IReadOnlyList<AlarmChange> Unshelve(AlarmName alarm, string by, Stamp now) => Changes(Find(alarm)?.Alarm.Unshelve(by, now));
+
+    private static IReadOnlyList<AlarmChange> Changes(AlarmChange? change) => change is null ? [] : [change];
+
+    private Entry? Find(AlarmName name) => _alarms.GetValueOrDefault(name.Value);
+
+    private Entry? Open(AlarmName name)
+    {
+        var rule = settings.For(name.Kind());
+        if (!rule.Enabled || _alarms.ContainsKey(name.Value))
+        {
+            return Find(name);
+        }
+
+        var made = new DaemonRule(name, rule, DaemonRationales.For(name.Kind()));
+        return _alarms[name.Value] = new(made, new(VatId.Daemon, made));
+    }
+
+    private sealed record Entry(DaemonRule Rule, WatchedAlarm Alarm);
+}

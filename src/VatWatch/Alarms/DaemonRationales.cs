@@ -1,0 +1,42 @@
+namespace VatWatch.Alarms;
+
+/// <summary>Why each alarm about the daemon exists and what to do about it.</summary>
+internal static class DaemonRationales
+{
+    private static readonly Dictionary<string, AlarmRationale> ByKind = new(StringComparer.Ordinal)
+    {
+        [AlarmNames.StoreFault] = new(
+            "The disk or memory card is full, worn out or read-only.",
+            "Readings of this night are not kept, and alarms may be forgotten at a power cut.",
+            "Alarms still work. Free space on the disk or replace the card before the next session.",
+            "hours"),
+        [AlarmNames.BrokerLost] = new(
+            "The message broker or the network is down.",
+            "Messages to phones wait here until it is back.",
+            "Look at the vat's own page, and at the network and the broker. Do not rely on the phone tonight.",
+            "before you rely on the phone"),
+        [AlarmNames.ClockUntrusted] = new(
+            "The computer has no network time and no clock of its own that was set.",
+            "Times on charts may be wrong; delays and alarms are not affected.",
+            "Give the computer its network or set its clock.",
+            "before the next session"),
+        [AlarmNames.StageRestarted] = new(
+            "A part of the program failed and was started again.",
+            "Some readings may be missing; a part that fails again and again stops the watch.",
+            "Look at the vat, then at the log. Do not leave a heating vat alone until the cause is known.",
+            "within the hour"),
+        [AlarmNames.BusLost] = new(
+            "The cable, adapter or instrument of a bus was unplugged or lost its power.",
+            "None of the probes on it is watched.",
+            "Switch the heater off at the plug if its temperature is among them, then look at the cable and the instrument's power.",
+            "10 min while a heater may be on"),
+        [AlarmNames.CalibrationDue] = new(
+            "The calibration is old, or its slope and offset have left the healthy range.",
+            "The readings drift away from the truth unnoticed.",
+            "Calibrate the probe with fresh buffers before the next session.",
+            "this week"),
+    };
+
+    /// <summary>The record for one kind of alarm.</summary>
+    public static AlarmRationale For(string kind) => ByKind[kind];
+}

@@ -1,0 +1,73 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Alarms.Rules;
+
+/// <summary>
+/// The heat balance does not add up: the condition carries a diagnosis of the heating. What may end in fire, scald or shock is told one
+/// priority higher than what only costs time.
+/// </summary>
+internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
+{
+    private Diagnosis? _diagnosis;
+
+    /// <inheritdoc/>
+    public AlarmName Name { get; } = new(AlarmNames.HeatingFault);
+
+    /// <inheritdoc/>
+    public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.HeatingFault);
+
+    /// <inheritdoc/>
+    public AlarmRationale Rationale { get; } = new(
+        "A dead, tripped, uncovered or stuck heater, an open lid, or a probe that hangs in the air.",
+        "A late session at best; an element that burns dry or a vat that boils at worst.",
+        "Switch the heater off at the plug, then look at its level mark, its plug, its ground-fault switch and the lid.",
+        "minutes when the element may be uncovered, hours otherwise");
+
+    /// <inheritdoc/>
+    public bool DependsOn(ProbeEvidence probe) => false;
+
+    /// <inheritdoc/>
+    public AlarmFinding Look(VatEvidence evidence)
+    {
+        var found = Weightiest(evidence.Condition);
+        _diagnosis = found ?? _diagnosis;
+        var signal = found is not null ? AlarmSignal.Met
+            : evidence.Condition?.TemperatureC is null ? AlarmSignal.Unknown
+            : AlarmSignal.Clear;
+        var priority = Settings.Priority ?? AlarmPriority.Medium;
+        return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority);
+    }
+
+    /// <inheritdoc/>
+    public AlarmTelling Tell(in AlarmFinding finding, bool stands) =>
+        _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
+            ? new($"Heating of {context.Vat.Name}: {known.Sentence}") { Action = Action(known.Kind) }
+            : new($"The heating of {context.Vat.Name} shows no fault.");
+
+    private static Diagnosis? Weightiest(VatCondition? condition)
+    {
+        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        {
+            if (diagnosis.Kind != DiagnosisKind.Stratified)
+            {
+                return diagnosis;
+            }
+        }
+
+        return null;
+    }
+
+    private static bool IsDangerous(DiagnosisKind kind) =>
+        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.LeakageCurrent;
+
+    private static string? Action(DiagnosisKind kind) => kind switch
+    {
+        DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
+        DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall and keep clear of the liquor.",
+        DiagnosisKind.ProbeOutOfLiquor => "The temperature is not that of the liquor: switch the heater off at the plug, then hang the probe back in.",
+        DiagnosisKind.LeakageCurrent => "Pull the heater's plug and have the heater tested before it is used again.",
+        DiagnosisKind.LosingHeat => "Look at the lid and the wrapping, and at the level.",
+        DiagnosisKind.WeakHeater => "Look at the plug, the cord and the scale on the element, with the heater unplugged.",
+        _ => null,
+    };
+}

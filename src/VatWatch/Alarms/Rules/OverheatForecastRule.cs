@@ -1,0 +1,100 @@
+using VatWatch.Conditions;
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms.Rules;
+
+/// <summary>
+/// The liquor is rising and may reach the limit within the time set, by the early edge of the forecast. Suppressed once it is at the
+/// limit: then <see cref="OverheatRule"/> speaks.
+/// </summary>
+internal sealed class OverheatForecastRule : IAlarmRule
+{
+    /// <summary>Nearer than this it is told again, whatever was acknowledged. Engineering judgement.</summary>
+    private static readonly TimeSpan Soon = TimeSpan.FromMinutes(15);
+
+    private readonly RuleContext _context;
+    private readonly double _withinMinutes;
+    private readonly Deadband _deadband;
+    private AlarmSignal _before;
+    private VatCondition? _condition;
+
+    public OverheatForecastRule(RuleContext context)
+    {
+        _context = context;
+        _withinMinutes = context.Settings.ForecastWithin.TotalMinutes;
+        _deadband = new(_withinMinutes / 10);
+        Settings = context.Settings.For(AlarmNames.OverheatForecast);
+    }
+
+    /// <inheritdoc/>
+    public AlarmName Name { get; } = new(AlarmNames.OverheatForecast);
+
+    /// <inheritdoc/>
+    public AlarmRuleSettings Settings { get; }
+
+    /// <inheritdoc/>
+    public AlarmRationale Rationale { get; } = new(
+        "The heater has not switched off where it should, or it is stronger than the vat can use.",
+        "The vat passes its limit while nobody is there.",
+        "Switch the heater off at the plug, or turn its thermostat down and watch the next reading. Never reach into the liquor while it has power.",
+        "until the early edge of the forecast");
+
+    /// <inheritdoc/>
+    public bool DependsOn(ProbeEvidence probe) => false;
+
+    /// <inheritdoc/>
+    public AlarmFinding Look(VatEvidence evidence)
+    {
+        _condition = evidence.Condition;
+        var early = _condition?.TimeToLimit?.Early;
+        var signal = Judge(_condition, early);
+        return new(signal, Settings.Priority ?? AlarmPriority.High)
+        {
+            Value = early?.TotalMinutes,
+            Limit = _withinMinutes,
+            Level = early <= Soon ? 1 : 0,
+            Suppressed = _condition?.TemperatureC >= _context.Vat.Temperature.LimitC && _context.Settings.For(AlarmNames.Overheat).Enabled,
+        };
+    }
+
+    private AlarmSignal Judge(VatCondition? condition, TimeSpan? early)
+    {
+        if (condition?.TemperatureC is null)
+        {
+            return AlarmSignal.Unknown;
+        }
+
+        // Nearer is worse, so the axis is turned round.
+        _before = early is { } time && condition.TemperatureRateKPerHour is not <= 0
+            ? _deadband.AtOrAbove(-time.TotalMinutes, -_withinMinutes, _before)
+            : AlarmSignal.Clear;
+        return _before;
+    }
+
+    /// <inheritdoc/>
+    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    {
+        Value = finding.Value is { } minutes ? Math.Floor(minutes) : null,
+        Limit = _withinMinutes,
+        Unit = "min",
+    };
+
+    private string Sentence(in AlarmFinding finding, bool stands)
+    {
+        var vat = _context.Vat.Name;
+        var limit = _context.Units.Temperature(_context.Vat.Temperature.LimitC);
+        if (_condition?.TemperatureC is not { } now)
+        {
+            return $"{vat} has no temperature to forecast from.";
+        }
+
+        var rising = _condition.TemperatureRateKPerHour is { } rate ? $", changing by {_context.Units.TemperatureRate(rate)}" : "";
+        return (finding.Signal == AlarmSignal.Met || stands) && _condition.TimeToLimit is { } time
+            ? $"{vat} may reach its limit of {limit} in {Span(time)}: {_context.Units.Temperature(now)} now{rising}."
+            : $"{vat} is not about to reach its limit of {limit}: {_context.Units.Temperature(now)} now{rising}.";
+    }
+
+    private static string Span(Forecast time) => time.Late is { } late
+        ? $"{DisplayUnits.Duration(time.Early)} to {DisplayUnits.Duration(late)}"
+        : $"{DisplayUnits.Duration(time.Early)} or later";
+}
