@@ -129,6 +129,13 @@ public sealed class BuiltinBroker : IAsyncDisposable
         {
             client.ReasonCode = MqttConnectReasonCode.ServerBusy;
             _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", $"there are {MostClients} clients already");
+            return;
+        }
+
+        if (string.IsNullOrEmpty(client.ClientId))
+        {
+            // MQTT 5 §3.1.3.1: a client may leave its name to the broker. The library refuses it (133) unless one is given here.
+            client.AssignedClientIdentifier = $"client-{Guid.NewGuid():N}";
         }
     }
 

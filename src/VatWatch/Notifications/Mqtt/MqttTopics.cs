@@ -59,7 +59,7 @@ public sealed partial class MqttTopics(string site)
 
     private bool IsReply(string topic) =>
         topic.StartsWith($"{Prefix}/", StringComparison.Ordinal)
-        && topic[(Prefix.Length + 1)..].Split('/') is [_, "command", "reply", .. { Length: > 0 }];
+        && topic[(Prefix.Length + 1)..].Split('/') is [_, "command", "reply", .., { Length: > 0 }];
 
     /// <summary>Ample for any topic of ours or of a phone; bounds what a stranger can have us repeat.</summary>
     private const int LongestResponseTopic = 200;
