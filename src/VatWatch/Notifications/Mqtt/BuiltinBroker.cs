@@ -14,7 +14,9 @@ namespace VatWatch.Notifications.Mqtt;
 /// </summary>
 public sealed class BuiltinBroker : IAsyncDisposable
 {
-    private const int MostClients = 200;
+    /// <summary>Clients, those away with a session included.</summary>
+    public const int MostClients = 200;
+
     private const int MostRetained = 5000;
     private const int MostPayloadBytes = 64 * 1024;
 
@@ -26,13 +28,17 @@ public sealed class BuiltinBroker : IAsyncDisposable
     private readonly MqttOptions _options;
     private readonly HashSet<string> _retained = new(StringComparer.Ordinal);
     private readonly Lock _gate = new();
+    private readonly TimeProvider _time;
     private byte[]? _password;
     private MqttServer? _server;
 
     /// <summary>Prepares the broker; nothing is opened before <see cref="StartAsync"/>.</summary>
-    public BuiltinBroker(MqttOptions options, ILogger<BuiltinBroker> log)
+    /// <param name="options">The configuration's <c>mqtt</c> section.</param>
+    /// <param name="time">Clock of the wall, by which sessions expire.</param>
+    /// <param name="log">Log.</param>
+    public BuiltinBroker(MqttOptions options, TimeProvider time, ILogger<BuiltinBroker> log)
     {
-        (_options, _log) = (options, log);
+        (_options, _time, _log) = (options, time, log);
     }
 
     /// <summary>Opens the port. Throws <see cref="BrokerStartException"/> with a sentence when it cannot.</summary>
@@ -40,7 +46,8 @@ public sealed class BuiltinBroker : IAsyncDisposable
     {
         cancel.ThrowIfCancellationRequested();
         ReadPassword();
-        var server = new MqttServerFactory().CreateMqttServer(Settings());
+        var factory = new MqttServerFactory();
+        var server = factory.CreateMqttServer(Settings(), factory.DefaultServerAdapters.Select(make => new NamingServerAdapter(make(factory))));
         server.ValidatingConnectionAsync += ValidateAsync;
         server.InterceptingPublishAsync += InterceptAsync;
         try
@@ -67,7 +74,7 @@ public sealed class BuiltinBroker : IAsyncDisposable
 
         try
         {
-            await server.StopAsync(new MqttServerStopOptions()).WaitAsync(StopLimit);
+            await server.StopAsync(new MqttServerStopOptions()).WaitAsync(StopLimit, _time);
         }
         catch (TimeoutException)
         {
@@ -116,6 +123,9 @@ public sealed class BuiltinBroker : IAsyncDisposable
         _ => $"Built-in MQTT broker on {_options.Listen} cannot start ({wrong.Message}). Change mqtt.listen.",
     };
 
+    /// <summary>A name for a client that leaves it to the broker; not to be guessed.</summary>
+    internal static string NewClientName() => $"client-{Guid.NewGuid():N}";
+
     private async Task ValidateAsync(ValidatingConnectionEventArgs client)
     {
         if (!MayEnter(client))
@@ -125,7 +135,7 @@ public sealed class BuiltinBroker : IAsyncDisposable
             return;
         }
 
-        if (_server is { } server && await server.GetSessionsAsync() is { Count: >= MostClients } sessions && sessions.All(session => session.Id != client.ClientId))
+        if (_server is { } server && !await MakeRoomAsync(server, client.ClientId))
         {
             client.ReasonCode = MqttConnectReasonCode.ServerBusy;
             _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", $"there are {MostClients} clients already");
@@ -135,8 +145,37 @@ public sealed class BuiltinBroker : IAsyncDisposable
         if (string.IsNullOrEmpty(client.ClientId))
         {
             // MQTT 5 §3.1.3.1: a client may leave its name to the broker. The library refuses it (133) unless one is given here.
-            client.AssignedClientIdentifier = $"client-{Guid.NewGuid():N}";
+            client.AssignedClientIdentifier = NewClientName();
         }
+    }
+
+    /// <summary>
+    /// The library keeps the session of a client that has gone for ever (5.2.0), whatever expiry the client asked for. So those past it are
+    /// removed here, and when there is no room the one that has been away longest.
+    /// </summary>
+    private async Task<bool> MakeRoomAsync(MqttServer server, string? newcomer)
+    {
+        var sessions = await server.GetSessionsAsync();
+        var now = _time.GetUtcNow().UtcDateTime;
+        var away = sessions.Where(session => session.DisconnectedTimestamp is not null).OrderBy(session => session.DisconnectedTimestamp).ToList();
+        var expired = away.Where(session => session.ExpiryInterval is > 0 and < uint.MaxValue && now - session.DisconnectedTimestamp > TimeSpan.FromSeconds(session.ExpiryInterval)).ToList();
+        foreach (var session in expired)
+        {
+            await session.DeleteAsync();
+        }
+
+        if (sessions.Count - expired.Count < MostClients || sessions.Any(session => session.Id == newcomer))
+        {
+            return true;
+        }
+
+        if (away.Except(expired).FirstOrDefault() is not { } longestAway)
+        {
+            return false;
+        }
+
+        await longestAway.DeleteAsync();
+        return true;
     }
 
     private bool MayEnter(ValidatingConnectionEventArgs client) => _password is { } password

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.NetworkInformation;
 using System.Net.Sockets;
 using Microsoft.Extensions.Logging.Abstractions;
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Testing;
@@ -69,11 +70,48 @@ public sealed class BuiltinBrokerTests : IDisposable
     }
 
     [Fact]
+    public async Task Tools_of_the_older_protocol_without_a_name_are_served()
+    {
+        await using var broker = await StartAsync(Options);
+        await using var link = new RunningLink(Options);
+        await link.ConnectedAsync();
+        var heard = await ToolRun.RequireAsync("mosquitto_sub", ["-h", "127.0.0.1", "-p", $"{_port}", "-t", "vatwatch/hill-studio/status", "-C", "1", "-W", "10"]);
+        Assert.Equal("online\n", heard.Output);
+    }
+
+    [Fact]
+    public async Task Many_visits_leave_room_for_the_next()
+    {
+        await using var broker = await StartAsync(Options);
+        for (var i = 0; i < BuiltinBroker.MostClients + 10; i++)
+        {
+            // A new name each time and a session to be kept: what a careless script leaves behind.
+            var visit = await ToolRun.RunAsync("mosquitto_sub", [.. new MqttAccess(_port).Arguments, "-c", "-i", $"visitor-{i}", "-x", "3600", "-q", "1", "-t", "t/#", "-E"]);
+            Assert.Equal((i, 0), (i, visit.ExitCode));
+        }
+    }
+
+    [Fact]
+    public async Task A_session_past_its_expiry_is_forgotten()
+    {
+        var time = new FakeTimeProvider(DateTimeOffset.UtcNow);
+        await using var broker = await StartAsync(Options, time);
+        (await MosquittoSub.StartAsync(new(_port), "t/#", session: "phone")).Dispose();
+        await Eventually.TrueAsync(() => IPGlobalProperties.GetIPGlobalProperties().GetActiveTcpConnections().All(at => at.LocalEndPoint.Port != _port || at.State != TcpState.Established), "the phone has gone");
+        time.Advance(TimeSpan.FromSeconds(3700));
+        await MosquittoPub.SendAsync(new(_port), "t/old", "x");
+        using var phone = await MosquittoSub.StartAsync(new(_port), "t/#", session: "phone");
+        await MosquittoPub.SendAsync(new(_port), "t/new", "x");
+        await phone.WaitForAsync("t/new");
+        Assert.DoesNotContain(phone.Messages, message => message.Topic == "t/old");
+    }
+
+    [Fact]
     public async Task A_port_in_use_is_told_with_what_to_change()
     {
         using var other = new TcpListener(IPAddress.Loopback, _port);
         other.Start();
-        await using var broker = new BuiltinBroker(Options, NullLogger<BuiltinBroker>.Instance);
+        await using var broker = new BuiltinBroker(Options, TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
         var told = await Assert.ThrowsAsync<BrokerStartException>(() => broker.StartAsync(CancellationToken.None));
         Assert.Equal(
             $"Built-in MQTT broker cannot start: 127.0.0.1:{_port} is in use by another program. Set mqtt.listen to another port, or mqtt.broker to that program's address if it is a broker.",
@@ -108,7 +146,7 @@ public sealed class BuiltinBrokerTests : IDisposable
     [Fact]
     public async Task Beyond_loopback_it_does_not_start_without_a_password()
     {
-        await using var broker = new BuiltinBroker(Options with { Listen = new(IPAddress.Any, _port) }, NullLogger<BuiltinBroker>.Instance);
+        await using var broker = new BuiltinBroker(Options with { Listen = new(IPAddress.Any, _port) }, TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
         var told = await Assert.ThrowsAsync<BrokerStartException>(() => broker.StartAsync(CancellationToken.None));
         Assert.Contains("beyond loopback it takes no clients without a password", told.Message, StringComparison.Ordinal);
     }
@@ -116,7 +154,7 @@ public sealed class BuiltinBrokerTests : IDisposable
     [Fact]
     public async Task An_empty_password_file_is_told()
     {
-        await using var broker = new BuiltinBroker(Guarded, NullLogger<BuiltinBroker>.Instance);
+        await using var broker = new BuiltinBroker(Guarded, TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
         var told = await Assert.ThrowsAsync<BrokerStartException>(() => broker.StartAsync(CancellationToken.None));
         Assert.Contains($"the first line of {_password} is empty", told.Message, StringComparison.Ordinal);
     }
@@ -145,9 +183,9 @@ public sealed class BuiltinBrokerTests : IDisposable
 
     public void Dispose() => File.Delete(_password);
 
-    private static async Task<BuiltinBroker> StartAsync(MqttOptions options)
+    private static async Task<BuiltinBroker> StartAsync(MqttOptions options, TimeProvider? time = null)
     {
-        var broker = new BuiltinBroker(options, NullLogger<BuiltinBroker>.Instance);
+        var broker = new BuiltinBroker(options, time ?? TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
         await broker.StartAsync(CancellationToken.None);
         return broker;
     }
