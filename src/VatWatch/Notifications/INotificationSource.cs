@@ -1,0 +1,17 @@
+namespace VatWatch.Notifications;
+
+/// <summary>
+/// The outbox as one way of delivery sees it: what is still to be told, oldest first, and what became of each. Rows stay pending until
+/// <see cref="DeliveredAsync"/> has completed, so a kill between sending and marking repeats a sentence and never loses one. Thread safe.
+/// </summary>
+public interface INotificationSource
+{
+    /// <summary>Up to <paramref name="max"/> undelivered notifications by rising id.</summary>
+    Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel);
+
+    /// <summary>The far side has taken it. Completes when that is on disk.</summary>
+    Task DeliveredAsync(long id, CancellationToken cancel);
+
+    /// <summary>A try was refused; the notification stays pending. <paramref name="reason"/> is a clause for people.</summary>
+    Task FailedAsync(long id, string reason, CancellationToken cancel);
+}

@@ -1,0 +1,210 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Security.Cryptography;
+using System.Text;
+using Microsoft.Extensions.Logging;
+using MQTTnet.Protocol;
+using MQTTnet.Server;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>
+/// The daemon's own MQTT broker, for a studio without one. Retained messages live in memory; the link writes them anew after a start.
+/// Everything a client can make it keep is bounded.
+/// </summary>
+public sealed class BuiltinBroker : IAsyncDisposable
+{
+    /// <summary>Clients, those away with a session included.</summary>
+    public const int MostClients = 200;
+
+    private const int MostRetained = 5000;
+    private const int MostPayloadBytes = 64 * 1024;
+
+    /// <summary>A phone that is away: a night of notifications and then some.</summary>
+    private const int MostPendingPerClient = 1000;
+
+    private static readonly TimeSpan StopLimit = TimeSpan.FromSeconds(3);
+    private readonly ILogger _log;
+    private readonly MqttOptions _options;
+    private readonly HashSet<string> _retained = new(StringComparer.Ordinal);
+    private readonly Lock _gate = new();
+    private readonly TimeProvider _time;
+    private byte[]? _password;
+    private MqttServer? _server;
+
+    /// <summary>Prepares the broker; nothing is opened before <see cref="StartAsync"/>.</summary>
+    /// <param name="options">The configuration's <c>mqtt</c> section.</param>
+    /// <param name="time">Clock of the wall, by which sessions expire.</param>
+    /// <param name="log">Log.</param>
+    public BuiltinBroker(MqttOptions options, TimeProvider time, ILogger<BuiltinBroker> log)
+    {
+        (_options, _time, _log) = (options, time, log);
+    }
+
+    /// <summary>Opens the port. Throws <see cref="BrokerStartException"/> with a sentence when it cannot.</summary>
+    public async Task StartAsync(CancellationToken cancel)
+    {
+        cancel.ThrowIfCancellationRequested();
+        ReadPassword();
+        var factory = new MqttServerFactory();
+        var server = factory.CreateMqttServer(Settings(), factory.DefaultServerAdapters.Select(make => new NamingServerAdapter(make(factory))));
+        server.ValidatingConnectionAsync += ValidateAsync;
+        server.InterceptingPublishAsync += InterceptAsync;
+        try
+        {
+            await server.StartAsync();
+        }
+        catch (SocketException wrong)
+        {
+            server.Dispose();
+            throw new BrokerStartException(Sentence(wrong), wrong);
+        }
+
+        _server = server;
+        _log.BrokerListens(_options.Listen.ToString());
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        if (Interlocked.Exchange(ref _server, null) is not { } server)
+        {
+            return;
+        }
+
+        try
+        {
+            await server.StopAsync(new MqttServerStopOptions()).WaitAsync(StopLimit, _time);
+        }
+        catch (TimeoutException)
+        {
+            // Disposing closes the sockets in any case.
+        }
+        finally
+        {
+            server.Dispose();
+        }
+    }
+
+    private void ReadPassword()
+    {
+        if (_options.PasswordFile is { } file)
+        {
+            _password = Encoding.UTF8.GetBytes(SecretFile.TryRead(file, out var fault)
+                ?? throw new BrokerStartException($"Built-in MQTT broker on {_options.Listen} cannot start: {fault}. Change mqtt.passwordFile."));
+        }
+        else if (!IPAddress.IsLoopback(_options.Listen.Address))
+        {
+            throw new BrokerStartException(
+                $"Built-in MQTT broker on {_options.Listen} cannot start: beyond loopback it takes no clients without a password. Give mqtt.user and mqtt.passwordFile, or set mqtt.listen to \"127.0.0.1:1883\".");
+        }
+    }
+
+    private MqttServerOptions Settings()
+    {
+        var isV6 = _options.Listen.AddressFamily == AddressFamily.InterNetworkV6;
+        return new MqttServerOptionsBuilder()
+            .WithDefaultEndpoint()
+            .WithDefaultEndpointPort(_options.Listen.Port)
+            .WithDefaultEndpointBoundIPAddress(isV6 ? IPAddress.None : _options.Listen.Address)
+            .WithDefaultEndpointBoundIPV6Address(isV6 ? _options.Listen.Address : IPAddress.None)
+            .WithPersistentSessions()
+            .WithMaxPendingMessagesPerClient(MostPendingPerClient)
+            .WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
+            .Build();
+    }
+
+    private string Sentence(SocketException wrong) => wrong.SocketErrorCode switch
+    {
+        SocketError.AddressAlreadyInUse =>
+            $"Built-in MQTT broker cannot start: {_options.Listen} is in use by another program. Set mqtt.listen to another port, or mqtt.broker to that program's address if it is a broker.",
+        SocketError.AccessDenied => $"Built-in MQTT broker cannot start: port {_options.Listen.Port} is not allowed to this user. Set mqtt.listen to a port above 1023.",
+        SocketError.AddressNotAvailable => $"Built-in MQTT broker cannot start: this machine has no address {_options.Listen.Address}. Change mqtt.listen.",
+        _ => $"Built-in MQTT broker on {_options.Listen} cannot start ({wrong.Message}). Change mqtt.listen.",
+    };
+
+    /// <summary>A name for a client that leaves it to the broker; not to be guessed.</summary>
+    internal static string NewClientName() => $"client-{Guid.NewGuid():N}";
+
+    private async Task ValidateAsync(ValidatingConnectionEventArgs client)
+    {
+        if (!MayEnter(client))
+        {
+            client.ReasonCode = client.ProtocolVersion == MQTTnet.Formatter.MqttProtocolVersion.V500 ? MqttConnectReasonCode.NotAuthorized : MqttConnectReasonCode.BadUserNameOrPassword;
+            _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", _password is null ? "it is not on this machine" : "wrong user or password");
+            return;
+        }
+
+        if (_server is { } server && !await MakeRoomAsync(server, client.ClientId))
+        {
+            client.ReasonCode = MqttConnectReasonCode.ServerBusy;
+            _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", $"there are {MostClients} clients already");
+            return;
+        }
+
+        if (string.IsNullOrEmpty(client.ClientId))
+        {
+            // MQTT 5 §3.1.3.1: a client may leave its name to the broker. The library refuses it (133) unless one is given here.
+            client.AssignedClientIdentifier = NewClientName();
+        }
+    }
+
+    /// <summary>
+    /// The library keeps the session of a client that has gone for ever (5.2.0), whatever expiry the client asked for. So those past it are
+    /// removed here, and when there is no room the one that has been away longest.
+    /// </summary>
+    private async Task<bool> MakeRoomAsync(MqttServer server, string? newcomer)
+    {
+        var sessions = await server.GetSessionsAsync();
+        var now = _time.GetUtcNow().UtcDateTime;
+        var away = sessions.Where(session => session.DisconnectedTimestamp is not null).OrderBy(session => session.DisconnectedTimestamp).ToList();
+        var expired = away.Where(session => session.ExpiryInterval is > 0 and < uint.MaxValue && now - session.DisconnectedTimestamp > TimeSpan.FromSeconds(session.ExpiryInterval)).ToList();
+        foreach (var session in expired)
+        {
+            await session.DeleteAsync();
+        }
+
+        if (sessions.Count - expired.Count < MostClients || sessions.Any(session => session.Id == newcomer))
+        {
+            return true;
+        }
+
+        if (away.Except(expired).FirstOrDefault() is not { } longestAway)
+        {
+            return false;
+        }
+
+        await longestAway.DeleteAsync();
+        return true;
+    }
+
+    private bool MayEnter(ValidatingConnectionEventArgs client) => _password is { } password
+        ? CryptographicOperations.FixedTimeEquals(client.RawPassword ?? [], password) & client.UserName == _options.User
+        : client.RemoteEndPoint is IPEndPoint from && IPAddress.IsLoopback(from.Address);
+
+    private Task InterceptAsync(InterceptingPublishEventArgs publish)
+    {
+        var message = publish.ApplicationMessage;
+        if (message.Payload.Length > MostPayloadBytes || (message.Retain && !MayRetain(message.Topic, message.Payload.IsEmpty)))
+        {
+            publish.ProcessPublish = false;
+            publish.Response.ReasonCode = MqttPubAckReasonCode.QuotaExceeded;
+        }
+
+        return Task.CompletedTask;
+    }
+
+    private bool MayRetain(string topic, bool clears)
+    {
+        lock (_gate)
+        {
+            if (clears)
+            {
+                _retained.Remove(topic);
+                return true;
+            }
+
+            return _retained.Contains(topic) || (_retained.Count < MostRetained && _retained.Add(topic));
+        }
+    }
+}

@@ -1,0 +1,46 @@
+using Microsoft.Extensions.Logging;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>Sentences of the MQTT link and the built-in broker; events 6100 to 6199.</summary>
+internal static partial class Log
+{
+    [LoggerMessage(6100, LogLevel.Information, "MQTT {Broker}: connected; all retained topics are being written anew")]
+    public static partial void Connected(this ILogger log, string broker);
+
+    [LoggerMessage(6101, LogLevel.Warning, "{Reason} Notifications wait in the outbox; trying again, first after {First} s and at last every {Last} s or less often")]
+    public static partial void NotConnected(this ILogger log, string reason, double first, double last);
+
+    [LoggerMessage(6102, LogLevel.Warning, "MQTT {Broker}: subscription to {Filter} refused; alarms cannot be acknowledged by MQTT until the broker allows it")]
+    public static partial void CommandsRefused(this ILogger log, string broker, string filter);
+
+    [LoggerMessage(6103, LogLevel.Error, "MQTT topic {Topic} was refused ({Reason}); its state there is out of date until it changes or the connection is made anew")]
+    public static partial void StateRefused(this ILogger log, string topic, string reason);
+
+    [LoggerMessage(6110, LogLevel.Error, "Notification {Id} on {Topic}: {Reason}; up to {Tries} tries, then a rest, and it stays in the outbox")]
+    public static partial void NotificationRefused(this ILogger log, long id, string topic, string reason, int tries);
+
+    [LoggerMessage(6111, LogLevel.Warning, "Notification on {Topic} was taken by the broker, but nobody is subscribed to it; a phone would not have heard it")]
+    public static partial void NobodySubscribed(this ILogger log, string topic);
+
+    [LoggerMessage(6112, LogLevel.Error, "Outbox for MQTT cannot be used ({Reason}); no notification goes out this way, next try in {Seconds} s")]
+    public static partial void OutboxFailed(this ILogger log, string reason, double seconds);
+
+    [LoggerMessage(6113, LogLevel.Information, "Outbox for MQTT can be used again")]
+    public static partial void OutboxWorks(this ILogger log);
+
+    [LoggerMessage(6120, LogLevel.Warning, "MQTT command refused: {Reason}")]
+    public static partial void CommandRefused(this ILogger log, string reason);
+
+    [LoggerMessage(6121, LogLevel.Warning, "MQTT commands come faster than one a second; those above are not looked at")]
+    public static partial void TooManyCommands(this ILogger log);
+
+    [LoggerMessage(6122, LogLevel.Error, "Acknowledgement of '{Alarm}' on vat '{Vat}' by MQTT could not be carried out; the sender was told to try again")]
+    public static partial void AcknowledgeFailed(this ILogger log, string vat, string alarm, Exception wrong);
+
+    [LoggerMessage(6130, LogLevel.Information, "Built-in MQTT broker listens on {Address}")]
+    public static partial void BrokerListens(this ILogger log, string address);
+
+    [LoggerMessage(6131, LogLevel.Warning, "Built-in MQTT broker refused {From}: {Reason}")]
+    public static partial void BrokerRefused(this ILogger log, string from, string reason);
+}

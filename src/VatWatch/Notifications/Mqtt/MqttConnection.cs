@@ -1,0 +1,142 @@
+using MQTTnet;
+using MQTTnet.Protocol;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>
+/// One connection from its opening to its end; never reopened. Every call has a time limit, and whatever the library throws comes out as
+/// <see cref="BrokerLostException"/>. Calls may overlap.
+/// </summary>
+internal sealed class MqttConnection : IAsyncDisposable
+{
+    private readonly IMqttClient _client;
+    private readonly TaskCompletionSource<string> _lost = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private readonly TimeProvider _time;
+    private readonly MqttTimings _timings;
+    private TimeSpan _pingEvery;
+
+    private MqttConnection(MqttTimings timings, TimeProvider time)
+    {
+        _timings = timings;
+        _time = time;
+        _client = new MqttClientFactory().CreateMqttClient();
+        _client.DisconnectedAsync += gone =>
+        {
+            _lost.TrySetResult(BrokerWords.Ended(gone, _client.Options?.ClientId ?? ""));
+            return Task.CompletedTask;
+        };
+    }
+
+    /// <summary>Completes with a clause for people when the connection ends by itself.</summary>
+    public Task<string> Lost => _lost.Task;
+
+    /// <summary>Connects. <paramref name="received"/> gets messages one after another; a session that lived on may bring some at once.</summary>
+    public static async Task<MqttConnection> OpenAsync(
+        MqttOptions options, MqttClientOptions settings, Func<MqttConnection, MqttApplicationMessage, Task> received, MqttTimings timings, TimeProvider time, CancellationToken cancel)
+    {
+        var connection = new MqttConnection(timings, time);
+        try
+        {
+            connection._client.ApplicationMessageReceivedAsync += arrived => received(connection, arrived.ApplicationMessage);
+            var result = await connection.BoundedAsync("connecting", timings.Connect, token => connection._client.ConnectAsync(settings, token), cancel);
+            if (result.ResultCode != MqttClientConnectResultCode.Success)
+            {
+                throw BrokerWords.Refused(result, options);
+            }
+
+            // The library notes the broker's Server Keep Alive and then goes by its own (5.2.0), and it never pings while anything is being
+            // sent, which hides a dead line behind QoS 0 traffic. So the pinging is done here.
+            var keepAlive = result.ServerKeepAlive > 0 ? TimeSpan.FromSeconds(result.ServerKeepAlive) : timings.KeepAlive;
+            connection._pingEvery = (keepAlive < timings.KeepAlive ? keepAlive : timings.KeepAlive) / 2;
+            return connection;
+        }
+        catch
+        {
+            await connection.DisposeAsync();
+            throw;
+        }
+    }
+
+    /// <summary>Publishes; for QoS 1 completes with the broker's acknowledgement, whose reason may be a refusal.</summary>
+    public Task<MqttClientPublishResult> PublishAsync(MqttApplicationMessage message, CancellationToken cancel) =>
+        BoundedAsync("publishing", _timings.Exchange, token => _client.PublishAsync(message, token), cancel);
+
+    /// <summary>Subscribes with QoS 1, leaving out what is retained; false when the broker refuses.</summary>
+    public async Task<bool> TrySubscribeAsync(string filter, CancellationToken cancel)
+    {
+        var options = new MqttClientSubscribeOptionsBuilder()
+            .WithTopicFilter(topic => topic
+                .WithTopic(filter)
+                .WithAtLeastOnceQoS()
+                .WithRetainHandling(MqttRetainHandling.DoNotSendOnSubscribe)
+                .WithRetainAsPublished())
+            .Build();
+        var result = await BoundedAsync("subscribing", _timings.Exchange, token => _client.SubscribeAsync(options, token), cancel);
+        return result.Items.All(item => item.ResultCode is MqttClientSubscribeResultCode.GrantedQoS0 or MqttClientSubscribeResultCode.GrantedQoS1);
+    }
+
+    /// <summary>Pings until cancelled; throws <see cref="BrokerLostException"/> when a ping goes unanswered.</summary>
+    public async Task KeepAliveAsync(CancellationToken cancel)
+    {
+        while (true)
+        {
+            await Task.Delay(_pingEvery, _time, cancel);
+            await BoundedAsync("a ping", _timings.Exchange, async token =>
+            {
+                await _client.PingAsync(token);
+                return true;
+            }, cancel);
+        }
+    }
+
+    /// <summary>Says <paramref name="farewell"/> and disconnects, in which case the broker does not publish the will. Never throws.</summary>
+    public async Task LeaveAsync(MqttApplicationMessage farewell)
+    {
+        try
+        {
+            await BoundedAsync("taking leave", _timings.Leave, token => _client.PublishAsync(farewell, token), CancellationToken.None);
+            await BoundedAsync("taking leave", _timings.Leave, async token =>
+            {
+                await _client.DisconnectAsync(new MqttClientDisconnectOptions(), token);
+                return true;
+            }, CancellationToken.None);
+        }
+        catch (BrokerLostException)
+        {
+            // The will says it for us.
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            // The library's disconnect waits without limit for its own tasks; disposing closes the socket in any case.
+            await Task.Run(_client.Dispose).WaitAsync(_timings.Leave, _time);
+        }
+        catch (Exception)
+        {
+            // Nothing of it is used again.
+        }
+    }
+
+    private async Task<T> BoundedAsync<T>(string doing, TimeSpan limit, Func<CancellationToken, Task<T>> call, CancellationToken cancel)
+    {
+        using var deadline = new CancellationTokenSource(limit, _time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(deadline.Token, cancel);
+        try
+        {
+            return await call(either.Token).WaitAsync(either.Token);
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            throw;
+        }
+        catch (Exception wrong)
+        {
+            var clause = deadline.IsCancellationRequested ? $"no answer to {doing} within {limit.TotalSeconds:0.#} s" : BrokerWords.Clause(wrong, doing);
+            throw new BrokerLostException(clause, wrong) { NeedsPerson = BrokerWords.NeedsPerson(wrong) };
+        }
+    }
+}

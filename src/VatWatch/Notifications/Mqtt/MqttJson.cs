@@ -1,0 +1,26 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>
+/// How payloads are written: camel case, nulls present, and "°F" as it is instead of as an escape. The relaxed encoder is safe here
+/// because no payload is ever pasted into a page.
+/// </summary>
+[JsonSerializable(typeof(SenMlRecord[]))]
+[JsonSerializable(typeof(ConditionDocument))]
+[JsonSerializable(typeof(AlarmDocument))]
+[JsonSerializable(typeof(CommandReply))]
+internal sealed partial class MqttJson : JsonSerializerContext
+{
+    /// <summary>The one in use.</summary>
+    public static MqttJson Readable { get; } = new(new JsonSerializerOptions
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    });
+
+    /// <summary>ISO 8601 UTC with milliseconds, for example 2026-03-01T22:15:00.000Z.</summary>
+    public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,206 @@
+using Microsoft.Extensions.Logging;
+using MQTTnet;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>
+/// Keeps the broker's topics true: connects, tells, takes commands, and does it all again when the broker has been away. What is offered
+/// is remembered, so a broker that forgot its retained messages gets them anew at every connection. Everything but
+/// <see cref="RunAsync"/> is thread safe and never waits.
+/// </summary>
+/// <remarks>The link only knows alarms that were offered: after a start of the daemon every alarm is to be offered once, normal ones too.</remarks>
+public sealed class MqttLink
+{
+    private readonly string _clientId;
+    private readonly CommandDesk _commands;
+    private readonly ILogger _log;
+    private readonly MeasurementLane _measurements;
+    private readonly MqttMessages _messages;
+    private readonly NotificationLane _notifications;
+    private readonly MqttOptions _options;
+    private readonly RetainedLane _retained;
+    private readonly MqttTally _tally = new();
+    private readonly TimeProvider _time;
+    private readonly MqttTimings _timings;
+    private readonly MqttTopics _topics;
+    private volatile MqttLinkState _state = new(false, "The broker has not been reached yet.");
+
+    /// <summary>Prepares a link; nothing is opened before <see cref="RunAsync"/>.</summary>
+    /// <param name="options">The broker.</param>
+    /// <param name="site">The configuration's <c>site</c>.</param>
+    /// <param name="notifications">The outbox.</param>
+    /// <param name="acknowledge">Carries out an acknowledge command; false when there was nothing to acknowledge.</param>
+    /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
+    /// <param name="log">Log.</param>
+    public MqttLink(
+        MqttOptions options, string site, INotificationSource notifications, Func<Acknowledgement, CancellationToken, Task<bool>> acknowledge, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, notifications, acknowledge, time, log, new MqttTimings())
+    {
+    }
+
+    internal MqttLink(
+        MqttOptions options, string site, INotificationSource notifications, Func<Acknowledgement, CancellationToken, Task<bool>> acknowledge, TimeProvider time, ILogger log, MqttTimings timings)
+    {
+        (_options, _time, _log, _timings) = (options, time, log, timings);
+        _clientId = $"vatwatch-{site}";
+        _topics = new(site);
+        _messages = new(_topics);
+        _commands = new(_topics, acknowledge, _tally, timings, time, log);
+        _retained = new(_messages, _tally, timings, time, log);
+        _measurements = new(_messages, _tally, timings, time);
+        _notifications = new(notifications, _messages, _tally, timings, time, log);
+    }
+
+    /// <summary>Raised on connecting, on losing the connection, and when the reason for being without one changes; from the link's own loop.</summary>
+    public event EventHandler<MqttLinkState>? StateChanged;
+
+    /// <summary>Whether the broker is there.</summary>
+    public MqttLinkState State => _state;
+
+    /// <summary>The counts at this moment.</summary>
+    public MqttCounters Counters => _tally.Snapshot();
+
+    /// <summary>Publishes a measurement, as soon as it can be.</summary>
+    public void Offer(Measurement measurement) => _measurements.Offer(measurement);
+
+    /// <summary>Publishes a condition, as soon as it can be and unless a newer one comes first.</summary>
+    public void Offer(VatCondition condition) => _retained.Offer(condition);
+
+    /// <summary>Publishes an alarm's state, as soon as it can be and unless a newer one comes first.</summary>
+    public void Offer(AlarmStatus status) => _retained.Offer(status);
+
+    /// <summary>Something new is in the outbox.</summary>
+    public void NotificationsWaiting() => _notifications.Ring();
+
+    /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. Called once.</summary>
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
+        var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
+        while (!cancel.IsCancellationRequested)
+        {
+            var begun = _time.GetTimestamp();
+            var loss = await KeepConnectionAsync(cancel);
+            if (loss is null)
+            {
+                break;
+            }
+
+            if (_time.GetElapsedTime(begun) >= _timings.Sound && !loss.NeedsPerson)
+            {
+                broken.Reset();
+                refused.Reset();
+            }
+
+            Interlocked.Increment(ref _tally.FailedAttempts);
+            ChangeState(new(false, $"MQTT {_options.Address}: {loss.Message}."));
+            await Task.Delay((loss.NeedsPerson ? refused : broken).Next(), _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+
+        _state = new(false, "The daemon is stopping.");
+    }
+
+    /// <summary>One connection from beginning to end: null when cancelled, otherwise why it ended.</summary>
+    private async Task<BrokerLostException?> KeepConnectionAsync(CancellationToken cancel)
+    {
+        try
+        {
+            var settings = ClientSettings.Make(_options, _clientId, _messages.Status(MqttMessages.Offline), _timings);
+            await using var connection = await MqttConnection.OpenAsync(_options, settings, (from, message) => ReceiveAsync(from, message, cancel), _timings, _time, cancel);
+            await AnnounceAsync(connection, cancel);
+            var loss = await RunLanesAsync(connection, cancel);
+            if (loss is null)
+            {
+                await connection.LeaveAsync(_messages.Status(MqttMessages.Offline));
+            }
+
+            return loss;
+        }
+        catch (BrokerLostException loss)
+        {
+            return loss;
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            return null;
+        }
+    }
+
+    private async Task AnnounceAsync(MqttConnection connection, CancellationToken cancel)
+    {
+        if (!await connection.TrySubscribeAsync(_topics.AcknowledgeFilter, cancel))
+        {
+            _log.CommandsRefused(_options.Address, _topics.AcknowledgeFilter);
+        }
+
+        var result = await connection.PublishAsync(_messages.Status(MqttMessages.Online), cancel);
+        if (!result.IsSuccess)
+        {
+            throw new BrokerLostException($"it refuses topic {_topics.Status} ({result.ReasonCode}); wanted the right to write {_topics.Prefix}/#") { NeedsPerson = true };
+        }
+
+        Interlocked.Increment(ref _tally.Connections);
+        ChangeState(new(true, null));
+    }
+
+    /// <summary>Runs the lanes side by side until one fails, the connection ends or the daemon stops; then ends them all.</summary>
+    private async Task<BrokerLostException?> RunLanesAsync(MqttConnection connection, CancellationToken cancel)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        Task[] lanes =
+        [
+            _retained.RunAsync(connection, stop.Token),
+            _notifications.RunAsync(connection, stop.Token),
+            _measurements.RunAsync(connection, stop.Token),
+            connection.KeepAliveAsync(stop.Token),
+        ];
+        await Task.WhenAny([.. lanes, connection.Lost]);
+        await stop.CancelAsync();
+        await Task.WhenAll(lanes).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        if (cancel.IsCancellationRequested)
+        {
+            return null;
+        }
+
+        // What the connection itself says comes first: a lane that was cut off only knows that it was.
+        var failed = lanes.Select(lane => lane.Exception?.InnerException).FirstOrDefault(wrong => wrong is not null);
+        return connection.Lost.IsCompletedSuccessfully
+            ? new BrokerLostException(await connection.Lost)
+            : failed as BrokerLostException ?? throw new InvalidOperationException("a lane of the MQTT link ended without a reason", failed);
+    }
+
+    private async Task ReceiveAsync(MqttConnection from, MqttApplicationMessage message, CancellationToken cancel)
+    {
+        try
+        {
+            await _commands.HandleAsync(message, answer => from.PublishAsync(answer, cancel), cancel);
+        }
+        catch (BrokerLostException)
+        {
+            // The answer could not be sent; the loss is seen and told by the lanes.
+        }
+    }
+
+    private void ChangeState(MqttLinkState state)
+    {
+        if (state == _state)
+        {
+            return;
+        }
+
+        if (state.Connected)
+        {
+            _log.Connected(_options.Address);
+        }
+        else if (state.Reason is { } reason)
+        {
+            _log.NotConnected(reason, _timings.FirstRetry.TotalSeconds, _timings.MostRetry.TotalSeconds);
+        }
+
+        _state = state;
+        StateChanged?.Invoke(this, state);
+    }
+}

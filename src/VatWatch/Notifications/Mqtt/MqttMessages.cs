@@ -1,0 +1,79 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Serialization.Metadata;
+using MQTTnet;
+using MQTTnet.Packets;
+using MQTTnet.Protocol;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>Makes the messages of one site: topic, payload, content type, retained or not, and quality of service.</summary>
+internal sealed class MqttMessages(MqttTopics topics)
+{
+    /// <summary>Payload of the status topic while the daemon is connected.</summary>
+    public const string Online = "online";
+
+    /// <summary>Payload of the status topic otherwise; also the will.</summary>
+    public const string Offline = "offline";
+
+    /// <summary>
+    /// Name of the user property that carries a notification's number, by which a receiver recognises the one that is sent again when a
+    /// connection broke between sending and acknowledging.
+    /// </summary>
+    public const string NotificationNumber = "notification-id";
+
+    /// <summary>The status topic.</summary>
+    public MqttApplicationMessage Status(string word) => Message(topics.Status, Encoding.UTF8.GetBytes(word), "text/plain", retain: true, once: true);
+
+    /// <summary>SenML, retained, QoS 0.</summary>
+    public MqttApplicationMessage Of(Measurement measurement) => Message(
+        topics.Measurement(measurement.Vat, measurement.Probe),
+        Json(SenMlRecord.Pack(topics, measurement), MqttJson.Readable.SenMlRecordArray),
+        "application/senml+json", retain: true, once: false);
+
+    /// <summary>JSON, retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(VatCondition condition) => Message(
+        topics.Condition(condition.Vat),
+        Json(ConditionDocument.Of(condition), MqttJson.Readable.ConditionDocument),
+        "application/json", retain: true, once: true);
+
+    /// <summary>JSON, retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(AlarmStatus status) => Message(
+        topics.Alarm(status.Vat, status.Alarm),
+        Json(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument),
+        "application/json", retain: true, once: true);
+
+    /// <summary>One sentence, not retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(Notification notification)
+    {
+        var message = Message(topics.Notification(notification.Vat), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
+        var number = notification.Id.ToString(CultureInfo.InvariantCulture);
+        message.UserProperties = [new MqttUserProperty(NotificationNumber, Encoding.UTF8.GetBytes(number))];
+        return message;
+    }
+
+    /// <summary>An answer, not retained, QoS 0: whoever asked is there or is not.</summary>
+    public static MqttApplicationMessage Of(CommandReply reply, string responseTopic, byte[]? correlation)
+    {
+        var message = Message(responseTopic, Json(reply, MqttJson.Readable.CommandReply), "application/json", retain: false, once: false);
+        message.CorrelationData = correlation;
+        return message;
+    }
+
+    private static byte[] Json<T>(T document, JsonTypeInfo<T> type) => JsonSerializer.SerializeToUtf8Bytes(document, type);
+
+    private static MqttApplicationMessage Message(string topic, byte[] payload, string contentType, bool retain, bool once) => new()
+    {
+        Topic = topic,
+        Payload = new ReadOnlySequence<byte>(payload),
+        ContentType = contentType,
+        PayloadFormatIndicator = MqttPayloadFormatIndicator.CharacterData,
+        Retain = retain,
+        QualityOfServiceLevel = once ? MqttQualityOfServiceLevel.AtLeastOnce : MqttQualityOfServiceLevel.AtMostOnce,
+    };
+}

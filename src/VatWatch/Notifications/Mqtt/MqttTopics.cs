@@ -1,0 +1,69 @@
+using System.Text.RegularExpressions;
+using VatWatch.Alarms;
+using VatWatch.Vats;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>The names of all topics of one site. <c>config/asyncapi.yaml</c> describes what is in them.</summary>
+/// <param name="site">The configuration's <c>site</c>.</param>
+public sealed partial class MqttTopics(string site)
+{
+    /// <summary>What every topic of this site begins with.</summary>
+    public string Prefix { get; } = $"vatwatch/{site}";
+
+    /// <summary><c>online</c> or <c>offline</c>.</summary>
+    public string Status => $"{Prefix}/status";
+
+    /// <summary>What a subscription to every acknowledge command names.</summary>
+    public string AcknowledgeFilter => $"{Prefix}/+/command/acknowledge";
+
+    /// <summary>Newest measurement of one probe.</summary>
+    public string Measurement(VatId vat, ProbeId probe) => $"{Prefix}/{vat}/measurement/{probe}";
+
+    /// <summary>Condition of one vat.</summary>
+    public string Condition(VatId vat) => $"{Prefix}/{vat}/condition";
+
+    /// <summary>One alarm as it stands.</summary>
+    public string Alarm(VatId vat, AlarmName alarm) => $"{Prefix}/{vat}/alarm/{alarm}";
+
+    /// <summary>Sentences for a person's phone.</summary>
+    public string Notification(VatId vat) => $"{Prefix}/{vat}/notification";
+
+    /// <summary>Where acknowledgements for one vat are sent to.</summary>
+    public string Acknowledge(VatId vat) => $"{Prefix}/{vat}/command/acknowledge";
+
+    /// <summary>The vat of an acknowledge topic; false for any other topic and for a name that no vat can have.</summary>
+    public bool TryReadAcknowledge(string topic, out VatId vat)
+    {
+        vat = default;
+        var parts = topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : [];
+        if (parts is not [var name, "command", "acknowledge"] || !NamePattern().IsMatch(name))
+        {
+            return false;
+        }
+
+        vat = new(name);
+        return true;
+    }
+
+    /// <summary>
+    /// Whether a command may have its answer sent to <paramref name="topic"/>. Whoever sends a command borrows the daemon's right to
+    /// publish by naming a response topic; below our own prefix only <c>{vat}/command/reply/...</c> is allowed, so that nobody can have
+    /// the daemon overwrite the state of an alarm.
+    /// </summary>
+    public bool MayAnswer(string topic) =>
+        topic.Length is > 0 and <= LongestResponseTopic
+        && topic[0] != '$'
+        && !topic.Any(c => c is '+' or '#' || char.IsControl(c))
+        && (!topic.StartsWith("vatwatch/", StringComparison.Ordinal) || IsReply(topic));
+
+    private bool IsReply(string topic) =>
+        topic.StartsWith($"{Prefix}/", StringComparison.Ordinal)
+        && topic[(Prefix.Length + 1)..].Split('/') is [_, "command", "reply", .., { Length: > 0 }];
+
+    /// <summary>Ample for any topic of ours or of a phone; bounds what a stranger can have us repeat.</summary>
+    private const int LongestResponseTopic = 200;
+
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
+    private static partial Regex NamePattern();
+}

@@ -1,0 +1,41 @@
+using System.Text;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>A file whose first line is a secret. What is in it never appears in a sentence.</summary>
+internal static class SecretFile
+{
+    /// <summary>A password is at most 65,535 bytes in MQTT; a file beyond this is some other file.</summary>
+    private const int MostBytes = 4096;
+
+    /// <summary>Reads the first line; null with a clause in <paramref name="fault"/> when there is none.</summary>
+    public static string? TryRead(string path, out string fault)
+    {
+        fault = "";
+        try
+        {
+            using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            var bytes = new byte[MostBytes + 1];
+            var length = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
+            if (length > MostBytes)
+            {
+                fault = $"file {path} is larger than {MostBytes} bytes; wanted a file whose first line is the password";
+                return null;
+            }
+
+            using var text = new StreamReader(new MemoryStream(bytes, 0, length), Encoding.UTF8);
+            if (text.ReadLine() is { Length: > 0 } secret)
+            {
+                return secret;
+            }
+
+            fault = $"the first line of {path} is empty; wanted the password";
+            return null;
+        }
+        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException)
+        {
+            fault = wrong is FileNotFoundException or DirectoryNotFoundException ? $"there is no file {path}" : $"file {path} cannot be read";
+            return null;
+        }
+    }
+}

@@ -1,0 +1,95 @@
+using System.Text.Json.Serialization;
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>
+/// One record of a SenML pack (RFC 8428). A measurement becomes the value under the probe's name, its quality under
+/// <c>{probe}/quality</c> and, unless it is good, the reason under <c>{probe}/reason</c>. RFC 8428 §4.2 asks for exactly one value in
+/// every record, so a measurement without a number has no record of its own name and is never mistaken for a zero.
+/// </summary>
+/// <remarks>
+/// Units: Cel, pH and / of RFC 8428 §12.1; mV of RFC 8798 §3 (secondary units). "%" is not used: in RFC 8428 it is another name for "/",
+/// with 1 meaning all of it. Names in the sense of §4.5.1 are the topic of the vat followed by the probe.
+/// </remarks>
+internal sealed record SenMlRecord
+{
+    /// <summary>Base name: what every name of the pack begins with.</summary>
+    [JsonPropertyName("bn"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? BaseName { get; init; }
+
+    /// <summary>Base time, seconds since 1970 UTC.</summary>
+    [JsonPropertyName("bt"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public decimal? BaseTime { get; init; }
+
+    /// <summary>Name after the base name.</summary>
+    [JsonPropertyName("n")]
+    public required string Name { get; init; }
+
+    /// <summary>Unit of <see cref="Value"/>.</summary>
+    [JsonPropertyName("u"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Unit { get; init; }
+
+    /// <summary>A number.</summary>
+    [JsonPropertyName("v"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? Value { get; init; }
+
+    /// <summary>A text.</summary>
+    [JsonPropertyName("vs"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? Text { get; init; }
+
+    /// <summary>On or off.</summary>
+    [JsonPropertyName("vb"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public bool? Flag { get; init; }
+
+    /// <summary>The pack of one measurement; base fields stand in its first record.</summary>
+    public static SenMlRecord[] Pack(MqttTopics topics, Measurement measurement)
+    {
+        List<SenMlRecord> records = [];
+        var probe = measurement.Probe.Value;
+        if (measurement.Value is { } value && double.IsFinite(value))
+        {
+            records.Add(Number(measurement.Measures, probe, value));
+        }
+
+        records.Add(new() { Name = $"{probe}/quality", Text = Word(measurement.Quality) });
+        if (measurement.Reason is { } reason)
+        {
+            records.Add(new() { Name = $"{probe}/reason", Text = reason });
+        }
+
+        if (!measurement.Stamp.UtcTrusted)
+        {
+            records.Add(new() { Name = $"{probe}/clock-trusted", Flag = false });
+        }
+
+        records[0] = records[0] with
+        {
+            BaseName = $"{topics.Prefix}/{measurement.Vat}/",
+            BaseTime = measurement.Stamp.Utc.ToUnixTimeMilliseconds() / 1000m,
+        };
+        return [.. records];
+    }
+
+    private static SenMlRecord Number(Measures measures, string name, double value) => measures switch
+    {
+        Measures.Temperature or Measures.Ambient => new() { Name = name, Unit = "Cel", Value = Tidy(value) },
+        Measures.Ph => new() { Name = name, Unit = "pH", Value = Tidy(value) },
+        Measures.Orp => new() { Name = name, Unit = "mV", Value = Tidy(value) },
+        Measures.Heater => new() { Name = name, Flag = value >= 0.5 },
+        Measures.Level => new() { Name = name, Unit = "/", Value = Tidy(value / 100) },
+        _ => throw new ArgumentOutOfRangeException(nameof(measures), measures, "is not a measured quantity"),
+    };
+
+    /// <summary>Sheds the noise digits of binary fractions; a ten-thousandth of °C, pH or mV is below any probe.</summary>
+    private static double Tidy(double value) => Math.Round(value, 4);
+
+    private static string Word(Quality quality) => quality switch
+    {
+        Quality.Good => "good",
+        Quality.Suspect => "suspect",
+        Quality.Missing => "missing",
+        _ => "fault",
+    };
+}

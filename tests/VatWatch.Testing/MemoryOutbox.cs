@@ -1,0 +1,61 @@
+using VatWatch.Notifications;
+
+namespace VatWatch.Testing;
+
+/// <summary>An outbox in memory that remembers what was done to it. Thread safe.</summary>
+internal sealed class MemoryOutbox : INotificationSource
+{
+    private readonly List<Notification> _pending = [];
+    private readonly List<long> _delivered = [];
+    private readonly List<(long Id, string Reason)> _failed = [];
+
+    /// <summary>Ids marked delivered, in the order of marking.</summary>
+    public IReadOnlyList<long> Delivered => Locked(() => _delivered.ToList());
+
+    /// <summary>Refusals filed.</summary>
+    public IReadOnlyList<(long Id, string Reason)> Failed => Locked(() => _failed.ToList());
+
+    /// <summary>What waits.</summary>
+    public IReadOnlyList<Notification> Pending => Locked(() => _pending.ToList());
+
+    /// <summary>When set, every call throws it.</summary>
+    public Exception? Broken { get; set; }
+
+    /// <summary>So many of the next <see cref="DeliveredAsync"/> calls fail.</summary>
+    public int FailMarks { get; set; }
+
+    /// <summary>Puts one in.</summary>
+    public void Add(Notification notification) => Locked(() =>
+    {
+        _pending.Add(notification);
+        return true;
+    });
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel) =>
+        Do<IReadOnlyList<Notification>>(() => _pending.OrderBy(notification => notification.Id).Take(max).ToList());
+
+    /// <inheritdoc/>
+    public Task DeliveredAsync(long id, CancellationToken cancel) => FailMarks-- > 0 ? Task.FromException(new IOException("disk is full")) : Do(() =>
+    {
+        _delivered.Add(id);
+        return _pending.RemoveAll(notification => notification.Id == id);
+    });
+
+    /// <inheritdoc/>
+    public Task FailedAsync(long id, string reason, CancellationToken cancel) => Do(() =>
+    {
+        _failed.Add((id, reason));
+        return true;
+    });
+
+    private Task<T> Do<T>(Func<T> what) => Broken is { } broken ? Task.FromException<T>(broken) : Task.FromResult(Locked(what));
+
+    private T Locked<T>(Func<T> what)
+    {
+        lock (_pending)
+        {
+            return what();
+        }
+    }
+}

@@ -1,0 +1,91 @@
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Notifications.Mqtt;
+
+/// <summary>The small parts that decide what waits, what goes first and for how long.</summary>
+public sealed class QueueTests
+{
+    [Fact]
+    public void A_newer_value_takes_the_place_of_one_that_waits_and_keeps_its_turn()
+    {
+        var book = new LatestBook<string, string>();
+        Assert.False(book.Enter("a", "a1"));
+        Assert.False(book.Enter("b", "b1"));
+        Assert.True(book.Enter("a", "a2"));
+        Assert.Equal(["a2", "b1"], Drain(book));
+        book.MarkAll();
+        Assert.False(book.Enter("c", "c1"));
+        Assert.True(book.Enter("b", "b2"));
+        Assert.Equal(["a2", "b2", "c1"], Drain(book));
+        Assert.Empty(Drain(book));
+    }
+
+    [Fact]
+    public void A_full_queue_drops_the_oldest_and_the_newest_of_a_quiet_probe_comes_back_first()
+    {
+        var queue = new MeasurementQueue(3);
+        Assert.False(queue.Enter(RunningLink.Liquor(1) with { Probe = new ProbeId("quiet") }));
+        for (var i = 2; i <= 3; i++)
+        {
+            Assert.False(queue.Enter(RunningLink.Liquor(i)));
+        }
+
+        Assert.True(queue.Enter(RunningLink.Liquor(4)));
+        queue.MarkNewest();
+        queue.MarkNewest();
+        Assert.Equal([1d, 2, 3, 4], Drain(queue));
+        queue.MarkNewest();
+        Assert.Equal([1d, 4], Drain(queue).Order());
+    }
+
+    [Fact]
+    public void Waits_double_to_the_longest_and_begin_again_after_a_reset()
+    {
+        var backoff = new Backoff(TimeSpan.FromSeconds(0.5), TimeSpan.FromSeconds(30), () => 0.5);
+        Assert.Equal([0.5, 1, 2, 4, 8, 16, 30, 30], Enumerable.Range(0, 8).Select(_ => backoff.Next().TotalSeconds));
+        backoff.Reset();
+        Assert.Equal(0.5, backoff.Next().TotalSeconds);
+    }
+
+    [Theory]
+    [InlineData(0, 0.4)]
+    [InlineData(1, 0.6)]
+    public void Chance_moves_a_wait_by_a_fifth(double chance, double seconds) =>
+        Assert.Equal(seconds, new Backoff(TimeSpan.FromSeconds(0.5), TimeSpan.FromSeconds(30), () => chance).Next().TotalSeconds, 9);
+
+    [Fact]
+    public void Twenty_commands_at_once_then_one_a_second()
+    {
+        var time = new FakeTimeProvider();
+        var rate = new CommandRate(time);
+        Assert.Equal(20, Enumerable.Range(0, 50).Count(_ => rate.TryTake()));
+        time.Advance(TimeSpan.FromSeconds(3));
+        Assert.Equal(3, Enumerable.Range(0, 50).Count(_ => rate.TryTake()));
+        time.Advance(TimeSpan.FromHours(1));
+        Assert.Equal(20, Enumerable.Range(0, 50).Count(_ => rate.TryTake()));
+    }
+
+    private static List<string> Drain(LatestBook<string, string> book)
+    {
+        List<string> all = [];
+        while (book.TryTake(out var value))
+        {
+            all.Add(value);
+        }
+
+        return all;
+    }
+
+    private static List<double> Drain(MeasurementQueue queue)
+    {
+        List<double> all = [];
+        while (queue.TryTake(out var measurement))
+        {
+            all.Add(measurement.Value!.Value);
+        }
+
+        return all;
+    }
+}

@@ -1,0 +1,113 @@
+using System.Collections.Concurrent;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Testing;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Notifications.Mqtt;
+
+/// <summary>A link of site hill-studio that runs until disposed, with its outbox and what it said and asked. Waits are short.</summary>
+internal sealed class RunningLink : IAsyncDisposable, ILogger
+{
+    public static readonly VatId Madder = new("madder-lane");
+    private readonly CancellationTokenSource _stop = new();
+    private readonly Task _run;
+
+    public static MqttTimings Short { get; } = new()
+    {
+        Exchange = TimeSpan.FromSeconds(2),
+        Connect = TimeSpan.FromSeconds(5),
+        FirstRetry = TimeSpan.FromMilliseconds(100),
+        MostRetry = TimeSpan.FromMilliseconds(400),
+        FirstRefusalWait = TimeSpan.FromMilliseconds(50),
+    };
+
+    public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<Acknowledgement, CancellationToken, Task<bool>>? acknowledge = null)
+    {
+        Link = new(options, "hill-studio", Outbox, acknowledge ?? Acknowledge, TimeProvider.System, this, timings ?? Short);
+        Link.StateChanged += (_, state) => States.Enqueue(state);
+        _run = Link.RunAsync(_stop.Token);
+    }
+
+    public MqttLink Link { get; }
+
+    public MemoryOutbox Outbox { get; } = new();
+
+    public ConcurrentQueue<MqttLinkState> States { get; } = new();
+
+    public ConcurrentQueue<string> Logged { get; } = new();
+
+    public ConcurrentQueue<Acknowledgement> Acknowledged { get; } = new();
+
+    public static MqttOptions To(int port) => new() { IsBuiltin = false, Host = "127.0.0.1", Port = port };
+
+    public Task ConnectedAsync() => Eventually.TrueAsync(() => Link.State.Connected, $"the link connects; {Link.State.Reason}");
+
+    public Task LostAsync(TimeSpan? limit = null) => Eventually.TrueAsync(() => !Link.State.Connected, "the link notices the loss", limit);
+
+    public void Tell(long id, string sentence = "Madder Lane vat: 121.0 °F, limit 120 °F.", string vat = "madder-lane")
+    {
+        Outbox.Add(new(id, new(vat), new("overheat"), AlarmPriority.Critical, At(id).Utc, $"{id} {sentence}"));
+        Link.NotificationsWaiting();
+    }
+
+    public static Stamp At(double seconds) => new(new DateTimeOffset(2026, 3, 1, 22, 15, 0, TimeSpan.Zero).AddSeconds(seconds), TimeSpan.FromSeconds(seconds), true);
+
+    public static Measurement Liquor(double? celsius, double seconds = 0) =>
+        new(Madder, new("liquor"), Measures.Temperature, At(seconds), celsius, celsius, celsius is null ? Quality.Missing : Quality.Good, celsius is null ? "no reply within 2 s" : null, null);
+
+    public static AlarmStatus Overheat(AlarmState state, double fahrenheit = 121) => new()
+    {
+        Alarm = new("overheat"),
+        Vat = Madder,
+        State = state,
+        Priority = AlarmPriority.Critical,
+        Since = At(0),
+        Value = fahrenheit,
+        Limit = 120,
+        Unit = "°F",
+        Text = $"Madder Lane vat: {fahrenheit:0.0} °F, limit 120 °F.",
+        Action = "Switch the heater off at the plug.",
+    };
+
+    public static VatCondition Warming(double celsius) => new()
+    {
+        Vat = Madder,
+        Stamp = At(0),
+        State = VatState.Warming,
+        Reasons = ["The liquor is at 95.0 °F and rising."],
+        TemperatureC = celsius,
+        TemperatureRateKPerHour = 3.2,
+        TimeToBand = new(TimeSpan.FromMinutes(40), TimeSpan.FromMinutes(52), null),
+    };
+
+    public async Task StopAsync()
+    {
+        await _stop.CancelAsync();
+        await _run.WaitAsync(TimeSpan.FromSeconds(15));
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await StopAsync();
+        _stop.Dispose();
+    }
+
+    public IDisposable? BeginScope<TState>(TState state)
+        where TState : notnull => null;
+
+    public bool IsEnabled(LogLevel logLevel) => true;
+
+    public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) =>
+        Logged.Enqueue($"{logLevel} {eventId.Id} {formatter(state, exception)} {exception}");
+
+    private Task<bool> Acknowledge(Acknowledgement acknowledgement, CancellationToken cancel)
+    {
+        Acknowledged.Enqueue(acknowledgement);
+        return Task.FromResult(acknowledgement.Alarm.Value == "overheat");
+    }
+}
