@@ -33,9 +33,10 @@ public sealed class HangUpTests
         var pulled = new Listener();
         var steady = new Listener();
         var counters = new ProbeCounters();
+        var calm = new ProbeCounters();
         var loops = Task.WhenAll(
             RunAsync(bus, [Asked(bus, "liquor", "T?", 0.2), Asked(bus, "redox", "ORP?", 0.2)], counters, pulled, stop.Token),
-            RunAsync(other, [Asked(other, "steady", "T?", 0.2)], counters, steady, stop.Token));
+            RunAsync(other, [Asked(other, "steady", "T?", 0.2)], calm, steady, stop.Token));
         await pulled.NextAsync(Quality.Good, 10);
 
         (int Threads, int Handles) before = default;
@@ -75,21 +76,21 @@ public sealed class HangUpTests
 
         // 0.2 s is the beat; the rest is what a busy machine of two cores takes.
         Assert.InRange(steady.LongestGap.TotalSeconds, 0, 0.8);
-        Assert.Equal(steady.Readings, counters.Of(new ProbeId("steady")).Good);
+        Assert.Equal(steady.Readings, calm.Of(new ProbeId("steady")).Good);
     }
 
     [Fact]
     public async Task Six_probes_cost_less_than_one_per_cent_of_a_core()
     {
         await using var asked = await PtyInstrument.AskedAsync();
-        await using var streaming = await PtyInstrument.StreamingAsync(1);
+        await using var streaming = await PtyInstrument.StreamingAsync(2);
         await using var bus = SerialBench.Bus(asked.Port);
         await using var stream = SerialBench.Bus(streaming.Port);
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(Cancel);
         var listener = new Listener();
         var counters = new ProbeCounters();
         var loops = Task.WhenAll(
-            RunAsync(bus, [Asked(bus, "a", "T?", 1), Asked(bus, "b", "PH?", 1), Asked(bus, "c", "ORP?", 1)], counters, listener, stop.Token),
+            RunAsync(bus, [Asked(bus, "a", "T?", 2), Asked(bus, "b", "PH?", 2), Asked(bus, "c", "ORP?", 2)], counters, listener, stop.Token),
             RunAsync(stream, [Streamed(stream, "d"), Streamed(stream, "e"), Streamed(stream, "f")], counters, listener, stop.Token));
 
         // The first seconds belong to the compiler.
@@ -104,7 +105,7 @@ public sealed class HangUpTests
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => loops);
 
         TestContext.Current.TestOutputHelper?.WriteLine($"{share * 100:0.00} % of a core");
-        Assert.InRange(listener.Readings, 80, 100);
+        Assert.InRange(listener.Readings, 36, 50);
         Assert.InRange(share, 0, 0.01);
     }
 
@@ -112,7 +113,7 @@ public sealed class HangUpTests
         bus, id, Measures.Temperature, $$"""{ "ask": "{{ask}}\\r", "pattern": "=(?<value>[-+0-9.]+)", "unit": "°C" }""", every);
 
     private static IProbe Streamed(IProbeBus bus, string id) =>
-        SerialBench.Text(bus, id, Measures.Temperature, """{ "pattern": "^(?<value>[0-9.]+),", "unit": "°C" }""");
+        SerialBench.Text(bus, id, Measures.Temperature, """{ "pattern": "^(?<value>[0-9.]+),", "unit": "°C" }""", 2);
 
     private static Task RunAsync(IProbeBus bus, IProbe[] probes, ProbeCounters counters, Listener listener, CancellationToken cancel)
     {
