@@ -19,4 +19,10 @@ public interface IProbeBus : IAsyncDisposable
 
     /// <summary>Closes the device; never throws and never blocks for longer than a few seconds.</summary>
     ValueTask CloseAsync();
+
+    /// <summary>
+    /// Watches an open device that can tell of its own loss while nobody asks it: throws <see cref="BusLostException"/> then. By default, and
+    /// for a device that cannot tell, waits until <paramref name="cancel"/>.
+    /// </summary>
+    Task WatchForLossAsync(CancellationToken cancel) => new TaskCompletionSource().Task.WaitAsync(cancel);
 }

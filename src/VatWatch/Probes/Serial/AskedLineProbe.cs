@@ -1,0 +1,36 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Probes.Serial;
+
+/// <summary>A probe that sends its question and takes its value from the line that comes back.</summary>
+internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, TextLineSettings settings, AskText ask) : IProbe
+{
+    /// <summary>Oldest answer that a probe takes over from another that asked the same.</summary>
+    private static readonly TimeSpan OldestShared = TimeSpan.FromMilliseconds(500);
+
+    private readonly TimeSpan _maxAge = definition.Every / 2 < OldestShared ? definition.Every / 2 : OldestShared;
+
+    /// <inheritdoc/>
+    public ProbeDefinition Definition => definition;
+
+    /// <inheritdoc/>
+    public bool Listens => false;
+
+    /// <inheritdoc/>
+    public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
+    {
+        var answer = await bus.AskLineAsync(ask, settings.Ending, definition.Id, _maxAge, cancel);
+        if (answer.Line is { } line)
+        {
+            return settings.Pattern.Parse(line) ?? Sample.Fault($"answer '{LinePattern.Show(line)}' to '{ask.Text}' does not match the pattern");
+        }
+
+        if (answer.Instead is { } instead)
+        {
+            return Sample.Fault($"answer to '{ask.Text}' was {instead}, and no more within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
+        }
+
+        bus.Session.NoteUnanswered(definition.Every);
+        return Sample.Missing($"no answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
+    }
+}

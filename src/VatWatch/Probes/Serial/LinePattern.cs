@@ -1,0 +1,190 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using VatWatch.Vats;
+
+namespace VatWatch.Probes.Serial;
+
+/// <summary>Gets one value out of one line of an instrument, and refuses whatever might be something else. Thread safe; never throws on bytes.</summary>
+/// <param name="pattern">Has the group <c>value</c>, and <c>status</c> and a checksum's groups where those are used.</param>
+/// <param name="status">What each status word means; empty when the line has none.</param>
+/// <param name="checksum">The checksum, or null.</param>
+internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum)
+{
+    /// <summary>The group that holds the value.</summary>
+    public const string ValueGroup = "value";
+
+    /// <summary>The group that holds the instrument's own word on it.</summary>
+    public const string StatusGroup = "status";
+
+    /// <summary>Longest number; more digits than any instrument gives.</summary>
+    private const int LongestNumber = 32;
+
+    /// <summary>Where a checksum stands and what it covers: the named group, or everything before the field.</summary>
+    public sealed record ChecksumField(LineChecksum Kind, string Group, string? Over);
+
+    /// <summary>Whether the line has this form at all.</summary>
+    public bool Matches(ReadOnlySpan<byte> line) => Match(line).Success;
+
+    /// <summary>The value; null when the line does not have this form.</summary>
+    public Sample? Parse(ReadOnlySpan<byte> line)
+    {
+        var match = Match(line);
+        return match.Success ? Judge(match, line) : null;
+    }
+
+    /// <summary>A line for people, shortened when very long.</summary>
+    public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
+
+    private Match Match(ReadOnlySpan<byte> line)
+    {
+        try
+        {
+            return pattern.Match(Text(line));
+        }
+        catch (RegexMatchTimeoutException)
+        {
+            return System.Text.RegularExpressions.Match.Empty;
+        }
+    }
+
+    /// <summary>One character for each byte, so that places agree; what is not ASCII cannot be mistaken for anything.</summary>
+    private static string Text(ReadOnlySpan<byte> line) => string.Create(line.Length, line, static (text, bytes) =>
+    {
+        for (var at = 0; at < bytes.Length; at++)
+        {
+            text[at] = bytes[at] < 0x80 ? (char)bytes[at] : '\uFFFD';
+        }
+    });
+
+    private Sample Judge(Match match, ReadOnlySpan<byte> line)
+    {
+        if (checksum is not null && ChecksumFault(match, line, checksum) is { } wrong)
+        {
+            return Sample.Fault(wrong);
+        }
+
+        var word = match.Groups[StatusGroup];
+        var quality = Quality.Good;
+        if (status.Count > 0 && word.Success && !status.TryGetValue(word.Value, out quality))
+        {
+            return Sample.Fault($"the instrument's status '{word.Value}' is none of the configured words");
+        }
+
+        if (quality == Quality.Fault)
+        {
+            return Sample.Fault($"the instrument reports '{word.Value}'");
+        }
+
+        return Number(match, line) switch
+        {
+            { Quality: Quality.Good, Value: { } value } when quality == Quality.Suspect => Sample.Suspect(value, $"the instrument reports '{word.Value}'"),
+            var sample => sample,
+        };
+    }
+
+    private static Sample Number(Match match, ReadOnlySpan<byte> line)
+    {
+        var group = match.Groups[ValueGroup];
+        var text = group.Value.Trim(' ');
+        if (!group.Success || text.Length == 0)
+        {
+            return Sample.Fault($"there is no value in '{Show(line)}'");
+        }
+
+        if (text.Contains(',', StringComparison.Ordinal))
+        {
+            return Sample.Fault($"value '{text}' has a comma; wanted a decimal point, as in '6.873'");
+        }
+
+        if (text.Length > LongestNumber || !IsPlainNumber(text)
+            || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) || !double.IsFinite(value))
+        {
+            return Sample.Fault($"value '{text}' is not a number like '6.873'");
+        }
+
+        return IsCutOff(match, group, line)
+            ? Sample.Fault($"value '{text}' is only a part of the number in '{Show(line)}'")
+            : Sample.Good(value);
+    }
+
+    /// <summary>Sign, digits with at most one point, exponent: nothing else is a value, so neither NaN, infinity nor hexadecimal is.</summary>
+    private static bool IsPlainNumber(string text)
+    {
+        var at = text[0] is '+' or '-' ? 1 : 0;
+        var whole = Digits(text, ref at);
+        var part = 0;
+        if (at < text.Length && text[at] == '.')
+        {
+            at++;
+            part = Digits(text, ref at);
+        }
+
+        if (whole + part > 0 && at < text.Length && text[at] is 'e' or 'E')
+        {
+            at++;
+            at += at < text.Length && text[at] is '+' or '-' ? 1 : 0;
+            return Digits(text, ref at) > 0 && at == text.Length;
+        }
+
+        return whole + part > 0 && at == text.Length;
+    }
+
+    private static int Digits(string text, ref int at)
+    {
+        var start = at;
+        while (at < text.Length && char.IsAsciiDigit(text[at]))
+        {
+            at++;
+        }
+
+        return at - start;
+    }
+
+    /// <summary>
+    /// A pattern that is not anchored may take 23 out of "23,5". What stands next to the value and is not covered by the pattern must not
+    /// carry the number on.
+    /// </summary>
+    private static bool IsCutOff(Match match, Group group, ReadOnlySpan<byte> line)
+    {
+        var end = group.Index + group.Length;
+        var after = match.Index + match.Length == end && CarriesOn(line[end..]);
+        var before = match.Index == group.Index && group.Index > 0
+            && (IsDigit(line[group.Index - 1])
+                || (IsMark(line[group.Index - 1]) && group.Index > 1 && IsDigit(line[group.Index - 2]))
+                || (line[group.Index - 1] == '-' && IsDigit(line[group.Index])));
+        return after || before;
+    }
+
+    private static bool CarriesOn(ReadOnlySpan<byte> rest) =>
+        rest.Length > 0 && (IsDigit(rest[0]) || (rest.Length > 1 && IsMark(rest[0]) && IsDigit(rest[1])));
+
+    private static bool IsDigit(byte value) => char.IsAsciiDigit((char)value);
+
+    private static bool IsMark(byte value) => value is (byte)',' or (byte)'.';
+
+    private static string? ChecksumFault(Match match, ReadOnlySpan<byte> line, ChecksumField field)
+    {
+        var written = match.Groups[field.Group];
+        if (!written.Success)
+        {
+            return $"there is no checksum in '{Show(line)}'";
+        }
+
+        var covered = line[..written.Index];
+        if (field.Over is not null)
+        {
+            var over = match.Groups[field.Over];
+            covered = over.Success ? line.Slice(over.Index, over.Length) : [];
+        }
+
+        var wanted = field.Kind switch
+        {
+            LineChecksum.Xor => $"{Crc.Xor(covered):X2}",
+            LineChecksum.Crc8 => $"{Crc.Eight(covered):X2}",
+            _ => $"{Crc.Modbus(covered):X4}",
+        };
+        return wanted.Equals(written.Value, StringComparison.OrdinalIgnoreCase)
+            ? null
+            : $"checksum '{written.Value}' is wrong for '{Show(line)}'; wanted {wanted}";
+    }
+}

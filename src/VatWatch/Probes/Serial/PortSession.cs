@@ -1,0 +1,273 @@
+namespace VatWatch.Probes.Serial;
+
+/// <summary>
+/// One time that a serial port is open: asks, waits for answers, hands what arrives to those who listen, and never gives an answer to the
+/// wrong question. Thread safe; one exchange at a time.
+/// </summary>
+/// <remarks>
+/// An answer on a wire does not say which question it belongs to, so after a question without an answer: (1) the next question waits up to
+/// one reply timeout for the late answer, which is dropped; (2) if none came, the next question is put once more than answers are owed and
+/// only the last answer is taken, so that an instrument which answers in order, however late, answers that very question; (3) the question
+/// after that waits again until the line has been quiet for one reply timeout.
+/// </remarks>
+internal sealed class PortSession : IPortSink, IDisposable
+{
+    /// <summary>Answers that may be owed at most; a backlog longer than this is not told apart any more.</summary>
+    private const int MostOwed = 8;
+
+    /// <summary>Unanswered questions in a row before silence counts as a lost port.</summary>
+    private const int FewUnanswered = 3;
+
+    private readonly SerialSettings _settings;
+    private readonly TimeProvider _wall;
+    private readonly IPort _port;
+    private readonly LineFeeds _feeds;
+    private readonly Lock _state = new();
+    private readonly SemaphoreSlim _turn = new(1, 1);
+    private readonly CancellationTokenSource _lost = new();
+    private readonly string? _target;
+    private TaskCompletionSource _change = NewSignal();
+    private Reply? _reply;
+    private bool _waiting;
+    private int _owed;
+    private bool _trailing;
+    private long _settledAt;
+    private long _lastHeard;
+    private int _unanswered;
+    private volatile string? _reason;
+
+    /// <summary>Takes over <paramref name="port"/> and begins to listen.</summary>
+    public PortSession(SerialSettings settings, IPort port, LineFeeds feeds, TimeProvider wall)
+    {
+        _settings = settings;
+        _port = port;
+        _feeds = feeds;
+        _wall = wall;
+        _lastHeard = _settledAt = wall.GetTimestamp();
+        _target = SerialDevice.Target(settings.Port);
+        feeds.Restart();
+        port.Start(this);
+    }
+
+    /// <summary>Cancelled when the port is gone.</summary>
+    public CancellationToken Lost => _lost.Token;
+
+    /// <summary>What is to be thrown once <see cref="Lost"/> is cancelled.</summary>
+    public BusLostException Loss => new(_reason ?? "the port was closed");
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        Lose("the port was closed");
+        _port.Dispose();
+    }
+
+    /// <summary>Sends <paramref name="request"/> and waits for <paramref name="reply"/>; false when no whole answer came in time.</summary>
+    public async ValueTask<bool> ExchangeAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    {
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, Lost);
+        try
+        {
+            await _turn.WaitAsync(either.Token);
+        }
+        catch (OperationCanceledException) when (Lost.IsCancellationRequested && !cancel.IsCancellationRequested)
+        {
+            throw Loss;
+        }
+
+        try
+        {
+            return await ExchangeInTurnAsync(request, reply, either.Token);
+        }
+        catch (OperationCanceledException) when (Lost.IsCancellationRequested && !cancel.IsCancellationRequested)
+        {
+            throw Loss;
+        }
+        finally
+        {
+            _turn.Release();
+        }
+    }
+
+    /// <summary>Counts a question or a wait without any answer; throws when that has gone on for so long that the port must be opened afresh.</summary>
+    public void NoteUnanswered(TimeSpan period)
+    {
+        if (_target != SerialDevice.Target(_settings.Port))
+        {
+            Lose($"{_settings.Port} is no longer the device that was opened");
+            throw Loss;
+        }
+
+        var limit = _settings.ReopenAfterSilence > 3 * period ? _settings.ReopenAfterSilence : 3 * period;
+        if (Interlocked.Increment(ref _unanswered) >= FewUnanswered && _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)) >= limit)
+        {
+            Lose($"nothing was heard for {limit.TotalSeconds:0} s, so the port is opened afresh");
+            throw Loss;
+        }
+    }
+
+    void IPortSink.Received(ReadOnlySpan<byte> bytes)
+    {
+        lock (_state)
+        {
+            Volatile.Write(ref _lastHeard, _wall.GetTimestamp());
+            Volatile.Write(ref _unanswered, 0);
+            if (_trailing)
+            {
+                _settledAt = After(_settings.ReplyTimeout);
+            }
+
+            if (_reply is not null && _reply.Take(bytes))
+            {
+                Answered();
+            }
+        }
+
+        _feeds.Take(bytes);
+    }
+
+    void IPortSink.Lost(string reason) => Lose(reason);
+
+    private async ValueTask<bool> ExchangeInTurnAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    {
+        await SettleAsync(cancel);
+        int owed;
+        lock (_state)
+        {
+            owed = _owed;
+        }
+
+        for (var asked = 0; asked <= owed; asked++)
+        {
+            if (!await AskAsync(request, reply, cancel))
+            {
+                return false;
+            }
+        }
+
+        lock (_state)
+        {
+            _owed = 0;
+            _trailing = owed > 0;
+            _settledAt = After(owed > 0 ? _settings.ReplyTimeout : TimeSpan.Zero);
+        }
+
+        return true;
+    }
+
+    /// <summary>Waits until no late answer is to be expected any more, but never for ever.</summary>
+    private async ValueTask SettleAsync(CancellationToken cancel)
+    {
+        var giveUpAt = After(4 * _settings.ReplyTimeout);
+        while (true)
+        {
+            Task change;
+            TimeSpan rest;
+            lock (_state)
+            {
+                rest = _wall.GetElapsedTime(_wall.GetTimestamp(), Math.Min(_settledAt, giveUpAt));
+                if (rest <= TimeSpan.Zero || (_owed == 0 && !_trailing))
+                {
+                    _trailing = false;
+                    _reply = null;
+                    break;
+                }
+
+                _change = NewSignal();
+                change = _change.Task;
+            }
+
+            await WaitAsync(change, rest, cancel);
+        }
+
+        // Modbus wants a pause before a request; for lines of text it does no harm.
+        var quiet = _settings.Gap - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard));
+        if (quiet > TimeSpan.Zero)
+        {
+            await Task.Delay(quiet, _wall, cancel);
+        }
+    }
+
+    private async ValueTask<bool> AskAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    {
+        var answered = Task.CompletedTask;
+        _port.Restart(() =>
+        {
+            lock (_state)
+            {
+                reply.Reset();
+                _reply = reply;
+                _waiting = true;
+                _change = NewSignal();
+                answered = _change.Task;
+            }
+        });
+        try
+        {
+            await _port.WriteAsync(request, cancel);
+            await WaitAsync(answered, _settings.ReplyTimeout, cancel);
+        }
+        finally
+        {
+            NoteIfOwed();
+        }
+
+        return answered.IsCompleted;
+    }
+
+    /// <summary>After a wait without an answer: from here on, what the reply collects is late.</summary>
+    private void NoteIfOwed()
+    {
+        lock (_state)
+        {
+            if (_waiting)
+            {
+                _waiting = false;
+                _change = NewSignal();
+                _owed = Math.Min(_owed + 1, MostOwed);
+                _settledAt = After(_settings.ReplyTimeout);
+            }
+        }
+    }
+
+    /// <summary>One whole answer has come, in time or late. Called with the state locked.</summary>
+    private void Answered()
+    {
+        if (_waiting)
+        {
+            _waiting = false;
+            _reply = null;
+        }
+        else
+        {
+            _owed = Math.Max(0, _owed - 1);
+            _reply!.Reset();
+        }
+
+        _change.TrySetResult();
+    }
+
+    /// <summary>Waits for the signal or the time, whichever is first; throws only when cancelled.</summary>
+    private async ValueTask WaitAsync(Task signal, TimeSpan limit, CancellationToken cancel)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        await Task.WhenAny(signal, Task.Delay(limit, _wall, stop.Token));
+        await stop.CancelAsync();
+        cancel.ThrowIfCancellationRequested();
+    }
+
+    private void Lose(string reason)
+    {
+        lock (_state)
+        {
+            _reason ??= reason;
+        }
+
+        // Not on this thread, which the port waits for when it is closed. Nothing registered there throws.
+        _ = _lost.CancelAsync();
+    }
+
+    private long After(TimeSpan time) => _wall.GetTimestamp() + (long)(time.TotalSeconds * _wall.TimestampFrequency);
+
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+}

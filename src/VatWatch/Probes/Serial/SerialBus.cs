@@ -1,0 +1,117 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Probes.Serial;
+
+/// <summary>A serial port that probes share. Thread safe; opened and closed by one loop.</summary>
+public sealed class SerialBus : IProbeBus
+{
+    private static readonly TimeSpan CloseLimit = TimeSpan.FromSeconds(2);
+
+    private readonly SerialSettings _settings;
+    private readonly TimeProvider _wall;
+    private readonly Func<SerialSettings, IPort> _open;
+    private readonly Dictionary<(string Ask, LineEnding Ending), SharedLine> _shared = [];
+    private volatile PortSession? _session;
+
+    internal SerialBus(BusId id, SerialSettings settings, TimeProvider wall, Func<SerialSettings, IPort> open)
+    {
+        Id = id;
+        _settings = settings;
+        _wall = wall;
+        _open = open;
+    }
+
+    /// <inheritdoc/>
+    public BusId Id { get; }
+
+    /// <inheritdoc/>
+    public string Device => _settings.Port;
+
+    internal SerialSettings Settings => _settings;
+
+    internal TimeProvider Wall => _wall;
+
+    internal LineFeeds Feeds { get; } = new();
+
+    /// <inheritdoc/>
+    public async ValueTask OpenAsync(CancellationToken cancel)
+    {
+        if (_session is not null)
+        {
+            throw new InvalidOperationException($"Bus '{Id}' is open already.");
+        }
+
+        // Opening may wait for the driver of the device, so not on the caller's thread.
+        var port = await Task.Run(() => _open(_settings), cancel);
+        if (cancel.IsCancellationRequested)
+        {
+            port.Dispose();
+            cancel.ThrowIfCancellationRequested();
+        }
+
+        lock (_shared)
+        {
+            _shared.Clear();
+        }
+
+        _session = new PortSession(_settings, port, Feeds, _wall);
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask CloseAsync()
+    {
+        if (Interlocked.Exchange(ref _session, null) is not { } session)
+        {
+            return;
+        }
+
+        // Closing a device that is gone may wait for bytes that nobody takes any more; it is then left to end by itself.
+        var closing = Task.Run(session.Dispose);
+        using var stop = new CancellationTokenSource();
+        await Task.WhenAny(closing, Task.Delay(CloseLimit, _wall, stop.Token));
+        await stop.CancelAsync();
+    }
+
+    /// <inheritdoc/>
+    public async Task WatchForLossAsync(CancellationToken cancel)
+    {
+        var session = Session;
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, session.Lost);
+        await Task.Delay(Timeout.InfiniteTimeSpan, _wall, either.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        cancel.ThrowIfCancellationRequested();
+        throw session.Loss;
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync() => CloseAsync();
+
+    internal PortSession Session => _session ?? throw new BusLostException("the port is not open");
+
+    /// <summary>
+    /// The line with which the instrument answers <paramref name="ask"/>. Probes that ask the same within <paramref name="maxAge"/> share one
+    /// exchange; the same probe never gets the same line twice.
+    /// </summary>
+    internal async ValueTask<AskedLine> AskLineAsync(AskText ask, LineEnding ending, ProbeId probe, TimeSpan maxAge, CancellationToken cancel)
+    {
+        var key = (ask.Text, ending);
+        lock (_shared)
+        {
+            if (_shared.TryGetValue(key, out var shared) && _wall.GetElapsedTime(shared.Taken) <= maxAge && shared.Users.Add(probe))
+            {
+                return shared.Answer;
+            }
+        }
+
+        var reply = new LineReply(ending, Feeds.Claim);
+        var answered = await Session.ExchangeAsync(ask.Bytes, reply, cancel);
+        var answer = answered ? new AskedLine(reply.Line, null) : new AskedLine(null, reply.Instead);
+        lock (_shared)
+        {
+            _shared[key] = new SharedLine(answer, _wall.GetTimestamp(), [probe]);
+        }
+
+        return answer;
+    }
+
+    private sealed record SharedLine(AskedLine Answer, long Taken, HashSet<ProbeId> Users);
+}

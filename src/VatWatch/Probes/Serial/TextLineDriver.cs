@@ -1,0 +1,179 @@
+using System.Text.RegularExpressions;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.Serial;
+
+/// <summary>
+/// The driver <c>text-line</c>: an instrument on a serial port that answers, or streams, one value or several in a line of ASCII text.
+/// </summary>
+/// <remarks>
+/// <para><c>ask</c>: what is sent for one line, with the escapes <c>\r \n \t \\ \xNN</c>; absent when the instrument streams. Probes that
+/// ask the same share one exchange, so a line with several values is asked for once.</para>
+/// <para><c>pattern</c>: a .NET regular expression, without the line's ending, with the named group <c>value</c>: digits with a decimal
+/// point. A byte that is not ASCII reads as U+FFFD; write <c>.</c> for it.</para>
+/// <para><c>unit</c>: the unit in which the value comes, see <see cref="SampleUnit.Wanted"/>.</para>
+/// <para><c>ending</c>: <c>lf</c> (default; a CR before it is dropped), <c>cr</c> or <c>crlf</c>.</para>
+/// <para><c>status</c>: what each word in the group <c>status</c> means, such as <c>{ "OK": "good", "COLD": "suspect", "E1": "fault" }</c>;
+/// any other word is a fault.</para>
+/// <para><c>checksum</c>: <c>{ "kind": "xor" | "crc-8" | "crc-16-modbus", "group": "sum", "over": "body" }</c>. The group named by
+/// <c>group</c> holds it in hexadecimal; it covers the bytes of the group named by <c>over</c> or, without that key, all bytes of the line
+/// before the field. Kinds are those of <see cref="LineChecksum"/>.</para>
+/// </remarks>
+public sealed class TextLineDriver : IProbeDriver
+{
+    private const string PatternWanted = "a regular expression with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
+
+    private static readonly Dictionary<string, LineEnding> Endings = new(StringComparer.Ordinal)
+    {
+        ["lf"] = LineEnding.Lf,
+        ["cr"] = LineEnding.Cr,
+        ["crlf"] = LineEnding.CrLf,
+    };
+
+    private static readonly Dictionary<string, LineChecksum> Checksums = new(StringComparer.Ordinal)
+    {
+        ["xor"] = LineChecksum.Xor,
+        ["crc-8"] = LineChecksum.Crc8,
+        ["crc-16-modbus"] = LineChecksum.Crc16Modbus,
+    };
+
+    private static readonly Dictionary<string, Quality> Meanings = new(StringComparer.Ordinal)
+    {
+        ["good"] = Quality.Good,
+        ["suspect"] = Quality.Suspect,
+        ["fault"] = Quality.Fault,
+    };
+
+    /// <summary>Longest that a pattern which may backtrack can hold up the port.</summary>
+    private static readonly TimeSpan MatchLimit = TimeSpan.FromMilliseconds(50);
+
+    /// <inheritdoc/>
+    public string Word => "text-line";
+
+    /// <inheritdoc/>
+    public string BusKind => SerialBusKind.Name;
+
+    /// <inheritdoc/>
+    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    {
+        var ask = ReadAsk(settings);
+        var ending = settings.Choice("ending", Endings, LineEnding.Lf);
+        var pattern = ReadPattern(settings);
+        var status = ReadStatus(settings, pattern);
+        var checksum = ReadChecksum(settings, pattern);
+        var unit = ReadUnit(settings, measures);
+        return new TextLinePlan(new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum)), unit);
+    }
+
+    /// <summary>Reads <c>unit</c>, as every driver of this bus does.</summary>
+    internal static SampleUnit ReadUnit(ConfigNode settings, Measures measures)
+    {
+        var wanted = SampleUnit.Wanted(measures);
+        var text = settings.Text("unit", wanted);
+        if (SampleUnit.TryParse(text, measures, out var unit))
+        {
+            return unit;
+        }
+
+        if (text.Length > 0)
+        {
+            settings.Faults.Add(settings.PathOf("unit"), ConfigNode.Quote(text), wanted);
+        }
+
+        return SampleUnit.Canonical(measures);
+    }
+
+    private static AskText? ReadAsk(ConfigNode settings)
+    {
+        if (settings.OptionalText("ask", AskText.Wanted) is not { Length: > 0 } text)
+        {
+            return null;
+        }
+
+        if (!AskText.TryParse(text, out var ask))
+        {
+            settings.Faults.Add(settings.PathOf("ask"), ConfigNode.Quote(text), AskText.Wanted);
+        }
+
+        return ask;
+    }
+
+    private static Regex ReadPattern(ConfigNode settings)
+    {
+        var text = settings.Text("pattern", PatternWanted);
+        if (text.Length > 0)
+        {
+            if (TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
+            {
+                return pattern;
+            }
+
+            settings.Faults.Add(settings.PathOf("pattern"), ConfigNode.Quote(text), PatternWanted);
+        }
+
+        return new Regex($"(?<{LinePattern.ValueGroup}>.*)", RegexOptions.CultureInvariant);
+    }
+
+    /// <summary>Compiles so that no line can hold up the port: without backtracking where the pattern allows it, else with a limit.</summary>
+    private static bool TryCompile(string text, out Regex pattern)
+    {
+        const RegexOptions common = RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
+        try
+        {
+            pattern = new Regex(text, common | RegexOptions.NonBacktracking);
+            return true;
+        }
+        catch (NotSupportedException)
+        {
+            pattern = new Regex(text, common, MatchLimit);
+            return true;
+        }
+        catch (ArgumentException)
+        {
+            pattern = null!;
+            return false;
+        }
+    }
+
+    private static Dictionary<string, Quality> ReadStatus(ConfigNode settings, Regex pattern)
+    {
+        if (settings.OptionalSection("status") is not { } section)
+        {
+            return [];
+        }
+
+        var words = section.Keys.ToDictionary(word => word, word => section.Choice(word, Meanings, Quality.Fault, required: true), StringComparer.Ordinal);
+        if (words.Count == 0 && !section.IsBroken)
+        {
+            settings.Faults.Add(section.Path, "an empty object", "each status word with \"good\", \"suspect\" or \"fault\"");
+        }
+
+        NeedGroup(section, pattern, LinePattern.StatusGroup);
+        return words;
+    }
+
+    private static LinePattern.ChecksumField? ReadChecksum(ConfigNode settings, Regex pattern)
+    {
+        if (settings.OptionalSection("checksum") is not { } section)
+        {
+            return null;
+        }
+
+        var kind = section.Choice("kind", Checksums, LineChecksum.Xor, required: true);
+        var group = section.Text("group", "the name of the pattern's group that holds the checksum");
+        var over = section.OptionalText("over", "the name of the pattern's group that the checksum covers");
+        NeedGroup(section, pattern, group);
+        NeedGroup(section, pattern, over);
+        section.Done();
+        return new LinePattern.ChecksumField(kind, group, over);
+    }
+
+    private static void NeedGroup(ConfigNode section, Regex pattern, string? group)
+    {
+        if (!string.IsNullOrEmpty(group) && !pattern.GetGroupNames().Contains(group))
+        {
+            section.Faults.Add(section.Path, $"without a group in the pattern called \"{group}\"", $"(?<{group}>...) in the pattern");
+        }
+    }
+}

@@ -1,0 +1,89 @@
+using System.Diagnostics;
+
+namespace VatWatch.Testing.Instruments;
+
+/// <summary>
+/// An instrument in another process, on a pseudo-terminal: <c>text_instrument.py</c>, whose head lists what can be commanded. Commands are
+/// sent one at a time; each returns when the instrument has obeyed.
+/// </summary>
+public sealed class PtyInstrument : IAsyncDisposable
+{
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
+
+    private readonly Process _process;
+    private readonly SemaphoreSlim _turn = new(1, 1);
+
+    private PtyInstrument(Process process, string port)
+    {
+        _process = process;
+        Port = port;
+    }
+
+    /// <summary>Path to open: a symbolic link that is absent while the plug is pulled.</summary>
+    public string Port { get; }
+
+    /// <summary>Starts an instrument that answers questions.</summary>
+    public static Task<PtyInstrument> AskedAsync(string ending = @"\r\n") => StartAsync("--mode", "ask", "--ending", ending);
+
+    /// <summary>Starts an instrument that streams a line at each period.</summary>
+    public static Task<PtyInstrument> StreamingAsync(double periodSeconds, string ending = @"\r\n") =>
+        StartAsync("--mode", "stream", "--period", $"{periodSeconds}", "--ending", ending);
+
+    /// <summary>Sends one command, such as <c>set T 45.2</c> or <c>hangup</c>.</summary>
+    public async Task TellAsync(string command)
+    {
+        await _turn.WaitAsync();
+        try
+        {
+            await _process.StandardInput.WriteLineAsync(command);
+            await _process.StandardInput.FlushAsync();
+            var answer = await _process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
+            if (answer != "ok")
+            {
+                throw new InvalidOperationException($"The instrument answered '{answer}' to '{command}'.");
+            }
+        }
+        finally
+        {
+            _turn.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        try
+        {
+            _process.StandardInput.Close();
+            await _process.WaitForExitAsync().WaitAsync(Limit);
+        }
+        catch (Exception failure) when (failure is IOException or TimeoutException)
+        {
+            _process.Kill();
+        }
+
+        _process.Dispose();
+        _turn.Dispose();
+    }
+
+    private static async Task<PtyInstrument> StartAsync(params string[] arguments)
+    {
+        var link = Path.Combine(Path.GetTempPath(), $"vatwatch-instrument-{Guid.NewGuid():N}");
+        var start = new ProcessStartInfo("python3")
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+        };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "Instruments", "text_instrument.py"));
+        start.ArgumentList.Add("--link");
+        start.ArgumentList.Add(link);
+        foreach (var argument in arguments)
+        {
+            start.ArgumentList.Add(argument);
+        }
+
+        var process = Process.Start(start) ?? throw new InvalidOperationException("python3 did not start.");
+        var ready = await process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
+        return ready == "ready" ? new PtyInstrument(process, link) : throw new InvalidOperationException($"The instrument said '{ready}'.");
+    }
+}

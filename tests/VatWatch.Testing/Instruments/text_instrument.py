@@ -1,0 +1,211 @@
+#!/usr/bin/env python3
+"""A bench instrument that speaks lines of text on a pseudo-terminal. Python 3 standard library only.
+
+It makes the pseudo-terminal and a symbolic link to its far end, so that a hang-up and a return look like a plug that is
+pulled and put back. Readings T (deg C), PH and ORP (mV) can be changed while it runs.
+
+Asked:    "T?" -> "T=45.20C"   "PH?" -> "PH=9.810"   "ORP?" -> "ORP=-655.0"   "ALL?" -> "45.20,9.810,-655.0"
+          "SUM?" -> "T=45.20C*3F" (exclusive or of all before the star)   "N?" -> the number of questions so far
+Streamed: the ALL line, every --period seconds.
+
+Commands on standard input, one a line; each is answered by "ok" or "bad ..." on standard output:
+  set NAME VALUE      the reading from now on
+  ramp NAME RATE      change per second from now on
+  text NAME WORDS     what the reading shows instead of a number; no words: the number again
+  silent on|off       says nothing; questions are read and forgotten
+  garbage on|off      random bytes and a line ending instead of every answer
+  split on|off        each answer in two halves, 30 ms apart
+  late SECONDS        each answer that much later (0: at once)
+  busy on|off         reads nothing, so that the asker's writes pile up
+  hangup              pulls the plug: the far end sees a hang-up and the link is gone
+  return              puts it back
+  quit
+"""
+import argparse, errno, heapq, os, random, select, sys, time, tty
+
+parser = argparse.ArgumentParser()
+parser.add_argument("--link", required=True, help="where the symbolic link to the far end is made")
+parser.add_argument("--mode", choices=["ask", "stream"], default="ask")
+parser.add_argument("--period", type=float, default=1.0)
+parser.add_argument("--ending", default="\\r\\n")
+parser.add_argument("--seed", type=int, default=1)
+args = parser.parse_args()
+ending = args.ending.encode().decode("unicode_escape").encode("ascii")
+rng = random.Random(args.seed)
+
+values = {"T": 45.2, "PH": 9.81, "ORP": -655.0}
+rates = {"T": 0.0, "PH": 0.0, "ORP": 0.0}
+texts = {}
+since = time.monotonic()
+switches = {"silent": False, "garbage": False, "split": False, "busy": False}
+late = 0.0
+asked = 0
+master = far = None
+pending = []  # heap of (time, order, bytes)
+order = 0
+
+
+def say(line):
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
+
+
+def plug_in():
+    global master, far
+    master, far = os.openpty()
+    tty.setraw(far)
+    os.set_blocking(master, False)
+    temporary = args.link + ".new"
+    if os.path.lexists(temporary):
+        os.unlink(temporary)
+    os.symlink(os.ttyname(far), temporary)
+    os.replace(temporary, args.link)
+
+
+def pull_out():
+    global master, far
+    if master is None:
+        return
+    os.unlink(args.link)
+    os.close(master)
+    os.close(far)
+    master = far = None
+    pending.clear()
+
+
+def advance():
+    global since
+    now = time.monotonic()
+    for name in values:
+        values[name] += rates[name] * (now - since)
+    since = now
+
+
+def shown(name, form):
+    return texts.get(name) or form % values[name]
+
+
+def all_line():
+    return "%s,%s,%s" % (shown("T", "%.2f"), shown("PH", "%.3f"), shown("ORP", "%.1f"))
+
+
+def answer(question):
+    global asked
+    asked += 1
+    advance()
+    if question == "T?":
+        return "T=%sC" % shown("T", "%.2f")
+    if question == "PH?":
+        return "PH=%s" % shown("PH", "%.3f")
+    if question == "ORP?":
+        return "ORP=%s" % shown("ORP", "%.1f")
+    if question == "ALL?":
+        return all_line()
+    if question == "N?":
+        return str(asked)
+    if question == "SUM?":
+        body = "T=%sC" % shown("T", "%.2f")
+        total = 0
+        for letter in body.encode("ascii"):
+            total ^= letter
+        return "%s*%02X" % (body, total)
+    return "?"
+
+
+def queue(data, after):
+    global order
+    order += 1
+    heapq.heappush(pending, (time.monotonic() + after, order, data))
+
+
+def send(line):
+    if switches["silent"]:
+        return
+    data = line.encode("ascii") + ending
+    if switches["garbage"]:
+        data = bytes(rng.randrange(256) for _ in range(rng.randrange(1, 40))) + ending
+    if switches["split"]:
+        half = len(data) // 2
+        queue(data[:half], late)
+        queue(data[half:], late + 0.03)
+    else:
+        queue(data, late)
+
+
+def command(words):
+    global late
+    advance()
+    verb = words[0]
+    if verb == "set" and len(words) == 3 and words[1] in values:
+        values[words[1]] = float(words[2])
+    elif verb == "ramp" and len(words) == 3 and words[1] in rates:
+        rates[words[1]] = float(words[2])
+    elif verb == "text" and len(words) >= 2 and words[1] in values:
+        texts[words[1]] = " ".join(words[2:])
+    elif verb in switches and len(words) == 2 and words[1] in ("on", "off"):
+        switches[verb] = words[1] == "on"
+    elif verb == "late" and len(words) == 2:
+        late = float(words[1])
+    elif verb == "hangup" and master is not None:
+        pull_out()
+    elif verb == "return" and master is None:
+        plug_in()
+    elif verb == "quit":
+        pull_out()
+        say("ok")
+        sys.exit(0)
+    else:
+        say("bad " + " ".join(words))
+        return
+    say("ok")
+
+
+plug_in()
+say("ready")
+typed = b""
+heard = b""
+next_line = time.monotonic() + args.period
+while True:
+    now = time.monotonic()
+    waits = [1.0]
+    if pending:
+        waits.append(pending[0][0] - now)
+    if args.mode == "stream":
+        waits.append(next_line - now)
+    watched = [0] + ([master] if master is not None and not switches["busy"] else [])
+    ready, _, _ = select.select(watched, [], [], max(0.0, min(waits)))
+    if 0 in ready:
+        chunk = os.read(0, 4096)
+        if not chunk:
+            pull_out()
+            sys.exit(0)
+        typed += chunk
+        while b"\n" in typed:
+            line, typed = typed.split(b"\n", 1)
+            if line.strip():
+                command(line.decode().split())
+    if master is not None and master in ready:
+        try:
+            heard += os.read(master, 4096)
+        except OSError as problem:
+            if problem.errno not in (errno.EIO, errno.EAGAIN):
+                raise
+        heard = heard.replace(b"\n", b"\r")
+        while b"\r" in heard:
+            question, heard = heard.split(b"\r", 1)
+            if question:
+                send(answer(question.decode("ascii", "replace")))
+    now = time.monotonic()
+    if args.mode == "stream" and now >= next_line:
+        next_line += args.period
+        if next_line < now:
+            next_line = now + args.period
+        if master is not None:
+            advance()
+            send(all_line())
+    while pending and pending[0][0] <= now and master is not None:
+        data = heapq.heappop(pending)[2]
+        try:
+            os.write(master, data)
+        except BlockingIOError:
+            pass  # nobody reads: an instrument does not wait either

@@ -1,0 +1,77 @@
+using System.Text.Json;
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Probes;
+using VatWatch.Probes.Serial;
+using VatWatch.Time;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Tests.Probes.Serial;
+
+/// <summary>Makes buses and probes from configuration text, as the daemon will.</summary>
+internal static class SerialBench
+{
+    /// <summary>A vat to hang probes in.</summary>
+    public static VatDefinition Vat { get; } = new()
+    {
+        Id = new VatId("madder-lane"),
+        Name = "Madder Lane vat",
+        VolumeLitres = 60,
+        Fibre = Fibre.Protein,
+        Reducer = ReducingAgent.ThioureaDioxide,
+        Temperature = new TemperatureBand(38, 48, 49),
+        Probes = [],
+    };
+
+    /// <summary>A bus on <paramref name="port"/> with more settings in JSON.</summary>
+    public static SerialBus Bus(string port, string more = "")
+    {
+        var node = Node($$"""{ "port": {{JsonSerializer.Serialize(port)}} {{more}} }""", out var faults);
+        var plan = new SerialBusKind().Read(new BusId("bench"), node);
+        node.Done();
+        Assert.Empty(faults.All);
+        return (SerialBus)plan.Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+    }
+
+    /// <summary>A probe by any driver on <paramref name="bus"/>.</summary>
+    public static IProbe Probe(IProbeDriver driver, IProbeBus bus, string id, Measures measures, string settings, double everySeconds = 1)
+    {
+        var every = TimeSpan.FromSeconds(everySeconds);
+        var node = Node(settings, out var faults);
+        var plan = driver.Read(node, measures, every);
+        node.Done();
+        Assert.Empty(faults.All);
+        var definition = new ProbeDefinition(new ProbeId(id), Vat.Id, measures, bus.Id, driver.Word, every, plan.Unit);
+        return plan.Create(bus, Vat, definition);
+    }
+
+    /// <summary>A <c>text-line</c> probe.</summary>
+    public static IProbe Text(IProbeBus bus, string id, Measures measures, string settings, double everySeconds = 1) =>
+        Probe(new TextLineDriver(), bus, id, measures, settings, everySeconds);
+
+    /// <summary>The pattern of a probe with these settings.</summary>
+    public static LinePattern Pattern(string settings, Measures measures = Measures.Temperature)
+    {
+        var node = Node(settings, out var faults);
+        var plan = (TextLinePlan)new TextLineDriver().Read(node, measures, TimeSpan.FromSeconds(1));
+        node.Done();
+        Assert.Empty(faults.All);
+        return plan.Settings.Pattern;
+    }
+
+    /// <summary>What the configuration says against these settings.</summary>
+    public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Measures measures = Measures.Temperature)
+    {
+        var node = Node(settings, out var faults);
+        driver.Read(node, measures, TimeSpan.FromSeconds(1));
+        node.Done();
+        return [.. faults.All.Select(fault => fault.ToString())];
+    }
+
+    /// <summary>A node at <c>settings</c>.</summary>
+    public static ConfigNode Node(string json, out ConfigFaults faults)
+    {
+        faults = new ConfigFaults();
+        return new ConfigNode(JsonDocument.Parse(json).RootElement, "settings", faults);
+    }
+}

@@ -1,0 +1,185 @@
+using VatWatch.Probes;
+using VatWatch.Testing.Instruments;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Probes.Serial;
+
+/// <summary>A real pseudo-terminal with the instrument in another process.</summary>
+public sealed class SerialBusTests
+{
+    private const string Liquor = """{ "ask": "T?\\r", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""";
+    private const string AnyNumber = """{ "ask": "ORP?\\r", "pattern": "=(?<value>[-+0-9.]+)", "unit": "mV" }""";
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task An_asked_instrument_gives_its_value()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port);
+        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        await bus.OpenAsync(Cancel);
+
+        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        await instrument.TellAsync("set T -3.25");
+        Assert.Equal(Sample.Good(-3.25), await probe.TakeSampleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task A_split_answer_is_put_together()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port);
+        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        await bus.OpenAsync(Cancel);
+        await instrument.TellAsync("split on");
+
+        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task Every_line_ending_is_understood()
+    {
+        foreach (var (ending, word) in new[] { (@"\n", "lf"), (@"\r\n", "lf"), (@"\r", "cr"), (@"\r\n", "crlf"), (@"\r\n", "cr") })
+        {
+            await using var instrument = await PtyInstrument.AskedAsync(ending);
+            await using var bus = SerialBench.Bus(instrument.Port);
+            var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor.Replace(" }", $$""", "ending": "{{word}}" }"""));
+            await bus.OpenAsync(Cancel);
+
+            Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+            Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        }
+    }
+
+    [Fact]
+    public async Task Garbage_is_a_fault_and_silence_is_missing()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
+        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        await bus.OpenAsync(Cancel);
+
+        await instrument.TellAsync("garbage on");
+        Assert.Equal(Quality.Fault, (await probe.TakeSampleAsync(Cancel)).Quality);
+        await instrument.TellAsync("garbage off");
+        await instrument.TellAsync("silent on");
+        var silent = await probe.TakeSampleAsync(Cancel);
+        Assert.Equal(Sample.Missing(@"no answer to 'T?\r' within 200 ms"), silent);
+        await instrument.TellAsync("silent off");
+        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task A_late_answer_is_never_taken_for_the_next_question()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "100 ms" """);
+
+        // Both patterns would take the other's line.
+        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, AnyNumber.Replace("ORP?", "T?").Replace("mV", "°C"));
+        var redox = SerialBench.Text(bus, "redox", Measures.Orp, AnyNumber);
+        await bus.OpenAsync(Cancel);
+        var good = 0;
+        foreach (var late in new[] { "0.12", "0.15", "0.19", "0.25", "0.31", "0.7", "0.0" })
+        {
+            await instrument.TellAsync($"late {late}");
+            for (var round = 0; round < 2; round++)
+            {
+                var warm = await liquor.TakeSampleAsync(Cancel);
+                var potential = await redox.TakeSampleAsync(Cancel);
+                Assert.True(warm.Value is null or 45.2, $"{warm} when {late} s late");
+                Assert.True(potential.Value is null or -655, $"{potential} when {late} s late");
+                good += (warm.Value is null ? 0 : 1) + (potential.Value is null ? 0 : 1);
+            }
+        }
+
+        Assert.InRange(good, 4, int.MaxValue);
+    }
+
+    [Fact]
+    public async Task Probes_that_ask_the_same_share_one_exchange()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port);
+        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, Column(0, "°C"), 5);
+        var alkali = SerialBench.Text(bus, "alkali", Measures.Ph, Column(1, "pH"), 5);
+        var redox = SerialBench.Text(bus, "redox", Measures.Orp, Column(2, "mV"), 5);
+        var count = SerialBench.Text(bus, "count", Measures.Level, """{ "ask": "N?\\r", "pattern": "^(?<value>[0-9]+)$", "unit": "%" }""", 5);
+        await bus.OpenAsync(Cancel);
+
+        Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(9.81), await alkali.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(-655), await redox.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(2), await count.TakeSampleAsync(Cancel));
+
+        // The same probe again is a new question, so that no line is counted twice.
+        Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(4), await count.TakeSampleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task A_streaming_instrument_is_listened_to_by_several_probes()
+    {
+        await using var instrument = await PtyInstrument.StreamingAsync(0.2);
+        await using var bus = SerialBench.Bus(instrument.Port);
+        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, Streamed(0, "°C"));
+        var redox = SerialBench.Text(bus, "redox", Measures.Orp, Streamed(2, "mV"));
+        await bus.OpenAsync(Cancel);
+
+        Assert.True(liquor.Listens);
+        Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(-655), await redox.TakeSampleAsync(Cancel));
+        await instrument.TellAsync("silent on");
+        await redox.TakeSampleAsync(Cancel);
+        Assert.Equal(Sample.Missing("nothing was heard within 1 s"), await redox.TakeSampleAsync(Cancel));
+        await instrument.TellAsync("silent off");
+        await instrument.TellAsync("text ORP OVER");
+        await redox.TakeSampleAsync(Cancel);
+        var over = await redox.TakeSampleAsync(Cancel);
+        Assert.Equal(Sample.Fault("no line matched the pattern within 1 s; the last was '45.20,9.810,OVER'"), over);
+    }
+
+    [Fact]
+    public async Task A_hang_up_is_noticed_while_nobody_asks_and_closing_returns()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync();
+        await using var bus = SerialBench.Bus(instrument.Port);
+        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        await bus.OpenAsync(Cancel);
+        await probe.TakeSampleAsync(Cancel);
+
+        var watch = bus.WatchForLossAsync(Cancel);
+        await instrument.TellAsync("hangup");
+        var loss = await Assert.ThrowsAsync<BusLostException>(() => watch.WaitAsync(TimeSpan.FromSeconds(3), Cancel));
+        Assert.Equal("the device hung up", loss.Message);
+        await Assert.ThrowsAsync<BusLostException>(async () => await probe.TakeSampleAsync(Cancel));
+        await bus.CloseAsync().AsTask().WaitAsync(TimeSpan.FromSeconds(2), Cancel);
+        await Assert.ThrowsAsync<BusLostException>(async () => await bus.OpenAsync(Cancel));
+        await instrument.TellAsync("return");
+        await bus.OpenAsync(Cancel);
+        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+    }
+
+    [Fact]
+    public async Task What_cannot_be_opened_is_told_in_words()
+    {
+        await using var missing = SerialBench.Bus("/dev/serial/by-id/no-such-instrument");
+        var loss = await Assert.ThrowsAsync<BusLostException>(async () => await missing.OpenAsync(Cancel));
+        Assert.Equal("cannot open /dev/serial/by-id/no-such-instrument: there is no such device; is the instrument plugged in?", loss.Message);
+
+        var path = Path.GetTempFileName();
+        await using var file = SerialBench.Bus(path);
+        loss = await Assert.ThrowsAsync<BusLostException>(async () => await file.OpenAsync(Cancel));
+        Assert.Equal($"cannot open {path}: it is no serial port, or another program has it", loss.Message);
+        File.Delete(path);
+    }
+
+    private static string Column(int column, string unit) =>
+        $$"""{ "ask": "ALL?\\r", "pattern": "{{ColumnPattern(column)}}", "unit": "{{unit}}" }""";
+
+    private static string Streamed(int column, string unit) => $$"""{ "pattern": "{{ColumnPattern(column)}}", "unit": "{{unit}}" }""";
+
+    private static string ColumnPattern(int column) =>
+        "^" + string.Join(",", Enumerable.Range(0, 3).Select(at => at == column ? "(?<value>[-+0-9.]+)" : "[^,]*")) + "$";
+}
