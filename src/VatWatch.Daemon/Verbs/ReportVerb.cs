@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Charts;
+using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -56,7 +57,7 @@ internal static class ReportVerb
         {
             return console.Fail(ExitCode.Failure, e.Message);
         }
-        catch (ReportFormatException e)
+        catch (UnknownReportFormatException e)
         {
             return console.Fail(ExitCode.WrongUsage, e.Message);
         }
@@ -88,7 +89,7 @@ internal static class ReportVerb
             end,
             [.. reader.Measurements(vat.Id, start, end)],
             AlarmJournal.Changes(reader, vat.Id, start, end));
-        ReportWriter.Write(record, file);
+        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, file);
         console.Out.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"{file}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));

@@ -1,5 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Charts;
+using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Web;
 using VatWatch.Store;
 using VatWatch.Time;
@@ -23,7 +25,7 @@ internal sealed class StoredChart(WatchStore store, IReadOnlyList<VatDefinition>
             using var reader = store.OpenReader();
             var record = new VatRecord(definition, units, from, to, [.. reader.Measurements(vat, from, to)], AlarmJournal.Changes(reader, vat, from, to));
             using var picture = new MemoryStream();
-            ReportWriter.Write(record, picture, ReportFormat.Svg);
+            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone }).Write(record, "chart.svg", picture);
             return picture.ToArray();
         },
         cancel);

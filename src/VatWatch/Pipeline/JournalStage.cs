@@ -4,6 +4,7 @@ using VatWatch.Alarms;
 using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
@@ -19,6 +20,12 @@ internal sealed class JournalStage : IStage
 
     /// <summary>How long a change may wait for the disk before it is told from memory.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
+
+    /// <summary>How often it is looked whether the summary of a flood is due.</summary>
+    private static readonly TimeSpan SummaryBeat = TimeSpan.FromSeconds(5);
+
+    /// <summary>What the summary of a flood is filed under.</summary>
+    private static readonly AlarmName Flood = new("flood");
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
 
     private readonly IAlarmStore _store;
@@ -27,6 +34,7 @@ internal sealed class JournalStage : IStage
     private readonly NotificationDesk _desk;
     private readonly FloodGate _gate;
     private readonly Func<VatId, string> _nameOf;
+    private readonly WatchClock _clock;
     private readonly TimeProvider _time;
     private readonly ILogger<JournalStage> _log;
     private readonly Channel<JournalEntry> _entries;
@@ -40,6 +48,7 @@ internal sealed class JournalStage : IStage
         NotificationDesk desk,
         FloodGate gate,
         Func<VatId, string> nameOf,
+        WatchClock clock,
         TimeProvider time,
         ILogger<JournalStage> log)
     {
@@ -49,6 +58,7 @@ internal sealed class JournalStage : IStage
         _desk = desk;
         _gate = gate;
         _nameOf = nameOf;
+        _clock = clock;
         _time = time;
         _log = log;
         _entries = Channel.CreateBounded<JournalEntry>(
@@ -72,8 +82,9 @@ internal sealed class JournalStage : IStage
     {
         try
         {
-            while (await _entries.Reader.WaitToReadAsync(cancel))
+            while (true)
             {
+                await WaitForMoreAsync(SummaryBeat, cancel);
                 await WriteAllAsync(cancel);
             }
         }
@@ -92,6 +103,11 @@ internal sealed class JournalStage : IStage
         while (true)
         {
             TakeWaiting();
+            if (_waiting.Count == 0)
+            {
+                return;
+            }
+
             if (await TryWriteAsync(cancel) is not { } reason)
             {
                 if (refused)
@@ -157,6 +173,14 @@ internal sealed class JournalStage : IStage
         {
             entry.Messages = [.. entry.Changes.Where(change => change.Announce).SelectMany(Sentences)];
             _waiting.Add(entry);
+        }
+
+        var now = _clock.Now();
+        var due = _gate.Due(now.Monotonic);
+        if (due.Count > 0)
+        {
+            var messages = due.Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence));
+            _waiting.Add(new JournalEntry([], null) { Messages = [.. messages] });
         }
     }
 

@@ -78,17 +78,25 @@ public sealed class WatchLine : IAsyncDisposable
             notifications,
             new FloodGate(),
             vat => names.GetValueOrDefault(vat, vat.Value),
+            clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
-        var daemon = new DaemonWatcher();
+        var counters = new ProbeCounters();
+        MqttLink? link = null;
+        var daemon = new DaemonWatcher(
+            [
+                () => DaemonSignals.Of(store),
+                () => link is { } known ? DaemonSignals.Of(known) : [],
+                () => DaemonSignals.Of(clock),
+                () => DaemonSignals.Of(counters),
+            ],
+            configuration.DaemonAlarms);
         var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units)).ToList();
         var outputs = new WatchOutputs(store.Offer, publisher, feed, journal);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
-        var link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        publisher.Link = link;
+        link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
         Restore(store, watchers, daemon, feed, publisher, clock.Now());
 
-        var counters = new ProbeCounters();
         var benches = ProbeBench.Build(configuration, clock, logs);
         IReadOnlyList<IStage> stages =
         [
@@ -98,7 +106,6 @@ public sealed class WatchLine : IAsyncDisposable
             watch,
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
-        daemon.Watch(store, link);
         return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, link, counters);
     }
 

@@ -9,11 +9,16 @@ public sealed class ProbeCounters
     private readonly ConcurrentDictionary<BusId, BusTally> _buses = new();
     private readonly ConcurrentDictionary<ProbeId, ProbeTally> _probes = new();
 
+    private readonly ConcurrentDictionary<BusId, string?> _away = new();
+
     /// <summary>One bus: times opened, times that opening failed, times lost, closes that did not return in time.</summary>
     public readonly record struct BusCounts(long Opens, long FailedOpens, long Losses, long StuckCloses);
 
     /// <summary>One probe: samples by quality, and beats left out because the bus was late.</summary>
     public readonly record struct ProbeCounts(long Good, long Suspect, long Missing, long Fault, long Skipped);
+
+    /// <summary>Every bus that was ever away, and why it is now; null once it is back.</summary>
+    public IReadOnlyDictionary<BusId, string?> Away => _away;
 
     /// <summary>Counts of every bus seen so far.</summary>
     public IReadOnlyDictionary<BusId, BusCounts> Buses => _buses.ToDictionary(pair => pair.Key, pair => pair.Value.Read());
@@ -60,6 +65,10 @@ public sealed class ProbeCounters
     private BusTally Tally(BusId bus) => _buses.GetOrAdd(bus, static _ => new BusTally());
 
     private ProbeTally Tally(ProbeId probe) => _probes.GetOrAdd(probe, static _ => new ProbeTally());
+
+    internal void WentAway(BusId bus, string reason) => _away[bus] = reason;
+
+    internal void CameBack(BusId bus) => _away.TryUpdate(bus, null, _away.GetValueOrDefault(bus));
 
     private sealed class BusTally
     {

@@ -56,6 +56,7 @@ internal sealed class ReadingDesk(IProbeBus bus, WatchClock clock, ProbeCounters
             _awaySince = clock.Now().Monotonic;
         }
 
+        counters.WentAway(bus.Id, reason);
         Log.BusAway(logger, bus.Id, bus.Device, reason);
     }
 
@@ -78,6 +79,7 @@ internal sealed class ReadingDesk(IProbeBus bus, WatchClock clock, ProbeCounters
                 if (_awaySince is { } since)
                 {
                     _awaySince = null;
+                    counters.CameBack(bus.Id);
                     Log.BusBack(logger, bus.Id, bus.Device, (stamp.Monotonic - since).TotalSeconds);
                 }
 

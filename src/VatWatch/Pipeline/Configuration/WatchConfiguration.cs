@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -24,6 +25,9 @@ public sealed record WatchConfiguration
 
     /// <summary>Vats, in the order of the file.</summary>
     public required IReadOnlyList<VatPlan> Vats { get; init; }
+
+    /// <summary>Settings of the alarms about the daemon itself.</summary>
+    public required AlarmSettings DaemonAlarms { get; init; }
 
     /// <summary>How much faster than the wall clock the vats live: 1 unless every bus is one simulation.</summary>
     public double Speed => Buses.Count == 0 ? 1 : Buses.Max(bus => bus.Speed);

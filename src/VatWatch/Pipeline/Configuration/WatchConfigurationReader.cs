@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -26,6 +27,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         var store = StoreOptions.Read(root.OptionalSection("store"));
         var buses = ReadBuses(root.Section("buses"));
         var vats = ReadVats(root, buses);
+        var daemonAlarms = AlarmSettings.ReadDaemon(root.OptionalSection("alarms"));
         RefuseMixedSpeeds(root, buses);
         return new WatchConfiguration
         {
@@ -35,6 +37,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
             Store = store,
             Buses = [.. buses.Values],
             Vats = vats,
+            DaemonAlarms = daemonAlarms,
         };
     }
 

@@ -1,0 +1,43 @@
+using VatWatch.Alarms;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Readings;
+using VatWatch.Store;
+using VatWatch.Time;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>What the parts of the daemon say about themselves, for <see cref="DaemonWatcher"/>.</summary>
+internal static class DaemonSignals
+{
+    private static readonly AlarmName StoreFault = new(AlarmNames.StoreFault);
+    private static readonly AlarmName BrokerLost = new(AlarmNames.BrokerLost);
+    private static readonly AlarmName ClockUntrusted = new(AlarmNames.ClockUntrusted);
+
+    public static IEnumerable<DaemonSignal> Of(WatchStore store)
+    {
+        var health = store.Health;
+        yield return health.Ok
+            ? new DaemonSignal(StoreFault, false, "Readings are written to the disk again.")
+            : new DaemonSignal(StoreFault, true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.");
+    }
+
+    public static IEnumerable<DaemonSignal> Of(MqttLink link)
+    {
+        var state = link.State;
+        yield return state.Connected
+            ? new DaemonSignal(BrokerLost, false, "The message broker is there again.")
+            : new DaemonSignal(BrokerLost, true, $"The message broker is not there, phones hear nothing: {state.Reason}");
+    }
+
+    public static IEnumerable<DaemonSignal> Of(WatchClock clock)
+    {
+        yield return clock.Trusted
+            ? new DaemonSignal(ClockUntrusted, false, "The clock is right again.")
+            : new DaemonSignal(ClockUntrusted, true, "The computer's clock is not known to be right; times on charts may be wrong.");
+    }
+
+    public static IEnumerable<DaemonSignal> Of(ProbeCounters counters) => counters.Away.Select(bus => new DaemonSignal(
+        new AlarmName($"{AlarmNames.BusLost}.{bus.Key}"),
+        bus.Value is not null,
+        bus.Value is { } reason ? $"Bus {bus.Key} is lost, none of its probes is watched: {reason}." : $"Bus {bus.Key} is back."));
+}

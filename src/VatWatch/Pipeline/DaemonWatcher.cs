@@ -1,0 +1,64 @@
+using System.Collections.Concurrent;
+using VatWatch.Alarms;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>
+/// Watches the daemon itself: asks each of its parts at every beat how it is doing, and keeps the alarms about them. Driven by the watch
+/// stage; only <see cref="NoteRestart"/> may be called from elsewhere.
+/// </summary>
+/// <param name="parts">Give what they say about themselves; must not wait.</param>
+/// <param name="settings">Settings of the daemon's alarms.</param>
+internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>>> parts, AlarmSettings settings)
+{
+    /// <summary>A stage that has run this long since its restart is well again.</summary>
+    private static readonly TimeSpan WellAgain = TimeSpan.FromMinutes(5);
+
+    private static readonly AlarmName StageRestarted = new(AlarmNames.StageRestarted);
+
+    private readonly DaemonAlarmBoard _board = new(settings);
+    private readonly ConcurrentQueue<string> _restarts = new();
+    private TimeSpan? _lastRestart;
+
+    /// <summary>Every alarm about the daemon that was ever raised.</summary>
+    public IReadOnlyList<AlarmStatus> Alarms => _board.All;
+
+    /// <summary>Takes alarms up where an earlier run left them.</summary>
+    public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
+
+    /// <summary>A stage failed and is started again. Thread safe.</summary>
+    public void NoteRestart(string stage, string fault) => _restarts.Enqueue($"Part '{stage}' of VatWatch failed and was started again: {fault}.");
+
+    /// <summary>Asks every part, and lets time pass.</summary>
+    public IReadOnlyList<AlarmChange> Tick(Stamp now)
+    {
+        var changes = new List<AlarmChange>();
+        foreach (var signal in parts.SelectMany(part => part()).Concat(Restarts(now)))
+        {
+            changes.AddRange(_board.Signal(signal, now));
+        }
+
+        changes.AddRange(_board.Assess(now));
+        return changes;
+    }
+
+    /// <summary>Somebody has seen an alarm.</summary>
+    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => _board.Acknowledge(act, now);
+
+    private IEnumerable<DaemonSignal> Restarts(Stamp now)
+    {
+        while (_restarts.TryDequeue(out var sentence))
+        {
+            _lastRestart = now.Monotonic;
+            yield return new DaemonSignal(StageRestarted, true, sentence);
+        }
+
+        if (now.Monotonic - _lastRestart > WellAgain)
+        {
+            _lastRestart = null;
+            yield return new DaemonSignal(StageRestarted, false, $"Every part of VatWatch has run for {DisplayUnits.Duration(WellAgain)} without a restart.");
+        }
+    }
+}
