@@ -236,6 +236,10 @@ internal sealed class JournalStage : IStage
         {
             Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
         }
+        else if (!change.Announce && change.By is null)
+        {
+            Log.AlarmMoved(_log, status.Alarm.Value, name, state, status.Text);
+        }
         else
         {
             var by = change.By is { } person ? $" (by {person})" : "";

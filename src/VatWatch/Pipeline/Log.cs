@@ -13,6 +13,9 @@ internal static partial class Log
     [LoggerMessage(EventId = 9103, Level = LogLevel.Information, Message = "Alarm {Alarm} of {Vat} is {State}{By}: {Text}")]
     public static partial void AlarmChanged(ILogger logger, string alarm, string vat, string state, string by, string text);
 
+    [LoggerMessage(EventId = 9107, Level = LogLevel.Debug, Message = "Alarm {Alarm} of {Vat} is {State}: {Text}")]
+    public static partial void AlarmMoved(ILogger logger, string alarm, string vat, string state, string text);
+
     [LoggerMessage(EventId = 9104, Level = LogLevel.Error, Message = "Acknowledging alarm {Alarm} of {Vat} was not on disk within {Limit}; it may still take effect.")]
     public static partial void ActNotTaken(ILogger logger, string alarm, string vat, TimeSpan limit);
 

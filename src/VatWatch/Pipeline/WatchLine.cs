@@ -141,7 +141,7 @@ public sealed class WatchLine : IAsyncDisposable
             }
         }
 
-        daemon.Restore(kept[VatId.Daemon], now);
+        daemon.Restore(kept[VatId.Daemon], new Stamp(TimeProvider.System.GetUtcNow(), TimeSpan.Zero, true));
         foreach (var status in daemon.Alarms)
         {
             feed.Show(status);

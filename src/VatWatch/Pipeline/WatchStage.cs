@@ -29,6 +29,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     private readonly DaemonWatcher _daemon;
     private readonly WatchOutputs _outputs;
     private readonly WatchClock _clock;
+    private readonly WatchClock _wall = new(TimeProvider.System);
     private readonly double _speed;
     private readonly ILogger<WatchStage> _log;
     private readonly Channel<WatchInput> _inputs;
@@ -115,7 +116,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     {
         var now = _clock.Now();
         IReadOnlyList<AlarmChange> changes = act.Act.Vat == VatId.Daemon
-            ? _daemon.Acknowledge(act.Act, now)
+            ? _daemon.Acknowledge(act.Act, _wall.Now())
             : _watchers.TryGetValue(act.Act.Vat, out var watcher) ? watcher.Acknowledge(act.Act, now) : [];
         if (changes.Count == 0)
         {
@@ -138,7 +139,8 @@ internal sealed class WatchStage : IStage, IAlarmDesk
             _outputs.Take(changes);
         }
 
-        _outputs.Take(_daemon.Tick(now));
+        // The daemon lives at the wall's pace, however fast a simulated vat does.
+        _outputs.Take(_daemon.Tick(_wall.Now()));
     }
 
     private void Tell(VatDefinition vat, VatCondition condition)

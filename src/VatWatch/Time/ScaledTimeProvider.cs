@@ -1,18 +1,40 @@
 namespace VatWatch.Time;
 
-/// <summary>A clock that runs <paramref name="speed"/> times as fast as another, for watching a simulated night in minutes.</summary>
+/// <summary>A clock that runs <paramref name="speed"/> times as fast as another, for watching a simulated night in minutes. Thread safe.</summary>
+/// <remarks>
+/// When the machine stalls, the clock waits: between two looks at it no more than <see cref="LongestStep"/> passes. Otherwise a pause of a tenth
+/// of a second would be twelve seconds in which no probe spoke.
+/// </remarks>
 /// <param name="inner">The clock that is sped up.</param>
 /// <param name="speed">Factor, 1 to 10,000.</param>
 /// <param name="origin">What the wall clock shows at the start.</param>
 public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTimeOffset origin) : TimeProvider
 {
-    private readonly long _innerStart = inner.GetTimestamp();
+    /// <summary>Longest scaled time that passes between two looks; below the shortest silence that raises an alarm (15 s) with a period of 5 s to spare.</summary>
+    public static readonly TimeSpan LongestStep = TimeSpan.FromSeconds(6);
+
+    /// <summary>Finest wait of a timer; less would be a wait of zero.</summary>
+    private static readonly TimeSpan OneMillisecond = TimeSpan.FromMilliseconds(1);
+
+    private readonly Lock _lock = new();
+    private long _innerLook = inner.GetTimestamp();
+    private long _scaledTicks;
 
     /// <summary>Ticks of 100 ns of scaled time.</summary>
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
     /// <inheritdoc/>
-    public override long GetTimestamp() => (long)(inner.GetElapsedTime(_innerStart).Ticks * speed);
+    public override long GetTimestamp()
+    {
+        lock (_lock)
+        {
+            var look = inner.GetTimestamp();
+            var passed = (long)(inner.GetElapsedTime(_innerLook, look).Ticks * speed);
+            _innerLook = look;
+            _scaledTicks += Math.Min(passed, LongestStep.Ticks);
+            return _scaledTicks;
+        }
+    }
 
     /// <inheritdoc/>
     public override DateTimeOffset GetUtcNow() => origin + TimeSpan.FromTicks(GetTimestamp());
@@ -31,9 +53,6 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
         var real = TimeSpan.FromTicks((long)(scaled.Ticks / speed));
         return real < OneMillisecond ? OneMillisecond : real;
     }
-
-    /// <summary>Finest wait of a timer; less would be a wait of zero.</summary>
-    private static readonly TimeSpan OneMillisecond = TimeSpan.FromMilliseconds(1);
 
     private sealed class ScaledTimer(ScaledTimeProvider owner, ITimer timer) : ITimer
     {

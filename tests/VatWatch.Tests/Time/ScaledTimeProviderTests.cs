@@ -13,7 +13,12 @@ public sealed class ScaledTimeProviderTests
     {
         var scaled = new ScaledTimeProvider(_wall, 120, Origin);
         var start = scaled.GetTimestamp();
-        _wall.Advance(TimeSpan.FromSeconds(30));
+        for (var i = 0; i < 1000; i++)
+        {
+            _wall.Advance(TimeSpan.FromMilliseconds(30));
+            scaled.GetTimestamp();
+        }
+
         Assert.Equal(Origin.AddHours(1), scaled.GetUtcNow());
         Assert.Equal(TimeSpan.FromHours(1), scaled.GetElapsedTime(start));
     }
@@ -28,6 +33,14 @@ public sealed class ScaledTimeProviderTests
         Assert.Equal(0, fired);
         _wall.Advance(TimeSpan.FromMilliseconds(1));
         Assert.Equal(1, fired);
+    }
+
+    [Fact]
+    public void A_machine_that_stalls_does_not_make_a_silence_long_enough_for_an_alarm()
+    {
+        var scaled = new ScaledTimeProvider(_wall, 120, Origin);
+        _wall.Advance(TimeSpan.FromSeconds(3));
+        Assert.Equal(Origin + ScaledTimeProvider.LongestStep, scaled.GetUtcNow());
     }
 
     [Fact]

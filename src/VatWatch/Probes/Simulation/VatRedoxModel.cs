@@ -16,16 +16,16 @@ internal sealed class VatRedoxModel
     private const double OxygenGramsPerMole = 32.0;
 
     /// <summary>Rates per hour at 45 °C; all follow <see cref="RelativeRate.ThioureaDioxideQ10"/>.</summary>
-    private const double WakingPerHour = 0.8;
-    private const double ReducingPerHour = 8;
+    private const double WakingPerHour = 1.6;
+    private const double ReducingPerHour = 16;
     private const double DecayPerHour = 0.03;
     private const double RatesAtC = 45;
 
     /// <summary>Share of indigo still reduced from the last session.</summary>
-    private const double LeucoAtStart = 0.55;
+    private const double LeucoAtStart = 0.7;
 
     /// <summary>Share of the alkali already eaten in earlier sessions, mol per kg.</summary>
-    private const double AcidAtStartMolal = 0.0082;
+    private const double AcidAtStartMolal = 0.0070;
 
     /// <summary>Share that counts as none, so that a potential stays finite.</summary>
     private const double Trace = 3e-4;
