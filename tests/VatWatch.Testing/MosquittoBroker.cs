@@ -131,18 +131,24 @@ internal sealed class MosquittoBroker : IAsyncDisposable
 
     private async Task WriteConfigurationAsync()
     {
-        var lines = new List<string>
-        {
-            $"listener {Port.ToString(CultureInfo.InvariantCulture)} 127.0.0.1",
-            $"allow_anonymous {(_setup.User is null ? "true" : "false")}",
-            "log_dest stderr", "log_type all", "set_tcp_nodelay true",
-        };
+        List<string> lines = ["log_dest stderr", "log_type all", "set_tcp_nodelay true"];
         if (Environment.UserName == "root")
         {
             // Otherwise it becomes user "mosquitto", who may not read a temporary folder.
             lines.Add("user root");
         }
 
+        lines.AddRange(_setup.Configuration is { } make ? [await make(Folder, Port)] : await OwnLinesAsync());
+        await File.WriteAllLinesAsync(Path.Combine(Folder, "mosquitto.conf"), lines);
+    }
+
+    private async Task<List<string>> OwnLinesAsync()
+    {
+        List<string> lines =
+        [
+            $"listener {Port.ToString(CultureInfo.InvariantCulture)} 127.0.0.1",
+            $"allow_anonymous {(_setup.User is null ? "true" : "false")}",
+        ];
         if (_setup.Persistent)
         {
             lines.AddRange(["persistence true", $"persistence_location {Folder}/"]);
@@ -161,6 +167,6 @@ internal sealed class MosquittoBroker : IAsyncDisposable
         }
 
         lines.AddRange(_setup.Lines);
-        await File.WriteAllLinesAsync(Path.Combine(Folder, "mosquitto.conf"), lines);
+        return lines;
     }
 }

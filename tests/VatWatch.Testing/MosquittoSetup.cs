@@ -15,6 +15,9 @@ internal sealed record MosquittoSetup
     /// <summary>Keeps sessions and retained messages over a stop.</summary>
     public bool Persistent { get; init; }
 
+    /// <summary>A whole configuration in place of our own, made from the broker's folder and port; the other settings then have no effect.</summary>
+    public Func<string, int, Task<string>>? Configuration { get; init; }
+
     /// <summary>Further lines of its configuration.</summary>
     public IReadOnlyList<string> Lines { get; init; } = [];
 }

@@ -6,7 +6,7 @@ namespace VatWatch.Notifications;
 /// </summary>
 public interface INotificationSource
 {
-    /// <summary>Up to <paramref name="max"/> undelivered notifications by rising id.</summary>
+    /// <summary>Up to <paramref name="max"/> undelivered notifications in the order in which they are to be told.</summary>
     Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel);
 
     /// <summary>The far side has taken it. Completes when that is on disk.</summary>

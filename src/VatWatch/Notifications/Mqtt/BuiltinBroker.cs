@@ -33,10 +33,13 @@ public sealed class BuiltinBroker : IAsyncDisposable
     private MqttServer? _server;
 
     /// <summary>Prepares the broker; nothing is opened before <see cref="StartAsync"/>.</summary>
-    /// <param name="options">The configuration's <c>mqtt</c> section.</param>
-    /// <param name="time">Clock of the wall, by which sessions expire.</param>
-    /// <param name="log">Log.</param>
-    public BuiltinBroker(MqttOptions options, TimeProvider time, ILogger<BuiltinBroker> log)
+    public BuiltinBroker(MqttOptions options, ILogger<BuiltinBroker> log)
+        : this(options, TimeProvider.System, log)
+    {
+    }
+
+    /// <summary>As above, with the clock by which sessions expire.</summary>
+    internal BuiltinBroker(MqttOptions options, TimeProvider time, ILogger<BuiltinBroker> log)
     {
         (_options, _time, _log) = (options, time, log);
     }

@@ -57,7 +57,7 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
         await MarkAsync(cancel);
         var pending = await source.PendingAsync(_batch, cancel).WaitAsync(timings.Exchange, time, cancel);
         var delivered = false;
-        foreach (var notification in pending.OrderBy(notification => notification.Id))
+        foreach (var notification in pending)
         {
             if (!IsHeld(notification.Vat))
             {

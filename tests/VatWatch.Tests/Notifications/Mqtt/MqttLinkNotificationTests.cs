@@ -62,8 +62,10 @@ public sealed class MqttLinkNotificationTests
         await phone.WaitForAsync(Topic, message => message.Properties == $"notification-id:{Count}", TimeSpan.FromSeconds(30));
         var heard = phone.Messages.Where(message => message.Topic == Topic).Select(message => int.Parse(message.Properties.Split(':')[1])).ToList();
         Assert.Equal(Enumerable.Range(1, Count), heard.Distinct());
-        Assert.InRange(heard.Count - Count, 0, Breaks);
-        Assert.Equal(heard.Order(), heard);
+
+        // Repeats are counted where they enter the broker: between broker and phone it repeats what the phone had not acknowledged.
+        var sent = broker.Log.Split('\n').Count(line => line.Contains("Received PUBLISH from vatwatch-hill-studio", StringComparison.Ordinal) && line.Contains($"'{Topic}'", StringComparison.Ordinal));
+        Assert.InRange(sent, Count, Count + Breaks);
         Assert.True(link.Link.Counters.Connections > Breaks);
     }
 
