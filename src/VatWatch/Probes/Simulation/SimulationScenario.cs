@@ -31,5 +31,5 @@ public sealed record SimulationScenario
     public double SodaAshGramsPerLitre { get; init; } = 2.0;
 
     /// <summary>Thiourea dioxide given at the start, g per litre.</summary>
-    public double ReducerGramsPerLitre { get; init; } = 0.6;
+    public double ReducerGramsPerLitre { get; init; } = 0.35;
 }

@@ -1,0 +1,150 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Store;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Alarms;
+
+/// <summary>
+/// Keeps every change of every alarm, and each alarm as it stands, in the store. A change and the state it leads to are written in one
+/// transaction, so they never disagree.
+/// </summary>
+/// <remarks>
+/// Stamps: the UTC label and its trust come back exactly. A monotonic time is exact while it belongs to the newest run of the daemon. One of an
+/// earlier run says nothing about the present clock; it is placed by its UTC label as <see cref="Place"/> says.
+/// </remarks>
+public static class AlarmJournal
+{
+    /// <summary>Writes one change and makes it the present state of its alarm.</summary>
+    public static void Append(StoreTransaction transaction, AlarmChange change)
+    {
+        var status = StatusValues(transaction, change.Status);
+        transaction.Sql.Execute(
+            $"""
+            INSERT INTO alarm_change (utc, monotonic, utc_trusted, before, by, announce, {StatusColumns})
+            VALUES ($utc, $monotonic, $trusted, $before, $by, $announce, {StatusParameters})
+            """,
+            [
+                ("$utc", StoredTime.Of(change.Stamp.Utc)),
+                ("$monotonic", change.Stamp.Monotonic.Ticks),
+                ("$trusted", change.Stamp.UtcTrusted ? 1L : 0L),
+                ("$before", change.Before.Word()),
+                ("$by", change.By),
+                ("$announce", change.Announce ? 1L : 0L),
+                .. status,
+            ]);
+        transaction.Sql.Execute($"INSERT OR REPLACE INTO alarm_status ({StatusColumns}) VALUES ({StatusParameters})", status);
+    }
+
+    /// <summary>Every alarm that ever changed, as it stands, in order of vat and name.</summary>
+    /// <param name="reader">Where to read.</param>
+    /// <param name="now">This moment by the vat's clock, to place alarms of earlier runs on it; null when durations are not wanted.</param>
+    public static IReadOnlyList<AlarmStatus> Current(StoreReader reader, Stamp? now = null)
+    {
+        var run = reader.NewestRun;
+        return reader.Guard(() => reader.Sql.Query($"SELECT {StatusColumns} FROM alarm_status ORDER BY vat, alarm", row => ReadStatus(row, 0, run, now)));
+    }
+
+    /// <summary>
+    /// Changes from <paramref name="from"/> up to, not including, <paramref name="to"/> by their UTC label; in order of that, and of the journal
+    /// where labels are equal. Null for every vat.
+    /// </summary>
+    public static IReadOnlyList<AlarmChange> Changes(StoreReader reader, VatId? vat, DateTimeOffset from, DateTimeOffset to)
+    {
+        var run = reader.NewestRun;
+        return reader.Guard(() => reader.Sql.Query(
+            $"""
+            SELECT utc, monotonic, utc_trusted, before, by, announce, {StatusColumns} FROM alarm_change
+            WHERE utc >= $from AND utc < $to AND ($vat IS NULL OR vat = $vat) ORDER BY utc, id
+            """,
+            row => ReadChange(row, run),
+            ("$from", StoredTime.Of(from)),
+            ("$to", StoredTime.Of(to)),
+            ("$vat", vat?.Value)));
+    }
+
+    /// <summary>
+    /// The stamp of an earlier run on the present clock: as long ago as the UTC labels say, but never in the future. Without
+    /// <paramref name="now"/> the monotonic time is zero: before anything of this run.
+    /// </summary>
+    internal static Stamp Place(DateTimeOffset utc, bool trusted, Stamp? now)
+    {
+        if (now is not { } present)
+        {
+            return new(utc, TimeSpan.Zero, trusted);
+        }
+
+        var age = present.Utc - utc;
+        return new(utc, present.Monotonic - (age > TimeSpan.Zero ? age : TimeSpan.Zero), trusted);
+    }
+
+    private static AlarmChange ReadChange(SqliteDataReader row, long newestRun)
+    {
+        var utc = StoredTime.Utc(row.GetInt64(0));
+        var trusted = row.GetInt64(2) != 0;
+        var stamp = row.GetInt64(ChangeColumns + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
+        return new(
+            AlarmWords.ParseState(row.GetString(3)),
+            ReadStatus(row, ChangeColumns, newestRun, null),
+            stamp,
+            row.IsDBNull(4) ? null : row.GetString(4),
+            row.GetInt64(5) != 0);
+    }
+
+    private static AlarmStatus ReadStatus(SqliteDataReader row, int first, long newestRun, Stamp? now)
+    {
+        var utc = StoredTime.Utc(row.GetInt64(first + 5));
+        var trusted = row.GetInt64(first + 7) != 0;
+        return new()
+        {
+            Vat = new(row.GetString(first)),
+            Alarm = new(row.GetString(first + 1)),
+            State = AlarmWords.ParseState(row.GetString(first + 2)),
+            Priority = AlarmWords.Priorities[row.GetString(first + 3)],
+            Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
+            Value = Number(row, first + 8),
+            Limit = Number(row, first + 9),
+            Unit = row.GetString(first + 10),
+            Text = row.GetString(first + 11),
+            Action = row.GetString(first + 12),
+            AcknowledgedBy = row.IsDBNull(first + 13) ? null : row.GetString(first + 13),
+            AcknowledgedAt = row.IsDBNull(first + 14) ? null : StoredTime.Utc(row.GetInt64(first + 14)),
+        };
+    }
+
+    private static double? Number(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
+
+    private static (string Name, object? Value)[] StatusValues(StoreTransaction transaction, AlarmStatus status) =>
+    [
+        ("$s_vat", status.Vat.Value),
+        ("$s_alarm", status.Alarm.Value),
+        ("$s_state", status.State.Word()),
+        ("$s_priority", status.Priority.Word()),
+        ("$s_run", transaction.Run),
+        ("$s_since", StoredTime.Of(status.Since.Utc)),
+        ("$s_monotonic", status.Since.Monotonic.Ticks),
+        ("$s_trusted", status.Since.UtcTrusted ? 1L : 0L),
+        ("$s_value", Finite(status.Value)),
+        ("$s_limit", Finite(status.Limit)),
+        ("$s_unit", status.Unit),
+        ("$s_text", status.Text),
+        ("$s_action", status.Action),
+        ("$s_by", status.AcknowledgedBy),
+        ("$s_at", status.AcknowledgedAt is { } at ? StoredTime.Of(at) : null),
+    ];
+
+    /// <summary>Missing is not a number: NaN, which no alarm should carry, is kept as "no value".</summary>
+    private static double? Finite(double? number) => number is { } value && !double.IsNaN(value) ? value : null;
+
+    private const string StatusColumns =
+        "vat, alarm, state, priority, run, since_utc, since_monotonic, since_trusted, value, limit_value, unit, text, action, acknowledged_by, acknowledged_at";
+
+    private const string StatusParameters =
+        "$s_vat, $s_alarm, $s_state, $s_priority, $s_run, $s_since, $s_monotonic, $s_trusted, $s_value, $s_limit, $s_unit, $s_text, $s_action, $s_by, $s_at";
+
+    /// <summary>Columns of a change that stand before those of its status.</summary>
+    private const int ChangeColumns = 6;
+
+    /// <summary>Place of the run among the columns of a status.</summary>
+    private const int RunColumn = 4;
+}

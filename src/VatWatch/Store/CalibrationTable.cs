@@ -1,0 +1,27 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Vats;
+
+namespace VatWatch.Store;
+
+/// <summary>Keeps every calibration ever made; none is changed or removed, because measurements name the one they were made with.</summary>
+public static class CalibrationTable
+{
+    /// <summary>Adds one; its row.</summary>
+    public static long Append(StoreTransaction transaction, ProbeId probe, DateTimeOffset utc, string json)
+    {
+        transaction.Sql.Execute(
+            "INSERT INTO calibration (probe, utc, json) VALUES ($probe, $utc, $json)", ("$probe", probe.Value), ("$utc", StoredTime.Of(utc)), ("$json", json));
+        return transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
+    }
+
+    /// <summary>The one added last for each probe: the one in use.</summary>
+    public static IReadOnlyList<StoredCalibration> Newest(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
+        "SELECT id, probe, utc, json FROM calibration WHERE id IN (SELECT max(id) FROM calibration GROUP BY probe) ORDER BY probe", Read));
+
+    /// <summary>Every one of a probe, in the order they were added.</summary>
+    public static IReadOnlyList<StoredCalibration> Of(StoreReader reader, ProbeId probe) => reader.Guard(() => reader.Sql.Query(
+        "SELECT id, probe, utc, json FROM calibration WHERE probe = $probe ORDER BY id", Read, ("$probe", probe.Value)));
+
+    private static StoredCalibration Read(SqliteDataReader row) =>
+        new(row.GetInt64(0), new ProbeId(row.GetString(1)), StoredTime.Utc(row.GetInt64(2)), row.GetString(3));
+}

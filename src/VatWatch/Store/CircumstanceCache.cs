@@ -1,0 +1,80 @@
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Store;
+
+/// <summary>Turns rows of the table of readings back into measurements; looks each dictionary row up once. Not thread safe.</summary>
+internal sealed class CircumstanceCache(SqlSession sql)
+{
+    private readonly Dictionary<long, Circumstance> _known = [];
+
+    /// <summary>Columns that <see cref="Read"/> expects.</summary>
+    public const string Columns = "id, circumstance, skew, raw, value";
+
+    /// <summary>The measurement of a row, with the run it was taken in and the row of its probe.</summary>
+    public StoredMeasurement Read(Microsoft.Data.Sqlite.SqliteDataReader row)
+    {
+        var key = row.GetInt64(0);
+        var circumstance = Find(row.GetInt64(1));
+        var micros = MeasurementKey.MicrosOf(key);
+        var monotonic = micros - circumstance.Origin - row.GetInt64(2);
+        var raw = PackedNumber.Unpack(row, 3);
+        var value = row.IsDBNull(4) ? raw : row.GetValue(4) is byte[] { Length: 0 } ? null : PackedNumber.Unpack(row, 4);
+        return new(
+            key,
+            circumstance.Run,
+            circumstance.Probe,
+            new Measurement(
+                circumstance.Vat,
+                circumstance.ProbeId,
+                circumstance.Measures,
+                new(MeasurementKey.UtcOfMicros(micros), TimeSpan.FromTicks(monotonic * TimeSpan.TicksPerMicrosecond), circumstance.UtcTrusted),
+                raw,
+                value,
+                circumstance.Quality,
+                circumstance.Reason,
+                circumstance.Calibration));
+    }
+
+    private Circumstance Find(long id)
+    {
+        if (_known.TryGetValue(id, out var found))
+        {
+            return found;
+        }
+
+        var rows = sql.Query(
+            """
+            SELECT c.run, c.probe, c.origin, c.utc_trusted, c.quality, r.words, c.calibration, p.vat, p.probe, p.measures
+            FROM circumstance c JOIN probe p ON p.id = c.probe LEFT JOIN reason r ON r.id = c.reason
+            WHERE c.id = $id
+            """,
+            row => new Circumstance(
+                row.GetInt64(0),
+                row.GetInt64(1),
+                row.GetInt64(2),
+                row.GetInt64(3) != 0,
+                QualityCode.Parse(row.GetInt64(4)),
+                row.IsDBNull(5) ? null : row.GetString(5),
+                row.IsDBNull(6) ? null : row.GetInt64(6),
+                new VatId(row.GetString(7)),
+                new ProbeId(row.GetString(8)),
+                MeasuresWords.All[row.GetString(9)]),
+            ("$id", id));
+        return _known[id] = rows.Count == 1
+            ? rows[0]
+            : throw new InvalidDataException($"A reading refers to circumstance {id}, which is not there; wanted a sound store.");
+    }
+
+    private sealed record Circumstance(
+        long Run,
+        long Probe,
+        long Origin,
+        bool UtcTrusted,
+        Quality Quality,
+        string? Reason,
+        long? Calibration,
+        VatId Vat,
+        ProbeId ProbeId,
+        Measures Measures);
+}

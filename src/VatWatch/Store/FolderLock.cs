@@ -1,0 +1,88 @@
+using System.Globalization;
+
+namespace VatWatch.Store;
+
+/// <summary>
+/// Holds a folder for one process: an advisory lock of the operating system on <c>vatwatch.lock</c>, which ends with the process however
+/// that ends. The holder's process id stands beside it in <c>vatwatch.pid</c>, because a locked file cannot be read through .NET.
+/// </summary>
+internal sealed class FolderLock : IDisposable
+{
+    private readonly FileStream _held;
+    private readonly string _pidFile;
+
+    private FolderLock(FileStream held, string pidFile)
+    {
+        _held = held;
+        _pidFile = pidFile;
+    }
+
+    /// <summary>Takes the lock, or throws <see cref="StoreInUseException"/> at once.</summary>
+    public static FolderLock Take(string folder)
+    {
+        var pidFile = Path.Combine(folder, "vatwatch.pid");
+        FileStream held;
+        try
+        {
+            held = new FileStream(Path.Combine(folder, "vatwatch.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+        }
+        catch (IOException caught) when (caught.HResult is WouldBlock or WouldBlockOnMac or SharingViolation)
+        {
+            throw new StoreInUseException(
+                $"Store in '{folder}': tried to open it; {Holder(pidFile)} is using it; wanted the folder to ourselves; stop that one or choose another folder.");
+        }
+
+        var taken = new FolderLock(held, pidFile);
+        try
+        {
+            File.WriteAllText(pidFile, Environment.ProcessId.ToString(CultureInfo.InvariantCulture));
+            return taken;
+        }
+        catch
+        {
+            taken.Dispose();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (!_held.CanWrite)
+        {
+            return;
+        }
+
+        try
+        {
+            File.Delete(_pidFile);
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        {
+            // The pid only decorates a sentence; the lock itself goes with the handle.
+        }
+
+        _held.Dispose();
+    }
+
+    private static string Holder(string pidFile)
+    {
+        try
+        {
+            return int.TryParse(File.ReadAllText(pidFile), CultureInfo.InvariantCulture, out var pid) ? $"process {pid}" : "another process";
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        {
+            return "another process";
+        }
+    }
+
+    /// <summary>EWOULDBLOCK of flock(2) on Linux; .NET hands the errno on as HResult.</summary>
+    private const int WouldBlock = 11;
+
+    /// <summary>EWOULDBLOCK on macOS.</summary>
+    private const int WouldBlockOnMac = 35;
+
+    /// <summary>ERROR_SHARING_VIOLATION as an HRESULT, on Windows.</summary>
+    private const int SharingViolation = unchecked((int)0x80070020);
+}

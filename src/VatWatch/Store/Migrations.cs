@@ -1,0 +1,159 @@
+namespace VatWatch.Store;
+
+/// <summary>
+/// Every step of the schema, in order; the number of a step is its place, counted from 1, and stands in <c>PRAGMA user_version</c>.
+/// A step that has been released is never changed: what comes later is a new step. FORMAT.md says what the columns mean.
+/// </summary>
+internal static class Migrations
+{
+    /// <summary>The version this program writes.</summary>
+    public static int Newest => Steps.Length;
+
+    /// <summary>Brings a database up to date, each step in a transaction of its own. After a fault the connection must be closed, which rolls back.</summary>
+    public static void Apply(SqlSession sql, int upTo)
+    {
+        for (var version = Version(sql); version < upTo; version++)
+        {
+            sql.Execute("BEGIN IMMEDIATE");
+            sql.Execute(Steps[version]);
+            sql.Execute($"PRAGMA user_version = {version + 1}");
+            sql.Execute("COMMIT");
+        }
+    }
+
+    /// <summary>The version of a database; 0 for one without a schema.</summary>
+    public static int Version(SqlSession sql) => (int)sql.Whole("PRAGMA user_version")!.Value;
+
+    private const string Readings = """
+        CREATE TABLE run (
+            id INTEGER PRIMARY KEY,
+            started INTEGER NOT NULL,
+            pid INTEGER NOT NULL,
+            tried INTEGER,
+            ended INTEGER);
+        CREATE TABLE probe (
+            id INTEGER PRIMARY KEY,
+            vat TEXT NOT NULL,
+            probe TEXT NOT NULL,
+            measures TEXT NOT NULL,
+            unit TEXT NOT NULL,
+            UNIQUE (vat, probe, measures));
+        CREATE TABLE reason (
+            id INTEGER PRIMARY KEY,
+            words TEXT NOT NULL UNIQUE);
+        CREATE TABLE circumstance (
+            id INTEGER PRIMARY KEY,
+            run INTEGER NOT NULL REFERENCES run,
+            probe INTEGER NOT NULL REFERENCES probe,
+            origin INTEGER NOT NULL,
+            utc_trusted INTEGER NOT NULL,
+            quality INTEGER NOT NULL,
+            reason INTEGER REFERENCES reason,
+            calibration INTEGER);
+        CREATE TABLE measurement (
+            id INTEGER PRIMARY KEY,
+            circumstance INTEGER NOT NULL,
+            skew INTEGER NOT NULL,
+            raw,
+            value);
+        CREATE TABLE late (
+            seq INTEGER PRIMARY KEY AUTOINCREMENT,
+            measurement INTEGER NOT NULL);
+        CREATE TABLE rollup_1 (
+            id INTEGER PRIMARY KEY, count INTEGER NOT NULL, worst INTEGER NOT NULL,
+            first_value, last_value, min_value, max_value, sum_value);
+        CREATE TABLE rollup_15 (
+            id INTEGER PRIMARY KEY, count INTEGER NOT NULL, worst INTEGER NOT NULL,
+            first_value, last_value, min_value, max_value, sum_value);
+        CREATE VIEW measurement_plain AS
+            SELECT
+                strftime('%Y-%m-%dT%H:%M:%S', 1577836800 + (m.micros - m.fraction) / 1000000, 'unixepoch') || printf('.%06dZ', m.fraction) AS utc,
+                c.utc_trusted AS utc_trusted, p.vat AS vat, p.probe AS probe, p.measures AS measures, p.unit AS unit,
+                CASE typeof(m.raw) WHEN 'integer'
+                    THEN (m.raw >> 2) / CASE m.raw & 3 WHEN 0 THEN 1.0 WHEN 1 THEN 10.0 WHEN 2 THEN 100.0 ELSE 10000.0 END
+                    WHEN 'blob' THEN NULL
+                    ELSE m.raw END AS raw,
+                CASE typeof(m.shown) WHEN 'integer'
+                    THEN (m.shown >> 2) / CASE m.shown & 3 WHEN 0 THEN 1.0 WHEN 1 THEN 10.0 WHEN 2 THEN 100.0 ELSE 10000.0 END
+                    WHEN 'blob' THEN NULL
+                    ELSE m.shown END AS value,
+                CASE c.quality WHEN 0 THEN 'good' WHEN 1 THEN 'suspect' WHEN 2 THEN 'missing' ELSE 'fault' END AS quality,
+                r.words AS reason, c.calibration AS calibration, c.run AS run
+            FROM (
+                SELECT *, id >> 6 AS micros, ((id >> 6) % 1000000 + 1000000) % 1000000 AS fraction, coalesce(value, raw) AS shown
+                FROM measurement) m
+            JOIN circumstance c ON c.id = m.circumstance
+            JOIN probe p ON p.id = c.probe
+            LEFT JOIN reason r ON r.id = c.reason;
+        """;
+
+    private const string Calibrations = """
+        CREATE TABLE calibration (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            probe TEXT NOT NULL,
+            utc INTEGER NOT NULL,
+            json TEXT NOT NULL);
+        CREATE INDEX calibration_probe ON calibration (probe, id);
+        """;
+
+    private const string AlarmColumns = """
+            vat TEXT NOT NULL,
+            alarm TEXT NOT NULL,
+            state TEXT NOT NULL,
+            priority TEXT NOT NULL,
+            run INTEGER NOT NULL,
+            since_utc INTEGER NOT NULL,
+            since_monotonic INTEGER NOT NULL,
+            since_trusted INTEGER NOT NULL,
+            value,
+            limit_value,
+            unit TEXT NOT NULL,
+            text TEXT NOT NULL,
+            action TEXT NOT NULL,
+            acknowledged_by TEXT,
+            acknowledged_at INTEGER
+        """;
+
+    private const string Alarms = $"""
+        CREATE TABLE alarm_status (
+        {AlarmColumns},
+            PRIMARY KEY (vat, alarm)) WITHOUT ROWID;
+        CREATE TABLE alarm_change (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            utc INTEGER NOT NULL,
+            monotonic INTEGER NOT NULL,
+            utc_trusted INTEGER NOT NULL,
+            before TEXT NOT NULL,
+            by TEXT,
+            announce INTEGER NOT NULL,
+        {AlarmColumns});
+        CREATE INDEX alarm_change_utc ON alarm_change (utc);
+        """;
+
+    private const string Outbox = """
+        CREATE TABLE outbox (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            channel TEXT NOT NULL,
+            vat TEXT NOT NULL,
+            alarm TEXT NOT NULL,
+            priority TEXT NOT NULL,
+            weight INTEGER NOT NULL,
+            created INTEGER NOT NULL,
+            sentence TEXT NOT NULL,
+            attempts INTEGER NOT NULL DEFAULT 0,
+            failure TEXT,
+            delivered INTEGER);
+        CREATE INDEX outbox_pending ON outbox (channel, id) WHERE delivered IS NULL;
+        CREATE TABLE outbox_dropped (
+            channel TEXT PRIMARY KEY,
+            count INTEGER NOT NULL) WITHOUT ROWID;
+        """;
+
+    private static readonly string[] Steps =
+    [
+        $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
+        Calibrations,
+        Alarms,
+        Outbox,
+    ];
+}

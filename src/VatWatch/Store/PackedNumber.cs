@@ -1,0 +1,56 @@
+using Microsoft.Data.Sqlite;
+
+namespace VatWatch.Store;
+
+/// <summary>
+/// Stores a double exactly in as few bytes as SQLite allows. Instruments give decimals ("43.62"), which as a double take 8 bytes and as the
+/// whole number 4362 with "two decimals" beside it take 2. Anything that does not come back bit for bit is stored as the double itself.
+/// </summary>
+/// <remarks>Layout in FORMAT.md, "Packed numbers".</remarks>
+internal static class PackedNumber
+{
+    /// <summary>Null, a <see cref="long"/>, a <see cref="double"/> or 8 bytes, ready to be bound.</summary>
+    public static object? Pack(double? value)
+    {
+        if (value is not { } number)
+        {
+            return null;
+        }
+
+        if (double.IsNaN(number))
+        {
+            // SQLite turns NaN into NULL, and missing is not a number: keep the bits.
+            return BitConverter.GetBytes(BitConverter.DoubleToInt64Bits(number));
+        }
+
+        for (var form = 0; form < Scales.Length; form++)
+        {
+            var rounded = Math.Round(number * Scales[form]);
+            if (Math.Abs(rounded) <= LargestWhole && (long)rounded is var whole && SameBits(whole / Scales[form], number))
+            {
+                return (whole << 2) | (long)form;
+            }
+        }
+
+        return number;
+    }
+
+    /// <summary>What <see cref="Pack"/> was given.</summary>
+    public static double? Unpack(SqliteDataReader row, int column) => row.GetValue(column) switch
+    {
+        DBNull => null,
+        long packed => (packed >> 2) / Scales[packed & 3],
+        double number => number,
+        byte[] { Length: 8 } bits => BitConverter.Int64BitsToDouble(BitConverter.ToInt64(bits)),
+        var other => throw new InvalidDataException($"a packed number is {other.GetType().Name}; wanted an integer, a real or 8 bytes"),
+    };
+
+    private static bool SameBits(double left, double right) =>
+        BitConverter.DoubleToInt64Bits(left) == BitConverter.DoubleToInt64Bits(right);
+
+    /// <summary>No, one, two and four decimals; powers of ten this small are exact doubles, so the division is correctly rounded.</summary>
+    private static readonly double[] Scales = [1, 10, 100, 10_000];
+
+    /// <summary>With the two bits of the form this still fits the 6-byte integer of SQLite; more would save nothing over the double.</summary>
+    private const double LargestWhole = (1L << 45) - 1;
+}

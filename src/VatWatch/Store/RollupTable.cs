@@ -1,0 +1,80 @@
+namespace VatWatch.Store;
+
+/// <summary>One table of rollups: a width, and rows keyed by the start of the bucket and then the probe.</summary>
+internal sealed class RollupTable
+{
+    private readonly string _find;
+    private readonly string _put;
+    private readonly string _range;
+
+    private RollupTable(string name, int minutes)
+    {
+        const string Columns = "id, count, worst, first_value, last_value, min_value, max_value, sum_value";
+        Minutes = minutes;
+        Name = name;
+        _find = $"SELECT {Columns} FROM {name} WHERE id = $id";
+        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES ($id, $count, $worst, $first, $last, $min, $max, $sum)";
+        _range = $"SELECT {Columns} FROM {name} WHERE id >= $from AND id < $to ORDER BY id";
+    }
+
+    /// <summary>Buckets of one minute.</summary>
+    public static RollupTable OneMinute { get; } = new("rollup_1", 1);
+
+    /// <summary>Buckets of a quarter of an hour.</summary>
+    public static RollupTable QuarterHour { get; } = new("rollup_15", 15);
+
+    /// <summary>Both.</summary>
+    public static IReadOnlyList<RollupTable> All { get; } = [OneMinute, QuarterHour];
+
+    /// <summary>Width of a bucket, minutes.</summary>
+    public int Minutes { get; }
+
+    /// <summary>Name of the table.</summary>
+    public string Name { get; }
+
+    /// <summary>Start of the bucket of a row.</summary>
+    public static DateTimeOffset StartOf(long id) => MeasurementKey.UtcOfMicros((id >> ProbeBits) * MicrosPerMinute);
+
+    /// <summary>Probe of a row.</summary>
+    public static long ProbeOf(long id) => id & LargestProbe;
+
+    /// <summary>Row of the bucket that holds this microsecond.</summary>
+    public long Id(long micros, long probe)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(probe, LargestProbe);
+        return (MeasurementKey.FloorDivide(micros, Minutes * MicrosPerMinute) * Minutes << ProbeBits) | probe;
+    }
+
+    /// <summary>Adds what arrived to what is there.</summary>
+    public void Merge(SqlSession sql, long id, Rollup arrived)
+    {
+        var before = sql.Query(_find, Rollup.Read, ("$id", id));
+        var after = before.Count == 0 ? arrived : before[0].With(arrived);
+        sql.Execute(
+            _put,
+            ("$id", id),
+            ("$count", after.Count),
+            ("$worst", QualityCode.Of(after.Worst)),
+            ("$first", PackedNumber.Pack(after.First)),
+            ("$last", PackedNumber.Pack(after.Last)),
+            ("$min", PackedNumber.Pack(after.Min)),
+            ("$max", PackedNumber.Pack(after.Max)),
+            ("$sum", PackedNumber.Pack(after.Sum)));
+    }
+
+    /// <summary>Buckets of one probe that begin at or after <paramref name="from"/> and before <paramref name="to"/>, in order of time.</summary>
+    public IEnumerable<Rollup> Read(SqlSession sql, long probe, DateTimeOffset from, DateTimeOffset to) => sql
+        .Stream(_range, row => (Probe: ProbeOf(row.GetInt64(0)), Rollup: Rollup.Read(row)), ("$from", FirstIdFrom(from)), ("$to", FirstIdFrom(to)))
+        .Where(row => row.Probe == probe)
+        .Select(row => row.Rollup);
+
+    private static long FirstIdFrom(DateTimeOffset moment) =>
+        -MeasurementKey.FloorDivide(-MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(moment)), MicrosPerMinute) << ProbeBits;
+
+    /// <summary>65,536 probes; more than were ever configured in one file.</summary>
+    private const int ProbeBits = 16;
+
+    private const long LargestProbe = (1 << ProbeBits) - 1;
+
+    private const long MicrosPerMinute = 60_000_000;
+}

@@ -1,0 +1,87 @@
+using Microsoft.Data.Sqlite;
+
+namespace VatWatch.Store;
+
+/// <summary>One connection with its prepared statements. Values are bound by name. Not thread safe.</summary>
+internal sealed class SqlSession(SqliteConnection connection) : IDisposable
+{
+    private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
+
+    /// <summary>The connection, for what needs it raw.</summary>
+    public SqliteConnection Connection => connection;
+
+    /// <summary>Runs a statement; the number of rows it changed.</summary>
+    public int Execute(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Bind(sql, values).ExecuteNonQuery();
+
+    /// <summary>First column of the first row; null when there is no row or it holds NULL.</summary>
+    public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) =>
+        Bind(sql, values).ExecuteScalar() is var value and not DBNull ? value : null;
+
+    /// <summary>First column of the first row as a whole number.</summary>
+    public long? Whole(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => (long?)Scalar(sql, values);
+
+    /// <summary>Every row, turned by <paramref name="row"/>.</summary>
+    public List<T> Query<T>(string sql, Func<SqliteDataReader, T> row, params ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        using var reader = Bind(sql, values).ExecuteReader();
+        var rows = new List<T>();
+        while (reader.Read())
+        {
+            rows.Add(row(reader));
+        }
+
+        return rows;
+    }
+
+    /// <summary>Rows one by one, on a statement of its own so that others may run meanwhile.</summary>
+    public IEnumerable<T> Stream<T>(string sql, Func<SqliteDataReader, T> row, params (string Name, object? Value)[] values)
+    {
+        using var command = Prepare(sql, values);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            yield return row(reader);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        foreach (var command in _prepared.Values)
+        {
+            command.Dispose();
+        }
+
+        _prepared.Clear();
+        connection.Dispose();
+    }
+
+    private SqliteCommand Bind(string sql, ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        if (!_prepared.TryGetValue(sql, out var command))
+        {
+            command = Prepare(sql, values);
+            _prepared.Add(sql, command);
+            return command;
+        }
+
+        foreach (var (name, value) in values)
+        {
+            command.Parameters[name].Value = value ?? DBNull.Value;
+        }
+
+        return command;
+    }
+
+    private SqliteCommand Prepare(string sql, ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        var command = connection.CreateCommand();
+        command.CommandText = sql;
+        foreach (var (name, value) in values)
+        {
+            command.Parameters.Add(new SqliteParameter { ParameterName = name, Value = value ?? DBNull.Value });
+        }
+
+        return command;
+    }
+}

@@ -1,0 +1,191 @@
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
+namespace VatWatch.Store;
+
+/// <summary>The database file of one folder: how it is opened, what is checked first, and where a damaged one goes.</summary>
+internal sealed class StoreFile(string folder)
+{
+    /// <summary>"VatW" as a big-endian number, in the header of our files, so that nobody else's database is taken for ours.</summary>
+    public const int ApplicationId = 0x56617457;
+
+    /// <summary>The folder, for sentences.</summary>
+    public string Folder => folder;
+
+    /// <summary>The database.</summary>
+    public string File { get; } = Path.Combine(folder, "vatwatch.db");
+
+    /// <summary>
+    /// Opens for writing, makes the schema and checks the file; throws <see cref="SqliteException"/> for what the disk does and for damage,
+    /// <see cref="StoreUnavailableException"/> for a file that is not ours to touch.
+    /// </summary>
+    public SqlSession OpenForWriting(int version)
+    {
+        var sql = Connect(SqliteOpenMode.ReadWriteCreate);
+        try
+        {
+            RefuseForeign(sql);
+            sql.Execute($"PRAGMA page_size = {PageSize}");
+            sql.Execute("PRAGMA journal_mode = WAL");
+            sql.Execute("PRAGMA synchronous = FULL");
+            sql.Execute($"PRAGMA wal_autocheckpoint = {CheckpointPages}");
+            sql.Execute($"PRAGMA journal_size_limit = {4L * CheckpointPages * PageSize}");
+            Migrations.Apply(sql, version);
+            Check(sql);
+            return sql;
+        }
+        catch (SqliteException caught) when (caught.SqliteErrorCode == raw.SQLITE_NOTADB && !StartsLikeOurs())
+        {
+            sql.Dispose();
+            throw new StoreUnavailableException(
+                $"Store in '{folder}': tried to open vatwatch.db; the file is not a database; wanted ours or no such file; move it away or choose another folder.", caught);
+        }
+        catch
+        {
+            sql.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Opens for reading only; the schema must be of this program's version.</summary>
+    /// <exception cref="StoreUnavailableException">No database, not ours, of another version, or not readable; a sentence.</exception>
+    public SqlSession OpenForReading()
+    {
+        if (!System.IO.File.Exists(File))
+        {
+            throw new StoreUnavailableException($"Store in '{folder}': tried to read it; there is no vatwatch.db; wanted the data folder of a VatWatch that has run.");
+        }
+
+        SqlSession? sql = null;
+        try
+        {
+            sql = Connect(SqliteOpenMode.ReadOnly);
+            RefuseForeign(sql);
+            if (Migrations.Version(sql) is var found && found < Migrations.Newest)
+            {
+                throw new StoreUnavailableException(
+                    $"Store in '{folder}': tried to read it; its schema is version {found}; wanted {Migrations.Newest}; start the daemon once to bring it up to date.");
+            }
+
+            return sql;
+        }
+        catch (SqliteException caught)
+        {
+            sql?.Dispose();
+            throw new StoreUnavailableException($"Store in '{folder}': tried to read vatwatch.db; {SqliteFault.Say(caught)}.", caught);
+        }
+        catch
+        {
+            sql?.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Moves a damaged database out of the way, with the date in its name; nothing is deleted but the index of its log.</summary>
+    /// <returns>The new name.</returns>
+    public string SetAside(DateTimeOffset now)
+    {
+        var stem = Path.Combine(folder, $"vatwatch-damaged-{now.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)}");
+        var target = $"{stem}.db";
+        for (var again = 2; System.IO.File.Exists(target); again++)
+        {
+            target = $"{stem}-{again}.db";
+        }
+
+        System.IO.File.Move(File, target);
+        if (System.IO.File.Exists($"{File}-wal"))
+        {
+            System.IO.File.Move($"{File}-wal", $"{target}-wal");
+        }
+
+        System.IO.File.Delete($"{File}-shm");
+        return target;
+    }
+
+    private SqlSession Connect(SqliteOpenMode mode)
+    {
+        var connection = new SqliteConnection(new SqliteConnectionStringBuilder
+        {
+            DataSource = File,
+            Mode = mode,
+            Pooling = false,
+            DefaultTimeout = LockedSeconds,
+        }.ToString());
+        try
+        {
+            connection.Open();
+            return new SqlSession(connection);
+        }
+        catch
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>
+    /// Whether a file that is no database may be a damaged one of ours: it has the head of a database, or the zeros that a power cut leaves.
+    /// Only looked at when SQLite refused the file: closing it drops the locks that SQLite holds on it in this process (sqlite.org/howtocorrupt.html §2.2).
+    /// </summary>
+    private bool StartsLikeOurs()
+    {
+        Span<byte> head = stackalloc byte[16];
+        using var stream = new FileStream(File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        var seen = head[..stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
+        return seen.SequenceEqual("SQLite format 3\0"u8[..seen.Length]) || !seen.ContainsAnyExcept((byte)0);
+    }
+
+    private void RefuseForeign(SqlSession sql)
+    {
+        var owner = sql.Whole("PRAGMA application_id")!.Value;
+        if (owner != ApplicationId && (owner != 0 || sql.Whole("SELECT count(*) FROM sqlite_master") > 0))
+        {
+            throw new StoreUnavailableException(
+                $"Store in '{folder}': tried to open vatwatch.db; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
+        }
+
+        if (Migrations.Version(sql) is var found && found > Migrations.Newest)
+        {
+            throw new StoreUnavailableException(
+                $"Store in '{folder}': tried to open vatwatch.db; its schema is version {found}; wanted {Migrations.Newest} or older; use the newer program that wrote it.");
+        }
+    }
+
+    /// <summary>
+    /// Looks for damage: all of a small file, all but the large tables of a large one, so that a start never waits long for a check.
+    /// </summary>
+    private void Check(SqlSession sql)
+    {
+        if (new FileInfo(File).Length <= CheckWholeBytes)
+        {
+            Expect(sql, "PRAGMA quick_check(1)");
+            return;
+        }
+
+        foreach (var table in (string[])["run", "probe", "reason", "circumstance", "calibration", "alarm_status", "outbox"])
+        {
+            Expect(sql, $"PRAGMA quick_check({table})");
+        }
+    }
+
+    private static void Expect(SqlSession sql, string check)
+    {
+        if (sql.Scalar(check) is string found and not "ok")
+        {
+            throw new SqliteException(found, raw.SQLITE_CORRUPT);
+        }
+    }
+
+    /// <summary>Bytes; measured against 2, 4 and 8 KiB, see FORMAT.md.</summary>
+    internal const int PageSize = 1024;
+
+    /// <summary>Pages in the log before they are moved into the database; see FORMAT.md.</summary>
+    internal const int CheckpointPages = 4000;
+
+    /// <summary>Reading 64 MiB takes 0.1 s from a warm disk and about 2 s from a slow memory card (20 to 40 MB/s, common practice, no source).</summary>
+    private const long CheckWholeBytes = 64L * 1024 * 1024;
+
+    /// <summary>How long a statement waits for another program's lock; the least that the ADO.NET provider takes.</summary>
+    private const int LockedSeconds = 1;
+}

@@ -1,0 +1,148 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
+namespace VatWatch.Store;
+
+/// <summary>
+/// A short-lived connection for reading, beside a daemon that writes or without one. Each call sees what was committed when it began.
+/// Not thread safe. Every member throws <see cref="StoreUnavailableException"/>, in a sentence, when the file cannot be read.
+/// </summary>
+public sealed class StoreReader : IDisposable
+{
+    private readonly StoreFile _file;
+    private readonly CircumstanceCache _rows;
+
+    internal StoreReader(StoreFile file)
+    {
+        _file = file;
+        Sql = file.OpenForReading();
+        _rows = new(Sql);
+    }
+
+    /// <summary>The connection; capabilities read their own tables through it.</summary>
+    internal SqlSession Sql { get; }
+
+    /// <summary>Opens the store of a folder, whether or not a daemon is using it.</summary>
+    public static StoreReader OpenFolder(string folder) => new(new StoreFile(folder));
+
+    /// <summary>Newest start of the daemon; 0 when it never ran.</summary>
+    public long NewestRun => Guard(() => Sql.Whole("SELECT max(id) FROM run")) ?? 0;
+
+    /// <summary>
+    /// Readings of a vat from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their UTC label, and of
+    /// arrival where labels are equal. Streamed; the reader must stay open.
+    /// </summary>
+    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) =>
+        Rows(from, to).Where(row => row.Measurement.Vat == vat).Select(row => row.Measurement);
+
+    /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
+    public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Stream(
+        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to ORDER BY id",
+        ("$from", MeasurementKey.AtOrAfter(from)),
+        ("$to", MeasurementKey.AtOrAfter(to)));
+
+    /// <summary>The reading with the newest label of each probe, oldest first.</summary>
+    public IReadOnlyList<Measurement> Latest() => Guard(() =>
+    {
+        var wanted = Sql.Query("SELECT id FROM probe", row => row.GetInt64(0)).ToHashSet();
+        var found = new List<StoredMeasurement>();
+        var recent = Stream($"SELECT {CircumstanceCache.Columns} FROM measurement ORDER BY id DESC LIMIT {RecentRows}");
+        found.AddRange(recent.Where(row => wanted.Remove(row.ProbeRow)));
+        if (wanted.Count > 0)
+        {
+            found.AddRange(Buckets(descending: true).Where(bucket => wanted.Contains(bucket.Probe)).Select(LastOf).OfType<StoredMeasurement>().Where(row => wanted.Remove(row.ProbeRow)));
+        }
+
+        return (IReadOnlyList<Measurement>)[.. found.OrderBy(row => row.Key).Select(row => row.Measurement)];
+    });
+
+    /// <summary>First and last label among the readings of a vat; null when it has none.</summary>
+    public (DateTimeOffset First, DateTimeOffset Last)? Span(VatId vat) => Guard<(DateTimeOffset, DateTimeOffset)?>(() =>
+    {
+        var probes = Sql.Query("SELECT id FROM probe WHERE vat = $vat", row => row.GetInt64(0), ("$vat", vat.Value)).ToHashSet();
+        var first = Buckets(descending: false).Where(bucket => probes.Contains(bucket.Probe)).Select(FirstOf).FirstOrDefault(row => row is not null);
+        var last = Buckets(descending: true).Where(bucket => probes.Contains(bucket.Probe)).Select(LastOf).FirstOrDefault(row => row is not null);
+        if (first is not { } earliest || last is not { } latest)
+        {
+            return null;
+        }
+
+        // Probes of one bucket are in order of their row, not of time.
+        var earlier = Measurements(vat, earliest.Measurement.Stamp.Utc.AddMinutes(-RollupTable.QuarterHour.Minutes), earliest.Measurement.Stamp.Utc).FirstOrDefault();
+        var later = Measurements(vat, latest.Measurement.Stamp.Utc, latest.Measurement.Stamp.Utc.AddMinutes(RollupTable.QuarterHour.Minutes)).LastOrDefault();
+        return ((earlier ?? earliest.Measurement).Stamp.Utc, (later ?? latest.Measurement).Stamp.Utc);
+    });
+
+    /// <summary>Newest label of all readings; null when there are none.</summary>
+    public DateTimeOffset? LastUtc() =>
+        Guard(() => Sql.Whole("SELECT max(id) FROM measurement")) is { } key ? MeasurementKey.Utc(key) : null;
+
+    /// <summary>
+    /// Up to <paramref name="max"/> readings that were committed after <paramref name="cursor"/>, each exactly once, also those whose label is
+    /// older because the clock was set back. For copying the store elsewhere.
+    /// </summary>
+    public (IReadOnlyList<Measurement> Measurements, StoreCursor Next) After(StoreCursor cursor, int max) => Guard(() => StoreCursor.Read(this, cursor, max));
+
+    /// <summary>
+    /// Buckets of one probe that begin at or after <paramref name="from"/> and before <paramref name="to"/>: of a quarter of an hour when
+    /// <paramref name="quarters"/>, otherwise of a minute. Empty buckets are absent.
+    /// </summary>
+    public IReadOnlyList<Rollup> Rollups(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, bool quarters) => Guard(() =>
+    {
+        var table = quarters ? RollupTable.QuarterHour : RollupTable.OneMinute;
+        var rows = Sql.Query(
+            "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
+        return (IReadOnlyList<Rollup>)[.. rows.SelectMany(row => table.Read(Sql, row, from, to)).OrderBy(rollup => rollup.Start)];
+    });
+
+    /// <summary>
+    /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
+    /// complete and has passed a check.
+    /// </summary>
+    /// <exception cref="StoreUnavailableException">The file exists, cannot be written, or the copy is not sound.</exception>
+    public void Backup(string file) => StoreBackup.Write(Sql, _file.Folder, file);
+
+    /// <inheritdoc/>
+    public void Dispose() => Sql.Dispose();
+
+    internal IEnumerable<StoredMeasurement> Stream(string sql, params (string Name, object? Value)[] values)
+    {
+        using var rows = Sql.Stream(sql, _rows.Read, values).GetEnumerator();
+        while (Guard(rows.MoveNext))
+        {
+            yield return rows.Current;
+        }
+    }
+
+    /// <summary>Turns what SQLite and a damaged row throw into a sentence.</summary>
+    internal T Guard<T>(Func<T> read)
+    {
+        try
+        {
+            return read();
+        }
+        catch (SqliteException caught)
+        {
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read vatwatch.db; {SqliteFault.Say(caught)}.", caught);
+        }
+        catch (InvalidDataException caught)
+        {
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read vatwatch.db; {caught.Message}.", caught);
+        }
+    }
+
+    private IEnumerable<(long Probe, DateTimeOffset Start)> Buckets(bool descending) => Sql.Stream(
+        $"SELECT id FROM rollup_15 ORDER BY id {(descending ? "DESC" : "")}",
+        row => (RollupTable.ProbeOf(row.GetInt64(0)), RollupTable.StartOf(row.GetInt64(0))));
+
+    private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
+
+    private StoredMeasurement? LastOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().LastOrDefault();
+
+    private IEnumerable<StoredMeasurement> Within((long Probe, DateTimeOffset Start) bucket) =>
+        Rows(bucket.Start, bucket.Start.AddMinutes(RollupTable.QuarterHour.Minutes)).Where(row => row.ProbeRow == bucket.Probe);
+
+    /// <summary>Some minutes of ordinary traffic; older ones are found through the rollups.</summary>
+    private const int RecentRows = 2000;
+}

@@ -1,0 +1,17 @@
+namespace VatWatch.Store;
+
+/// <summary>The store cannot be opened, read or written now. The message is a sentence for a person.</summary>
+public sealed class StoreUnavailableException : Exception
+{
+    /// <summary>A refusal without an exception behind it.</summary>
+    public StoreUnavailableException(string message)
+        : base(message)
+    {
+    }
+
+    /// <summary>A refusal with what was caught.</summary>
+    public StoreUnavailableException(string message, Exception inner)
+        : base(message, inner)
+    {
+    }
+}

@@ -1,0 +1,10 @@
+using VatWatch.Measurements;
+
+namespace VatWatch.Store;
+
+/// <summary>A measurement with its place in the store.</summary>
+/// <param name="Key">Row id; grows with the label of time.</param>
+/// <param name="Run">Start of the daemon it was taken in; monotonic times of different runs must not be compared.</param>
+/// <param name="ProbeRow">Row of the probe's dictionary.</param>
+/// <param name="Measurement">The measurement.</param>
+public readonly record struct StoredMeasurement(long Key, long Run, long ProbeRow, Measurement Measurement);

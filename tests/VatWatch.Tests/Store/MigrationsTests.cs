@@ -1,0 +1,66 @@
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Store;
+using static VatWatch.Tests.Store.StoreRig;
+
+namespace VatWatch.Tests.Store;
+
+public sealed class MigrationsTests
+{
+    public static TheoryData<int> OlderVersions => [.. Enumerable.Range(1, Migrations.Newest - 1)];
+
+    [Theory]
+    [MemberData(nameof(OlderVersions))]
+    public async Task Every_older_version_is_brought_up_to_date_with_its_readings(int version)
+    {
+        var folder = NewFolder();
+        using (var old = new StoreFile(folder).OpenForWriting(version))
+        {
+            Assert.Equal(version, Migrations.Version(old));
+            old.Execute("INSERT INTO run (started, pid) VALUES (0, 1)");
+            new MeasurementTable(old, 1).Add([Reading(1), Reading(2, null)]);
+        }
+
+        var refused = Assert.Throws<StoreUnavailableException>(() => StoreReader.OpenFolder(folder));
+        Assert.Contains($"version {version}; wanted {Migrations.Newest}", refused.Message, StringComparison.Ordinal);
+        var rig = Start(folder: folder);
+        await rig.OfferAsync(Reading(3));
+
+        Assert.Equal([Reading(1), Reading(2, null), Reading(3)], rig.All());
+        Assert.Equal(Migrations.Newest, rig.Read(reader => Migrations.Version(reader.Sql)));
+        Assert.Equal(Fresh(), rig.Read(reader => Schema(reader.Sql)));
+        await rig.StopAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public void A_step_that_fails_leaves_the_version_before_it()
+    {
+        var folder = NewFolder();
+        var file = new StoreFile(folder);
+        using (var old = file.OpenForWriting(1))
+        {
+            old.Execute("CREATE TABLE calibration (in_the_way INTEGER)");
+        }
+
+        Assert.Throws<StoreUnavailableException>(() => WatchStore.Open(folder, new(), TimeProvider.System, NullLogger<WatchStore>.Instance));
+
+        using (var sql = file.OpenForWriting(1))
+        {
+            Assert.Equal(1, Migrations.Version(sql));
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static List<string> Fresh()
+    {
+        var folder = NewFolder();
+        using var sql = new StoreFile(folder).OpenForWriting(Migrations.Newest);
+        var schema = Schema(sql);
+        Directory.Delete(folder, recursive: true);
+        return schema;
+    }
+
+    private static List<string> Schema(SqlSession sql) =>
+        sql.Query("SELECT sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY type, name", row => row.GetString(0));
+}

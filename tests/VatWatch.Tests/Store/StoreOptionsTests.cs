@@ -1,0 +1,36 @@
+using System.Text.Json;
+using VatWatch.Store;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Tests.Store;
+
+public sealed class StoreOptionsTests
+{
+    [Fact]
+    public void An_absent_section_and_an_empty_one_give_the_defaults()
+    {
+        Assert.Equal(new StoreOptions(), StoreOptions.Read(null));
+        Assert.Equal(new StoreOptions(), Read("{}").Options);
+    }
+
+    [Fact]
+    public void Keys_are_read()
+    {
+        var (options, faults) = Read("""{ "commitInterval": "30 s", "bufferedMeasurements": 20000, "writeTimeout": "5 s" }""");
+        Assert.Empty(faults);
+        Assert.Equal(new StoreOptions { CommitInterval = TimeSpan.FromSeconds(30), BufferedMeasurements = 20_000, WriteTimeout = TimeSpan.FromSeconds(5) }, options);
+    }
+
+    [Theory]
+    [InlineData("""{ "commitInterval": "2 min" }""", "store.commitInterval")]
+    [InlineData("""{ "commitInterval": 10 }""", "store.commitInterval")]
+    [InlineData("""{ "bufferedMeasurements": 9 }""", "store.bufferedMeasurements")]
+    [InlineData("""{ "comitInterval": "10 s" }""", "store.comitInterval")]
+    public void A_value_out_of_range_and_an_unknown_key_are_faults(string json, string path) => Assert.Equal(path, Assert.Single(Read(json).Faults).Path);
+
+    private static (StoreOptions Options, IReadOnlyList<ConfigFault> Faults) Read(string json)
+    {
+        var faults = new ConfigFaults();
+        return (StoreOptions.Read(new ConfigNode(JsonDocument.Parse(json).RootElement, "store", faults)), faults.All);
+    }
+}

@@ -1,0 +1,164 @@
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Store;
+using static VatWatch.Tests.Store.StoreRig;
+
+namespace VatWatch.Tests.Store;
+
+public sealed class WatchStoreTests
+{
+    private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task An_offered_reading_is_on_disk_one_commit_interval_later()
+    {
+        var time = new FakeTimeProvider();
+        await using var rig = Start(io: time);
+        Assert.True(rig.Store.Offer(Reading(1)));
+        Assert.Empty(rig.All());
+
+        await EventuallyAsync(() => rig.Store.Health.Buffered == 0, () => time.Advance(TimeSpan.FromSeconds(1)));
+
+        Assert.Equal([Reading(1)], rig.All());
+        Assert.InRange((time.GetUtcNow() - time.Start).TotalSeconds, 10, 60);
+    }
+
+    [Fact]
+    public async Task An_urgent_write_waits_for_no_interval_and_takes_the_readings_along()
+    {
+        await using var rig = Start(io: new FakeTimeProvider());
+        rig.Store.Offer(Reading(1));
+
+        var row = await rig.WriteAsync(transaction => CalibrationTable.Append(transaction, new("liquor"), Dusk, "{}"));
+
+        Assert.Equal(new StoredCalibration(row, new("liquor"), Dusk, "{}"), Assert.Single(rig.Read(CalibrationTable.Newest)));
+        Assert.Equal([Reading(1)], rig.All());
+        Assert.True(rig.Store.Health.Ok);
+        Assert.NotNull(rig.Store.Health.LastCommit);
+    }
+
+    [Fact]
+    public async Task The_mistake_of_one_write_undoes_that_write_only()
+    {
+        await using var rig = Start();
+        var good = rig.WriteAsync(transaction => CalibrationTable.Append(transaction, new("one"), Dusk, "{}"));
+        var bad = rig.WriteAsync<long>(transaction =>
+        {
+            CalibrationTable.Append(transaction, new("two"), Dusk, "{}");
+            throw new ArithmeticException("a mistake");
+        });
+        var wrongSql = rig.SqlAsync("INSERT INTO calibration (probe) VALUES ('three')");
+        await good;
+        await Assert.ThrowsAsync<ArithmeticException>(() => bad);
+        await Assert.ThrowsAsync<Microsoft.Data.Sqlite.SqliteException>(() => wrongSql);
+
+        Assert.Equal("one", Assert.Single(rig.Read(CalibrationTable.Newest)).Probe.Value);
+        Assert.True(rig.Store.Health.Ok);
+    }
+
+    [Fact]
+    public async Task A_transaction_cannot_be_used_after_its_work_has_returned()
+    {
+        await using var rig = Start();
+        var kept = await rig.WriteAsync(transaction => transaction);
+        Assert.Throws<InvalidOperationException>(() => CalibrationTable.Append(kept, new("liquor"), Dusk, "{}"));
+    }
+
+    [Fact]
+    public async Task A_stop_commits_everything_and_closes_the_store()
+    {
+        var folder = NewFolder();
+        var rig = Start(io: new FakeTimeProvider(), folder: folder);
+        rig.Store.Offer(Reading(1));
+        await rig.StopAsync();
+
+        Assert.False(rig.Store.Offer(Reading(2)));
+        var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.Store.FlushAsync(Cancel));
+        Assert.Contains("closed", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(["vatwatch.db", "vatwatch.lock"], Directory.GetFiles(folder).Select(file => Path.GetFileName(file)).Order());
+        using (var reader = StoreReader.OpenFolder(folder))
+        {
+            Assert.Equal([Reading(1)], reader.Measurements(Madder, Dusk, Dusk.AddDays(1)));
+            Assert.NotNull(reader.Sql.Whole("SELECT ended FROM run"));
+        }
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Nobody_running_the_writer_makes_a_write_give_up_after_its_timeout()
+    {
+        var time = new FakeTimeProvider();
+        var folder = NewFolder();
+        await using (var store = WatchStore.Open(folder, new(), time, new RecordingLogger()))
+        {
+            var write = store.FlushAsync(Cancel);
+            time.Advance(TimeSpan.FromSeconds(10));
+            var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => write);
+            Assert.Contains("10 s; it was given up", refused.Message, StringComparison.Ordinal);
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task A_disk_that_does_not_answer_counts_as_failing_before_it_answers()
+    {
+        var time = new FakeTimeProvider();
+        await using var rig = Start(io: time);
+        using var release = new ManualResetEventSlim();
+        using var begun = new ManualResetEventSlim();
+        var write = rig.WriteAsync(_ =>
+        {
+            begun.Set();
+            return release.Wait(TimeSpan.FromSeconds(20), Cancel);
+        });
+        Assert.True(begun.Wait(TimeSpan.FromSeconds(20), Cancel));
+        Assert.True(rig.Store.Health.Ok);
+
+        time.Advance(TimeSpan.FromSeconds(11));
+        Assert.False(rig.Store.Health.Ok);
+        Assert.Contains("not answered", rig.Store.Health.Reason, StringComparison.Ordinal);
+        var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => write);
+        Assert.Contains("may still get there", refused.Message, StringComparison.Ordinal);
+
+        release.Set();
+        await EventuallyAsync(() => rig.Store.Health.Ok);
+    }
+
+    [Fact]
+    public async Task A_second_opener_is_told_the_folder_and_who_has_it()
+    {
+        await using var rig = Start();
+        var refused = Assert.Throws<StoreInUseException>(() => WatchStore.Open(rig.Folder, new(), TimeProvider.System, rig.Log));
+        Assert.Contains($"'{rig.Folder}'", refused.Message, StringComparison.Ordinal);
+        Assert.Contains($"process {Environment.ProcessId} ", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_folder_held_by_another_process_is_free_as_soon_as_that_is_killed()
+    {
+        var folder = NewFolder();
+        using var other = new StoreHost("hold", folder);
+        Assert.Equal("held", other.Next());
+        var refused = Assert.Throws<StoreInUseException>(() => WatchStore.Open(folder, new(), TimeProvider.System, new RecordingLogger()));
+        Assert.Contains($"process {other.Pid} ", refused.Message, StringComparison.Ordinal);
+
+        other.Kill();
+        var rig = Start(folder: folder);
+        Assert.Equal(2, rig.Store.Run);
+        await rig.StopAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task More_than_a_quarter_of_the_buffer_does_not_wait_for_the_interval()
+    {
+        await using var rig = Start(new() { BufferedMeasurements = 400 }, new FakeTimeProvider());
+        foreach (var number in Enumerable.Range(0, 100))
+        {
+            Assert.True(rig.Store.Offer(Reading(number)));
+        }
+
+        await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
+        Assert.Equal(100, rig.All().Count);
+    }
+}
