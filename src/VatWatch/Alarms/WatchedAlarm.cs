@@ -58,7 +58,7 @@ internal sealed class WatchedAlarm
             return null;
         }
 
-        var isEntry = transition.After == AlarmState.Unacknowledged && transition.Before is AlarmState.Normal or AlarmState.ReturnedUnacknowledged;
+        var isEntry = transition.After == AlarmState.Unacknowledged && transition.Before is AlarmState.Normal or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
         return isEntry && _chatter.Enter(now.Monotonic) && finding.Priority < AlarmPriority.Critical
             ? SetAsideForChatter(transition, now)
             : Change(transition, now, null);
@@ -122,7 +122,8 @@ internal sealed class WatchedAlarm
     {
         var isEntering = transition.Before is AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService or AlarmState.Suppressed;
         var isSetAside = transition.After is AlarmState.Shelved or AlarmState.OutOfService;
-        var keepsWho = _lifecycle.IsSeen || by is not null;
+        var isAcknowledgedAway = transition.After == AlarmState.Normal && transition.Before is AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
+        var keepsWho = _lifecycle.IsSeen || isAcknowledgedAway;
         _status = Told(_status with
         {
             State = transition.After,
