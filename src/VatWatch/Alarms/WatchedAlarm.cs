@@ -39,7 +39,8 @@ internal sealed class WatchedAlarm
     /// <summary>Takes up the alarm as the journal last had it.</summary>
     public void Restore(AlarmStatus status, Stamp now)
     {
-        var shelfLeft = status.ShelvedUntil is { } until ? until - now.Utc : _rule.Settings.ShelveAtMost;
+        // A journal without the end of the shelf gives the longest one, counted from the last moment it can have begun.
+        var shelfLeft = (status.ShelvedUntil ?? status.Since.Utc + _rule.Settings.ShelveAtMost) - now.Utc;
         _lifecycle.Restore(status.State, status.Priority, status.AcknowledgedBy is not null, Within(shelfLeft, _rule.Settings.ShelveAtMost), now.Monotonic);
         _status = status;
         _hasFinding = false;

@@ -206,6 +206,18 @@ public sealed class AlarmBoardTests
     }
 
     [Fact]
+    public void Restarts_do_not_lengthen_a_shelf_whose_end_was_not_kept()
+    {
+        var vat = Overheated();
+        vat.Shelve(Overheat, 30);
+        var kept = vat.Board.All.Select(status => status with { ShelvedUntil = null }).ToList();
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        var later = WatchedVat.At(vat.Now + TimeSpan.FromMinutes(31)) with { Monotonic = TimeSpan.Zero };
+        board.Restore(kept, later);
+        Assert.Contains(board.Assess(vat.Condition, later), change => change.Before == AlarmState.Shelved);
+    }
+
+    [Fact]
     public void An_alarm_the_configuration_no_longer_knows_is_closed_aloud()
     {
         var vat = Overheated();

@@ -139,7 +139,10 @@ internal sealed class ReferenceAlarm(bool latch)
         return what is "stands" or "again" or "lower";
     }
 
-    /// <summary>Second by second through the whole log: the on-delay's time grows by two half-seconds and shrinks by one.</summary>
+    /// <summary>
+    /// Second by second through the whole log: the on-delay's time grows by two half-seconds and shrinks by one. A minute of one signal fills or
+    /// empties everything, so no gap is walked for longer.
+    /// </summary>
     private bool Stands()
     {
         var stands = false;
@@ -147,7 +150,7 @@ internal sealed class ReferenceAlarm(bool latch)
         var held = "unknown";
         foreach (var (second, signal) in _log)
         {
-            for (; at < second; at++)
+            for (at = Math.Max(at, second - 60); at < second; at++)
             {
                 met = held == "met" ? Math.Min(met + 2, 40) : held == "clear" && !stands ? Math.Max(met - 1, 0) : met;
                 clear += held == "clear" ? 1 : 0;
