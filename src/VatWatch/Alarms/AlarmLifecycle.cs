@@ -41,7 +41,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         _condition.Restore(state is AlarmState.Unacknowledged or AlarmState.Acknowledged, now);
         _suppressed = state == AlarmState.Suppressed;
         _level = null;
-        _announced = now;
+        _announced = state == AlarmState.Unacknowledged ? now : null;
         _acknowledged = now;
         _shelvedUntil = now + shelfLeft;
     }
