@@ -6,14 +6,17 @@ namespace VatWatch.Alarms;
 /// </summary>
 /// <remarks>
 /// <see cref="AlarmState.Latched"/> is two states of the standard, before and after acknowledgement; <see cref="IsSeen"/> tells them apart.
-/// Reminders come only while unacknowledged: an alarm that returned unseen waits in silence.
+/// Reminders come only while unacknowledged: an alarm that returned unseen waits in silence. What flickers in the evidence does not flicker
+/// on the phone: a priority rises at once but falls only after the off-delay, and an alarm that comes out of suppression is not told again
+/// before its reminder is due.
 /// </remarks>
 internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 {
     private readonly HeldCondition _condition = new(settings.OnDelay ?? TimeSpan.Zero, settings.OffDelay);
     private bool _suppressed;
-    private int _level;
-    private TimeSpan _announced;
+    private int? _level = 0;
+    private TimeSpan? _lowerSince;
+    private TimeSpan? _announced;
     private TimeSpan _acknowledged;
     private TimeSpan _shelvedUntil;
 
@@ -37,7 +40,8 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         IsSeen = seen;
         _condition.Restore(state is AlarmState.Unacknowledged or AlarmState.Acknowledged, now);
         _suppressed = state == AlarmState.Suppressed;
-        _announced = now;
+        _level = null;
+        _announced = state == AlarmState.Unacknowledged ? now : null;
         _acknowledged = now;
         _shelvedUntil = now + shelfLeft;
     }
@@ -47,16 +51,17 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     {
         _condition.Observe(finding.Signal, now);
         _suppressed = finding.Suppressed;
+        var priority = Settled(finding.Priority, now);
         var transition = State switch
         {
             AlarmState.Shelved => now >= _shelvedUntil ? BackInView(now) : null,
             AlarmState.OutOfService => null,
             AlarmState.Suppressed => _suppressed ? null : BackInView(now),
             _ when _suppressed => Enter(AlarmState.Suppressed),
-            _ when Stands => Standing(finding, now),
+            _ when Stands => Standing(finding, priority, now),
             _ => Gone(),
         };
-        Note(finding);
+        Note(finding, priority);
         return transition;
     }
 
@@ -104,17 +109,17 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 
     private bool IsSetAside => State is AlarmState.Shelved or AlarmState.Suppressed or AlarmState.OutOfService;
 
-    private AlarmTransition? Standing(in AlarmFinding finding, TimeSpan now)
+    private AlarmTransition? Standing(in AlarmFinding finding, AlarmPriority priority, TimeSpan now)
     {
         var worse = finding.Signal == AlarmSignal.Met && finding.Level > _level;
         switch (State)
         {
             case AlarmState.Unacknowledged:
-                return worse || finding.Priority != Priority || now - _announced >= settings.Repeat ? Alert(now) : null;
+                return worse || priority != Priority || now - _announced >= settings.Repeat ? Alert(now) : null;
             case AlarmState.Acknowledged:
                 var again = settings.ReAlarm is { } wait && now - _acknowledged >= wait;
-                return worse || again || finding.Priority > Priority ? Alert(now)
-                    : finding.Priority < Priority ? Enter(AlarmState.Acknowledged, announce: true)
+                return worse || again || priority > Priority ? Alert(now)
+                    : priority < Priority ? Enter(AlarmState.Acknowledged, announce: true)
                     : null;
             default:
                 return Alert(now);
@@ -128,29 +133,41 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         _ => null,
     };
 
-    private AlarmTransition BackInView(TimeSpan now) =>
-        _suppressed ? Enter(AlarmState.Suppressed)
-        : Stands ? Alert(now)
-        : Enter(AlarmState.Normal);
+    private AlarmTransition BackInView(TimeSpan now)
+    {
+        if (_suppressed || !Stands)
+        {
+            return Enter(_suppressed ? AlarmState.Suppressed : AlarmState.Normal);
+        }
+
+        var isToldAlready = State == AlarmState.Suppressed && now - _announced < settings.Repeat;
+        return isToldAlready ? Enter(AlarmState.Unacknowledged, seen: false) : Alert(now);
+    }
 
     private AlarmTransition Alert(TimeSpan now)
     {
         _announced = now;
-        IsSeen = false;
-        return Enter(AlarmState.Unacknowledged, announce: true);
+        return Enter(AlarmState.Unacknowledged, announce: true, seen: false);
     }
 
-    private AlarmTransition Enter(AlarmState state, bool announce = false)
+    private AlarmTransition Enter(AlarmState state, bool announce = false, bool seen = true)
     {
         var before = State;
         State = state;
-        IsSeen = IsSeen && state != AlarmState.Normal;
+        IsSeen = IsSeen && seen && state != AlarmState.Normal;
         return new(before, state, announce);
     }
 
-    private void Note(in AlarmFinding finding)
+    private AlarmPriority Settled(AlarmPriority found, TimeSpan now)
     {
-        Priority = finding.Priority;
-        _level = !Stands ? 0 : finding.Signal == AlarmSignal.Met ? Math.Max(_level, finding.Level) : _level;
+        _lowerSince = Stands && found < Priority ? _lowerSince ?? now : null;
+        return now - _lowerSince < settings.OffDelay ? Priority : found;
+    }
+
+    private void Note(in AlarmFinding finding, AlarmPriority priority)
+    {
+        Priority = priority;
+        // After a restart the level is not known: the first one found is where worse begins.
+        _level = !Stands ? 0 : finding.Signal == AlarmSignal.Met ? Math.Max(_level ?? 0, finding.Level) : _level;
     }
 }

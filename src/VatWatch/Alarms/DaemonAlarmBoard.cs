@@ -9,6 +9,9 @@ namespace VatWatch.Alarms;
 /// </summary>
 public sealed class DaemonAlarmBoard(AlarmSettings settings)
 {
+    /// <summary>An alarm from before a restart of which no part speaks for this long has lost whatever raised it.</summary>
+    private static readonly TimeSpan Unspoken = TimeSpan.FromMinutes(10);
+
     private readonly SortedDictionary<string, Entry> _alarms = new(StringComparer.Ordinal);
 
     /// <summary>A board with the usual settings.</summary>
@@ -28,7 +31,11 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
     {
         foreach (var status in statuses.Where(status => settings.Knows(status.Alarm.Kind())))
         {
-            Open(status.Alarm)?.Alarm.Restore(status, now);
+            if (Open(status.Alarm) is { } entry)
+            {
+                entry.Alarm.Restore(status, now);
+                entry.UnspokenSince = now.Monotonic;
+            }
         }
     }
 
@@ -46,6 +53,7 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
             return [];
         }
 
+        entry.UnspokenSince = null;
         entry.Rule.Take(signal);
         return Changes(entry.Alarm.Take(entry.Rule.Look(), now));
     }
@@ -56,6 +64,12 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
         List<AlarmChange> changes = [];
         foreach (var entry in _alarms.Values)
         {
+            if (now.Monotonic - entry.UnspokenSince >= Unspoken)
+            {
+                entry.UnspokenSince = null;
+                entry.Rule.Take(new(entry.Rule.Name, false, $"Nothing has spoken of {entry.Rule.Name} since VatWatch was started again."));
+            }
+
             if (entry.Alarm.Take(entry.Rule.Look(), now) is { } change)
             {
                 changes.Add(change);
@@ -99,5 +113,13 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
         return _alarms[name.Value] = new(made, new(VatId.Daemon, made));
     }
 
-    private sealed record Entry(DaemonRule Rule, WatchedAlarm Alarm);
+    private sealed class Entry(DaemonRule rule, WatchedAlarm alarm)
+    {
+        public DaemonRule Rule => rule;
+
+        public WatchedAlarm Alarm => alarm;
+
+        /// <summary>When it was taken up from before a restart; null once a part has spoken of it.</summary>
+        public TimeSpan? UnspokenSince { get; set; }
+    }
 }

@@ -21,7 +21,7 @@ internal sealed class VatEvidence
     public VatDefinition Vat { get; }
 
     /// <summary>Its probes, in the order of the configuration.</summary>
-    public IReadOnlyList<ProbeEvidence> Probes { get; }
+    public ProbeEvidence[] Probes { get; }
 
     /// <summary>Newest condition; null before the first.</summary>
     public VatCondition? Condition { get; set; }

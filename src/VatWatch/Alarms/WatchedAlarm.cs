@@ -39,7 +39,8 @@ internal sealed class WatchedAlarm
     /// <summary>Takes up the alarm as the journal last had it.</summary>
     public void Restore(AlarmStatus status, Stamp now)
     {
-        var shelfLeft = status.ShelvedUntil is { } until ? until - now.Utc : _rule.Settings.ShelveAtMost;
+        // A journal without the end of the shelf gives the longest one, counted from the last moment it can have begun.
+        var shelfLeft = (status.ShelvedUntil ?? status.Since.Utc + _rule.Settings.ShelveAtMost) - now.Utc;
         _lifecycle.Restore(status.State, status.Priority, status.AcknowledgedBy is not null, Within(shelfLeft, _rule.Settings.ShelveAtMost), now.Monotonic);
         _status = status;
         _hasFinding = false;
@@ -58,7 +59,7 @@ internal sealed class WatchedAlarm
             return null;
         }
 
-        var isEntry = transition.After == AlarmState.Unacknowledged && transition.Before is AlarmState.Normal or AlarmState.ReturnedUnacknowledged;
+        var isEntry = transition.After == AlarmState.Unacknowledged && transition.Before is AlarmState.Normal or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
         return isEntry && _chatter.Enter(now.Monotonic) && finding.Priority < AlarmPriority.Critical
             ? SetAsideForChatter(transition, now)
             : Change(transition, now, null);
@@ -122,7 +123,8 @@ internal sealed class WatchedAlarm
     {
         var isEntering = transition.Before is AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService or AlarmState.Suppressed;
         var isSetAside = transition.After is AlarmState.Shelved or AlarmState.OutOfService;
-        var keepsWho = _lifecycle.IsSeen || by is not null;
+        var isAcknowledgedAway = transition.After == AlarmState.Normal && transition.Before is AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
+        var keepsWho = _lifecycle.IsSeen || isAcknowledgedAway;
         _status = Told(_status with
         {
             State = transition.After,

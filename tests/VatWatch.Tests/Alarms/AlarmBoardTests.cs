@@ -107,6 +107,33 @@ public sealed class AlarmBoardTests
     }
 
     [Fact]
+    public void What_comes_off_the_shelf_is_unseen_again()
+    {
+        var vat = Overheated();
+        vat.Acknowledge(Overheat);
+        vat.Shelve(Overheat, 10);
+        Assert.Equal("Ada", vat.Status(Overheat).AcknowledgedBy);
+        vat.Do((board, now) => board.Unshelve(new(Overheat), "Ada", now));
+        Assert.Equal((AlarmState.Unacknowledged, null), (vat.State(Overheat), vat.Status(Overheat).AcknowledgedBy));
+    }
+
+    [Fact]
+    public void An_ordinary_measurement_allocates_nothing()
+    {
+        var vat = new WatchedVat().Pass(5, Cool);
+        var measurement = new VatWatch.Measurements.Measurement(
+            vat.Vat.Id, new("liquor"), Measures.Temperature, WatchedVat.At(vat.Now), 44, 44, Quality.Good, null, null);
+        vat.Board.Accept(measurement);
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        for (var i = 0; i < 1000; i++)
+        {
+            vat.Board.Accept(measurement);
+        }
+
+        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+    }
+
+    [Fact]
     public void A_latched_alarm_needs_acknowledgement_and_reset()
     {
         var vat = new WatchedVat(AlarmSettings.Default.With(Overheat, rule => rule with { Latch = true }));
@@ -145,6 +172,17 @@ public sealed class AlarmBoardTests
     }
 
     [Fact]
+    public void After_a_restart_a_hot_acknowledged_vat_is_not_told_as_worse_until_it_is()
+    {
+        var vat = new WatchedVat().Pass(12, it => MeasureAll(it, WatchedVat.F(133)));
+        vat.Acknowledge(Overheat);
+        vat.Restart().Pass(60, it => MeasureAll(it, WatchedVat.F(133)));
+        Assert.Equal(AlarmState.Acknowledged, vat.State(Overheat));
+        vat.Pass(1, it => MeasureAll(it, WatchedVat.F(140)));
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
+    }
+
+    [Fact]
     public void After_a_restart_without_readings_the_alarm_still_stands_and_reminds()
     {
         var vat = Overheated().Restart().Pass(301);
@@ -165,6 +203,18 @@ public sealed class AlarmBoardTests
         Assert.DoesNotContain(board.Assess(vat.Condition, later.Plus(TimeSpan.FromSeconds(1))), change => change.Status.Alarm.Value == Overheat);
         var back = board.Assess(vat.Condition, later.Plus(TimeSpan.FromMinutes(5))).Single(change => change.Status.Alarm.Value == Overheat);
         Assert.Equal(AlarmState.Shelved, back.Before);
+    }
+
+    [Fact]
+    public void Restarts_do_not_lengthen_a_shelf_whose_end_was_not_kept()
+    {
+        var vat = Overheated();
+        vat.Shelve(Overheat, 30);
+        var kept = vat.Board.All.Select(status => status with { ShelvedUntil = null }).ToList();
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        var later = WatchedVat.At(vat.Now + TimeSpan.FromMinutes(31)) with { Monotonic = TimeSpan.Zero };
+        board.Restore(kept, later);
+        Assert.Contains(board.Assess(vat.Condition, later), change => change.Before == AlarmState.Shelved);
     }
 
     [Fact]

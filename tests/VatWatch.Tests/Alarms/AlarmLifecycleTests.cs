@@ -25,8 +25,10 @@ public sealed class AlarmLifecycleTests
     [InlineData("B is told again until acknowledged", "0 met normal - | 10 met unacknowledged ! | 309 met unacknowledged - | 310 met unacknowledged ! | 609 met unacknowledged - | 610 met unacknowledged !")]
     [InlineData("C is not told again", "0 met normal - | 10 met unacknowledged ! | 12 ack acknowledged | 800 met acknowledged -")]
     [InlineData("B worse is told at once, and each step once", "0 met normal - | 10 met unacknowledged ! | 20 worse unacknowledged ! | 21 worse unacknowledged - | 22 met unacknowledged - | 23 worse unacknowledged -")]
-    [InlineData("B with a new priority is told", "0 met normal - | 10 met unacknowledged ! | 20 critical unacknowledged ! | 21 critical unacknowledged - | 22 met unacknowledged !")]
-    [InlineData("C with a lower priority is told and stays C", "0 critical normal - | 10 critical unacknowledged ! | 12 ack acknowledged | 20 met acknowledged !")]
+    [InlineData("B with a higher priority is told at once, with a lower one after the off-delay", "0 met normal - | 10 met unacknowledged ! | 20 critical unacknowledged ! | 21 critical unacknowledged - | 22 met unacknowledged - | 41 met unacknowledged - | 42 met unacknowledged !")]
+    [InlineData("B with a flickering priority is not", "0 met normal - | 10 met unacknowledged ! | 20 critical unacknowledged ! | 30 met unacknowledged - | 40 critical unacknowledged - | 55 met unacknowledged - | 70 critical unacknowledged -")]
+    [InlineData("C with a lower priority is told and stays C", "0 critical normal - | 10 critical unacknowledged ! | 12 ack acknowledged | 20 met acknowledged - | 39 met acknowledged - | 40 met acknowledged !")]
+    [InlineData("B to H to B in turns is told once per reminder", "0 met normal - | 10 met unacknowledged ! | 11 met-off suppressed | 12 met unacknowledged | 20 met-off suppressed | 30 met unacknowledged | 309 met unacknowledged - | 310 met unacknowledged !")]
     [InlineData("unknown keeps B", "0 met normal - | 10 met unacknowledged ! | 11 unknown unacknowledged - | 250 unknown unacknowledged -")]
     [InlineData("unknown keeps C", "0 met normal - | 10 met unacknowledged ! | 12 ack acknowledged | 250 unknown acknowledged -")]
     [InlineData("unknown keeps A", "0 unknown normal - | 9000 unknown normal -")]
@@ -38,7 +40,8 @@ public sealed class AlarmLifecycleTests
     [InlineData("the condition is followed on the shelf", "0 shelve shelved | 1 met shelved - | 11 met shelved - | 20 unshelve unacknowledged !")]
     [InlineData("a shelved alarm is not shelved again, acknowledged or told", "0 shelve shelved | 1 shelve shelved - | 2 ack shelved - | 3 met shelved - | 500 met shelved -")]
     [InlineData("A to H to A: suppressed by design", "0 clear normal - | 1 off suppressed | 50 off suppressed - | 51 clear normal")]
-    [InlineData("B to H to B: suppressed and released while it stands", "0 met normal - | 10 met unacknowledged ! | 11 met-off suppressed | 60 met-off suppressed - | 61 met unacknowledged !")]
+    [InlineData("B to H to B: suppressed and released while it stands", "0 met normal - | 10 met unacknowledged ! | 11 met-off suppressed | 60 met-off suppressed - | 61 met unacknowledged")]
+    [InlineData("A to H to B: came up under suppression and is told when released", "0 met-off suppressed | 60 met-off suppressed - | 61 met unacknowledged !")]
     [InlineData("D to H to A", "0 met normal - | 10 met unacknowledged ! | 11 clear unacknowledged - | 31 clear returned-unacknowledged ! | 40 off suppressed | 41 clear normal")]
     [InlineData("H is not shelved", "0 off suppressed | 1 shelve suppressed -")]
     [InlineData("G to H when the shelf ends under suppression", "0 shelve shelved | 1 off shelved - | 600 off suppressed | 601 clear normal")]
@@ -66,6 +69,7 @@ public sealed class AlarmLifecycleTests
     [InlineData(AlarmState.Shelved, "0 clear shelved - | 59 clear shelved - | 60 clear normal")]
     [InlineData(AlarmState.OutOfService, "0 met out-of-service - | 900 met out-of-service - | 901 return unacknowledged !")]
     [InlineData(AlarmState.Suppressed, "0 off suppressed - | 1 clear normal")]
+    [InlineData(AlarmState.Suppressed, "0 met-off suppressed - | 10 met-off suppressed - | 11 met unacknowledged !")]
     public void Goes_on_after_a_restart_where_it_was(AlarmState state, string rows)
     {
         var lifecycle = new AlarmLifecycle(LifecycleScript.Settings(latch: false));

@@ -60,6 +60,24 @@ public sealed class DaemonAlarmBoardTests
     }
 
     [Fact]
+    public void An_alarm_of_an_earlier_run_that_nothing_speaks_of_any_more_returns()
+    {
+        var board = new DaemonAlarmBoard();
+        Signal(board, 0, "bus-lost.bench", true, "Bus bench is gone.");
+        board.Assess(At(10));
+        var restarted = new DaemonAlarmBoard();
+        restarted.Restore(board.All, At(0));
+        Assert.Empty(restarted.Assess(At(599)));
+        restarted.Assess(At(600));
+        Assert.Equal(AlarmState.ReturnedUnacknowledged, Assert.Single(restarted.Assess(At(661))).Status.State);
+
+        var spoken = new DaemonAlarmBoard();
+        spoken.Restore(board.All, At(0));
+        Signal(spoken, 5, "bus-lost.bench", true, "Bus bench is gone.");
+        Assert.DoesNotContain(spoken.Assess(At(4000)), change => change.Status.State != AlarmState.Unacknowledged);
+    }
+
+    [Fact]
     public void A_kind_that_is_none_is_refused_and_one_that_is_off_is_silent()
     {
         Assert.Throws<ArgumentException>(() => Signal(new DaemonAlarmBoard(), 0, "overheat", true, "no"));

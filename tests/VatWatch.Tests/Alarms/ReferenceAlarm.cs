@@ -26,7 +26,8 @@ internal sealed class ReferenceAlarm(bool latch)
     private string _priority = "high";
     private bool _wasWorse;
     private bool _suppressed;
-    private int _told;
+    private int? _told;
+    private int? _falls;
     private int _seen;
     private int _shelfEnds;
 
@@ -71,11 +72,23 @@ internal sealed class ReferenceAlarm(bool latch)
         var signal = input switch { "clear" or "off" => "clear", "unknown" => "unknown", _ => "met" };
         _log.Add((second, signal));
         var stands = Stands();
-        var priority = input == "critical" ? "critical" : "high";
+        var priority = Priority(input == "critical", stands, second);
         var told = Tell(stands, input == "worse" && !_wasWorse, priority, second);
         _priority = priority;
         _wasWorse = stands && (_wasWorse || input == "worse");
         return told;
+    }
+
+    private string Priority(bool isCritical, bool stands, int second)
+    {
+        if (isCritical || !stands || _priority == "high")
+        {
+            _falls = null;
+            return isCritical ? "critical" : "high";
+        }
+
+        _falls ??= second;
+        return second - _falls >= 20 ? "high" : "critical";
     }
 
     private bool Tell(bool stands, bool worse, string priority, int second)
@@ -108,9 +121,10 @@ internal sealed class ReferenceAlarm(bool latch)
 
     private bool Back(int second)
     {
+        var isQuiet = _state == 'H' && _told is { } told && second - told < 300;
         _state = _suppressed ? 'H' : Stands() ? 'B' : 'A';
-        _told = _state == 'B' ? second : _told;
-        return _state == 'B';
+        _told = _state == 'B' && !isQuiet ? second : _told;
+        return _state == 'B' && !isQuiet;
     }
 
     private bool Move(string what, int second)
@@ -125,7 +139,10 @@ internal sealed class ReferenceAlarm(bool latch)
         return what is "stands" or "again" or "lower";
     }
 
-    /// <summary>Second by second through the whole log: the on-delay's time grows by two half-seconds and shrinks by one.</summary>
+    /// <summary>
+    /// Second by second through the whole log: the on-delay's time grows by two half-seconds and shrinks by one. A minute of one signal fills or
+    /// empties everything, so no gap is walked for longer.
+    /// </summary>
     private bool Stands()
     {
         var stands = false;
@@ -133,7 +150,7 @@ internal sealed class ReferenceAlarm(bool latch)
         var held = "unknown";
         foreach (var (second, signal) in _log)
         {
-            for (; at < second; at++)
+            for (at = Math.Max(at, second - 60); at < second; at++)
             {
                 met = held == "met" ? Math.Min(met + 2, 40) : held == "clear" && !stands ? Math.Max(met - 1, 0) : met;
                 clear += held == "clear" ? 1 : 0;

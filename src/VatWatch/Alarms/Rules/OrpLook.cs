@@ -12,7 +12,8 @@ internal static class OrpLook
 
     /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all.</summary>
     public static bool IsCold(VatDefinition vat, VatCondition condition) =>
-        condition.State is VatState.Warming or VatState.TooCold || condition.TemperatureC < vat.Temperature.LowC;
+        condition.State is VatState.Warming or VatState.TooCold
+        || (condition.State == VatState.Unknown && condition.TemperatureC < vat.Temperature.LowC);
 
     /// <summary>For example "ORP -640 mV, limit -660 mV".</summary>
     public static string Numbers(RuleContext context, in AlarmFinding finding) => finding is { Value: { } value, Limit: { } limit }

@@ -36,15 +36,16 @@ internal static class ProbeWords
             return set;
         }
 
-        var hasSecond = probe.Definition.Measures == Measures.Temperature && guarded > AlarmPriority.Low && HasFreshNeighbour(probe, evidence);
+        var hasSecond = probe.Definition.Measures == Measures.Temperature && guarded > AlarmPriority.Low && HasServingNeighbour(probe, evidence);
         return hasSecond ? guarded - 1 : guarded;
     }
 
-    private static bool HasFreshNeighbour(ProbeEvidence probe, VatEvidence evidence)
+    /// <summary>A neighbour serves until it is silent; just after the start that is not known yet.</summary>
+    private static bool HasServingNeighbour(ProbeEvidence probe, VatEvidence evidence)
     {
         foreach (var other in evidence.Probes)
         {
-            if (other != probe && other.Definition.Measures == probe.Definition.Measures && other.IsFresh(evidence.Now.Monotonic))
+            if (other != probe && other.Definition.Measures == probe.Definition.Measures && evidence.Now.Monotonic - other.ValueAt < other.SilentAfter)
             {
                 return true;
             }
