@@ -1,5 +1,4 @@
 using System.Globalization;
-using Microsoft.AspNetCore.Mvc;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Vats;
 
@@ -19,7 +18,7 @@ internal sealed class ChartEndpoint(IChartSource charts, TimeProvider time) : ID
 
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) =>
-        routes.MapGet("/vats/{vat}/chart.svg", (string vat, HttpContext context, [FromServices] ChartEndpoint chart) => chart.DrawAsync(vat, context)).ExcludeFromDescription();
+        routes.MapGet("/vats/{vat}/chart.svg", (string vat, HttpContext context, [Service] ChartEndpoint chart) => chart.DrawAsync(vat, context)).ExcludeFromDescription();
 
     /// <summary>Hours of an address: 1 to 168, anything else is the default.</summary>
     public static int HoursOf(HttpRequest request) =>

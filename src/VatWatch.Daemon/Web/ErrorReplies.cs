@@ -5,7 +5,7 @@ using VatWatch.Daemon.Web.Pages;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>Turns whatever goes wrong into a plain page for people or problem details for programs; the details go to the log only.</summary>
-internal sealed class ErrorReplies(PageMaker pages, ILogger<ErrorReplies> log)
+internal sealed class ErrorReplies(ILogger<ErrorReplies> log)
 {
     /// <summary>Middleware; everything that can fail comes after it.</summary>
     public async Task GuardAsync(HttpContext context, RequestDelegate next)
@@ -34,7 +34,8 @@ internal sealed class ErrorReplies(PageMaker pages, ILogger<ErrorReplies> log)
         }
     }
 
-    private async Task WriteAsync(HttpContext context, int status)
+    // The page maker is asked for only now: a daemon that nobody looks at then carries no page machinery in memory.
+    private static async Task WriteAsync(HttpContext context, int status)
     {
         var sentence = Sentence(status);
         if (Problems.IsForPrograms(context.Request.Path))
@@ -43,7 +44,7 @@ internal sealed class ErrorReplies(PageMaker pages, ILogger<ErrorReplies> log)
         }
         else
         {
-            await pages.SendMessageAsync(context, status, ReasonPhrases.GetReasonPhrase(status), sentence);
+            await context.RequestServices.GetRequiredService<PageMaker>().SendMessageAsync(context, status, ReasonPhrases.GetReasonPhrase(status), sentence);
         }
     }
 

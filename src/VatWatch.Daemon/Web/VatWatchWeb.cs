@@ -39,8 +39,7 @@ internal static class VatWatchWeb
             openApi.Servers?.Clear();
             return Task.CompletedTask;
         }));
-        services.AddDataProtection().SetApplicationName("vatwatch").PersistKeysToFileSystem(PrivateFolder(keyFolder));
-        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        AddKeys(builder, keyFolder);
         services.AddAntiforgery(forgery =>
         {
             forgery.Cookie.Name = "vatwatch.form";
@@ -111,6 +110,19 @@ internal static class VatWatchWeb
         }
 
         return null;
+    }
+
+    private static void AddKeys(WebApplicationBuilder builder, string keyFolder)
+    {
+        builder.Services.AddDataProtection().SetApplicationName("vatwatch").PersistKeysToFileSystem(PrivateFolder(keyFolder));
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+
+        // The framework reads the keys at the start already, which brings cryptography and XML into memory (8 MB measured) of a daemon whose
+        // pages nobody may open all night. Without this they are read when the first page is made.
+        foreach (var eager in builder.Services.Where(one => one.ImplementationType?.Name == "DataProtectionHostedService").ToList())
+        {
+            builder.Services.Remove(eager);
+        }
     }
 
     private static void Listen(WebApplicationBuilder builder, WebOptions options)

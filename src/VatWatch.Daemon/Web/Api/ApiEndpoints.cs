@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Microsoft.AspNetCore.Mvc;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Vats;
@@ -20,25 +19,25 @@ internal static class ApiEndpoints
         api.MapPost("/vats/{vat}/alarms/{alarm}/acknowledge", AcknowledgeAsync).WithSummary("Says that somebody has seen the alarm. Answers when it is on disk.")
             .Accepts<AcknowledgeRequest>("application/json").Produces<AcknowledgeReply>()
             .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
-        api.MapGet("/events", (HttpContext context, [FromServices] EventStream stream) => stream.FollowAsync(context))
+        api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
             .WithSummary("Server-sent events: measurement, condition, alarm, lagged.").Produces<string>(contentType: "text/event-stream");
         routes.MapOpenApi("/api/openapi.json");
     }
 
-    private static IReadOnlyList<VatReply> Vats([FromServices] ILiveFeed feed, [FromServices] SiteFacts site)
+    private static IReadOnlyList<VatReply> Vats([Service] ILiveFeed feed, [Service] SiteFacts site)
     {
         var now = feed.Clock.Now();
         return [.. feed.Vats.Select(live => VatReply.Of(live, site, now))];
     }
 
-    private static IResult Vat(string vat, [FromServices] ILiveFeed feed, [FromServices] SiteFacts site) =>
+    private static IResult Vat(string vat, [Service] ILiveFeed feed, [Service] SiteFacts site) =>
         feed.Vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is { } found
             ? TypedResults.Json(VatReply.Of(found, site, feed.Clock.Now()), ApiJson.Default.VatReply)
             : Problems.Answer(404, "There is no such vat; /api/vats lists them.");
 
-    private static IReadOnlyList<AlarmReply> Alarms([FromServices] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmReply.Of)];
+    private static IReadOnlyList<AlarmReply> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmReply.Of)];
 
-    private static async Task<IResult> AcknowledgeAsync(string vat, string alarm, HttpContext context, [FromServices] AlarmWindow window)
+    private static async Task<IResult> AcknowledgeAsync(string vat, string alarm, HttpContext context, [Service] AlarmWindow window)
     {
         if (!SameOrigin.Allows(context.Request))
         {

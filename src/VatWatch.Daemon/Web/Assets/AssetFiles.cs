@@ -1,5 +1,4 @@
 using System.Security.Cryptography;
-using Microsoft.AspNetCore.Mvc;
 using Microsoft.Net.Http.Headers;
 
 namespace VatWatch.Daemon.Web.Assets;
@@ -18,7 +17,7 @@ internal sealed class AssetFiles
 
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) =>
-        routes.MapGet("/assets/{name}", (string name, HttpContext context, [FromServices] AssetFiles files) => files.Answer(name, context)).ExcludeFromDescription();
+        routes.MapGet("/assets/{name}", (string name, HttpContext context, [Service] AssetFiles files) => files.Answer(name, context)).ExcludeFromDescription();
 
     /// <summary>Address of a file, which changes when the file does.</summary>
     public string Href(string name) => $"/assets/{name}?v={_files[name].Version}";

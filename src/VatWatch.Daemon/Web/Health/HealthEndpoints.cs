@@ -1,6 +1,5 @@
 using System.Text;
 using Microsoft.AspNetCore.Http.HttpResults;
-using Microsoft.AspNetCore.Mvc;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Security;
 
@@ -20,7 +19,7 @@ internal static class HealthEndpoints
         routes.MapGet("/metrics", Metrics).WithSummary("OpenMetrics text.").Produces<string>(contentType: MetricsType);
     }
 
-    private static async Task<IResult> ReadyAsync(HttpContext context, [FromServices] IReadiness readiness, [FromServices] PasswordGate gate)
+    private static async Task<IResult> ReadyAsync(HttpContext context, [Service] IReadiness readiness, [Service] PasswordGate gate)
     {
         var stages = readiness.Stages;
         var ready = stages.All(stage => stage.Ok);
@@ -28,6 +27,6 @@ internal static class HealthEndpoints
         return TypedResults.Json(reply, ApiJson.Default.ReadyReply, statusCode: ready ? 200 : 503);
     }
 
-    private static ContentHttpResult Metrics([FromServices] IEnumerable<IMetricSource> sources) =>
+    private static ContentHttpResult Metrics([Service] IEnumerable<IMetricSource> sources) =>
         TypedResults.Text(OpenMetricsText.Write(sources.SelectMany(source => source.Collect())), MetricsType, Encoding.UTF8);
 }

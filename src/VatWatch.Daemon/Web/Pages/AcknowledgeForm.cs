@@ -1,5 +1,4 @@
 using Microsoft.AspNetCore.Antiforgery;
-using Microsoft.AspNetCore.Mvc;
 
 namespace VatWatch.Daemon.Web.Pages;
 
@@ -17,7 +16,7 @@ internal static class AcknowledgeForm
         routes.MapPost("/vats/{vat}/alarms/{alarm}/acknowledge", TakeAsync).ExcludeFromDescription();
 
     private static async Task TakeAsync(
-        string vat, string alarm, HttpContext context, [FromServices] IAntiforgery antiforgery, [FromServices] PageMaker pages, [FromServices] AlarmWindow window)
+        string vat, string alarm, HttpContext context, [Service] IAntiforgery antiforgery, [Service] PageMaker pages, [Service] AlarmWindow window)
     {
         if (!context.Request.HasFormContentType || !await antiforgery.IsRequestValidAsync(context))
         {

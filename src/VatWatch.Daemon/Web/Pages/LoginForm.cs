@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authentication;
-using Microsoft.AspNetCore.Mvc;
 using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -12,14 +11,14 @@ internal static class LoginForm
     public static void Map(IEndpointRouteBuilder routes)
     {
         var login = routes.MapGroup("").ExcludeFromDescription();
-        login.MapGet("/login", (HttpContext context, [FromServices] PageMaker pages) => ShowAsync(context, pages, 200, context.Request.Query["from"], null));
+        login.MapGet("/login", (HttpContext context, [Service] PageMaker pages) => ShowAsync(context, pages, 200, context.Request.Query["from"], null));
         login.MapPost("/login", SignInAsync);
         login.MapPost("/logout", SignOutAsync);
     }
 
     private static async Task SignInAsync(
-        HttpContext context, [FromServices] IAntiforgery antiforgery, [FromServices] PageMaker pages, [FromServices] WebOptions options,
-        [FromServices] LoginThrottle throttle, [FromServices] PasswordGate gate, [FromServices] ILoggerFactory loggers)
+        HttpContext context, [Service] IAntiforgery antiforgery, [Service] PageMaker pages, [Service] WebOptions options,
+        [Service] LoginThrottle throttle, [Service] PasswordGate gate, [Service] ILoggerFactory loggers)
     {
         if (options.Password is not { } password)
         {
@@ -54,7 +53,7 @@ internal static class LoginForm
         }
     }
 
-    private static async Task SignOutAsync(HttpContext context, [FromServices] IAntiforgery antiforgery, [FromServices] WebOptions options)
+    private static async Task SignOutAsync(HttpContext context, [Service] IAntiforgery antiforgery, [Service] WebOptions options)
     {
         if (options.Password is not null && context.Request.HasFormContentType && await antiforgery.IsRequestValidAsync(context))
         {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Microsoft.AspNetCore.Mvc;
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
 using VatWatch.Vats;
@@ -23,7 +22,7 @@ internal static class PageEndpoints
     }
 
     /// <summary>The page of all vats, also shown again with what was wrong with a form.</summary>
-    public static Task AllVatsAsync(HttpContext context, [FromServices] PageMaker pages, [FromServices] ILiveFeed feed)
+    public static Task AllVatsAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed)
     {
         var facts = pages.FactsFor(context);
         var vats = feed.Vats;
@@ -36,7 +35,7 @@ internal static class PageEndpoints
     }
 
     private static async Task OneVatAsync(
-        string vat, HttpContext context, [FromServices] PageMaker pages, [FromServices] ILiveFeed feed, [FromServices] IAlarmHistory history, [FromServices] TimeProvider time)
+        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
     {
         var vats = feed.Vats;
         if (vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } found)
@@ -58,7 +57,7 @@ internal static class PageEndpoints
     }
 
     private static async Task AlarmsAsync(
-        HttpContext context, [FromServices] PageMaker pages, [FromServices] ILiveFeed feed, [FromServices] IAlarmHistory history, [FromServices] TimeProvider time)
+        HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
     {
         var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
         var journal = await JournalAsync(history, null, before, JournalLines, time, context.RequestAborted);

@@ -11,6 +11,9 @@ internal static class ScaldCaution
     /// <summary>From here the caution stands, °C: hotter is painful.</summary>
     public const double FromC = 43;
 
+    /// <summary>From here minutes are enough to injure, °C.</summary>
+    public const double UrgentFromC = 49;
+
     private static readonly (double FromC, string Time)[] Times =
     [
         (60, "within 3 seconds"),

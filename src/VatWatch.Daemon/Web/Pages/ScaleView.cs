@@ -8,7 +8,7 @@ namespace VatWatch.Daemon.Web.Pages;
 /// <param name="BandWidth">Width of the band.</param>
 /// <param name="Limit">Where the limit is.</param>
 /// <param name="Mark">Where the liquor is, kept inside the drawing; null when not known.</param>
-/// <param name="Words">The same in words.</param>
+/// <param name="Words">Band and limit in words.</param>
 public sealed record ScaleView(string BandStart, string BandWidth, string Limit, string? Mark, string Words)
 {
     private const double Width = 300;
@@ -23,13 +23,12 @@ public sealed record ScaleView(string BandStart, string BandWidth, string Limit,
         var from = band.LowC - 1.2 * reach;
         var to = band.LimitC + 0.5 * reach;
         double Place(double celsius) => Edge + Math.Clamp((celsius - from) / (to - from), 0, 1) * (Width - 2 * Edge);
-        var where = temperatureC is { } known ? $"Liquor at {units.Temperature(known)}. " : "Liquor temperature not known. ";
         return new(
             Text(Place(band.LowC)),
             Text(Place(band.HighC) - Place(band.LowC)),
             Text(Place(band.LimitC)),
             temperatureC is { } celsius ? Text(Place(celsius)) : null,
-            $"{where}Working band {units.Temperature(band.LowC)} to {units.Temperature(band.HighC)}, limit {units.Temperature(band.LimitC)}.");
+            $"Working band {units.Temperature(band.LowC)} to {units.Temperature(band.HighC)}, limit {units.Temperature(band.LimitC)}.");
     }
 
     private static string Text(double place) => place.ToString("F1", CultureInfo.InvariantCulture);

@@ -33,6 +33,9 @@ public sealed record VatView
     /// <summary>Caution about hot liquor; null when it is not hot.</summary>
     public required string? Scald { get; init; }
 
+    /// <summary>Whether it is hot enough to injure within minutes: at 49 °C (120 °F) and above.</summary>
+    public required bool IsScaldUrgent { get; init; }
+
     /// <summary>Whether no fresh, good temperature is to be had although a probe should give one.</summary>
     public required bool TemperatureUnknown { get; init; }
 
@@ -62,6 +65,7 @@ public sealed record VatView
             Outlook = oldWords is null ? [.. OutlookOf(live, page)] : [],
             OldWords = oldWords,
             Scald = ScaldCaution.For(HottestKnown(live), page.Site.Units),
+            IsScaldUrgent = HottestKnown(live) >= ScaldCaution.UrgentFromC,
             TemperatureUnknown = temperature is null && probes.Exists(pair => pair.Measures == Measures.Temperature),
             Scale = ScaleView.Of(live.Definition.Temperature, temperature, page.Site.Units),
             IsSimulated = page.Site.SimulatedVats.Contains(live.Definition.Id),
