@@ -1,0 +1,35 @@
+using VatWatch.Alarms;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>One alarm as programs get it; the same members as on the alarm topic.</summary>
+/// <param name="Alarm">Name within the vat.</param>
+/// <param name="Vat">The vat, or "daemon".</param>
+/// <param name="State">State of the lifecycle.</param>
+/// <param name="Priority">low, medium, high or critical.</param>
+/// <param name="Since">When it began, UTC.</param>
+/// <param name="Value">What stands against the limit.</param>
+/// <param name="Limit">The limit.</param>
+/// <param name="Unit">Unit of both.</param>
+/// <param name="Text">One sentence.</param>
+/// <param name="Action">What to do.</param>
+/// <param name="AcknowledgedBy">Who has seen it.</param>
+/// <param name="AcknowledgedAt">When.</param>
+internal sealed record AlarmReply(
+    string Alarm, string Vat, string State, string Priority, DateTimeOffset Since, double? Value, double? Limit, string Unit,
+    string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt)
+{
+    internal static AlarmReply Of(AlarmStatus status) => new(
+        status.Alarm.Value,
+        status.Vat.Value,
+        status.State.Word(),
+        status.Priority.Word(),
+        status.Since.Utc,
+        MeasurementReply.Finite(status.Value),
+        MeasurementReply.Finite(status.Limit),
+        status.Unit,
+        status.Text,
+        status.Action,
+        status.AcknowledgedBy,
+        status.AcknowledgedAt);
+}

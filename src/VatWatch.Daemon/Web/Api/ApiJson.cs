@@ -1,0 +1,20 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Microsoft.AspNetCore.Mvc;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>Every JSON shape of the HTTP interface, serialised by generated code.</summary>
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, DefaultIgnoreCondition = JsonIgnoreCondition.Never)]
+[JsonSerializable(typeof(VatReply))]
+[JsonSerializable(typeof(IReadOnlyList<VatReply>))]
+[JsonSerializable(typeof(MeasurementReply))]
+[JsonSerializable(typeof(ConditionReply))]
+[JsonSerializable(typeof(AlarmReply))]
+[JsonSerializable(typeof(IReadOnlyList<AlarmReply>))]
+[JsonSerializable(typeof(AcknowledgeRequest))]
+[JsonSerializable(typeof(AcknowledgeReply))]
+[JsonSerializable(typeof(LaggedReply))]
+[JsonSerializable(typeof(Health.ReadyReply))]
+[JsonSerializable(typeof(ProblemDetails))]
+internal sealed partial class ApiJson : JsonSerializerContext;

@@ -1,0 +1,141 @@
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>
+/// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, and <c>lagged</c> when this
+/// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower.
+/// </summary>
+internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplicationLifetime lifetime)
+{
+    /// <summary>Followers at one time; a browser tab is one.</summary>
+    public const int MostFollowers = 32;
+
+    /// <summary>Pause after which an idle line gets a comment: shorter than the minute at which proxies commonly hang up.</summary>
+    public static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(15);
+
+    private const int EventsPerFollower = 256;
+    private int _followers;
+    private long _lost;
+
+    /// <summary>Followers now.</summary>
+    public int Followers => Volatile.Read(ref _followers);
+
+    /// <summary>Events lost by slow followers that have gone, since the start.</summary>
+    public long Lost => Interlocked.Read(ref _lost);
+
+    /// <summary>Answers one follower until it hangs up or the daemon stops.</summary>
+    public async Task FollowAsync(HttpContext context)
+    {
+        if (Interlocked.Increment(ref _followers) > MostFollowers)
+        {
+            Interlocked.Decrement(ref _followers);
+            context.Response.Headers.RetryAfter = "30";
+            await Problems.WriteAsync(context, StatusCodes.Status503ServiceUnavailable, $"{MostFollowers} followers are connected, which is the most; try again later.");
+            return;
+        }
+
+        using var ends = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, lifetime.ApplicationStopping);
+        using var subscription = feed.Subscribe(EventsPerFollower);
+        try
+        {
+            context.Response.ContentType = "text/event-stream";
+            context.Response.Headers.CacheControl = "no-store";
+            context.Response.Headers["X-Accel-Buffering"] = "no";
+            await WriteAsync(context, ": VatWatch\nretry: 3000\n\n"u8.ToArray(), ends.Token);
+            await PumpAsync(context, subscription, ends.Token);
+        }
+        catch (OperationCanceledException)
+        {
+            // The follower hung up or the daemon stops; either way there is nobody to tell.
+        }
+        finally
+        {
+            Interlocked.Add(ref _lost, subscription.Dropped);
+            Interlocked.Decrement(ref _followers);
+        }
+    }
+
+    private async Task PumpAsync(HttpContext context, ILiveSubscription subscription, CancellationToken cancel)
+    {
+        var told = 0L;
+        var more = subscription.Events.WaitToReadAsync(cancel).AsTask();
+        while (true)
+        {
+            if (!await HappensAsync(more, cancel))
+            {
+                await WriteAsync(context, ": still here\n\n"u8.ToArray(), cancel);
+                continue;
+            }
+
+            if (!await more)
+            {
+                return;
+            }
+
+            using var batch = new MemoryStream();
+            while (batch.Length < 64 * 1024 && subscription.Events.TryRead(out var one))
+            {
+                Add(batch, one);
+            }
+
+            if (subscription.Dropped != told)
+            {
+                told = subscription.Dropped;
+                Add(batch, "lagged", JsonSerializer.SerializeToUtf8Bytes(new LaggedReply(told), ApiJson.Default.LaggedReply));
+            }
+
+            await WriteAsync(context, batch.ToArray(), cancel);
+            more = subscription.Events.WaitToReadAsync(cancel).AsTask();
+        }
+    }
+
+    private async Task<bool> HappensAsync(Task<bool> more, CancellationToken cancel)
+    {
+        if (more.IsCompleted)
+        {
+            return true;
+        }
+
+        using var stopWaiting = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        var pause = Task.Delay(Heartbeat, time, stopWaiting.Token);
+        var first = await Task.WhenAny(more, pause);
+        await stopWaiting.CancelAsync();
+        return first == more;
+    }
+
+    private void Add(MemoryStream batch, object one)
+    {
+        switch (one)
+        {
+            case Measurement measurement:
+                Add(batch, "measurement", JsonSerializer.SerializeToUtf8Bytes(MeasurementReply.Of(measurement, feed.Clock.Now()), ApiJson.Default.MeasurementReply));
+                break;
+            case VatCondition condition:
+                Add(batch, "condition", JsonSerializer.SerializeToUtf8Bytes(ConditionReply.Of(condition), ApiJson.Default.ConditionReply));
+                break;
+            case AlarmStatus alarm:
+                Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmReply.Of(alarm), ApiJson.Default.AlarmReply));
+                break;
+            default:
+                break;
+        }
+    }
+
+    private static void Add(MemoryStream batch, string name, byte[] json)
+    {
+        batch.Write(System.Text.Encoding.ASCII.GetBytes($"event: {name}\ndata: "));
+        batch.Write(json);
+        batch.Write("\n\n"u8);
+    }
+
+    private static async Task WriteAsync(HttpContext context, byte[] bytes, CancellationToken cancel)
+    {
+        await context.Response.Body.WriteAsync(bytes, cancel);
+        await context.Response.Body.FlushAsync(cancel);
+    }
+}

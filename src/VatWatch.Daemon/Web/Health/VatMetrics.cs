@@ -1,0 +1,55 @@
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.Health;
+
+/// <summary>The vats as numbers: newest values, their ages, the state, alarms that stand. A value that is missing has no sample.</summary>
+internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
+{
+    private static readonly (Measures Measures, string Name, string Unit, string Help)[] Kinds =
+    [
+        (Measures.Temperature, "vatwatch_liquor_temperature_celsius", "celsius", "Liquor temperature."),
+        (Measures.Ambient, "vatwatch_ambient_temperature_celsius", "celsius", "Room temperature."),
+        (Measures.Ph, "vatwatch_liquor_ph", "", "pH of the liquor at its own temperature."),
+        (Measures.Orp, "vatwatch_liquor_orp_volts", "volts", "Oxidation-reduction potential against the vat's reference electrode."),
+        (Measures.Heater, "vatwatch_heater_on", "", "1 while the heater draws power."),
+        (Measures.Level, "vatwatch_liquor_level_ratio", "ratio", "Liquor level, 1 is full."),
+    ];
+
+    /// <inheritdoc/>
+    public IEnumerable<MetricFamily> Collect()
+    {
+        var now = feed.Clock.Now();
+        var vats = feed.Vats;
+        foreach (var kind in Kinds)
+        {
+            yield return new(kind.Name, false, kind.Unit, kind.Help,
+                [.. vats.SelectMany(live => live.Latest).Where(one => one.Measures == kind.Measures && one.GoodValue is not null)
+                    .Select(one => new MetricSample(InBaseUnit(one), Labels(one)))]);
+        }
+
+        yield return new("vatwatch_measurement_age_seconds", false, "seconds", "Age of the newest measurement of a probe.",
+            [.. vats.SelectMany(live => live.Latest).Select(one => new MetricSample(Math.Max(0, now.Since(one.Stamp).TotalSeconds), Labels(one)))]);
+        yield return new("vatwatch_measurement_good", false, "", "1 when the newest measurement of a probe is good.",
+            [.. vats.SelectMany(live => live.Latest).Select(one => new MetricSample(one.GoodValue is null ? 0 : 1, Labels(one)))]);
+        yield return new("vatwatch_vat_state", false, "", "1 for the state a vat is in, 0 for the others.", [.. vats.SelectMany(States)]);
+        yield return new("vatwatch_alarms_active", false, "", "Alarms in front of the dyer.",
+            [.. vats.Select(live => new MetricSample(live.Alarms.Count(alarm => alarm.IsActive), ("vat", live.Definition.Id.Value))),
+                new(feed.DaemonAlarms.Count(alarm => alarm.IsActive), ("vat", VatId.Daemon.Value))]);
+        yield return MetricFamily.Gauge("vatwatch_clock_trusted", "", "1 while the wall clock is known to be right.", now.UtcTrusted ? 1 : 0);
+    }
+
+    private static IEnumerable<MetricSample> States(LiveVat live) => Enum.GetValues<VatState>()
+        .Select(state => new MetricSample(live.Condition.State == state ? 1 : 0, ("vat", live.Definition.Id.Value), ("state", state.Word())));
+
+    private static double InBaseUnit(Measurement one) => one.Measures switch
+    {
+        Measures.Orp => one.Value!.Value / 1000,
+        Measures.Level => one.Value!.Value / 100,
+        _ => one.Value!.Value,
+    };
+
+    private static (string Name, string Value)[] Labels(Measurement one) => [("vat", one.Vat.Value), ("probe", one.Probe.Value)];
+}

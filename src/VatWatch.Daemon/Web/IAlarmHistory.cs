@@ -1,0 +1,15 @@
+using VatWatch.Alarms;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web;
+
+/// <summary>The alarm journal, for reading. Thread safe.</summary>
+internal interface IAlarmHistory
+{
+    /// <summary>Changes before a moment, newest first.</summary>
+    /// <param name="vat">Of this vat only; null for every vat and the daemon.</param>
+    /// <param name="before">Only changes before this, UTC; null for the newest.</param>
+    /// <param name="count">At most so many.</param>
+    /// <param name="cancel">Ends the wait.</param>
+    Task<IReadOnlyList<AlarmChange>> ReadAsync(VatId? vat, DateTimeOffset? before, int count, CancellationToken cancel);
+}

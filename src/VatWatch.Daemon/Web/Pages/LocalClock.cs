@@ -1,0 +1,29 @@
+using System.Globalization;
+using VatWatch.Time;
+
+namespace VatWatch.Daemon.Web.Pages;
+
+/// <summary>Moments as the clock on the studio's wall shows them.</summary>
+/// <param name="Zone">Time zone of the computer.</param>
+/// <param name="Now">This moment by the vat's clock.</param>
+public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
+{
+    /// <summary>For example "04:10", or "Tue 22 Oct 04:10" on another day than today.</summary>
+    public string At(DateTimeOffset utc)
+    {
+        var there = TimeZoneInfo.ConvertTime(utc, Zone);
+        var today = TimeZoneInfo.ConvertTime(Now.Utc, Zone).Date;
+        return there.ToString(there.Date == today ? "HH:mm" : "ddd d MMM HH:mm", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>For example "04:10:05", with the day when it is another one.</summary>
+    public string AtSecond(DateTimeOffset utc)
+    {
+        var there = TimeZoneInfo.ConvertTime(utc, Zone);
+        var today = TimeZoneInfo.ConvertTime(Now.Utc, Zone).Date;
+        return there.ToString(there.Date == today ? "HH:mm:ss" : "ddd d MMM HH:mm:ss", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>For the <c>datetime</c> attribute.</summary>
+    public static string Machine(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+}

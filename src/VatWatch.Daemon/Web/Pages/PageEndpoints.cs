@@ -1,0 +1,93 @@
+using System.Globalization;
+using VatWatch.Alarms;
+using VatWatch.Pipeline;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.Pages;
+
+/// <summary>The pages that show something.</summary>
+internal static class PageEndpoints
+{
+    private const int JournalLines = 100;
+    private const int VatJournalLines = 12;
+    private static readonly TimeSpan LongestRead = TimeSpan.FromSeconds(5);
+
+    /// <summary>Adds the routes.</summary>
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        var pages = routes.MapGroup("").ExcludeFromDescription();
+        pages.MapGet("/", AllVatsAsync);
+        pages.MapGet("/vats/{vat}", OneVatAsync);
+        pages.MapGet("/alarms", AlarmsAsync);
+    }
+
+    /// <summary>The page of all vats, also shown again with what was wrong with a form.</summary>
+    public static Task AllVatsAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed)
+    {
+        var facts = pages.FactsFor(context);
+        var vats = feed.Vats;
+        return pages.SendAsync<VatsPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", facts),
+            ("Vats", vats.Select(live => VatView.Of(live, facts)).ToList()),
+            ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.IsActive), vats)));
+    }
+
+    private static async Task OneVatAsync(
+        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
+    {
+        var vats = feed.Vats;
+        if (vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } found)
+        {
+            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
+            return;
+        }
+
+        var journal = await JournalAsync(history, found.Definition.Id, null, VatJournalLines, time, context.RequestAborted);
+        var facts = pages.FactsFor(context);
+        await pages.SendAsync<VatPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", facts),
+            ("Vat", VatView.Of(found, facts)),
+            ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.Vat == found.Definition.Id), vats)),
+            ("Journal", journal),
+            ("Hours", ChartEndpoint.HoursOf(context.Request)));
+    }
+
+    private static async Task AlarmsAsync(
+        HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
+    {
+        var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
+        var journal = await JournalAsync(history, null, before, JournalLines, time, context.RequestAborted);
+        await pages.SendAsync<AlarmsPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", pages.FactsFor(context)),
+            ("Alarms", Views(AlarmList.All(feed), feed.Vats)),
+            ("Vats", feed.Vats.Select(live => live.Definition).ToList()),
+            ("Journal", journal),
+            ("IsNewest", before is null),
+            ("HasMore", journal?.Count == JournalLines));
+    }
+
+    /// <summary>The journal, or null when the store does not give it in time: the page then says so and shows the rest.</summary>
+    private static async Task<IReadOnlyList<AlarmChange>?> JournalAsync(
+        IAlarmHistory history, VatId? vat, DateTimeOffset? before, int count, TimeProvider time, CancellationToken cancel)
+    {
+        using var deadline = new CancellationTokenSource(LongestRead, time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
+        try
+        {
+            return await history.ReadAsync(vat, before, count, either.Token).WaitAsync(either.Token);
+        }
+        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
+        {
+            return null;
+        }
+    }
+
+    private static List<AlarmView> Views(IEnumerable<AlarmStatus> alarms, IReadOnlyList<LiveVat> vats) =>
+        [.. alarms.Select(alarm => AlarmView.Of(alarm, vats.Select(live => live.Definition)))];
+}

@@ -1,0 +1,38 @@
+namespace VatWatch.Daemon.Web.Pages;
+
+/// <summary>What every page needs to know about the request it answers.</summary>
+public sealed record PageFacts
+{
+    /// <summary>The place.</summary>
+    public required SiteFacts Site { get; init; }
+
+    /// <summary>This moment on the wall.</summary>
+    public required LocalClock Clock { get; init; }
+
+    /// <summary>When a number counts as old.</summary>
+    public required Freshness Freshness { get; init; }
+
+    /// <summary>Anti-forgery token for the page's forms.</summary>
+    public required string Token { get; init; }
+
+    /// <summary>Name of the form field that carries <see cref="Token"/>.</summary>
+    public required string TokenField { get; init; }
+
+    /// <summary>Name last given with an acknowledgement from this browser; may be empty.</summary>
+    public required string LastName { get; init; }
+
+    /// <summary>Path of the page, for coming back to after a form.</summary>
+    public required string Path { get; init; }
+
+    /// <summary>Whether there is a session to end.</summary>
+    public required bool CanSignOut { get; init; }
+
+    /// <summary>Address of the style sheet.</summary>
+    public required string StyleHref { get; init; }
+
+    /// <summary>Address of the script.</summary>
+    public required string ScriptHref { get; init; }
+
+    /// <summary>Address of the mark.</summary>
+    public required string MarkHref { get; init; }
+}

@@ -1,0 +1,56 @@
+using System.Text;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
+using VatWatch.Daemon.Web.Assets;
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Pipeline;
+
+namespace VatWatch.Daemon.Web.Pages;
+
+/// <summary>
+/// Renders a page component to HTML and sends it. A page is made whole before its first byte goes out, so a fault in it gives an error page
+/// and never half a page.
+/// </summary>
+internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, IAntiforgery antiforgery, SiteFacts site, ILiveFeed feed, AssetFiles assets, WebOptions options)
+{
+    /// <summary>Cookie that remembers the name given with an acknowledgement.</summary>
+    public const string NameCookie = "vatwatch.name";
+
+    /// <summary>The facts for this request. Sets the anti-forgery cookie, so call it before the answer begins.</summary>
+    public PageFacts FactsFor(HttpContext context)
+    {
+        var tokens = antiforgery.GetAndStoreTokens(context);
+        return new()
+        {
+            Site = site,
+            Clock = new(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now()),
+            Freshness = new(site.SimulationSpeed),
+            Token = tokens.RequestToken ?? "",
+            TokenField = tokens.FormFieldName,
+            LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie]) ?? "",
+            Path = context.Request.Path.Value ?? "/",
+            CanSignOut = options.Password is not null && context.Request.Cookies.ContainsKey(PasswordGate.Scheme),
+            StyleHref = assets.Href("vatwatch.css"),
+            ScriptHref = assets.Href("live.js"),
+            MarkHref = assets.Href("mark.svg"),
+        };
+    }
+
+    /// <summary>Renders <typeparamref name="TPage"/> and sends it.</summary>
+    public async Task SendAsync<TPage>(HttpContext context, int status, params (string Name, object? Value)[] parameters)
+        where TPage : IComponent
+    {
+        var view = ParameterView.FromDictionary(parameters.ToDictionary(one => one.Name, one => one.Value, StringComparer.Ordinal));
+        await using var renderer = new HtmlRenderer(services, loggers);
+        var html = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<TPage>(view)).ToHtmlString());
+        context.Response.StatusCode = status;
+        context.Response.ContentType = "text/html; charset=utf-8";
+        context.Response.Headers.CacheControl = "no-store";
+        await context.Response.Body.WriteAsync(Encoding.UTF8.GetBytes(html), context.RequestAborted);
+    }
+
+    /// <summary>Sends a page that is one sentence.</summary>
+    public Task SendMessageAsync(HttpContext context, int status, string title, string sentence) =>
+        SendAsync<MessagePage>(context, status, ("Page", FactsFor(context)), ("Title", title), ("Sentence", sentence));
+}

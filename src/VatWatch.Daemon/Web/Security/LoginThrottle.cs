@@ -1,0 +1,99 @@
+using System.Net;
+
+namespace VatWatch.Daemon.Web.Security;
+
+/// <summary>
+/// Slows down guessing: <see cref="TriesPerAddress"/> wrong passwords per address and <see cref="TriesInAll"/> from everywhere within
+/// <see cref="Window"/>, and one check at a time, since a check is deliberately slow. Thread safe.
+/// </summary>
+internal sealed class LoginThrottle(TimeProvider time) : IDisposable
+{
+    /// <summary>Wrong passwords one address may try in a window: enough for a tired dyer.</summary>
+    public const int TriesPerAddress = 5;
+
+    /// <summary>Wrong passwords all addresses together may try in a window.</summary>
+    public const int TriesInAll = 30;
+
+    /// <summary>Length of a window.</summary>
+    public static readonly TimeSpan Window = TimeSpan.FromMinutes(1);
+
+    private static readonly TimeSpan LongestQueue = TimeSpan.FromSeconds(5);
+    private readonly SemaphoreSlim _oneAtATime = new(1);
+    private readonly Dictionary<IPAddress, int> _tries = [];
+    private readonly Lock _gate = new();
+    private long _windowStart = time.GetTimestamp();
+    private int _all;
+    private long _refused;
+
+    /// <summary>Tries refused without a look at the password, since the start.</summary>
+    public long Refused => Interlocked.Read(ref _refused);
+
+    /// <summary>Checks a password; null when it was not even looked at because there were too many tries.</summary>
+    public async Task<bool?> CheckAsync(PasswordHash hash, string password, IPAddress? from, CancellationToken cancel)
+    {
+        var address = from ?? IPAddress.None;
+        if (!TryBegin(address))
+        {
+            return null;
+        }
+
+        if (!await _oneAtATime.WaitAsync(LongestQueue, cancel))
+        {
+            return null;
+        }
+
+        try
+        {
+            var right = hash.Matches(password);
+            if (right)
+            {
+                TakeBack(address);
+            }
+
+            return right;
+        }
+        finally
+        {
+            _oneAtATime.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _oneAtATime.Dispose();
+
+    private bool TryBegin(IPAddress address)
+    {
+        lock (_gate)
+        {
+            if (time.GetElapsedTime(_windowStart) >= Window)
+            {
+                _windowStart = time.GetTimestamp();
+                _tries.Clear();
+                _all = 0;
+            }
+
+            var mine = _tries.GetValueOrDefault(address);
+            if (mine >= TriesPerAddress || _all >= TriesInAll)
+            {
+                Interlocked.Increment(ref _refused);
+                return false;
+            }
+
+            _tries[address] = mine + 1;
+            _all++;
+            return true;
+        }
+    }
+
+    private void TakeBack(IPAddress address)
+    {
+        lock (_gate)
+        {
+            if (_tries.TryGetValue(address, out var mine) && mine > 0)
+            {
+                _tries[address] = mine - 1;
+                _all--;
+            }
+        }
+    }
+}

@@ -1,0 +1,173 @@
+using System.Net;
+using System.Net.Sockets;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using VatWatch.Daemon.Web.Api;
+using VatWatch.Daemon.Web.Assets;
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Security;
+
+namespace VatWatch.Daemon.Web;
+
+/// <summary>
+/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm desk,
+/// <see cref="IAlarmHistory"/>, <see cref="IChartSource"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
+/// </summary>
+internal static class VatWatchWeb
+{
+    /// <summary>Registers services and the listener.</summary>
+    /// <param name="builder">Made by <see cref="WebApplication.CreateSlimBuilder()"/>.</param>
+    /// <param name="options">Where and to whom.</param>
+    /// <param name="site">The place.</param>
+    /// <param name="keyFolder">Folder for the keys behind cookies and form tokens, so that they outlive a restart; made when missing.</param>
+    public static void AddTo(WebApplicationBuilder builder, WebOptions options, SiteFacts site, string keyFolder)
+    {
+        Listen(builder, options);
+        var services = builder.Services;
+        services.TryAddSingleton(TimeProvider.System);
+        services.AddSingleton(options).AddSingleton(site);
+        services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
+        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>();
+        services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
+        services.ConfigureHttpJsonOptions(json => json.SerializerOptions.TypeInfoResolverChain.Insert(0, ApiJson.Default));
+        services.AddOpenApi(document => document.AddDocumentTransformer((openApi, _, _) =>
+        {
+            openApi.Info.Title = "VatWatch";
+            openApi.Info.Description = "Live state of heated indigo vats. It is not a safety device.";
+            openApi.Servers?.Clear();
+            return Task.CompletedTask;
+        }));
+        AddKeys(builder, keyFolder);
+        services.AddAntiforgery(forgery =>
+        {
+            forgery.Cookie.Name = "vatwatch.form";
+            forgery.Cookie.SameSite = SameSiteMode.Strict;
+            forgery.Cookie.SecurePolicy = options.Certificate is null ? CookieSecurePolicy.SameAsRequest : CookieSecurePolicy.Always;
+        });
+        if (options.Password is not null)
+        {
+            services.AddAuthentication().AddCookie(PasswordGate.Scheme);
+            services.AddOptions<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions>(PasswordGate.Scheme).Configure<PasswordGate>((cookie, gate) => gate.Configure(cookie));
+        }
+
+        // Another site's page may point its own name at this address (DNS rebinding); only the names a person would type are answered.
+        services.AddHostFiltering(filter => filter.AllowedHosts = options.Password is null ? ["localhost", "127.0.0.1", "[::1]", options.Listen.Address.ToString()] : ["*"]);
+    }
+
+    /// <summary>Puts the middleware and the routes in.</summary>
+    public static void Map(WebApplication app)
+    {
+        var options = app.Services.GetRequiredService<WebOptions>();
+        if (!options.IsLoopback && options.Certificate is null)
+        {
+            Log.Unencrypted(app.Logger, options.Url);
+        }
+
+        app.Use(SecurityHeaders.SetAsync);
+        app.UseHostFiltering();
+        app.Use(app.Services.GetRequiredService<ErrorReplies>().GuardAsync);
+        app.Use(app.Services.GetRequiredService<PasswordGate>().CheckAsync);
+        AssetFiles.Map(app);
+        PageEndpoints.Map(app);
+        AcknowledgeForm.Map(app);
+        LoginForm.Map(app);
+        ChartEndpoint.Map(app);
+        ApiEndpoints.Map(app);
+        HealthEndpoints.Map(app);
+    }
+
+    /// <summary>Starts the application.</summary>
+    /// <exception cref="WebStartException">The address cannot be listened on; the message says why and what to do.</exception>
+    public static async Task StartAsync(WebApplication app, CancellationToken cancel)
+    {
+        try
+        {
+            await app.StartAsync(cancel);
+        }
+        catch (Exception problem) when (Explain(problem, app.Services.GetRequiredService<WebOptions>()) is { } sentence)
+        {
+            throw new WebStartException(sentence, problem);
+        }
+    }
+
+    private static string? Explain(Exception problem, WebOptions options)
+    {
+        for (var inner = problem; inner is not null; inner = inner.InnerException)
+        {
+            if (inner is SocketException socket)
+            {
+                var why = socket.SocketErrorCode switch
+                {
+                    SocketError.AddressAlreadyInUse => "another program listens there already; stop it or set web.listen to another port",
+                    SocketError.AccessDenied => "the system does not allow it; ports below 1024 need a privilege, so set web.listen to a higher one",
+                    SocketError.AddressNotAvailable => "this computer has no such address; set web.listen to one of its own",
+                    _ => socket.Message,
+                };
+                return $"Cannot serve the pages at {options.Url}: {why}.";
+            }
+        }
+
+        return null;
+    }
+
+    private static void AddKeys(WebApplicationBuilder builder, string keyFolder)
+    {
+        builder.Services.AddDataProtection().SetApplicationName("vatwatch").PersistKeysToFileSystem(PrivateFolder(keyFolder));
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+
+        // The framework reads the keys at the start already, which brings cryptography and XML into memory (8 MB measured) of a daemon whose
+        // pages nobody may open all night. Without this they are read when the first page is made.
+        foreach (var eager in builder.Services.Where(one => one.ImplementationType?.Name == "DataProtectionHostedService").ToList())
+        {
+            builder.Services.Remove(eager);
+        }
+    }
+
+    private static void Listen(WebApplicationBuilder builder, WebOptions options)
+    {
+        if (options.Certificate is not null)
+        {
+            builder.WebHost.UseKestrelHttpsConfiguration();
+        }
+
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = 64 * 1024;
+            kestrel.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
+            kestrel.Limits.MaxConcurrentConnections = 200;
+            kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
+            kestrel.Limits.KeepAliveTimeout = TimeSpan.FromSeconds(90);
+            if (options.Listen.Address.Equals(IPAddress.IPv6Any))
+            {
+                // Falls back to IPv4 where a computer has no IPv6.
+                kestrel.ListenAnyIP(options.Listen.Port, listen => Protect(listen, options));
+            }
+            else
+            {
+                kestrel.Listen(options.Listen, listen => Protect(listen, options));
+            }
+        });
+    }
+
+    private static void Protect(ListenOptions listen, WebOptions options)
+    {
+        if (options.Certificate is { } certificate)
+        {
+            listen.UseHttps(https =>
+            {
+                https.ServerCertificate = certificate;
+                https.ServerCertificateChain = options.CertificateChain;
+            });
+        }
+        else
+        {
+            listen.Protocols = HttpProtocols.Http1;
+        }
+    }
+
+    private static DirectoryInfo PrivateFolder(string path) =>
+        OperatingSystem.IsWindows() ? Directory.CreateDirectory(path) : Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+}

@@ -1,0 +1,185 @@
+using System.Globalization;
+using System.Net;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Web;
+
+/// <summary>Where the pages are served, to whom and how they are protected: the configuration's <c>web</c> object.</summary>
+internal sealed record WebOptions
+{
+    /// <summary>Address when the configuration names none: this computer only.</summary>
+    public const string DefaultListen = "http://127.0.0.1:8080";
+
+    private const string WantedListen =
+        "an address such as \"http://127.0.0.1:8080\" or \"https://0.0.0.0:8443\": http or https, a number address, \"localhost\" or \"*\", and a port from 1 to 65535";
+
+    private static readonly string[] TlsKeys = ["certificateFile", "keyFile"];
+
+    /// <summary>Address and port; port 0 (tests only, not from a file) takes a free one. Default 127.0.0.1:8080.</summary>
+    public IPEndPoint Listen { get; init; } = new(IPAddress.Loopback, 8080);
+
+    /// <summary>Hash of the password; null when none is asked for, which only a loopback address may do.</summary>
+    public PasswordHash? Password { get; init; }
+
+    /// <summary>Certificate and key for https; null for http.</summary>
+    public X509Certificate2? Certificate { get; init; }
+
+    /// <summary>What stands between <see cref="Certificate"/> and its authority; empty for a certificate of one's own making.</summary>
+    public X509Certificate2Collection CertificateChain { get; init; } = [];
+
+    /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; null for none.</summary>
+    public string? HostName { get; init; }
+
+    /// <summary>Whether only programs of this computer can connect.</summary>
+    public bool IsLoopback => IPAddress.IsLoopback(Listen.Address);
+
+    /// <summary>For example "http://127.0.0.1:8080".</summary>
+    public string Url => $"{(Certificate is null ? "http" : "https")}://{Listen}";
+
+    /// <summary>Reads the <c>web</c> object; null reads as the defaults. What is wrong is filed in the node's faults.</summary>
+    /// <param name="node">The object, or null when the configuration has none.</param>
+    /// <param name="folder">Folder that file names without a full path start from.</param>
+    public static WebOptions Read(ConfigNode? node, string folder = "")
+    {
+        if (node is null)
+        {
+            return new();
+        }
+
+        var listen = node.OptionalText("listen", WantedListen, DefaultListen) ?? "";
+        var endPoint = ParseListen(listen, out var isHttps);
+        if (listen.Length > 0 && endPoint is null)
+        {
+            node.Faults.Add(node.PathOf("listen"), ConfigNode.Quote(listen), WantedListen);
+        }
+
+        var (certificate, chain) = ReadCertificate(node, folder, endPoint is not null && isHttps);
+        var options = new WebOptions
+        {
+            Listen = endPoint ?? new(IPAddress.Loopback, 8080),
+            Password = ReadPassword(node, folder),
+            Certificate = certificate,
+            CertificateChain = chain,
+            HostName = ReadHostName(node),
+        };
+        RequirePassword(node, options);
+        node.Done();
+        return options;
+    }
+
+    private static void RequirePassword(ConfigNode node, WebOptions options)
+    {
+        if (node.Has("passwordFile"))
+        {
+            return;
+        }
+
+        if (!options.IsLoopback)
+        {
+            node.Faults.Add(node.PathOf("passwordFile"), "missing",
+                $"a file with a password hash, because {options.Listen} can be reached from other computers; or listen on 127.0.0.1");
+        }
+        else if (options.HostName is not null)
+        {
+            node.Faults.Add(node.PathOf("passwordFile"), "missing", "a file with a password hash, because \"hostName\" says others reach these pages");
+        }
+    }
+
+    private static IPEndPoint? ParseListen(string text, out bool isHttps)
+    {
+        isHttps = text.StartsWith("https://", StringComparison.Ordinal);
+        var rest = isHttps ? text[8..] : text.StartsWith("http://", StringComparison.Ordinal) ? text[7..] : null;
+        var colon = rest?.LastIndexOf(':') ?? -1;
+        if (colon <= 0 || !int.TryParse(rest![(colon + 1)..].TrimEnd('/'), NumberStyles.None, CultureInfo.InvariantCulture, out var port) || port is < 1 or > 65535)
+        {
+            return null;
+        }
+
+        return rest[..colon] switch
+        {
+            "localhost" => new(IPAddress.Loopback, port),
+            "*" => new(IPAddress.IPv6Any, port),
+            ['[', .. var inside, ']'] when IPAddress.TryParse(inside, out var v6) => new(v6, port),
+            var host when host.Split('.').Length == 4 && IPAddress.TryParse(host, out var v4) => new(v4, port),
+            _ => null,
+        };
+    }
+
+    private static string? ReadHostName(ConfigNode node)
+    {
+        const string wanted = "a host name such as \"vats.example\", without port";
+        var name = node.OptionalText("hostName", wanted);
+        if (name is { Length: > 0 } && Uri.CheckHostName(name) == UriHostNameType.Unknown)
+        {
+            node.Faults.Add(node.PathOf("hostName"), ConfigNode.Quote(name), wanted);
+            return null;
+        }
+
+        return string.IsNullOrEmpty(name) ? null : name;
+    }
+
+    private static PasswordHash? ReadPassword(ConfigNode node, string folder)
+    {
+        const string wanted = "a file that holds one password hash";
+        if (node.OptionalText("passwordFile", wanted) is not { Length: > 0 } file)
+        {
+            return null;
+        }
+
+        try
+        {
+            if (PasswordHash.TryParse(File.ReadAllText(Path.Combine(folder, file)), out var hash))
+            {
+                return hash;
+            }
+
+            node.Faults.Add(node.PathOf("passwordFile"), $"{ConfigNode.Quote(file)}, which holds something else", wanted);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            node.Faults.Add(node.PathOf("passwordFile"), $"{ConfigNode.Quote(file)}, which cannot be read", wanted);
+        }
+
+        return null;
+    }
+
+    private static (X509Certificate2? Leaf, X509Certificate2Collection Chain) ReadCertificate(ConfigNode node, string folder, bool isHttps)
+    {
+        const string wantedCertificate = "a PEM file with the certificate (and its chain)";
+        const string wantedKey = "a PEM file with the certificate's private key, without a passphrase";
+        if (!isHttps)
+        {
+            foreach (var key in TlsKeys.Where(node.Has))
+            {
+                node.Faults.Add(node.PathOf(key), "given", "no certificate for http, or \"listen\" with https");
+            }
+
+            return (null, []);
+        }
+
+        var certificateFile = node.Text("certificateFile", wantedCertificate);
+        var keyFile = node.Text("keyFile", wantedKey);
+        if (certificateFile.Length == 0 || keyFile.Length == 0)
+        {
+            return (null, []);
+        }
+
+        try
+        {
+            var path = Path.Combine(folder, certificateFile);
+            var chain = new X509Certificate2Collection();
+            chain.ImportFromPemFile(path);
+            chain.RemoveAt(0);
+            return (X509Certificate2.CreateFromPemFile(path, Path.Combine(folder, keyFile)), chain);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
+        {
+            node.Faults.Add(node.PathOf("certificateFile"),
+                $"{ConfigNode.Quote(certificateFile)}, which cannot be loaded with keyFile {ConfigNode.Quote(keyFile)}", $"{wantedCertificate}, and {wantedKey}");
+            return (null, []);
+        }
+    }
+}

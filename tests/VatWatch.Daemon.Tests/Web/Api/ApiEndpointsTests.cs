@@ -1,0 +1,165 @@
+using System.Net;
+using System.Text;
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Tests.Web.Api;
+
+public sealed class ApiEndpointsTests
+{
+    private const string Acknowledge = "/api/vats/madder-lane/alarms/overheat/acknowledge";
+
+    [Fact]
+    public async Task Every_vat_is_listed_with_condition_measurements_and_alarms()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        var vats = await GetAsync(pages, "/api/vats");
+
+        Assert.Equal(2, vats.GetArrayLength());
+        Assert.Equal("too hot", vats[0].GetProperty("condition").GetProperty("state").GetString());
+        Assert.Equal(49.6, vats[0].GetProperty("condition").GetProperty("temperatureC").GetDouble());
+        var liquor = vats[0].GetProperty("measurements")[0];
+        Assert.Equal(("temperature", "°C", "good", 3.0),
+            (liquor.GetProperty("measures").GetString(), liquor.GetProperty("unit").GetString(), liquor.GetProperty("quality").GetString(), liquor.GetProperty("ageSeconds").GetDouble()));
+        Assert.Equal(JsonValueKind.Null, vats[1].GetProperty("condition").GetProperty("timeToLimit").GetProperty("lateMinutes").ValueKind);
+        Assert.Equal(95, vats[1].GetProperty("condition").GetProperty("timeToLimit").GetProperty("earlyMinutes").GetDouble());
+    }
+
+    [Fact]
+    public async Task A_missing_value_is_null_with_its_reason()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().ProbeSilent());
+        var liquor = (await GetAsync(pages, "/api/vats/madder-lane")).GetProperty("measurements")[0];
+
+        Assert.Equal(JsonValueKind.Null, liquor.GetProperty("value").ValueKind);
+        Assert.Equal("missing", liquor.GetProperty("quality").GetString());
+        Assert.Equal("no reply within 1 s", liquor.GetProperty("reason").GetString());
+    }
+
+    [Fact]
+    public async Task A_number_that_JSON_has_no_word_for_is_null()
+    {
+        var scenes = new Scenes().Ready();
+        var live = scenes.Feed.Vats[0];
+        scenes.Feed.Vats = [live with { Latest = [live.Latest[0] with { Value = double.NaN, Raw = double.PositiveInfinity, Quality = Quality.Fault, Reason = "not a number" }] }];
+        await using var pages = await RunningPages.StartAsync(scenes);
+
+        var liquor = (await GetAsync(pages, "/api/vats/madder-lane")).GetProperty("measurements")[0];
+
+        Assert.Equal(JsonValueKind.Null, liquor.GetProperty("value").ValueKind);
+        Assert.Equal(JsonValueKind.Null, liquor.GetProperty("raw").ValueKind);
+    }
+
+    [Fact]
+    public async Task Alarms_have_the_members_of_the_alarm_topic_and_the_weightiest_is_first()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        var alarms = await GetAsync(pages, "/api/alarms");
+
+        Assert.Equal(["overheat", "redox-rising"], alarms.EnumerateArray().Select(alarm => alarm.GetProperty("alarm").GetString()));
+        string[] members = ["alarm", "vat", "state", "priority", "since", "value", "limit", "unit", "text", "action", "acknowledgedBy", "acknowledgedAt"];
+        Assert.Equal(members, alarms[0].EnumerateObject().Select(member => member.Name));
+        Assert.Equal("Ada", alarms[1].GetProperty("acknowledgedBy").GetString());
+    }
+
+    [Fact]
+    public async Task An_acknowledgement_reaches_the_desk()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+
+        using var reply = await PostAsync(pages, """{"by":" Ada "}""");
+
+        Assert.Equal(HttpStatusCode.OK, reply.StatusCode);
+        Assert.Equal(new Acknowledgement(new("madder-lane"), new("overheat"), "Ada", "api"), Assert.Single(pages.Desk.Taken));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("{")]
+    [InlineData("[]")]
+    [InlineData("null")]
+    [InlineData("""{"by":7}""")]
+    [InlineData("""{"by":"  "}""")]
+    [InlineData("""{"by":"a\u0007b"}""")]
+    [InlineData("""{"by":"1234567890123456789012345678901234567890123456789012345678901"}""")]
+    public async Task A_body_without_a_usable_name_is_refused_with_an_example(string body)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+
+        using var reply = await PostAsync(pages, body);
+
+        Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+        Assert.Contains("a name of 1 to 60 characters", await reply.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Empty(pages.Desk.Taken);
+    }
+
+    [Fact]
+    public async Task Nothing_to_acknowledge_is_a_conflict()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        pages.Desk.Answer = _ => Task.FromResult(false);
+
+        using var reply = await PostAsync(pages, """{"by":"Ada"}""");
+
+        Assert.Equal(HttpStatusCode.Conflict, reply.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("Sec-Fetch-Site", "cross-site")]
+    [InlineData("Origin", "http://evil.example")]
+    [InlineData("Origin", "null")]
+    public async Task Another_sites_page_cannot_acknowledge(string header, string value)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+
+        using var reply = await PostAsync(pages, """{"by":"Ada"}""", header, value);
+
+        Assert.Equal(HttpStatusCode.Forbidden, reply.StatusCode);
+        Assert.Empty(pages.Desk.Taken);
+    }
+
+    [Fact]
+    public async Task A_form_of_another_site_cannot_pass_for_JSON()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+        using var body = new StringContent("""{"by":"Ada"}""", Encoding.UTF8, "text/plain");
+
+        using var reply = await browser.PostAsync(Acknowledge, body, TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.UnsupportedMediaType, reply.StatusCode);
+    }
+
+    [Fact]
+    public async Task The_interface_describes_itself()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        var document = await GetAsync(pages, "/api/openapi.json");
+
+        var paths = document.GetProperty("paths").EnumerateObject().Select(path => path.Name).Order(StringComparer.Ordinal);
+        Assert.Equal(
+            ["/api/alarms", "/api/events", "/api/vats", "/api/vats/{vat}", "/api/vats/{vat}/alarms/{alarm}/acknowledge", "/health/live", "/health/ready", "/metrics"], paths);
+        Assert.True(document.GetProperty("components").GetProperty("schemas").TryGetProperty("VatReply", out var vat));
+        Assert.True(vat.GetProperty("properties").TryGetProperty("condition", out _));
+    }
+
+    private static async Task<JsonElement> GetAsync(RunningPages pages, string path)
+    {
+        using var browser = pages.Browser();
+        using var document = JsonDocument.Parse(await browser.GetStringAsync(path, TestContext.Current.CancellationToken));
+        return document.RootElement.Clone();
+    }
+
+    private static async Task<HttpResponseMessage> PostAsync(RunningPages pages, string body, string? header = null, string value = "")
+    {
+        using var browser = pages.Browser();
+        using var request = new HttpRequestMessage(HttpMethod.Post, Acknowledge) { Content = new StringContent(body, Encoding.UTF8, "application/json") };
+        if (header is not null)
+        {
+            request.Headers.Add(header, value);
+        }
+
+        return await browser.SendAsync(request, TestContext.Current.CancellationToken);
+    }
+}

@@ -1,0 +1,128 @@
+using System.Net;
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Daemon.Web.Api;
+
+namespace VatWatch.Daemon.Tests.Web.Api;
+
+public sealed class EventStreamTests
+{
+    [Fact]
+    public async Task Measurements_conditions_and_alarms_arrive_as_events()
+    {
+        var scenes = new Scenes().Overheat();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        using var lines = await FollowAsync(browser);
+        await UntilAsync(() => scenes.Feed.Followers == 1);
+
+        scenes.Feed.Tell(scenes.Feed.Vats[0].Latest[0]);
+        scenes.Feed.Tell(scenes.Feed.Vats[0].Condition);
+        scenes.Feed.Tell(scenes.Feed.Vats[0].Alarms[0]);
+
+        Assert.StartsWith("""data: {"vat":"madder-lane","probe":"madder-lane-liquor","measures":"temperature",""", await DataAfterAsync(lines, "event: measurement"), StringComparison.Ordinal);
+        Assert.Contains("\"state\":\"too hot\"", await DataAfterAsync(lines, "event: condition"), StringComparison.Ordinal);
+        Assert.Contains("\"alarm\":\"overheat\"", await DataAfterAsync(lines, "event: alarm"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_idle_line_gets_a_comment_every_15_s()
+    {
+        var scenes = new Scenes().Ready();
+        var time = new FakeTimeProvider();
+        await using var pages = await RunningPages.StartAsync(scenes, time: time);
+        using var browser = pages.Browser();
+        using var lines = await FollowAsync(browser);
+        await UntilAsync(() => scenes.Feed.Followers == 1);
+
+        // The timer is set just after the follower is counted: turn the clock on until the comment comes.
+        var comment = LineAsync(lines, ": still here");
+        while (!comment.IsCompleted)
+        {
+            time.Advance(EventStream.Heartbeat);
+            await Task.WhenAny(comment, Task.Delay(20, TestContext.Current.CancellationToken));
+        }
+
+        Assert.True(await comment);
+    }
+
+    [Fact]
+    public async Task A_follower_that_hangs_up_is_forgotten()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using (var browser = pages.Browser())
+        {
+            using var lines = await FollowAsync(browser);
+            await UntilAsync(() => scenes.Feed.Followers == 1);
+        }
+
+        await UntilAsync(() => scenes.Feed.Followers == 0);
+    }
+
+    [Fact]
+    public async Task Past_the_most_followers_the_next_is_asked_to_come_later()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        var followers = new List<StreamReader>();
+        for (var i = 0; i < EventStream.MostFollowers; i++)
+        {
+            followers.Add(await FollowAsync(browser));
+        }
+
+        using var reply = await browser.GetAsync("/api/events", TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, reply.StatusCode);
+        followers.ForEach(one => one.Dispose());
+    }
+
+    [Fact]
+    public async Task The_daemon_stops_without_waiting_for_followers()
+    {
+        var scenes = new Scenes().Ready();
+        var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        using var lines = await FollowAsync(browser);
+        await UntilAsync(() => scenes.Feed.Followers == 1);
+
+        await pages.DisposeAsync().AsTask().WaitAsync(TimeSpan.FromSeconds(10), TestContext.Current.CancellationToken);
+    }
+
+    private static async Task<StreamReader> FollowAsync(HttpClient browser)
+    {
+        var reply = await browser.GetAsync("/api/events", HttpCompletionOption.ResponseHeadersRead, TestContext.Current.CancellationToken);
+        Assert.Equal("text/event-stream", reply.Content.Headers.ContentType!.MediaType);
+        return new(await reply.Content.ReadAsStreamAsync(TestContext.Current.CancellationToken));
+    }
+
+    private static async Task<string> DataAfterAsync(StreamReader lines, string name)
+    {
+        Assert.True(await LineAsync(lines, name));
+        return await lines.ReadLineAsync(TestContext.Current.CancellationToken) ?? "";
+    }
+
+    private static async Task<bool> LineAsync(StreamReader lines, string wanted)
+    {
+        using var patience = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        patience.CancelAfter(TimeSpan.FromSeconds(10));
+        while (await lines.ReadLineAsync(patience.Token) is { } line)
+        {
+            if (line == wanted)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static async Task UntilAsync(Func<bool> holds)
+    {
+        for (var i = 0; !holds(); i++)
+        {
+            Assert.True(i < 500, "it did not happen within 10 s");
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+    }
+}

@@ -1,0 +1,44 @@
+using System.Net;
+using System.Text.RegularExpressions;
+using VatWatch.Alarms;
+
+namespace VatWatch.Daemon.Tests.Web.Pages;
+
+public sealed class AlarmsPageTests
+{
+    [Fact]
+    public async Task Alarms_set_aside_are_listed_too()
+    {
+        var scenes = new Scenes().Ready();
+        scenes.Feed.Vats = [scenes.Feed.Vats[0] with { Alarms = [scenes.Alarm("cold", AlarmPriority.Medium, AlarmState.Shelved, "Madder Lane vat is cold.", "Warm it.")] }];
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+
+        Assert.Contains("shelved for a time", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.DoesNotContain("shelved", VatsPageTests.Text(await browser.GetStringAsync("/", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_log_goes_back_page_by_page()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        for (var i = 0; i < 150; i++)
+        {
+            pages.History.Changes.Add(new(AlarmState.Normal,
+                scenes.Alarm("cold", AlarmPriority.Medium, AlarmState.Unacknowledged, $"Change {i:000}.", "Warm it."), scenes.Clock.Now().Plus(TimeSpan.FromMinutes(-i)), null, true));
+        }
+
+        using var browser = pages.Browser();
+        var newest = await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken);
+        Assert.Contains("Change 099.", newest, StringComparison.Ordinal);
+        Assert.DoesNotContain("Change 100.", newest, StringComparison.Ordinal);
+
+        var older = Regex.Match(newest, "href=\"([^\"]*)\">Older").Groups[1].Value;
+        var second = await browser.GetStringAsync(WebUtility.HtmlDecode(older), TestContext.Current.CancellationToken);
+        Assert.Contains("Change 100.", second, StringComparison.Ordinal);
+        Assert.Contains("Change 149.", second, StringComparison.Ordinal);
+        Assert.DoesNotContain("Change 099.", second, StringComparison.Ordinal);
+        Assert.DoesNotContain(">Older", second, StringComparison.Ordinal);
+    }
+}

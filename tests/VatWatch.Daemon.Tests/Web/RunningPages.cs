@@ -1,0 +1,108 @@
+using System.Net;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Pipeline;
+using VatWatch.Testing;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Tests.Web;
+
+/// <summary>The web side with real Kestrel on a free port, over a still feed.</summary>
+internal sealed class RunningPages : IAsyncDisposable
+{
+    private readonly WebApplication _app;
+    private readonly string _keys = Directory.CreateTempSubdirectory("vatwatch-keys-").FullName;
+
+    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time)
+    {
+        Scenes = scenes;
+        var builder = WebApplication.CreateSlimBuilder();
+        builder.Logging.ClearProviders();
+        builder.Services.AddSingleton(time);
+        VatWatchWeb.AddTo(builder, options, site, _keys);
+        builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmDesk>(Desk).AddSingleton<IReadiness>(Readiness)
+            .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
+        _app = builder.Build();
+        VatWatchWeb.Map(_app);
+    }
+
+    public Scenes Scenes { get; }
+
+    public RecordingDesk Desk { get; } = new();
+
+    public StillReadiness Readiness { get; } = new();
+
+    public StillHistory History { get; } = new();
+
+    public StillCharts Charts { get; } = new();
+
+    public Uri Address { get; private set; } = new("http://unset");
+
+    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null)
+    {
+        var pages = new RunningPages(
+            scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System);
+        await VatWatchWeb.StartAsync(pages._app, TestContext.Current.CancellationToken);
+        pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single());
+        return pages;
+    }
+
+    /// <summary>A browser without script: keeps cookies, follows no redirect by itself, trusts the test's certificate.</summary>
+    public HttpClient Browser() => new(new HttpClientHandler
+    {
+        AllowAutoRedirect = false,
+        ServerCertificateCustomValidationCallback = HttpClientHandler.DangerousAcceptAnyServerCertificateValidator,
+    })
+    {
+        BaseAddress = Address,
+    };
+
+    public async ValueTask DisposeAsync()
+    {
+        await _app.StopAsync();
+        await _app.DisposeAsync();
+        Directory.Delete(_keys, true);
+    }
+
+    internal sealed class StillReadiness : IReadiness
+    {
+        public IReadOnlyList<StageReadiness> Stages { get; set; } = [new("store", true, "Writing.")];
+    }
+
+    internal sealed class StillHistory : IAlarmHistory
+    {
+        public List<AlarmChange> Changes { get; } = [];
+
+        public bool Hangs { get; set; }
+
+        public async Task<IReadOnlyList<AlarmChange>> ReadAsync(VatId? vat, DateTimeOffset? before, int count, CancellationToken cancel)
+        {
+            if (Hangs)
+            {
+                await Task.Delay(Timeout.Infinite, cancel);
+            }
+
+            return [.. Changes.Where(change => (vat is null || change.Status.Vat == vat) && (before is null || change.Stamp.Utc < before)).Take(count)];
+        }
+    }
+
+    internal sealed class StillCharts : IChartSource
+    {
+        public List<(VatId Vat, TimeSpan Span, bool Dark)> Asked { get; } = [];
+
+        public Task<byte[]?> DrawAsync(VatId vat, TimeSpan span, bool dark, CancellationToken cancel)
+        {
+            Asked.Add((vat, span, dark));
+            var ink = dark ? "#efeadd" : "#171c33";
+            return Task.FromResult(vat.Value == "madder-lane"
+                ? System.Text.Encoding.UTF8.GetBytes($"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 600 200'><path d='M10 180 200 90 380 60 590 50' fill='none' stroke='{ink}' stroke-width='3'/></svg>")
+                : null);
+        }
+    }
+}

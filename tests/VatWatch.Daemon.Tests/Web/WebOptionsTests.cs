@@ -1,0 +1,129 @@
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using System.Text.Json;
+using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Tests.Web;
+
+public sealed class WebOptionsTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("vatwatch-web-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, true);
+
+    [Fact]
+    public void Without_a_section_it_listens_on_this_computer_only()
+    {
+        var options = WebOptions.Read(null);
+
+        Assert.Equal(WebOptions.DefaultListen, options.Url);
+        Assert.True(options.IsLoopback);
+        Assert.Null(options.Password);
+    }
+
+    [Theory]
+    [InlineData("http://127.0.0.1:8080", "127.0.0.1:8080")]
+    [InlineData("http://localhost:9000/", "127.0.0.1:9000")]
+    [InlineData("http://[::1]:9000", "[::1]:9000")]
+    public void A_loopback_address_needs_no_password(string listen, string expected)
+    {
+        var (options, faults) = Read($$"""{ "listen": "{{listen}}" }""");
+
+        Assert.Empty(faults);
+        Assert.Equal(expected, options.Listen.ToString());
+    }
+
+    [Theory]
+    [InlineData("http://0.0.0.0:8080")]
+    [InlineData("http://*:8080")]
+    [InlineData("http://192.168.1.20:8080")]
+    [InlineData("http://[::]:8080")]
+    public void Beyond_loopback_it_refuses_without_a_password(string listen)
+    {
+        var (_, faults) = Read($$"""{ "listen": "{{listen}}" }""");
+
+        Assert.StartsWith("web.passwordFile is missing; wanted a file with a password hash", Assert.Single(faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_host_name_for_others_also_needs_a_password()
+    {
+        var (_, faults) = Read("""{ "hostName": "vats.example" }""");
+
+        Assert.Contains("hostName", Assert.Single(faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void With_a_password_file_it_listens_anywhere()
+    {
+        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld") + "\n");
+
+        var (options, faults) = Read("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""");
+
+        Assert.Empty(faults);
+        Assert.True(options.Password!.Matches("woad and weld"));
+    }
+
+    [Theory]
+    [InlineData("8080")]
+    [InlineData("http://127.0.0.1")]
+    [InlineData("http://127.0.0.1:0")]
+    [InlineData("http://127.0.0.1:65536")]
+    [InlineData("http://127.1:80")]
+    [InlineData("ftp://127.0.0.1:21")]
+    [InlineData("http://some.name:8080")]
+    [InlineData("http://:8080")]
+    [InlineData("http://127.0.0.1:8080/path")]
+    public void A_bad_address_is_told_with_what_was_seen_and_wanted(string listen)
+    {
+        var (_, faults) = Read($$"""{ "listen": "{{listen}}" }""");
+
+        Assert.StartsWith($"web.listen is \"{listen}\"; wanted an address such as", Assert.Single(faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_password_file_that_is_missing_or_holds_a_plain_password_is_told()
+    {
+        File.WriteAllText(Path.Combine(_folder, "plain"), "woad and weld");
+
+        Assert.Contains("cannot be read", Assert.Single(Read("""{ "passwordFile": "nowhere" }""").Faults), StringComparison.Ordinal);
+        Assert.Contains("holds something else", Assert.Single(Read("""{ "passwordFile": "plain" }""").Faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_certificate_goes_with_https_only_and_must_load()
+    {
+        Assert.Equal(2, Read("""{ "certificateFile": "c.pem", "keyFile": "k.pem" }""").Faults.Count);
+        Assert.Equal(2, Read("""{ "listen": "https://127.0.0.1:8443" }""").Faults.Count);
+        Assert.Contains("cannot be loaded", Assert.Single(
+            Read("""{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""").Faults), StringComparison.Ordinal);
+
+        WriteCertificate();
+        var (options, faults) = Read("""{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""");
+        Assert.Empty(faults);
+        Assert.True(options.Certificate!.HasPrivateKey);
+    }
+
+    [Fact]
+    public void An_unknown_key_is_a_fault() =>
+        Assert.StartsWith("web.port is an unknown key", Assert.Single(Read("""{ "port": 80 }""").Faults), StringComparison.Ordinal);
+
+    private void WriteCertificate()
+    {
+        using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var request = new CertificateRequest("CN=hill-studio", key, HashAlgorithmName.SHA256);
+        using var certificate = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(30));
+        File.WriteAllText(Path.Combine(_folder, "c.pem"), certificate.ExportCertificatePem());
+        File.WriteAllText(Path.Combine(_folder, "k.pem"), key.ExportPkcs8PrivateKeyPem());
+    }
+
+    private (WebOptions Options, List<string> Faults) Read(string json)
+    {
+        using var document = JsonDocument.Parse(json);
+        var faults = new ConfigFaults();
+        var options = WebOptions.Read(new ConfigNode(document.RootElement, "web", faults), _folder);
+        return (options, [.. faults.All.Select(fault => fault.ToString())]);
+    }
+}
