@@ -46,7 +46,7 @@ internal sealed class WatchHost : IAsyncDisposable
         Register(builder, configuration, store, line, dataFolder);
         var app = builder.Build();
         VatWatchWeb.Map(app);
-        var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, TimeProvider.System, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;
+        var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;
         return new WatchHost(configuration, app, store, line, broker, app.Services.GetRequiredService<ILogger<WatchHost>>());
     }
 
