@@ -8,8 +8,8 @@ internal static partial class Log
     [LoggerMessage(6100, LogLevel.Information, "MQTT {Broker}: connected; all retained topics are being written anew")]
     public static partial void Connected(this ILogger log, string broker);
 
-    [LoggerMessage(6101, LogLevel.Warning, "{Reason} Notifications wait in the outbox; trying again, first after {First} s and at last every {Last} s or less often")]
-    public static partial void NotConnected(this ILogger log, string reason, double first, double last);
+    [LoggerMessage(6101, LogLevel.Warning, "{Reason} Notifications wait in the outbox; next try in {Seconds} s, then less and less often")]
+    public static partial void NotConnected(this ILogger log, string reason, double seconds);
 
     [LoggerMessage(6102, LogLevel.Warning, "MQTT {Broker}: subscription to {Filter} refused; alarms cannot be acknowledged by MQTT until the broker allows it")]
     public static partial void CommandsRefused(this ILogger log, string broker, string filter);

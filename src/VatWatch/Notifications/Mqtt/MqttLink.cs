@@ -75,7 +75,7 @@ public sealed class MqttLink
     /// <summary>Something new is in the outbox.</summary>
     public void NotificationsWaiting() => _notifications.Ring();
 
-    /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. Called once.</summary>
+    /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     public async Task RunAsync(CancellationToken cancel)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
@@ -96,8 +96,9 @@ public sealed class MqttLink
             }
 
             Interlocked.Increment(ref _tally.FailedAttempts);
-            ChangeState(new(false, $"MQTT {_options.Address}: {loss.Message}."));
-            await Task.Delay((loss.NeedsPerson ? refused : broken).Next(), _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            var wait = (loss.NeedsPerson ? refused : broken).Next();
+            ChangeState(new(false, $"MQTT {_options.Address}: {loss.Message}."), wait);
+            await Task.Delay(wait, _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         }
 
         _state = new(false, "The daemon is stopping.");
@@ -143,7 +144,7 @@ public sealed class MqttLink
         }
 
         Interlocked.Increment(ref _tally.Connections);
-        ChangeState(new(true, null));
+        ChangeState(new(true, null), TimeSpan.Zero);
     }
 
     /// <summary>Runs the lanes side by side until one fails, the connection ends or the daemon stops; then ends them all.</summary>
@@ -184,7 +185,7 @@ public sealed class MqttLink
         }
     }
 
-    private void ChangeState(MqttLinkState state)
+    private void ChangeState(MqttLinkState state, TimeSpan nextTry)
     {
         if (state == _state)
         {
@@ -197,7 +198,7 @@ public sealed class MqttLink
         }
         else if (state.Reason is { } reason)
         {
-            _log.NotConnected(reason, _timings.FirstRetry.TotalSeconds, _timings.MostRetry.TotalSeconds);
+            _log.NotConnected(reason, Math.Round(nextTry.TotalSeconds, 1));
         }
 
         _state = state;
