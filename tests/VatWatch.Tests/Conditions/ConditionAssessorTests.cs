@@ -42,7 +42,8 @@ public sealed class ConditionAssessorTests
         var condition = Rise(fromC: 27, perHour: 9, TimeSpan.FromMinutes(20));
         Assert.Equal(VatState.Warming, condition.State);
         Assert.Equal(9, condition.TemperatureRateKPerHour!.Value, 0.05);
-        var toBand = Assert.NotNull(condition.TimeToBand);
+        Assert.NotNull(condition.TimeToBand);
+        var toBand = condition.TimeToBand;
         Assert.Equal((37.78 - 30) / 9 * 60, toBand.Middle.TotalMinutes, 0.5);
         Assert.True(toBand.Early < toBand.Middle && toBand.Middle < toBand.Late);
         Assert.True(condition.TimeToLimit!.Middle > toBand.Middle);
