@@ -13,6 +13,9 @@ internal sealed class AlarmLanes
     /// <summary>Lanes at most; a night with more has a table to be read instead.</summary>
     public const int MostLanes = 8;
 
+    // Share of the height of a chart that the lanes may take.
+    private const float MostOfHeight = 0.14f;
+
     // More lines than this would be a fence in front of the readings.
     private const int MostEnteringLines = 12;
 
@@ -27,7 +30,7 @@ internal sealed class AlarmLanes
         _frame = frame;
         _episodes = [.. episodes.Where(episode => episode.Entered.Utc <= frame.Window.To)];
         var lanes = _episodes.GroupBy(episode => (episode.Vat, episode.Alarm.Value)).ToArray();
-        _lanes = [.. lanes.OrderByDescending(lane => lane.Max(episode => episode.Priority)).Take(MostLanes)
+        _lanes = [.. lanes.OrderByDescending(lane => lane.Max(episode => episode.Priority)).Take(Math.Clamp((int)(frame.Size.Height * MostOfHeight / LaneHeight), 2, MostLanes))
             .OrderBy(lane => lane.First().Entered.Utc)];
         _left = lanes.Length - _lanes.Count;
     }
@@ -111,7 +114,7 @@ internal sealed class AlarmLanes
     private void DrawLabel(IReadOnlyList<AlarmEpisode> lane, Lettering lettering, float baseline, float first, float last, PixelRect data)
     {
         const float air = 6;
-        var (before, after) = (first - data.Left - air, data.Right - last - air);
+        var (before, after) = (first - _frame.Left - air, _frame.Right - last - air);
         var room = Math.Max(before, after);
         var text = Texts(lane).FirstOrDefault(text => Lettering.Width(text, Size) <= room);
         if (text is null)
@@ -131,7 +134,7 @@ internal sealed class AlarmLanes
         var episode = lane[0];
         var entered = episode.Entered.Utc < window.From ? "before" : window.Clock(episode.Entered.Utc);
         var seen = episode.Acknowledged is { } at
-            ? $", seen {window.Clock(at.Utc)}{(episode.AcknowledgedBy is { } by ? $" by {by}" : "")}"
+            ? $", acknowledged {window.Clock(at.Utc)}{(episode.AcknowledgedBy is { } by ? $" by {by}" : "")}"
             : ", not acknowledged";
         var ended = episode.Returned is { } returned ? $", over {window.Clock(returned.Utc)}"
             : episode.SetAside is { } aside ? $", set aside {window.Clock(aside.Utc)}" : ", still stands";

@@ -4,7 +4,11 @@ using VatWatch.Charts.Fonts;
 
 namespace VatWatch.Charts.Recipes;
 
-/// <summary>Writes text on a canvas in the chart's own font. Not thread safe; one per picture.</summary>
+/// <summary>
+/// Writes text on a canvas in the chart's own font, which holds Latin, Greek, Cyrillic and more, but no Chinese, Japanese or Korean: what it
+/// does not hold is an empty box (the drawing library's build without fontconfig cannot ask the machine for another face, tried). Not thread
+/// safe; one per picture.
+/// </summary>
 internal sealed class Lettering(SKCanvas canvas) : IDisposable
 {
     private readonly SKPaint _paint = new() { IsAntialias = true };
@@ -27,7 +31,7 @@ internal sealed class Lettering(SKCanvas canvas) : IDisposable
     {
         var width = Width(text, size);
         var left = align switch { SKTextAlign.Right => x - width, SKTextAlign.Center => x - width / 2, _ => x };
-        _paint.Color = Inks.Paper.WithAlpha(.82).ToSKColor();
+        _paint.Color = Inks.Paper.WithAlpha(.9).ToSKColor();
         canvas.DrawRect(left - 2, y - size * 0.88f, width + 4, size * 1.14f, _paint);
         Write(text, x, y, size, ink, false, align);
     }

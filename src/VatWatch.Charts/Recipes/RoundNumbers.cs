@@ -8,7 +8,9 @@ internal static class RoundNumbers
     /// <summary>The round numbers from <paramref name="low"/> to <paramref name="high"/>, at most <paramref name="most"/> (2 or more), with their labels.</summary>
     public static IReadOnlyList<(double Value, string Label)> Between(double low, double high, int most)
     {
-        var step = Step((high - low) / Math.Max(most - 1, 1));
+        var step = Step((high - low) / (most + 1));
+        while (Math.Floor(high / step + 1e-9) - Math.Ceiling(low / step - 1e-9) + 1 > most)
+            step = Step(step * 1.5);
         var decimals = Math.Max(0, (int)-Math.Floor(Math.Log10(step) + 1e-9));
         var numbers = new List<(double, string)>();
         for (var n = Math.Ceiling(low / step - 1e-9); n * step <= high + step * 1e-9; n++)

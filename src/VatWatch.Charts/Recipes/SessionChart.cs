@@ -39,8 +39,12 @@ public static class SessionChart
         return SvgPicture.Of(size, canvas => Draw(record, zone, size, canvas), $"Chart of {record.Vat.Name}", standsAlone: true);
     }
 
+    /// <summary>The chart as SVG to be placed in a page that has the font and names vat and span itself.</summary>
+    internal static string SvgForPage(VatRecord record, TimeZoneInfo zone, ChartSize size, string idPrefix) => SvgPicture.Of(
+        size, canvas => Draw(record, zone, size, canvas, withTitle: false), $"Chart of {record.Vat.Name}", standsAlone: false, idPrefix);
+
     /// <summary>Draws the chart at the upper left of a canvas whose unit is that of <paramref name="size"/>.</summary>
-    internal static void Draw(VatRecord record, TimeZoneInfo zone, ChartSize size, SKCanvas canvas)
+    internal static void Draw(VatRecord record, TimeZoneInfo zone, ChartSize size, SKCanvas canvas, bool withTitle = true)
     {
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(zone);
@@ -52,11 +56,12 @@ public static class SessionChart
         var traces = ProbeTrace.Of(record);
         var title = new ChartTitle(frame, record.Vat.Name);
         var lanes = new AlarmLanes(frame, AlarmEpisodes.Of(record.AlarmChanges));
-        title.Draw(lettering);
+        if (withTitle)
+            title.Draw(lettering);
 
         // The foot is given room for every key entry; what does not occur leaves a little air.
         var bottom = size.Height - ChartFoot.Height(frame, PossibleEntries(record)) - lanes.Height;
-        var (entries, panels) = DrawPanels(record, traces, frame, lettering, new PixelRect(0, size.Width, bottom, title.Height));
+        var (entries, panels) = DrawPanels(record, traces, frame, lettering, new PixelRect(0, size.Width, bottom, withTitle ? title.Height : 0));
         lanes.DrawEnteringLines(canvas, panels);
         entries |= lanes.Draw(lettering, bottom);
         ChartFoot.Draw(frame, lettering, bottom + lanes.Height, entries);

@@ -41,6 +41,11 @@ internal sealed record TimeWindow
     /// <summary>For example "24 Nov 2026 21:05".</summary>
     public string DateAndClock(DateTimeOffset moment) => Local(moment).ToString("d MMM yyyy HH:mm", CultureInfo.InvariantCulture);
 
+    /// <summary>The clock, with the date before it when the window spans more than a day: "21:05" or "24 Nov 21:05".</summary>
+    public string Moment(DateTimeOffset moment) => Seconds <= 86_400 && moment >= From - TimeSpan.FromDays(1)
+        ? Clock(moment)
+        : Local(moment).ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
+
     /// <summary>For example "24 Nov 2026 21:00 – 25 Nov 2026 07:00, 10 h 00 min"; a date that stays the same is written once.</summary>
     public string SpanText()
     {

@@ -112,15 +112,32 @@ internal static class ValuePanelDrawing
             x += Lettering.Width(unit, size) + size;
         }
 
-        foreach (var (trace, style) in entries.Reverse())
+        DrawKey([.. entries], lettering, x, right, baseline, size * 0.95f);
+    }
+
+    // Ends at the right; where not all names fit, the chief trace's stays longest.
+    private static void DrawKey(
+        IReadOnlyList<(ProbeTrace Trace, LineStyle Style)> entries, Lettering lettering, float left, float right, float baseline, float size)
+    {
+        const float sample = 22;
+        float WidthOf(string name) => sample + 4 + Lettering.Width(name, size) + size * 1.4f;
+
+        var fitting = new List<(string Name, LineStyle Style)>();
+        foreach (var (trace, style) in entries)
         {
-            var name = Lettering.Fit(trace.Probe.Value, (right - x) * 0.6f, size * 0.95f);
-            var width = Lettering.Width(name, size * 0.95f) + 26 + size;
-            if (name.Length == 0 || right - width < x)
+            var room = right - left - fitting.Sum(entry => WidthOf(entry.Name));
+            var name = Lettering.Fit(trace.Probe.Value, room - WidthOf(""), size);
+            if (name.Length == 0)
                 break;
-            lettering.Write(name, right, baseline, size * 0.95f, Inks.Faint, align: SKTextAlign.Right);
-            KeyLine.Draw(lettering.Canvas, right - width + size, baseline - size * 0.33f, 22, style);
-            right -= width + size * 0.4f;
+            fitting.Add((name, style));
+        }
+
+        var x = right - fitting.Sum(entry => WidthOf(entry.Name)) + size * 1.4f;
+        foreach (var (name, style) in fitting)
+        {
+            KeyLine.Draw(lettering.Canvas, x, baseline - size * 0.33f, sample, style);
+            lettering.Write(name, x + sample + 4, baseline, size, Inks.Faint);
+            x += WidthOf(name);
         }
     }
 

@@ -41,7 +41,7 @@ internal static class ValuePanels
         Heading = "pH",
         Scale = new AxisScale("", 1, 0),
         Traces = traces,
-        Band = record.Vat.Ph is { } band ? new PanelBand(band.Low, band.High, $"band {Number(band.Low, 2)} to {Number(band.High, 2)}") : null,
+        Band = record.Vat.Ph is { } band ? new PanelBand(band.Low, band.High, $"band {Words.Number(band.Low, 2)} to {Words.Number(band.High, 2)}") : null,
         SmallestSpan = 1,
         Weight = 3,
     };
@@ -54,19 +54,13 @@ internal static class ValuePanels
         Levels = record.Vat.Orp is { } limits
             ?
             [
-                new PanelLevel(limits.OxidisedMillivolts, $"oxidised above {Number(limits.OxidisedMillivolts, 0)} mV", Inks.Madder, Patterns.Limit),
-                new PanelLevel(limits.WeakMillivolts, $"weak above {Number(limits.WeakMillivolts, 0)} mV", Inks.Walnut, Patterns.Threshold),
+                new PanelLevel(limits.OxidisedMillivolts, $"oxidised above {Words.Number(limits.OxidisedMillivolts, 0)} mV", Inks.Madder, Patterns.Limit),
+                new PanelLevel(limits.WeakMillivolts, $"weak above {Words.Number(limits.WeakMillivolts, 0)} mV", Inks.Walnut, Patterns.Threshold),
             ]
             : [],
         SmallestSpan = 60,
         Weight = 4,
     };
 
-    private static string Bare(DisplayUnits units, double temperatureC) => Number(units.FromCelsius(temperatureC), 1);
-
-    private static string Number(double value, int decimals)
-    {
-        var text = Math.Round(value, decimals, MidpointRounding.AwayFromZero).ToString("0." + new string('#', decimals));
-        return text.Replace('-', '−');
-    }
+    private static string Bare(DisplayUnits units, double temperatureC) => Words.Number(units.FromCelsius(temperatureC), 1);
 }

@@ -19,6 +19,6 @@ public class RoundNumbersTests
     public void A_range_of_any_size_ends(double low, double high) => Assert.InRange(RoundNumbers.Between(low, high, 6).Count, 0, 8);
 
     [Fact]
-    public void Marks_in_fahrenheit_stand_at_their_celsius() => // 100 °F is 37.78 °C and 120 °F is 48.89 °C, by definition
-        Assert.Equal([37.78, 48.89], AxisScale.Fahrenheit.Marks(37, 50, 3).Select(mark => Math.Round(mark.Canonical, 2)));
+    public void Marks_in_fahrenheit_stand_at_their_celsius() => // 100, 110 and 120 °F, by definition
+        Assert.Equal([37.78, 43.33, 48.89], AxisScale.Fahrenheit.Marks(37, 50, 3).Select(mark => Math.Round(mark.Canonical, 2)));
 }
