@@ -14,6 +14,8 @@ public sealed class ReportWriter(ReportOptions options)
     private static readonly Dictionary<string, Action<VatRecord, ReportOptions, Stream>> Formats = new(StringComparer.OrdinalIgnoreCase)
     {
         [".csv"] = WriteCsv,
+        [".html"] = (record, options, stream) => WriteText(HtmlReport.Of(record, options), stream),
+        [".pdf"] = PdfReport.Write,
         [".png"] = (record, options, stream) => SessionChart.WritePng(record, options.Zone, options.Chart, stream),
         [".svg"] = (record, options, stream) => WriteText(SessionChart.Svg(record, options.Zone, options.Chart), stream),
     };

@@ -16,6 +16,8 @@ public sealed class ReportWriterTests : IDisposable
     [InlineData("night.csv", "time,vat,probe")]
     [InlineData("night.PNG", "\u0089PNG")]
     [InlineData("night.svg", "<?xml")]
+    [InlineData("night.html", "<!DOCTYPE html>")]
+    [InlineData("night.pdf", "%PDF-")]
     public void The_extension_decides_the_format(string name, string begin)
     {
         var path = Path.Combine(_folder, name);
