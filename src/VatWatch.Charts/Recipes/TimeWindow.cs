@@ -56,10 +56,12 @@ internal sealed record TimeWindow
     /// <summary>For example "UTC" or "America/New_York (UTC−05:00)"; both offsets when the clocks change within the span.</summary>
     public string ZoneText()
     {
-        if (Zone.Id is "UTC" or "Etc/UTC")
+        if (Zone.Id is "UTC" or "Etc/UTC" || (Zone.Id == "Local" && Zone.HasSameRules(TimeZoneInfo.Utc)))
             return "UTC";
+        // The framework calls the machine's zone "Local" when it cannot find out its name.
+        var name = Zone.Id == "Local" ? "local time" : Zone.Id;
         var (first, last) = (Offset(From), Offset(To));
-        return first == last ? $"{Zone.Id} ({first})" : $"{Zone.Id} ({first}, later {last})";
+        return first == last ? $"{name} ({first})" : $"{name} ({first}, later {last})";
     }
 
     private string Offset(DateTimeOffset moment)

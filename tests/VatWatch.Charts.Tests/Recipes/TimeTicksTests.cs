@@ -46,6 +46,14 @@ public class TimeTicksTests
     }
 
     [Fact]
+    public void A_zone_without_a_name_is_called_local_time()
+    {
+        var nameless = TimeZoneInfo.CreateCustomTimeZone("Local", TimeSpan.FromHours(-7), "Local", "Local");
+        Assert.Equal("local time (UTC−07:00)", Window("2026-10-24T23:00:00Z", 3, nameless).ZoneText());
+        Assert.Equal("UTC", Window("2026-10-24T23:00:00Z", 3, TimeZoneInfo.CreateCustomTimeZone("Local", TimeSpan.Zero, "Local", "Local")).ZoneText());
+    }
+
+    [Fact]
     public void A_span_within_a_day_writes_the_date_once() =>
         Assert.Equal("1 Mar 2026 08:00 – 09:30, 1 h 30 min", Window("2026-03-01T08:00:00Z", 1.5).SpanText());
 }
