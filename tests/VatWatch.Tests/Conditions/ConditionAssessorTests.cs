@@ -53,7 +53,7 @@ public sealed class ConditionAssessorTests
     public void A_value_too_old_is_not_relied_on()
     {
         Hold(43, 10, -700, TimeSpan.FromMinutes(5));
-        _now += TimeSpan.FromSeconds(16);
+        _now += TimeSpan.FromSeconds(11);
         var condition = _assessor.Assess(At(_now));
         Assert.Equal(VatState.Unknown, condition.State);
         Assert.Equal("No usable temperature: the last value is 16 s old.", condition.Reasons[0]);

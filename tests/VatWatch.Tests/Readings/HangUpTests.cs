@@ -69,8 +69,10 @@ public sealed class HangUpTests
         TestContext.Current.TestOutputHelper?.WriteLine(
             $"fault within {slowestFault.TotalMilliseconds:0} ms, back within {slowestReturn.TotalMilliseconds:0} ms, " +
             $"threads {before.Threads} to {after.Threads}, handles {before.Handles} to {after.Handles}, neighbour's longest gap {steady.LongestGap.TotalMilliseconds:0} ms");
-        Assert.InRange(after.Threads, before.Threads - 2, before.Threads + 2);
-        Assert.InRange(after.Handles, before.Handles - 2, before.Handles + 2);
+
+        // Other tests of this process begin and end threads and handles too; what counts is that none is left behind.
+        Assert.InRange(after.Threads, 0, before.Threads + 2);
+        Assert.InRange(after.Handles, 0, before.Handles + 2);
         Assert.Equal(51, counters.Of(bus.Id).Opens);
         Assert.Equal(0, counters.Of(bus.Id).StuckCloses);
 

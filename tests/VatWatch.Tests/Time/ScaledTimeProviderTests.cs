@@ -42,12 +42,4 @@ public sealed class ScaledTimeProviderTests
         _wall.Advance(TimeSpan.FromSeconds(3));
         Assert.Equal(Origin + ScaledTimeProvider.LongestStep, scaled.GetUtcNow());
     }
-
-    [Fact]
-    public void A_step_of_the_wall_clock_does_not_move_it()
-    {
-        var scaled = new ScaledTimeProvider(_wall, 2, Origin);
-        _wall.AdjustTime(_wall.GetUtcNow().AddDays(2));
-        Assert.Equal(Origin, scaled.GetUtcNow());
-    }
 }

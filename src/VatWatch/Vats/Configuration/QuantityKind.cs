@@ -10,6 +10,9 @@ namespace VatWatch.Vats.Configuration;
 /// </summary>
 public sealed partial class QuantityKind
 {
+    /// <summary>No quantity of a dye house has more; keeps infinities away from the parser.</summary>
+    private const double LargestNumber = 1e12;
+
     private readonly string _example;
     private readonly string _noun;
     private readonly TryParseText _parse;
@@ -85,7 +88,11 @@ public sealed partial class QuantityKind
     {
         canonical = 0;
         var tidy = text.Trim().Replace('−', '-').Replace('º', '°');
-        return StartsWithNumber().IsMatch(tidy) && !char.IsDigit(tidy[^1]) && _parse(tidy, out canonical) && double.IsFinite(canonical);
+        return NumberAndUnit().Match(tidy) is { Success: true } match
+            && double.TryParse(match.Groups["number"].ValueSpan, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
+            && Math.Abs(number) <= LargestNumber
+            && _parse(tidy, out canonical)
+            && double.IsFinite(canonical);
     }
 
     /// <summary>What a fault asks for: "a temperature with its unit, such as "113 °F", from 0 °C to 110 °C".</summary>
@@ -101,7 +108,8 @@ public sealed partial class QuantityKind
     private static string AsVolume(string text) => GallonWord().Replace(text, match =>
         match.Groups["imperial"].Success ? " gal (imp.)" : " gal (U.S.)");
 
-    private static string AsDelta(string text) => text.Replace("°", "∆°", StringComparison.Ordinal).Replace("∆∆", "∆", StringComparison.Ordinal);
+    /// <summary>UnitsNet writes units of a difference with a delta; people do not.</summary>
+    private static string AsDelta(string text) => DegreeWord().Replace(text, " ∆$1");
 
     private static string Round(double value, string unit) =>
         string.Create(CultureInfo.InvariantCulture, $"{Math.Round(value, 3)} {unit}");
@@ -109,6 +117,10 @@ public sealed partial class QuantityKind
     [GeneratedRegex(@"\s*(us |(?<imperial>imp(erial)? ))?gal(lons?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex GallonWord();
 
-    [GeneratedRegex(@"^[-+]?(\d|\.\d)", RegexOptions.CultureInvariant)]
-    private static partial Regex StartsWithNumber();
+    [GeneratedRegex(@"\s*(°[CF]|K)$", RegexOptions.CultureInvariant)]
+    private static partial Regex DegreeWord();
+
+    /// <summary>One number with a decimal point, then a unit; no thousands, no decimal comma, no second number.</summary>
+    [GeneratedRegex(@"^(?<number>[-+]?(\d+(\.\d*)?|\.\d+)(e[-+]?\d{1,3})?)\s*[^\d\s,.+-][^,]*$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex NumberAndUnit();
 }
