@@ -1,0 +1,65 @@
+using Iot.Device.Ads1115;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.I2c;
+
+/// <summary>The driver <c>ads1115</c>: one input of a 16-bit converter on an I2C bus, and what its voltage stands for.</summary>
+/// <remarks>
+/// <para><c>address</c>: <c>"0x48"</c> to <c>"0x4B"</c>, by the wire of the address pin: ground, supply, SDA, SCL.</para>
+/// <para><c>input</c>: <c>ain0</c> to <c>ain3</c> against ground, or a difference: <c>ain0-ain1</c>, <c>ain0-ain3</c>, <c>ain1-ain3</c>, <c>ain2-ain3</c>.</para>
+/// <para><c>range</c>: full scale, one of 6.144, 4.096 (default), 2.048, 1.024, 0.512 and 0.256 V, with its unit. Whatever the range, a pin must
+/// stay within the chip's supply and ground, to 0.3 V.</para>
+/// <para><c>rate</c>: conversions per second: 8, 16, 32, 64, 128 (default), 250, 475 or 860.</para>
+/// <para>and one of <c>electrode</c>, <c>thermistor</c>, <c>volts</c>; see <see cref="VoltageMeaningReader"/>.</para>
+/// </remarks>
+public sealed class Ads1115Driver : IProbeDriver
+{
+    /// <inheritdoc/>
+    public string Word => "ads1115";
+
+    /// <inheritdoc/>
+    public string BusKind => I2cBusKind.Name;
+
+    /// <inheritdoc/>
+    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    {
+        var address = I2cAddress.Read(settings, 0x48, 0x4B);
+        var input = settings.Choice("input", Ads1115Words.Inputs, InputMultiplexer.AIN0, required: true);
+        var range = ReadRange(settings);
+        var rate = ReadRate(settings);
+        var meaning = VoltageMeaningReader.Read(settings, measures);
+        var chip = new Ads1115Settings(input, range, rate, meaning);
+        return new I2cProbePlan("ADS1115", address, meaning.Unit, device => new Ads1115Chip(device, chip));
+    }
+
+    private static MeasuringRange ReadRange(ConfigNode settings)
+    {
+        const string wanted = "one of \"6.144 V\", \"4.096 V\", \"2.048 V\", \"1.024 V\", \"0.512 V\", \"0.256 V\"";
+        if (settings.OptionalText("range", wanted, "4.096 V") is not { Length: > 0 } text)
+        {
+            return MeasuringRange.FS4096;
+        }
+
+        if (QuantityKind.Potential.TryParse(text, out var millivolts) && millivolts is > 0 and < 10_000
+            && Ads1115Words.Ranges.TryGetValue((int)Math.Round(millivolts, 3), out var range) && Math.Abs(millivolts - Math.Round(millivolts)) < 1e-6)
+        {
+            return range;
+        }
+
+        settings.Faults.Add(settings.PathOf("range"), ConfigNode.Quote(text), wanted);
+        return MeasuringRange.FS4096;
+    }
+
+    private static DataRate ReadRate(ConfigNode settings)
+    {
+        var perSecond = settings.Whole("rate", 8, 860, 128);
+        if (Ads1115Words.Rates.TryGetValue(perSecond, out var rate))
+        {
+            return rate;
+        }
+
+        settings.Faults.Add(settings.PathOf("rate"), $"{perSecond}", $"one of {string.Join(", ", Ads1115Words.Rates.Keys)}");
+        return DataRate.SPS128;
+    }
+}

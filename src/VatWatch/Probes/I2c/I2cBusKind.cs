@@ -1,0 +1,47 @@
+using System.Device.I2c;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.I2c;
+
+/// <summary>The bus kind <c>i2c</c>. Settings: <c>bus</c>, the number of the adapter, 0 to 31 (default 1, as on a Raspberry Pi's header).</summary>
+public sealed class I2cBusKind : IBusKind
+{
+    /// <summary>The word of the configuration.</summary>
+    public const string Name = "i2c";
+
+    private readonly Func<int, I2cBus> _open;
+
+    /// <summary>Opens the adapters of this computer.</summary>
+    public I2cBusKind()
+        : this(OpenAdapter)
+    {
+    }
+
+    /// <summary>Opens adapters by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
+    internal I2cBusKind(Func<int, I2cBus> open) => _open = open;
+
+    /// <inheritdoc/>
+    public string Word => Name;
+
+    /// <inheritdoc/>
+    public IBusPlan Read(BusId id, ConfigNode node) => new I2cBusPlan(id, node.Whole("bus", 0, 31, 1), _open);
+
+    private static I2cBus OpenAdapter(int number)
+    {
+        var path = $"/dev/i2c-{number}";
+        if (!File.Exists(path))
+        {
+            throw new BusLostException($"there is no {path}; wanted an I2C adapter: switch the interface on, or plug it in");
+        }
+
+        try
+        {
+            return I2cBus.Create(number);
+        }
+        catch (IOException e)
+        {
+            throw new BusLostException($"{path} cannot be opened ({e.Message.TrimEnd('.')}); wanted the right to use it: membership of the group that owns it", e);
+        }
+    }
+}

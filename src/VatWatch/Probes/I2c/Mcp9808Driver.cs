@@ -1,0 +1,25 @@
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.I2c;
+
+/// <summary>
+/// The driver <c>mcp9808</c>: a board thermometer, fit for the room and, in a sealed tube, for the liquor. <c>address</c>: <c>"0x18"</c> (default)
+/// to <c>"0x1F"</c>.
+/// </summary>
+public sealed class Mcp9808Driver : IProbeDriver
+{
+    /// <inheritdoc/>
+    public string Word => "mcp9808";
+
+    /// <inheritdoc/>
+    public string BusKind => I2cBusKind.Name;
+
+    /// <inheritdoc/>
+    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    {
+        Thermometers.RefuseOthers(settings, measures, Word);
+        var address = I2cAddress.Read(settings, 0x18, 0x1F, 0x18);
+        return new I2cProbePlan("MCP9808", address, SampleUnit.Canonical(measures), device => new Mcp9808Chip(device));
+    }
+}

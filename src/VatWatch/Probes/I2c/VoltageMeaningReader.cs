@@ -1,0 +1,82 @@
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.I2c;
+
+/// <summary>
+/// Reads what a voltage stands for: exactly one of these sections of a probe's settings.
+/// <para><c>electrode</c>: <c>gain</c> (of the amplifier, default 1) and <c>zero</c> (its output at 0 mV, such as "1.5 V", default "0 V"), and
+/// for ORP optionally <c>unit</c>: "electrode mV" (default; a calibration adds its offset) or "mV".</para>
+/// <para><c>thermistor</c>: see <see cref="ThermistorReader"/>.</para>
+/// <para><c>volts</c>: an empty object; an ORP instrument whose output is the potential itself.</para>
+/// </summary>
+internal static class VoltageMeaningReader
+{
+    private const string Wanted = "one of the sections \"electrode\", \"thermistor\", \"volts\"";
+
+    public static IVoltageMeaning Read(ConfigNode settings, Measures measures)
+    {
+        var electrode = settings.OptionalSection("electrode");
+        var thermistor = settings.OptionalSection("thermistor");
+        var volts = settings.OptionalSection("volts");
+        var given = new[] { electrode, thermistor, volts }.Count(section => section is not null);
+        if (given != 1 && !settings.IsBroken)
+        {
+            settings.Faults.Add(settings.Path, given == 0 ? "without what its voltage stands for" : "with more than one meaning of its voltage", Wanted);
+        }
+
+        IVoltageMeaning meaning = new PlainVolts(SampleUnit.Canonical(measures));
+        if (electrode is not null)
+        {
+            meaning = ReadElectrode(electrode, measures);
+        }
+        else if (thermistor is not null)
+        {
+            meaning = ReadThermistor(thermistor, measures);
+        }
+        else if (volts is not null)
+        {
+            meaning = ReadVolts(volts, measures);
+        }
+
+        return meaning;
+    }
+
+    private static AmplifiedElectrode ReadElectrode(ConfigNode node, Measures measures)
+    {
+        Refuse(node, measures is Measures.Ph or Measures.Orp, measures, "an electrode for a probe that measures \"ph\" or \"orp\"");
+        var gain = node.Number("gain", -1000, 1000, 1);
+        if (Math.Abs(gain) < 0.01)
+        {
+            node.Faults.Add(node.PathOf("gain"), node.Shown("gain"), "a number from 0.01 to 1000, or its negative for an amplifier that inverts");
+        }
+
+        var zero = node.Quantity("zero", QuantityKind.Potential, -6000, 6000, 0);
+        var unit = ElectrodeUnit.Read(node, measures);
+        node.Done();
+        return new AmplifiedElectrode(gain, zero / 1000, unit);
+    }
+
+    private static DividedThermistor ReadThermistor(ConfigNode node, Measures measures)
+    {
+        Refuse(node, measures is Measures.Temperature or Measures.Ambient, measures, "a thermistor for a probe that measures \"temperature\" or \"ambient\"");
+        var thermistor = ThermistorReader.Read(node);
+        node.Done();
+        return thermistor;
+    }
+
+    private static PlainVolts ReadVolts(ConfigNode node, Measures measures)
+    {
+        Refuse(node, measures is Measures.Orp, measures, "plain volts for a probe that measures \"orp\"");
+        node.Done();
+        return new PlainVolts(SampleUnit.TryParse("V", measures, out var unit) ? unit : SampleUnit.Canonical(measures));
+    }
+
+    private static void Refuse(ConfigNode node, bool fits, Measures measures, string wanted)
+    {
+        if (!fits)
+        {
+            node.Faults.Add(node.Path, $"set for a probe that measures \"{measures.Word()}\"", wanted);
+        }
+    }
+}

@@ -1,0 +1,23 @@
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.OneWire;
+
+/// <summary>
+/// The bus kind <c>onewire</c>: the thermometers that Linux finds on its 1-wire pin. Settings: <c>root</c>, the folder in which the kernel shows
+/// them (default /sys/bus/w1/devices).
+/// </summary>
+public sealed class OneWireBusKind : IBusKind
+{
+    /// <summary>The word of the configuration.</summary>
+    public const string Name = "onewire";
+
+    /// <summary>Where Linux shows 1-wire devices.</summary>
+    public const string UsualRoot = "/sys/bus/w1/devices";
+
+    /// <inheritdoc/>
+    public string Word => Name;
+
+    /// <inheritdoc/>
+    public IBusPlan Read(BusId id, ConfigNode node) => new OneWireBusPlan(id, node.OptionalText("root", "a folder", UsualRoot)!);
+}

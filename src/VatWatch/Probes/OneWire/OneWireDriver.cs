@@ -1,0 +1,38 @@
+using System.Text.RegularExpressions;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.OneWire;
+
+/// <summary>
+/// The driver <c>onewire</c>: a DS18B20 or one of its relatives. <c>id</c>: the name of its folder, such as <c>"28-0316a2797ac5"</c>, of the
+/// families 10, 22, 28, 3b and 42.
+/// </summary>
+public sealed partial class OneWireDriver : IProbeDriver
+{
+    /// <inheritdoc/>
+    public string Word => "onewire";
+
+    /// <inheritdoc/>
+    public string BusKind => OneWireBusKind.Name;
+
+    /// <inheritdoc/>
+    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    {
+        if (measures is not (Measures.Temperature or Measures.Ambient))
+        {
+            settings.Faults.Add(settings.Path, $"for the driver \"{Word}\" on a probe that measures \"{measures.Word()}\"", "a probe that measures \"temperature\" or \"ambient\"");
+        }
+
+        var device = settings.Matching("id", DevicePattern(), "the folder name of a 1-wire thermometer, such as \"28-0316a2797ac5\"");
+        return new Plan(SampleUnit.Canonical(measures), device);
+    }
+
+    [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}$", RegexOptions.CultureInvariant)]
+    private static partial Regex DevicePattern();
+
+    private sealed record Plan(SampleUnit Unit, string Device) : IProbePlan
+    {
+        public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => new OneWireProbe(probe, (OneWireBus)bus, Device);
+    }
+}
