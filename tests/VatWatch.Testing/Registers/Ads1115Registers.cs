@@ -110,6 +110,6 @@ public sealed class Ads1115Registers : IRegisterChip
             var single => Pins[single - 4],
         };
         var code = Math.Round(volts / FullScales[(config >> 9) & 7] * 32768);
-        _registers[0] = (ushort)(ForcedCode ?? (short)Math.Clamp(code, short.MinValue, short.MaxValue));
+        _registers[0] = unchecked((ushort)(ForcedCode ?? (short)Math.Clamp(code, short.MinValue, short.MaxValue)));
     }
 }

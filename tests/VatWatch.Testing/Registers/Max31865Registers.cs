@@ -85,7 +85,7 @@ public sealed class Max31865Registers
         var code = (int)Math.Clamp(Math.Round(Ohm / ReferenceOhm * FullScale), 0, FullScale - 1);
         var word = ForcedResult ?? (ushort)((code << 1) | (Faults != 0 ? 1 : 0));
         _bytes[1] = (byte)(word >> 8);
-        _bytes[2] = (byte)word;
+        _bytes[2] = (byte)(word & 0xFF);
         _bytes[7] = Faults;
     }
 }

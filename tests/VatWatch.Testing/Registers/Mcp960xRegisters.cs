@@ -102,5 +102,5 @@ public sealed class Mcp960xRegisters : IRegisterChip
         return believed.CompensatedC(voltage, ColdC).Value;
     }
 
-    private static ushort Counts(double celsius) => (ushort)(short)Math.Round(celsius / CelsiusPerCount);
+    private static ushort Counts(double celsius) => unchecked((ushort)(short)Math.Round(celsius / CelsiusPerCount));
 }

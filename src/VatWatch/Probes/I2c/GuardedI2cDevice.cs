@@ -24,6 +24,14 @@ internal sealed class GuardedI2cDevice(I2cDevice inner, TransferWatch watch) : I
         return BinaryPrimitives.ReadUInt16BigEndian(word);
     }
 
+    /// <summary>Reads such a register as a signed number.</summary>
+    public short ReadSigned(byte register)
+    {
+        Span<byte> word = stackalloc byte[2];
+        WriteRead([register], word);
+        return BinaryPrimitives.ReadInt16BigEndian(word);
+    }
+
     /// <summary>Reads a register of one byte.</summary>
     public byte ReadRegister(byte register)
     {

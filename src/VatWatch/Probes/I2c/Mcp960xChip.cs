@@ -64,7 +64,7 @@ internal sealed class Mcp960xChip : IChip
             return Sample.Missing("the MCP960x has stopped converting; check its supply");
         }
 
-        var celsius = (short)_device.ReadWord(_settings.ColdJunction ? ColdRegister : HotRegister) * CelsiusPerCount;
+        var celsius = _device.ReadSigned(_settings.ColdJunction ? ColdRegister : HotRegister) * CelsiusPerCount;
         ForgetValue();
         return _settings.ColdJunction ? Cold(celsius) : Hot(celsius, status);
     }

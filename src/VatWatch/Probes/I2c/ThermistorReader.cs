@@ -21,6 +21,9 @@ internal static class ThermistorReader
         ["supply-and-tap"] = true,
     };
 
+    private const double LowestBeta = 1000;
+    private const double HighestBeta = 10_000;
+
     public static DividedThermistor Read(ConfigNode node)
     {
         var series = node.Quantity("series", QuantityKind.Resistance, 10, 10_000_000);
@@ -70,8 +73,24 @@ internal static class ThermistorReader
             return part.TemperatureC;
         }
 
-        var beta = hasBeta ? node.Quantity("beta", QuantityKind.TemperatureDifference, 1000, 10_000) : 1000;
-        return new BetaThermistor(nominal, beta).TemperatureC;
+        return new BetaThermistor(nominal, hasBeta ? ReadBeta(node) : LowestBeta).TemperatureC;
+    }
+
+    private static double ReadBeta(ConfigNode node)
+    {
+        var wanted = $"the constant B of the part with its unit, such as \"3977 K\", from {LowestBeta} K to {HighestBeta} K";
+        var text = node.Text("beta", wanted);
+        if (text.EndsWith('K') && QuantityKind.Temperature.TryParse(text, out var celsius) && celsius + 273.15 is >= LowestBeta and <= HighestBeta)
+        {
+            return celsius + 273.15;
+        }
+
+        if (text.Length > 0)
+        {
+            node.Faults.Add(node.PathOf("beta"), ConfigNode.Quote(text), wanted);
+        }
+
+        return LowestBeta;
     }
 
     /// <summary>Such coefficients are small; one of 1 or more is a slip of the pen.</summary>

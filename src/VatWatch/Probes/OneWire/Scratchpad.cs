@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using System.Text.RegularExpressions;
 
@@ -91,7 +92,7 @@ internal static partial class Scratchpad
     private static Sample Compare(int milliC, byte[] bytes, string device)
     {
         var undefinedBits = 3 - ((bytes[4] >> 5) & 3);
-        var sixteenths = (short)((bytes[1] << 8) | bytes[0]) >> undefinedBits << undefinedBits;
+        var sixteenths = BinaryPrimitives.ReadInt16LittleEndian(bytes) >> undefinedBits << undefinedBits;
         var celsius = sixteenths / 16.0;
         return Math.Abs(celsius - milliC / 1000.0) < 0.5
             ? Sample.Good(celsius)
