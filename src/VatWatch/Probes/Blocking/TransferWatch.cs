@@ -12,16 +12,12 @@ internal sealed class TransferWatch(TimeProvider wall)
     private readonly object _gate = new();
     private bool _givenUp;
     private long _began = None;
-    private long _repeated;
 
     /// <summary>A transfer in both directions; either side may be empty.</summary>
     public delegate void Transfer(ReadOnlySpan<byte> written, Span<byte> read);
 
     /// <summary>How long the transfer under way has taken; zero when there is none.</summary>
     public TimeSpan Running => Interlocked.Read(ref _began) is var began && began != None ? wall.GetElapsedTime(began) : TimeSpan.Zero;
-
-    /// <summary>How many transfers had to be repeated.</summary>
-    public long Repeated => Interlocked.Read(ref _repeated);
 
     /// <summary>Makes one transfer, and once more if it fails at once. Every transfer here is a register access that may be repeated.</summary>
     public void Run(Transfer transfer, ReadOnlySpan<byte> written, Span<byte> read)
@@ -32,7 +28,6 @@ internal sealed class TransferWatch(TimeProvider wall)
         }
         catch (IOException error) when (TransferError.MayRepeat(error))
         {
-            Interlocked.Increment(ref _repeated);
             RunOnce(transfer, written, read);
         }
     }

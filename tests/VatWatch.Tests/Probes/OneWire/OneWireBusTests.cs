@@ -1,0 +1,158 @@
+using System.Diagnostics;
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Probes;
+using VatWatch.Probes.Blocking;
+using VatWatch.Probes.OneWire;
+using VatWatch.Tests.Probes.I2c;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Probes.OneWire;
+
+/// <summary>The bus on a real folder; a named pipe stands for a read that does not come back.</summary>
+public sealed class OneWireBusTests : IDisposable
+{
+    private const string Device = "28-0316a2797ac5";
+    private const string Text = "20 03 4b 46 7f ff 10 10 86 : crc=86 YES\n20 03 4b 46 7f ff 10 10 86 t=50000\n";
+
+    private static readonly BlockingLimits Quick = new(TimeSpan.FromMilliseconds(100), TimeSpan.FromMilliseconds(500), TimeSpan.FromMilliseconds(200));
+
+    private readonly string _root = Directory.CreateTempSubdirectory("vatwatch-onewire-").FullName;
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    private string File => Path.Combine(_root, Device, "w1_slave");
+
+    public void Dispose() => Directory.Delete(_root, recursive: true);
+
+    [Fact]
+    public async Task A_thermometer_is_read_and_one_that_was_unplugged_is_missing_until_it_returns()
+    {
+        Plug(Device, Text);
+        await using var bus = Bus();
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+
+        Directory.Delete(Path.Combine(_root, Device), recursive: true);
+        var sample = await probe.TakeSampleAsync(Stop);
+        Assert.Equal((Quality.Missing, (double?)null), (sample.Quality, sample.Value));
+        Assert.Equal($"the thermometer {Device} is not among the 1-wire devices; check its plug, its three wires and its id", sample.Reason);
+
+        Plug(Device, "");
+        Assert.Equal(Quality.Missing, (await probe.TakeSampleAsync(Stop)).Quality);
+        Plug(Device, Text);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+    }
+
+    [Fact]
+    public async Task A_folder_that_is_gone_is_a_lost_bus()
+    {
+        Plug(Device, Text);
+        await using var bus = Bus();
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+        Directory.Delete(_root, recursive: true);
+
+        var lost = await Assert.ThrowsAsync<BusLostException>(async () => await probe.TakeSampleAsync(Stop));
+        Assert.Equal($"there is no folder {_root}; wanted the kernel's 1-wire devices: switch the interface on", lost.Message);
+        await bus.CloseAsync();
+        await Assert.ThrowsAsync<BusLostException>(async () => await bus.OpenAsync(Stop));
+
+        Plug(Device, Text);
+        await bus.OpenAsync(Stop);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+    }
+
+    [Fact]
+    public async Task A_file_that_is_none_is_a_fault()
+    {
+        Directory.CreateDirectory(File);
+        await using var bus = Bus();
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+
+        var sample = await probe.TakeSampleAsync(Stop);
+        Assert.Equal(Quality.Fault, sample.Quality);
+        Assert.StartsWith($"the thermometer {Device} cannot be read (", sample.Reason);
+    }
+
+    [Fact]
+    public async Task A_read_takes_as_long_as_the_conversion_and_keeps_no_shared_thread()
+    {
+        Pipe(Device);
+        await using var bus = new OneWireBus(new BusId("wire"), _root, BlockingLimits.OneWire, TimeProvider.System);
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+
+        var reading = probe.TakeSampleAsync(Stop).AsTask();
+        Assert.False(reading.IsCompleted);
+        await Task.Delay(TimeSpan.FromMilliseconds(100), Stop);
+        Assert.False(reading.IsCompleted);
+        await System.IO.File.WriteAllTextAsync(File, Text, Stop);
+        Assert.Equal(Sample.Good(50), await reading);
+        Assert.Equal(1, bus.Threads);
+    }
+
+    [Fact]
+    public async Task Reads_that_never_come_back_cost_one_thread_and_one_handle_more()
+    {
+        Pipe(Device);
+        await using var bus = Bus(Quick);
+        var probe = Probe(bus);
+        for (var cycle = 0; cycle < 10; cycle++)
+        {
+            await Assert.ThrowsAsync<BusLostException>(async () =>
+            {
+                await bus.OpenAsync(Stop);
+                await probe.TakeSampleAsync(Stop);
+            });
+            await bus.CloseAsync();
+            Assert.InRange(bus.Threads, 1, 2);
+        }
+
+        // Someone opens the other end: both calls come back, and nothing stays open.
+        for (var look = 0; look < 200 && bus.Threads > 0; look++)
+        {
+            using (new FileStream(File, FileMode.Open, FileAccess.ReadWrite))
+            {
+                await Task.Delay(TimeSpan.FromMilliseconds(5), Stop);
+            }
+        }
+
+        Assert.Equal(0, bus.Threads);
+        Assert.DoesNotContain(
+            Directory.GetFileSystemEntries("/proc/self/fd"),
+            handle => new FileInfo(handle).LinkTarget?.StartsWith(_root, StringComparison.Ordinal) == true);
+
+        System.IO.File.Delete(File);
+        Plug(Device, Text);
+        await bus.OpenAsync(Stop);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+    }
+
+    [Fact]
+    public void The_kernels_folder_is_the_default()
+    {
+        var bus = new OneWireBusKind().Read(new BusId("wire"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        Assert.Equal("/sys/bus/w1/devices", bus.Device);
+    }
+
+    private OneWireBus Bus(BlockingLimits? limits = null) => new(new BusId("wire"), _root, limits ?? BlockingLimits.OneWire, TimeProvider.System);
+
+    private static IProbe Probe(OneWireBus bus) => I2cRig.Make(new OneWireDriver(), $$"""{ "id": "{{Device}}" }""", Measures.Temperature, bus);
+
+    private void Plug(string device, string text)
+    {
+        Directory.CreateDirectory(Path.Combine(_root, device));
+        System.IO.File.WriteAllText(Path.Combine(_root, device, "w1_slave"), text);
+    }
+
+    private void Pipe(string device)
+    {
+        Directory.CreateDirectory(Path.Combine(_root, device));
+        using var made = Process.Start("mkfifo", [Path.Combine(_root, device, "w1_slave")]);
+        made.WaitForExit();
+        Assert.Equal(0, made.ExitCode);
+    }
+}
