@@ -1,4 +1,6 @@
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Probes.I2c;
+using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
 using VatWatch.Probes.Simulation;
 
@@ -10,10 +12,19 @@ internal static class Catalog
     public static ProbeCatalog Everything { get; } = ProbeCatalog.Of(
         [
             new SerialBusKind(),
+            new I2cBusKind(),
+            new SpiBusKind(),
+            new OneWireBusKind(),
             new SimulationBusKind(),
         ],
         [
             new TextLineDriver(),
+            new Ads1115Driver(),
+            new Mcp9808Driver(),
+            new Mcp960xDriver(),
+            new UFireIseDriver(),
+            new Max31865Driver(),
+            new OneWireDriver(),
             new SimulatedDriver(),
         ]);
 }

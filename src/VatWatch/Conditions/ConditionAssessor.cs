@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Time;
 using VatWatch.Vats;
@@ -9,46 +10,44 @@ namespace VatWatch.Conditions;
 /// </summary>
 public sealed class ConditionAssessor
 {
-    /// <summary>Long enough for a slope good to about 0.2 K/h at 0.06 K of noise every 10 s, short enough to see a heater go off.</summary>
-    private static readonly TimeSpan TemperatureWindow = TimeSpan.FromMinutes(10);
-
     /// <summary>A dip's transient passes in 20 to 60 min; the trend of ORP needs a window of that length.</summary>
     private static readonly TimeSpan OrpWindow = TimeSpan.FromMinutes(30);
 
-    /// <summary>A line through less than this part of its window says nothing yet.</summary>
-    private const double LeastFilled = 0.4;
-
     private readonly VatDefinition _vat;
-    private readonly NewestValue _temperature;
+    private readonly LiquorSide _liquor;
     private readonly NewestValue _ph;
     private readonly NewestValue _orp;
-    private readonly TrendWindow _temperatureTrend = new(TemperatureWindow);
     private readonly TrendWindow _orpTrend = new(OrpWindow);
+    private readonly FrozenProbes _frozen;
     private readonly StateJudge _judge;
 
     /// <summary>Starts knowing nothing.</summary>
     public ConditionAssessor(VatDefinition vat, DisplayUnits units)
     {
         _vat = vat;
-        _temperature = new NewestValue(vat, Measures.Temperature);
+        _liquor = new LiquorSide(vat, units);
         _ph = new NewestValue(vat, Measures.Ph);
         _orp = new NewestValue(vat, Measures.Orp);
+        _frozen = new FrozenProbes(vat, units);
         _judge = new StateJudge(vat, units);
     }
+
+    /// <summary>What has been learned of the vat's heat so far, to be kept for the next night.</summary>
+    public LearnedHeat LearnedHeat => _liquor.Learned;
+
+    /// <summary>Takes up what an earlier run learned. One that no vat can have learned is left out.</summary>
+    /// <returns>Whether it was taken up.</returns>
+    public bool Restore(LearnedHeat learned) => _liquor.Restore(learned);
+
+    /// <summary>A person did something to the vat.</summary>
+    public void Note(VatAct act) => _liquor.Note(act);
 
     /// <summary>Takes in a measurement of this vat.</summary>
     public void Accept(Measurement measurement)
     {
+        _frozen.Accept(measurement);
         switch (measurement.Measures)
         {
-            case Measures.Temperature:
-                _temperature.Accept(measurement);
-                if (_temperature.Reliable(measurement.Stamp) is { } hottest && hottest.Probe == measurement.Probe)
-                {
-                    _temperatureTrend.Add(measurement.Stamp.Monotonic, hottest.Value!.Value);
-                }
-
-                break;
             case Measures.Ph:
                 _ph.Accept(measurement);
                 break;
@@ -60,28 +59,29 @@ public sealed class ConditionAssessor
                 }
 
                 break;
+            default:
+                _liquor.Accept(measurement);
+                break;
         }
     }
 
     /// <summary>The condition at <paramref name="now"/>.</summary>
     public VatCondition Assess(Stamp now)
     {
-        _temperatureTrend.Forget(now.Monotonic);
         _orpTrend.Forget(now.Monotonic);
-        var temperature = _temperature.Reliable(now)?.Value;
+        var liquor = _liquor.Look(now, _frozen);
         var ph = _ph.Reliable(now)?.Value;
         var orp = _orp.Reliable(now)?.Value;
-        var rise = temperature is null ? null : Usable(_temperatureTrend, TemperatureWindow);
-        var orpRise = orp is null ? null : Usable(_orpTrend, OrpWindow);
+        var orpRise = orp is not null && _orpTrend.Span >= OrpWindow * 0.4 ? _orpTrend.Line() : null;
 
         var evidence = new Evidence(
             now,
-            temperature,
-            rise,
+            liquor.TemperatureC,
+            liquor.Trend,
             ph,
             orp,
             orpRise,
-            temperature is null ? $"no usable temperature: {_temperature.WhyNot(now)}" : null,
+            liquor.WhyNot,
             _ph.IsWatched && ph is null ? $"no usable pH: {_ph.WhyNot(now)}" : null,
             _orp.IsWatched && orp is null ? $"no usable ORP: {_orp.WhyNot(now)}" : null);
         var (state, reasons) = _judge.Judge(evidence);
@@ -91,15 +91,17 @@ public sealed class ConditionAssessor
             Stamp = now,
             State = state,
             Reasons = reasons,
-            TemperatureC = temperature,
-            TemperatureRateKPerHour = rise?.PerHour,
+            TemperatureC = liquor.TemperatureC,
+            TemperatureRateKPerHour = liquor.Trend?.PerHour,
             Ph = ph,
             OrpMillivolts = orp,
             OrpRateMillivoltsPerHour = orpRise?.PerHour,
-            TimeToBand = temperature < _vat.Temperature.LowC && rise is { } toBand ? StraightLineForecast.TimeTo(_vat.Temperature.LowC, toBand) : null,
-            TimeToLimit = temperature < _vat.Temperature.LimitC && rise is { } toLimit ? StraightLineForecast.TimeTo(_vat.Temperature.LimitC, toLimit) : null,
+            TimeToBand = liquor.ToBand.Forecast,
+            NoTimeToBand = liquor.ToBand.WhyNot,
+            TimeToLimit = liquor.ToLimit.Forecast,
+            NoTimeToLimit = liquor.ToLimit.WhyNot,
+            Heat = liquor.Outlook,
+            Diagnoses = [.. liquor.Diagnoses, .. _frozen.Look(now)],
         };
     }
-
-    private static Trend? Usable(TrendWindow window, TimeSpan length) => window.Span >= length * LeastFilled ? window.Line() : null;
 }

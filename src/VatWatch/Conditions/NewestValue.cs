@@ -7,39 +7,62 @@ namespace VatWatch.Conditions;
 /// <summary>The newest measurements of one kind in one vat, and which of them may be relied on now. Not thread safe.</summary>
 internal sealed class NewestValue
 {
-    private readonly Dictionary<ProbeId, (Measurement? Newest, TimeSpan FreshFor)> _byProbe;
+    private readonly Slot[] _slots;
     private readonly Measures _measures;
 
     public NewestValue(VatDefinition vat, Measures measures)
     {
         _measures = measures;
-        _byProbe = vat.Probes.Where(probe => probe.Measures == measures)
-            .ToDictionary(probe => probe.Id, probe => ((Measurement?)null, FreshFor(probe)));
+        _slots = [.. vat.Probes.Where(probe => probe.Measures == measures).Select(probe => new Slot(probe.Id, FreshFor(probe)))];
     }
 
     /// <summary>Whether the vat has such a probe at all.</summary>
-    public bool IsWatched => _byProbe.Count > 0;
+    public bool IsWatched => _slots.Length > 0;
 
     public void Accept(Measurement measurement)
     {
-        if (_byProbe.TryGetValue(measurement.Probe, out var held))
+        foreach (var slot in _slots)
         {
-            _byProbe[measurement.Probe] = (measurement, held.FreshFor);
+            if (slot.Probe == measurement.Probe)
+            {
+                slot.Newest = measurement;
+            }
         }
     }
 
     /// <summary>The good, fresh measurement that counts: the hottest of several temperatures, otherwise the newest.</summary>
     public Measurement? Reliable(Stamp now)
     {
-        var usable = _byProbe.Values.Where(held => held.Newest is { Quality: Quality.Good, Value: not null } && now.Since(held.Newest.Stamp) <= held.FreshFor)
-            .Select(held => held.Newest!);
-        return _measures == Measures.Temperature ? usable.MaxBy(m => m.Value) : usable.MaxBy(m => m.Stamp.Monotonic);
+        Measurement? best = null;
+        foreach (var slot in _slots)
+        {
+            if (slot.Reliable(now) is { } usable && (best is null || Counts(usable, best)))
+            {
+                best = usable;
+            }
+        }
+
+        return best;
     }
 
-    /// <summary>Why <see cref="Reliable"/> has nothing, as a clause.</summary>
+    /// <summary>The newest of one probe, if good and fresh.</summary>
+    public Measurement? Reliable(Stamp now, ProbeId probe)
+    {
+        foreach (var slot in _slots)
+        {
+            if (slot.Probe == probe)
+            {
+                return slot.Reliable(now);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Why <see cref="Reliable(Stamp)"/> has nothing, as a clause.</summary>
     public string WhyNot(Stamp now)
     {
-        var newest = _byProbe.Values.Select(held => held.Newest).Where(m => m is not null).MaxBy(m => m!.Stamp.Monotonic);
+        var newest = _slots.Select(slot => slot.Newest).Where(m => m is not null).MaxBy(m => m!.Stamp.Monotonic);
         return newest switch
         {
             null => "no value has come yet",
@@ -48,6 +71,19 @@ internal sealed class NewestValue
         };
     }
 
+    private bool Counts(Measurement one, Measurement other) =>
+        _measures == Measures.Temperature ? one.Value > other.Value : one.Stamp.Monotonic > other.Stamp.Monotonic;
+
     /// <summary>Three periods, at least 15 s: the same as the on-delay of a silent probe.</summary>
     private static TimeSpan FreshFor(ProbeDefinition probe) => TimeSpan.FromSeconds(Math.Max(15, 3 * probe.Every.TotalSeconds));
+
+    private sealed class Slot(ProbeId probe, TimeSpan freshFor)
+    {
+        public ProbeId Probe => probe;
+
+        public Measurement? Newest { get; set; }
+
+        public Measurement? Reliable(Stamp now) =>
+            Newest is { Quality: Quality.Good, Value: not null } newest && now.Since(newest.Stamp) <= freshFor ? newest : null;
+    }
 }

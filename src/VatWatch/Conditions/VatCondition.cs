@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -36,9 +37,18 @@ public sealed record VatCondition
     /// <summary>Time until the liquor enters the working band; null when it is in it or not heading there.</summary>
     public Forecast? TimeToBand { get; init; }
 
-    /// <summary>Time until the liquor reaches the limit; null when it is not heading there.</summary>
+    /// <summary>Time until the liquor reaches the limit, the heater taken to stay on; null when it is not heading there.</summary>
     public Forecast? TimeToLimit { get; init; }
 
-    /// <summary>What seems wrong with the heating, weightiest first; empty when nothing does.</summary>
+    /// <summary>Why <see cref="TimeToBand"/> is null, as a clause.</summary>
+    public string? NoTimeToBand { get; init; }
+
+    /// <summary>Why <see cref="TimeToLimit"/> is null, as a clause.</summary>
+    public string? NoTimeToLimit { get; init; }
+
+    /// <summary>What was learned of the vat's heat, for questions such as when to switch on; null without a usable temperature.</summary>
+    public HeatOutlook? Heat { get; init; }
+
+    /// <summary>What seems wrong, the most dangerous first.</summary>
     public IReadOnlyList<Diagnosis> Diagnoses { get; init; } = [];
 }

@@ -38,13 +38,19 @@ public sealed class ConditionAssessorTests
     [Fact]
     public void A_rise_towards_the_band_is_warming_with_the_time_to_the_band()
     {
-        // 9 K/h from 30 °C: 37.78 °C (100 °F) is 7.78 K away after 0 h, by arithmetic 0.864 h from 30 °C.
+        // 9 K/h from 30 °C: 37.78 °C (100 °F) is 7.78 K away, by arithmetic 51.9 min on a straight line; losses not yet learned add up to 2 min.
         var condition = Rise(fromC: 27, perHour: 9, TimeSpan.FromMinutes(20));
         Assert.Equal(VatState.Warming, condition.State);
         Assert.Equal(9, condition.TemperatureRateKPerHour!.Value, 0.05);
+<<<<<<< HEAD
         Assert.NotNull(condition.TimeToBand);
         var toBand = condition.TimeToBand;
         Assert.Equal((37.78 - 30) / 9 * 60, toBand.Middle.TotalMinutes, 0.5);
+=======
+        var toBand = condition.TimeToBand;
+        Assert.NotNull(toBand);
+        Assert.Equal((37.78 - 30) / 9 * 60, toBand.Middle.TotalMinutes, 2.0);
+>>>>>>> conditions
         Assert.True(toBand.Early < toBand.Middle && toBand.Middle < toBand.Late);
         Assert.True(condition.TimeToLimit!.Middle > toBand.Middle);
     }
@@ -56,7 +62,7 @@ public sealed class ConditionAssessorTests
         _now += TimeSpan.FromSeconds(11);
         var condition = _assessor.Assess(At(_now));
         Assert.Equal(VatState.Unknown, condition.State);
-        Assert.Equal("No usable temperature: the last value is 16 s old.", condition.Reasons[0]);
+        Assert.Equal("No usable temperature: the last value is 21 s old.", condition.Reasons[0]);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -44,11 +45,11 @@ internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
             ? new($"Heating of {context.Vat.Name}: {known.Sentence}") { Action = Action(known.Kind) }
             : new($"The heating of {context.Vat.Name} shows no fault.");
 
-    private static Diagnosis? Weightiest(VatCondition? condition)
+    private Diagnosis? Weightiest(VatCondition? condition)
     {
         foreach (var diagnosis in condition?.Diagnoses ?? [])
         {
-            if (diagnosis.Kind != DiagnosisKind.Stratified)
+            if (IsOfHeating(diagnosis))
             {
                 return diagnosis;
             }
@@ -57,12 +58,21 @@ internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
         return null;
     }
 
+    private bool IsOfHeating(Diagnosis diagnosis) => diagnosis.Kind switch
+    {
+        DiagnosisKind.Stratified or DiagnosisKind.ColdLoad or DiagnosisKind.ReducerRunningOut => false,
+        DiagnosisKind.FrozenValue => context.Vat.Probes.Any(probe => probe.Id == diagnosis.Probe && probe.Measures == Measures.Temperature),
+        _ => true,
+    };
+
     private static bool IsDangerous(DiagnosisKind kind) =>
-        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.LeakageCurrent;
+        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.LeakageCurrent;
 
     private static string? Action(DiagnosisKind kind) => kind switch
     {
         DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
+        DiagnosisKind.ElementUncovered => "Unplug the heater at the wall now and let it cool before you fill up.",
+        DiagnosisKind.FrozenValue => "Do not rely on that probe: measure by hand, and look at its cable and its instrument.",
         DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall and keep clear of the liquor.",
         DiagnosisKind.ProbeOutOfLiquor => "The temperature is not that of the liquor: switch the heater off at the plug, then hang the probe back in.",
         DiagnosisKind.LeakageCurrent => "Pull the heater's plug and have the heater tested before it is used again.",

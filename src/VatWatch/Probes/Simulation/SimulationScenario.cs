@@ -1,3 +1,5 @@
+using VatWatch.Science.Heat;
+
 namespace VatWatch.Probes.Simulation;
 
 /// <summary>How a simulated vat begins and what is done to it.</summary>
@@ -23,6 +25,18 @@ public sealed record SimulationScenario
 
     /// <summary>Whether a lid lies on the vat.</summary>
     public bool Lid { get; init; } = true;
+
+    /// <summary>What is wrapped round the vat.</summary>
+    public VatInsulation Insulation { get; init; } = VatInsulation.ReflectiveWrap;
+
+    /// <summary>How far the supply lets the heater's power swing to either side, as a share; a slow wave of 3 h.</summary>
+    public double MainsSwing { get; init; }
+
+    /// <summary>How far the room swings to either side in a day, K; coldest 12 h after the start.</summary>
+    public double RoomSwingK { get; init; }
+
+    /// <summary>What is done to the vat, or goes wrong, in order of time.</summary>
+    public IReadOnlyList<SimulatedAct> Acts { get; init; } = [];
 
     /// <summary>Indigo in the bath, g per litre.</summary>
     public double IndigoGramsPerLitre { get; init; } = 1.0;

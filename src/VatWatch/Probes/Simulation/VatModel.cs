@@ -17,6 +17,15 @@ internal sealed class VatModel
     /// <summary>An ordinary bucket thermostat switches half a kelvin either side.</summary>
     private const double ThermostatHysteresisC = 0.5;
 
+    private const double MainsWaveHours = 3;
+    private const double DayHours = 24;
+
+    /// <summary>Water that wrung yarn holds, kg per kg; common practice, no source.</summary>
+    private const double YarnWaterShare = 1.5;
+
+    /// <summary>Air between the fibres of carelessly wetted yarn, L per kg; indigo chemistry reference counts 2 L for one load.</summary>
+    private const double YarnAirLitresPerKg = 0.5;
+
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(10);
 
     private readonly SimulationScenario _scenario;
@@ -26,14 +35,20 @@ internal sealed class VatModel
     private readonly double _fullKg;
     private VatHeatState _heat;
     private ulong _noise;
+    private double _hours;
+    private int _acted;
+    private bool _lid;
+    private bool _sticks;
+    private double _heaterShare = 1;
 
     public VatModel(SimulationScenario scenario, double volumeLitres)
     {
         _scenario = scenario;
         _noise = (ulong)scenario.Seed + 1;
+        _lid = scenario.Lid;
         var diameterM = Math.Cbrt(4 * volumeLitres / 1000 / (Math.PI * DepthToDiameter));
         var plasticKg = volumeLitres / 21;
-        _heatModel = new VatHeatModel(diameterM, VatInsulation.ReflectiveWrap, VatHeatCapacity.ShellJPerK(plasticKg));
+        _heatModel = new VatHeatModel(diameterM, scenario.Insulation, VatHeatCapacity.ShellJPerK(plasticKg));
         _heat = VatHeatState.OfVolume(scenario.StartC, volumeLitres);
         _fullKg = _heat.WaterKg;
         _redox = new VatRedoxModel(scenario, volumeLitres, _heatModel.Geometry(_heat).SurfaceM2);
@@ -43,7 +58,7 @@ internal sealed class VatModel
 
     public double TemperatureC => _heat.TemperatureC;
 
-    public double AmbientC => _scenario.AmbientC;
+    public double AmbientC => _scenario.AmbientC + _scenario.RoomSwingK * Math.Cos(2 * Math.PI * _hours / DayHours);
 
     public bool HeaterOn { get; private set; }
 
@@ -59,10 +74,12 @@ internal sealed class VatModel
         for (var left = time; left > TimeSpan.Zero; left -= Step)
         {
             var seconds = (left < Step ? left : Step).TotalSeconds;
+            Act();
             SwitchHeater();
-            var inputs = new VatHeatInputs(HeaterOn ? _scenario.HeaterWatts : 0, AmbientC, RelativeHumidity, _scenario.Lid ? Lid.Loose : Lid.Off);
+            var inputs = new VatHeatInputs(HeaterOn ? HeaterWatts : 0, AmbientC, RelativeHumidity, _lid ? Lid.Loose : Lid.Off);
             _heat = _heatModel.Step(_heat, inputs, seconds);
             _redox.Advance(TemperatureC, seconds / 3600);
+            _hours += seconds / 3600;
         }
     }
 
@@ -79,9 +96,51 @@ internal sealed class VatModel
         return sum * Math.Sqrt(3);
     }
 
+    private double HeaterWatts => _scenario.HeaterWatts * _heaterShare
+        * (1 + _scenario.MainsSwing * Math.Sin(2 * Math.PI * (_hours / MainsWaveHours + _scenario.Seed * 0.618)));
+
+    private void Act()
+    {
+        for (; _acted < _scenario.Acts.Count && _scenario.Acts[_acted].At.TotalHours <= _hours; _acted++)
+        {
+            Do(_scenario.Acts[_acted]);
+        }
+    }
+
+    private void Do(SimulatedAct act)
+    {
+        switch (act.Kind)
+        {
+            case SimulatedActKind.LidOff or SimulatedActKind.LidOn:
+                _lid = act.Kind == SimulatedActKind.LidOn;
+                _redox.Cover(_lid);
+                break;
+            case SimulatedActKind.Dip:
+                _heat = _heatModel.AddBody(_heat, VatHeatCapacity.WetYarnJPerK(act.Amount, YarnWaterShare * act.Amount, AmbientC), AmbientC);
+                _redox.LetInAir(YarnAirLitresPerKg * act.Amount);
+                break;
+            case SimulatedActKind.Sharpen:
+                _redox.Sharpen(act.Amount);
+                break;
+            case SimulatedActKind.HeaterSticks:
+                _sticks = true;
+                break;
+            case SimulatedActKind.HeaterFails:
+                _heaterShare = 0;
+                break;
+            case SimulatedActKind.HeaterWeakens:
+                _heaterShare = act.Amount;
+                break;
+        }
+    }
+
     private void SwitchHeater()
     {
-        if (_scenario.ThermostatC is { } setC)
+        if (_sticks)
+        {
+            HeaterOn = true;
+        }
+        else if (_scenario.ThermostatC is { } setC)
         {
             HeaterOn = HeaterOn ? TemperatureC < setC + ThermostatHysteresisC : TemperatureC < setC - ThermostatHysteresisC;
         }

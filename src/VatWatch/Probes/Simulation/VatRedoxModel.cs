@@ -15,6 +15,9 @@ internal sealed class VatRedoxModel
     private const double ReducerGramsPerMole = 108.12;
     private const double OxygenGramsPerMole = 32.0;
 
+    /// <summary>At 20 °C; indigo chemistry reference, surface transfer.</summary>
+    private const double OxygenGramsPerLitreOfAir = 0.279;
+
     /// <summary>Rates per hour at 45 °C; all follow <see cref="RelativeRate.ThioureaDioxideQ10"/>.</summary>
     private const double WakingPerHour = 1.6;
     private const double ReducingPerHour = 16;
@@ -31,7 +34,7 @@ internal sealed class VatRedoxModel
     private const double Trace = 3e-4;
 
     private readonly double _areaSquareMetres;
-    private readonly TransferVelocity _surface;
+    private TransferVelocity _surface;
     private readonly double _indigoMoles;
     private readonly double _litres;
     private double _leucoMoles;
@@ -42,7 +45,7 @@ internal sealed class VatRedoxModel
     {
         _litres = litres;
         _areaSquareMetres = areaSquareMetres;
-        _surface = TransferVelocity.Of(scenario.Lid ? SurfaceState.CoveredStill : SurfaceState.OpenStill);
+        _surface = Surface(scenario.Lid);
         _indigoMoles = scenario.IndigoGramsPerLitre * litres / IndigoGramsPerMole;
         _leucoMoles = LeucoAtStart * _indigoMoles;
         _sleepingMoles = scenario.ReducerGramsPerLitre * litres / ReducerGramsPerMole;
@@ -65,6 +68,15 @@ internal sealed class VatRedoxModel
         _sulfoxylateMoles -= Part(_sulfoxylateMoles, DecayPerHour * pace * hours);
         Burn(OxygenMolesPerHour(temperatureC) * hours);
     }
+
+    /// <summary>Puts the lid on or takes it off.</summary>
+    public void Cover(bool lid) => _surface = Surface(lid);
+
+    /// <summary>Air that yarn carries in; its oxygen acts at once.</summary>
+    public void LetInAir(double litres) => Burn(OxygenGramsPerLitreOfAir * litres / OxygenGramsPerMole);
+
+    /// <summary>A feed of thiourea dioxide.</summary>
+    public void Sharpen(double grams) => _sleepingMoles += grams / ReducerGramsPerMole;
 
     /// <summary>Potential of a platinum electrode, mV against Ag/AgCl 3 M KCl at the same temperature.</summary>
     public double OrpMillivolts(double ph, double temperatureC)
@@ -105,6 +117,8 @@ internal sealed class VatRedoxModel
         var gramsPerCubicMetre = OxygenSaturation.MilligramsPerLitre(Math.Min(temperatureC, 95)).Value;
         return metresPerHour * _areaSquareMetres * gramsPerCubicMetre / OxygenGramsPerMole;
     }
+
+    private static TransferVelocity Surface(bool lid) => TransferVelocity.Of(lid ? SurfaceState.CoveredStill : SurfaceState.OpenStill);
 
     private static double Part(double moles, double rateTimesTime) => moles * (1 - Math.Exp(-rateTimesTime));
 }

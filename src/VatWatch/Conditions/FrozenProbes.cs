@@ -1,0 +1,43 @@
+using VatWatch.Measurements;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions;
+
+/// <summary>Watches every liquor probe of a vat for a frozen value. Not thread safe.</summary>
+internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
+{
+    private readonly (ProbeDefinition Probe, FrozenValue Value)[] _probes =
+    [
+        .. vat.Probes.Where(probe => probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp).Select(probe => (probe, new FrozenValue())),
+    ];
+
+    /// <summary>Takes in a measurement.</summary>
+    public void Accept(Measurement measurement)
+    {
+        if (measurement.GoodValue is not { } value)
+        {
+            return;
+        }
+
+        foreach (var (probe, held) in _probes)
+        {
+            if (probe.Id == measurement.Probe)
+            {
+                held.Add(measurement.Stamp.Monotonic, value);
+            }
+        }
+    }
+
+    /// <summary>Whether this probe's value is frozen.</summary>
+    public bool Holds(ProbeId id) => Array.Exists(_probes, held => held.Probe.Id == id && held.Value.IsFrozen);
+
+    /// <summary>One diagnosis for each frozen probe.</summary>
+    public IEnumerable<Diagnosis> Look(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
+        DiagnosisKind.FrozenValue,
+        $"Probe {held.Probe.Id} has shown exactly {units.Value(held.Probe.Measures, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it.")
+    {
+        Probe = held.Probe.Id,
+        Since = now.Plus(held.Value.Since - now.Monotonic),
+    });
+}

@@ -1,0 +1,344 @@
+namespace VatWatch.Conditions.Heating;
+
+/// <summary>
+/// Learns a vat's heating and loss rate from windows of 5 min within one regime: heater on or off throughout, nothing put in, no gap, the
+/// mixing after a change over. Method and guards as in the heat-balance reference, "online identification". Not thread safe.
+/// </summary>
+internal sealed class HeatBalance
+{
+    /// <summary>Length of a learning window; its residual has a standard deviation of about 0.035 K.</summary>
+    private static readonly TimeSpan Window = TimeSpan.FromMinutes(4.9);
+
+    /// <summary>An hour of windows makes a night that counts.</summary>
+    private const int WindowsOfANight = 12;
+
+    private const double FirstNoiseK = 0.03;
+    private const double LeastNoiseK = 0.006;
+    private const double GreatestNoiseK = 0.1;
+    private const double NoiseMemory = 0.05;
+
+    /// <summary>A window further off than this holds an event nobody told of.</summary>
+    private const double OutlierDeviations = 6;
+    private const double OutlierK = 0.15;
+    private const int OutliersBelieved = 3;
+
+    /// <summary>A power this well known is one to compare with.</summary>
+    private const double TrustedShare = 0.05;
+
+    /// <summary>The lid's power may differ from the estimate this much either way (evaporation ±25 %, freeboard, flower, another shape).</summary>
+    private const double LeastLidShare = 0.4;
+    private const double GreatestLidShare = 1.8;
+
+    /// <summary>A lid shows only where evaporation does.</summary>
+    private const double LidShowsAboveRoomK = 12;
+
+    /// <summary>
+    /// A lid is only named where the losses changed within like conditions: so many windows before the change with the heater in the same
+    /// state and the liquor this near. Otherwise it may be the balance that was wrong, or the evaporation that grew with the warmth.
+    /// </summary>
+    private const int WindowsToCompare = 4;
+    private const double LikeWithinK = 3;
+    private const int WindowsKept = 48;
+
+    private readonly HeatPrior _prior;
+    private readonly Queue<SeenWindow> _seen = new();
+    private readonly HeatRegression _regression;
+    private readonly LossShift _shift = new();
+    private readonly double _lossPrior;
+    private readonly double _lossSigmaPrior;
+    private (double Loss, double Sigma)? _otherLid;
+    private double _noiseVariance = FirstNoiseK * FirstNoiseK;
+    private LiquorMean? _start;
+    private LiquorMean _last;
+    private double _above;
+    private bool _roomKnown;
+    private int _outliers;
+    private int _windows;
+    private int _windowsBefore;
+    private int _nightsBefore;
+    private int _onWindows;
+
+    public HeatBalance(HeatPrior prior)
+    {
+        _prior = prior;
+        _lossPrior = prior.KPerHour(prior.LossWPerK);
+        _lossSigmaPrior = prior.KPerHour(prior.LossSigmaWPerK);
+        var room = Math.Sqrt(_lossPrior * _lossPrior + _lossSigmaPrior * _lossSigmaPrior) * prior.RoomSigmaK;
+        _regression = new HeatRegression(
+            [prior.KPerHour(prior.PowerW), _lossPrior, 0],
+            [prior.KPerHour(prior.PowerSigmaW), _lossSigmaPrior, room],
+            [prior.KPerHour(prior.GreatestPowerW), prior.KPerHour(prior.GreatestLossWPerK), 4 * room]);
+    }
+
+    /// <summary>Since when the losses are those of an open vat; null while it is covered or not known to be open.</summary>
+    public TimeSpan? OpenSince { get; private set; }
+
+    /// <summary>Whether <see cref="OpenSince"/> was told by a person and not found from the losses.</summary>
+    public bool OpenWasTold { get; private set; }
+
+    /// <summary>Power that the lid's absence was found to cost, W.</summary>
+    public double? OpenCostsW { get; private set; }
+
+    /// <summary>Heating rate that this heater is known to give, K/h: of an earlier night, or of the first hour; null before it is known well.</summary>
+    public double? TrustedHeatingKPerHour { get; private set; }
+
+    /// <summary>Takes up what an earlier run learned, a little less sure than it was.</summary>
+    public void Restore(LearnedHeat learned)
+    {
+        var power = _prior.KPerHour(learned.PowerW);
+        var loss = _prior.KPerHour(learned.LossWPerK);
+        _regression.Restore(
+            power,
+            loss,
+            Math.Max(_prior.KPerHour(learned.PowerSigmaW) * 1.5, 0.02 * power),
+            Math.Max(_prior.KPerHour(learned.LossSigmaWPerK) * 1.5, 0.1 * loss),
+            learned.Correlation);
+        _otherLid = learned.OpenLossWPerK is { } open && learned.OpenLossSigmaWPerK is { } sigma
+            ? (_prior.KPerHour(open), Math.Max(_prior.KPerHour(sigma) * 1.5, 0.1 * _prior.KPerHour(open)))
+            : null;
+        TrustedHeatingKPerHour = learned.PowerSigmaW < TrustedShare * learned.PowerW ? power : null;
+        _windowsBefore = learned.Windows;
+        _nightsBefore = learned.Nights;
+    }
+
+    /// <summary>What has been learned by now, for keeping.</summary>
+    public LearnedHeat Learned(double? thermostatC)
+    {
+        var now = (Loss: _regression[HeatRegression.Loss], Sigma: _regression.Sigma(HeatRegression.Loss));
+        var covered = OpenSince is null ? now : _otherLid ?? (_lossPrior, _lossSigmaPrior);
+        var open = OpenSince is null ? _otherLid : now;
+        var spread = _regression.Sigma(HeatRegression.Heating) * now.Sigma;
+        return new LearnedHeat(
+            _prior.Watts(_regression[HeatRegression.Heating]),
+            _prior.Watts(_regression.Sigma(HeatRegression.Heating)),
+            _prior.Watts(covered.Loss),
+            _prior.Watts(covered.Sigma),
+            OpenSince is null && spread > 0 ? _regression.Covariance(HeatRegression.Heating, HeatRegression.Loss) / spread : 0,
+            open is { } o ? _prior.Watts(o.Loss) : null,
+            open is { } s ? _prior.Watts(s.Sigma) : null,
+            thermostatC,
+            _windowsBefore + _windows,
+            _nightsBefore + (_windows >= WindowsOfANight ? 1 : 0));
+    }
+
+    /// <summary>The estimate; with <paramref name="roomC"/> the room is taken as measured.</summary>
+    public HeatEstimate Estimate(double? roomC)
+    {
+        const int b = HeatRegression.Heating, a = HeatRegression.Loss, c = HeatRegression.Room;
+        var estimate = new HeatEstimate
+        {
+            HeatingKPerHour = _regression[b],
+            HeatingVariance = _regression.Covariance(b, b),
+            LossPerHour = _regression[a],
+            LossVariance = _regression.Covariance(a, a),
+            HeatingLossCovariance = _regression.Covariance(b, a),
+            ReferenceC = roomC ?? _prior.RoomC,
+            CapacityJPerK = _prior.CapacityJPerK,
+            Windows = _windowsBefore + _windows,
+            EarlierNights = _nightsBefore,
+        };
+        return roomC is not null ? estimate : estimate with
+        {
+            RoomKPerHour = _regression[c],
+            RoomVariance = _regression.Covariance(c, c),
+            HeatingRoomCovariance = _regression.Covariance(b, c),
+            LossRoomCovariance = _regression.Covariance(a, c),
+        };
+    }
+
+    /// <summary>Drops the window begun: the regime changed.</summary>
+    public void BreakOff() => _start = null;
+
+    /// <summary>A person took the lid off or put it on.</summary>
+    public void TellLid(bool off, TimeSpan at)
+    {
+        if (off != OpenSince is not null)
+        {
+            SwapLid(off ? at : null);
+        }
+
+        OpenWasTold = off;
+    }
+
+    /// <summary>Takes in the next mean of the present regime.</summary>
+    public void Add(LiquorMean mean, bool heaterOn)
+    {
+        var roomKnown = mean.RoomC is not null;
+        if (_start is not { } start || roomKnown != _roomKnown)
+        {
+            Begin(mean, roomKnown);
+            return;
+        }
+
+        var middleC = (mean.LiquorC + _last.LiquorC) / 2;
+        _above += (middleC - (mean.RoomC ?? _prior.RoomC)) * (mean.At - _last.At).TotalHours;
+        _last = mean;
+        if (mean.At - start.At >= Window)
+        {
+            var hours = (mean.At - start.At).TotalHours;
+            Judge(start.At, mean, [heaterOn ? hours : 0, -_above, roomKnown ? 0 : hours], mean.LiquorC - start.LiquorC, heaterOn);
+            Begin(mean, roomKnown);
+        }
+    }
+
+    private void Begin(LiquorMean mean, bool roomKnown)
+    {
+        _start = _last = mean;
+        _above = 0;
+        _roomKnown = roomKnown;
+    }
+
+    private void Judge(TimeSpan from, LiquorMean end, ReadOnlySpan<double> x, double change, bool heaterOn)
+    {
+        var (predicted, variance) = _regression.Predict(x);
+        var residual = change - predicted;
+        var deviations = residual / Math.Sqrt(variance + _noiseVariance);
+        if (heaterOn && GivesTooLittle(x, change))
+        {
+            return;
+        }
+
+        if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK && ++_outliers < OutliersBelieved)
+        {
+            return;
+        }
+
+        if (_outliers >= OutliersBelieved)
+        {
+            Doubt(heaterOn);
+        }
+
+        _outliers = 0;
+        Keep(new SeenWindow(from, heaterOn, end.LiquorC, residual / (end.At - from).TotalHours));
+        _shift.Add(from, end.At, residual, deviations);
+        if (_shift.Found is { } found)
+        {
+            Decide(found.KPerHour, found.Since, end, heaterOn);
+        }
+        else if (!_shift.IsSuspected)
+        {
+            _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
+            _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
+            _regression.Update(x, change, _noiseVariance);
+            _windows++;
+            _onWindows += heaterOn ? 1 : 0;
+            Trust();
+            CloseAgain(end);
+        }
+    }
+
+    /// <summary>A heater that does not heat is a fault to be told, not a power to be learned.</summary>
+    private bool GivesTooLittle(ReadOnlySpan<double> x, double change)
+    {
+        var heating = _regression[HeatRegression.Heating];
+        var measured = (change - x[1] * _regression[HeatRegression.Loss] - x[2] * _regression[HeatRegression.Room]) / x[0];
+        return measured < (_regression.Sigma(HeatRegression.Heating) < 0.15 * heating ? 0.5 : 0.15) * heating;
+    }
+
+    private void Trust()
+    {
+        var heating = _regression[HeatRegression.Heating];
+        if (TrustedHeatingKPerHour is null && _onWindows >= WindowsOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
+        {
+            TrustedHeatingKPerHour = heating;
+        }
+    }
+
+    private void Decide(double shiftKPerHour, TimeSpan since, LiquorMean end, bool heaterOn)
+    {
+        _shift.Clear();
+        var estimate = Estimate(end.RoomC);
+        var aboveRoom = end.LiquorC - estimate.RoomC;
+        var lidW = _prior.OpenLidW(end.LiquorC, estimate.RoomC);
+        var before = ResidualBefore(since, heaterOn, end.LiquorC);
+        var costsW = _prior.Watts((before ?? 0) - shiftKPerHour);
+        if (OpenSince is null && before is not null && aboveRoom > LidShowsAboveRoomK && costsW > LeastLidShare * lidW && costsW < GreatestLidShare * lidW)
+        {
+            SwapLid(since);
+            OpenCostsW = costsW;
+            if (_otherLid is { } covered)
+            {
+                var extra = _prior.KPerHour(costsW) / aboveRoom;
+                _regression.Reset(HeatRegression.Loss, covered.Loss + extra, extra / 2);
+            }
+        }
+        else if (OpenSince is not null && -costsW > LeastLidShare * lidW)
+        {
+            SwapLid(null);
+        }
+        else
+        {
+            Doubt(heaterOn);
+        }
+    }
+
+    private void Keep(SeenWindow window)
+    {
+        _seen.Enqueue(window);
+        if (_seen.Count > WindowsKept)
+        {
+            _seen.Dequeue();
+        }
+    }
+
+    /// <summary>Mean residual rate of like windows before a moment, K/h; null with too few to compare with.</summary>
+    private double? ResidualBefore(TimeSpan moment, bool heaterOn, double liquorC)
+    {
+        var (sum, count) = (0.0, 0);
+        foreach (var window in _seen)
+        {
+            if (window.From < moment && window.HeaterOn == heaterOn && Math.Abs(window.LiquorC - liquorC) < LikeWithinK)
+            {
+                sum += window.KPerHour;
+                count++;
+            }
+        }
+
+        return count >= WindowsToCompare ? sum / count : null;
+    }
+
+    /// <summary>Losses that have gone back to those of the covered vat say that the lid is on again.</summary>
+    private void CloseAgain(LiquorMean end)
+    {
+        if (OpenSince is null || OpenWasTold || _otherLid is not { } covered)
+        {
+            return;
+        }
+
+        var estimate = Estimate(end.RoomC);
+        var aboveRoom = end.LiquorC - estimate.RoomC;
+        var extraW = _prior.Watts((_regression[HeatRegression.Loss] - covered.Loss) * aboveRoom);
+        if (aboveRoom > LidShowsAboveRoomK && extraW < LeastLidShare / 2 * _prior.OpenLidW(end.LiquorC, estimate.RoomC))
+        {
+            SwapLid(null);
+        }
+    }
+
+    /// <summary>Something changed that is not understood: what was learned of it is trusted less.</summary>
+    private void Doubt(bool heaterOn)
+    {
+        _shift.Clear();
+        _outliers = 0;
+        _regression.Reset(HeatRegression.Loss, _regression[HeatRegression.Loss], _lossSigmaPrior);
+        if (heaterOn)
+        {
+            var heating = _regression[HeatRegression.Heating];
+            _regression.Reset(HeatRegression.Heating, heating, 0.1 * heating);
+        }
+    }
+
+    private void SwapLid(TimeSpan? openSince)
+    {
+        var now = (_regression[HeatRegression.Loss], _regression.Sigma(HeatRegression.Loss));
+        var next = _otherLid ?? (now.Item1, _lossSigmaPrior);
+        _regression.Reset(HeatRegression.Loss, next.Item1, next.Item2);
+        _otherLid = now;
+        OpenSince = openSince;
+        OpenCostsW = null;
+        OpenWasTold = false;
+        _shift.Clear();
+        BreakOff();
+    }
+
+    private readonly record struct SeenWindow(TimeSpan From, bool HeaterOn, double LiquorC, double KPerHour);
+}

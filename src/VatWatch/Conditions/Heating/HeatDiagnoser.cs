@@ -1,0 +1,159 @@
+using System.Globalization;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions.Heating;
+
+/// <summary>
+/// Says what seems wrong with a vat's heating. Signatures and times as in the heat-balance reference, "diagnostics"; its thresholds are
+/// engineering choices. Not thread safe; one per vat.
+/// </summary>
+internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayUnits units)
+{
+    private const double NotHeatingShare = 0.3;
+    private const double WeakShare = 0.85;
+
+    /// <summary>Above its full level a vat has this much over its element; below it the element may be dry. Engineering choice.</summary>
+    private const double LowLevelPercent = 70;
+
+    /// <summary>Above the band by more than a thermostat's spread.</summary>
+    private const double AboveBandK = 0.5;
+    private const double RisingKPerHour = 0.3;
+
+    /// <summary>Near the room a lid cannot explain a missing power.</summary>
+    private const double LidShowsAboveRoomK = 12;
+    private const double GreatestLidShare = 1.5;
+
+    private static readonly TimeSpan NotHeatingAfter = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan UncoveredAfter = TimeSpan.FromMinutes(8);
+    private static readonly TimeSpan WeakAfter = TimeSpan.FromMinutes(30);
+    private static readonly TimeSpan ShownFor = TimeSpan.FromMinutes(30);
+
+    /// <summary>Longer than the line that the power is read from: a small step in the line has then left it.</summary>
+    private static readonly TimeSpan WeakHolds = TimeSpan.FromMinutes(21);
+
+    private TimeSpan? _stuckSince;
+    private TimeSpan? _weakSince;
+
+    /// <summary>Everything that seems wrong now, the most dangerous first.</summary>
+    public IEnumerable<Diagnosis> Look(Stamp now, HeatLook look, double? levelPercent)
+    {
+        if (watch.Fall.Kind == FallKind.OutOfLiquor)
+        {
+            yield return Made(DiagnosisKind.ProbeOutOfLiquor, now, watch.Fall.Since,
+                $"The temperature fell by {Difference(watch.Fall.DropK)} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then.");
+            yield break;
+        }
+
+        if (Stuck(now, look) is { } stuck)
+        {
+            yield return stuck;
+        }
+
+        if (NotHeating(now, look, levelPercent) is { } cold)
+        {
+            yield return cold;
+        }
+        else if (Weak(now, look) is { } weak)
+        {
+            yield return weak;
+        }
+
+        if (watch.Balance is { OpenSince: { } open, OpenWasTold: false })
+        {
+            var costs = watch.Balance.OpenCostsW is { } watts ? string.Create(CultureInfo.InvariantCulture, $" by about {watts:0} W") : "";
+            yield return Made(DiagnosisKind.LosingHeat, now, open,
+                $"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level.");
+        }
+
+        if (watch.Step is { } step && now.Monotonic - step.Since <= ShownFor)
+        {
+            yield return Made(DiagnosisKind.ColdLoad, now, step.Since, Cold(step.DropK, look));
+        }
+    }
+
+    private Diagnosis? Stuck(Stamp now, HeatLook look)
+    {
+        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true)
+        {
+            return Made(DiagnosisKind.HeaterStuckOn, now, since,
+                $"The heater is said to be off, but the liquor rises by {units.TemperatureRate(look.RateKPerHour ?? 0)} as with the heater on. Unplug it at the wall.");
+        }
+
+        var border = Math.Min(vat.Temperature.HighC + AboveBandK, (watch.Thermostat.OffC ?? double.PositiveInfinity) + ThermostatSense.StuckAboveK);
+        var heatsAbove = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour && line.NewestC > border;
+        if (!heatsAbove)
+        {
+            _stuckSince = null;
+            return null;
+        }
+
+        _stuckSince ??= now.Monotonic;
+        var should = watch.Thermostat.OffC is { } offC && offC + ThermostatSense.StuckAboveK <= border
+            ? $"the thermostat used to switch off at {units.Temperature(offC)}"
+            : $"the band ends at {units.Temperature(vat.Temperature.HighC)}";
+        return Made(DiagnosisKind.HeaterStuckOn, now, _stuckSince.Value,
+            $"The liquor is at {units.Temperature(look.Line!.Value.NewestC)} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall.");
+    }
+
+    private Diagnosis? NotHeating(Stamp now, HeatLook look, double? levelPercent)
+    {
+        if (look.HeaterOn != true || !watch.Heater.IsTold || look.Line is not { } line || now.Monotonic - watch.Heater.Since < UncoveredAfter)
+        {
+            return null;
+        }
+
+        var expected = look.Estimate.HeatingKPerHour - 1.645 * Math.Sqrt(look.Estimate.HeatingVariance);
+        var gives = line.KPerHour - look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
+        if (expected <= 0 || gives > NotHeatingShare * expected)
+        {
+            return null;
+        }
+
+        if (levelPercent < LowLevelPercent)
+        {
+            return Made(DiagnosisKind.ElementUncovered, now, watch.Heater.Since, string.Create(CultureInfo.InvariantCulture,
+                $"The heater draws power, the liquor does not warm and stands at {levelPercent:0} %: the element may be dry. Unplug it at the wall now; a dry element glows within a minute."));
+        }
+
+        return now.Monotonic - watch.Heater.Since < NotHeatingAfter ? null : Made(DiagnosisKind.HeaterNotHeating, now, watch.Heater.Since,
+            $"The heater has been on for {DisplayUnits.Duration(now.Monotonic - watch.Heater.Since)}, but the liquor changes by only {units.TemperatureRate(line.KPerHour)}. Check plug, protective switch and cut-out; do not reach in with the power on.");
+    }
+
+    private Diagnosis? Weak(Stamp now, HeatLook look)
+    {
+        if (look.HeaterOn != true || look.Line is not { } line || watch.Balance.TrustedHeatingKPerHour is not { } usual)
+        {
+            _weakSince = null;
+            return null;
+        }
+
+        var (loss, lossSigma) = look.Estimate.Rate(line.NewestC, heaterOn: false);
+        var gives = line.KPerHour - loss;
+        var unsure = 2 * Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma);
+        if (gives + unsure > WeakShare * usual || MayBeLid(usual - gives, line.NewestC, look.Estimate.RoomC))
+        {
+            _weakSince = null;
+            return null;
+        }
+
+        _weakSince ??= now.Monotonic;
+        return now.Monotonic - _weakSince < WeakHolds || now.Monotonic - watch.RegimeSince < WeakAfter ? null : Made(DiagnosisKind.WeakHeater, now, _weakSince.Value, string.Create(CultureInfo.InvariantCulture,
+            $"The heater gives about {watch.Prior.Watts(gives):0} W into the liquor; it used to give {watch.Prior.Watts(usual):0} W. Look at cord, supply and scale on the element."));
+    }
+
+    private bool MayBeLid(double missingKPerHour, double liquorC, double roomC) =>
+        liquorC - roomC > LidShowsAboveRoomK && watch.Prior.Watts(missingKPerHour) < GreatestLidShare * watch.Prior.OpenLidW(liquorC, roomC);
+
+    private string Cold(double dropK, HeatLook look)
+    {
+        var above = (watch.Newest?.LiquorC ?? look.Estimate.RoomC) - look.Estimate.RoomC;
+        var litres = above > 5 ? look.Estimate.CapacityJPerK * dropK / above / 4180 : (double?)null;
+        var size = litres is { } l ? $", as much as {units.Volume(l)} of water at room temperature takes" : "";
+        return $"The liquor fell by {Difference(dropK)} within minutes{size}: something cold went in.";
+    }
+
+    private string Difference(double kelvin) => string.Create(CultureInfo.InvariantCulture, $"{units.FromKelvinDifference(kelvin):0.0} {units.TemperatureUnit}");
+
+    private static Diagnosis Made(DiagnosisKind kind, Stamp now, TimeSpan since, string sentence) => new(kind, sentence) { Since = now.Plus(since - now.Monotonic) };
+}

@@ -1,0 +1,201 @@
+using VatWatch.Science.Heat;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions.Heating;
+
+/// <summary>
+/// What a vat's heat lets one foresee from one moment: times to temperatures and when to switch. One mixed mass with constant losses
+/// (heat-balance reference, equations 2 to 5), from what was learned of this vat and the slope now. Immutable.
+/// </summary>
+public sealed class HeatOutlook
+{
+    /// <summary>Half-width of a 90 % band in standard deviations, over the two that the forecaster's own band has.</summary>
+    private const double BandScale = 1.645 / 2;
+
+    private const double SecondsPerHour = 3600;
+
+    /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor.</summary>
+    private const double StartSigmaK = 0.03;
+
+    /// <summary>
+    /// Model error as a share of the time (evaporation, mains voltage), before and after two nights have been learned: heat-balance reference,
+    /// 2 to 3 %, at whose lower end the bands hold what they say in the simulated nights.
+    /// </summary>
+    private const double FirstModelShare = 0.02;
+    private const double LearnedModelShare = 0.015;
+
+    /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
+    private const double RoomWanderK = 1;
+
+    /// <summary>Longer than this is not a forecast.</summary>
+    private static readonly TimeSpan Horizon = TimeSpan.FromHours(24);
+
+    private readonly HeatEstimate _estimate;
+    private readonly DisplayUnits _units;
+    private readonly double _liquorC;
+    private readonly (double KPerHour, double Sigma) _rateOn;
+
+    internal HeatOutlook(HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units)
+    {
+        _estimate = estimate;
+        _liquorC = liquorC;
+        _rateOn = rateOn;
+        _units = units;
+        HeaterOn = heaterOn;
+    }
+
+    /// <summary>Whether the heater heats; null when not known.</summary>
+    public bool? HeaterOn { get; }
+
+    /// <summary>Heater power that ends up in the liquor, W, and its standard deviation; on the heat capacity of the configured volume.</summary>
+    public (double Watts, double Sigma) HeaterPower => (Watts(_estimate.HeatingKPerHour), Watts(Math.Sqrt(_estimate.HeatingVariance)));
+
+    /// <summary>Loss coefficient, evaporation counted, W/K, and its standard deviation.</summary>
+    public (double WattsPerKelvin, double Sigma) Loss => (Watts(_estimate.LossPerHour), Watts(Math.Sqrt(_estimate.LossVariance)));
+
+    /// <summary>Where the liquor ends with the heater on, °C, as learned; infinite without losses, and not limited by boiling.</summary>
+    public double PlateauC => _estimate.PlateauC(heaterOn: true);
+
+    /// <summary>Where the liquor would be after <paramref name="time"/> without the heater, °C.</summary>
+    public double CooledTo(TimeSpan time) =>
+        _estimate.RoomC + (_liquorC - _estimate.RoomC) * Math.Exp(-_estimate.LossPerHour * Math.Max(0, time.TotalHours));
+
+    /// <summary>Time until the heater, on from now on, has brought the liquor to <paramref name="targetC"/>.</summary>
+    public ForecastAnswer TimeTo(double targetC)
+    {
+        var change = targetC - _liquorC;
+        if (change <= 0)
+        {
+            return new(null, $"the liquor is at {_units.Temperature(targetC)} or above it");
+        }
+
+        var inputs = HeatingForecastInputs.FromSlope(
+            _liquorC,
+            targetC,
+            _rateOn.KPerHour / SecondsPerHour,
+            BandScale * _rateOn.Sigma / SecondsPerHour,
+            _estimate.LossPerHour / SecondsPerHour,
+            BandScale * Math.Sqrt(_estimate.LossVariance) / SecondsPerHour) with
+        {
+            AmbientSigmaK = BandScale * RoomWanderK,
+            StartSigmaK = BandScale * StartSigmaK,
+            ModelShare = BandScale * ModelShare,
+        };
+        return Answer(HeatingForecaster.Predict(inputs), targetC);
+    }
+
+    /// <summary>When, from now, to switch the heater on so that the liquor is at <paramref name="targetC"/> after <paramref name="readyIn"/>; zero is now.</summary>
+    public ForecastAnswer SwitchOn(double targetC, TimeSpan readyIn)
+    {
+        if (HeaterOn == true)
+        {
+            return new(null, "the heater is on");
+        }
+
+        if (targetC >= PlateauC)
+        {
+            return new(null, LevelsOff(targetC));
+        }
+
+        var (low, high) = (0.0, Math.Max(0, readyIn.TotalHours));
+        for (var i = 0; i < 40; i++)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = middle + (WarmUpFrom(CooledTo(TimeSpan.FromHours(middle)), targetC).ExpectedSeconds ?? double.PositiveInfinity) / SecondsPerHour > readyIn.TotalHours
+                ? (low, middle)
+                : (middle, high);
+        }
+
+        var warmUp = WarmUpFrom(CooledTo(TimeSpan.FromHours(low)), targetC);
+        return new(Around(low, 2 * (warmUp.SigmaSeconds ?? 0) / SecondsPerHour), null);
+    }
+
+    /// <summary>
+    /// When, from now, to switch the heater off so that the liquor coasts to <paramref name="targetC"/> at <paramref name="readyIn"/>; zero is now.
+    /// </summary>
+    public ForecastAnswer SwitchOff(double targetC, TimeSpan readyIn)
+    {
+        if (HeaterOn == false)
+        {
+            return new(null, "the heater is off");
+        }
+
+        var (low, high) = (0.0, Math.Max(0, readyIn.TotalHours));
+        if (HeatedTo(high) < targetC)
+        {
+            return new(null, $"the liquor does not reach {_units.Temperature(targetC)} by then");
+        }
+
+        for (var i = 0; i < 40; i++)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = HeatedTo(middle) >= NeededAt(targetC, readyIn.TotalHours - middle) ? (low, middle) : (middle, high);
+        }
+
+        var there = TimeTo(Math.Max(NeededAt(targetC, readyIn.TotalHours - low), _liquorC + 0.01)).Forecast;
+        return new(Around(low, there is { Late: { } late } ? (late - there.Early).TotalHours / 2 : low), null);
+    }
+
+    private double ModelShare => _estimate.EarlierNights >= 2 ? LearnedModelShare : FirstModelShare;
+
+    private HeatingForecast WarmUpFrom(double startC, double targetC)
+    {
+        if (startC >= targetC)
+        {
+            return new(ForecastOutcome.Reached, 0, 0, 0, 0, false);
+        }
+
+        return HeatingForecaster.Predict(new HeatingForecastInputs
+        {
+            StartC = startC,
+            TargetC = targetC,
+            HeatingKPerS = (_estimate.HeatingKPerHour + _estimate.RoomKPerHour) / SecondsPerHour,
+            LossPerS = _estimate.LossPerHour / SecondsPerHour,
+            AmbientC = _estimate.ReferenceC,
+            HeatingSigma = BandScale * Math.Sqrt(Math.Max(0, _estimate.HeatingVariance + _estimate.RoomVariance + 2 * _estimate.HeatingRoomCovariance)) / SecondsPerHour,
+            LossSigma = BandScale * Math.Sqrt(_estimate.LossVariance) / SecondsPerHour,
+            HeatingLossCovariance = BandScale * BandScale * (_estimate.HeatingLossCovariance + _estimate.LossRoomCovariance) / SecondsPerHour / SecondsPerHour,
+            AmbientSigmaK = BandScale * RoomWanderK,
+            StartSigmaK = BandScale * StartSigmaK,
+            ModelShare = BandScale * ModelShare,
+        });
+    }
+
+    private ForecastAnswer Answer(HeatingForecast forecast, double targetC)
+    {
+        if (forecast.ExpectedSeconds is not { } expected)
+        {
+            return new(null, _rateOn.KPerHour <= 0 ? "the liquor does not rise" : LevelsOff(targetC));
+        }
+
+        if (expected > Horizon.TotalSeconds)
+        {
+            return new(null, $"the liquor rises too slowly to reach {_units.Temperature(targetC)} within a day");
+        }
+
+        var late = forecast.LateSeconds is { } seconds && seconds <= Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null;
+        return new(new Forecast(TimeSpan.FromSeconds(forecast.EarlySeconds ?? expected), TimeSpan.FromSeconds(expected), late), null);
+    }
+
+    private string LevelsOff(double targetC)
+    {
+        var end = _rateOn.KPerHour > 0 && _estimate.LossPerHour > 0 ? _liquorC + _rateOn.KPerHour / _estimate.LossPerHour : PlateauC;
+        return $"the liquor levels off at about {_units.Temperature(end)}, below {_units.Temperature(targetC)}";
+    }
+
+    /// <summary>Where the liquor would be after some hours with the heater on.</summary>
+    private double HeatedTo(double hours)
+    {
+        var a = _estimate.LossPerHour;
+        return _liquorC + _rateOn.KPerHour * (a * hours < 1e-6 ? hours : (1 - Math.Exp(-a * hours)) / a);
+    }
+
+    /// <summary>How warm it must be when the heater goes off to be at the target after so many hours of cooling.</summary>
+    private double NeededAt(double targetC, double hours) =>
+        _estimate.RoomC + (targetC - _estimate.RoomC) * Math.Exp(_estimate.LossPerHour * Math.Max(0, hours));
+
+    private double Watts(double kelvinPerHour) => kelvinPerHour * _estimate.CapacityJPerK / SecondsPerHour;
+
+    private static Forecast Around(double hours, double halfWidth) => new(
+        TimeSpan.FromHours(Math.Max(0, hours - halfWidth)), TimeSpan.FromHours(hours), TimeSpan.FromHours(hours + halfWidth));
+}

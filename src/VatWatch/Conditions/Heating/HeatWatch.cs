@@ -1,0 +1,250 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions.Heating;
+
+/// <summary>
+/// Follows one vat's liquor minute by minute: makes means, finds regimes (heater on or off, nothing disturbing), lets the heat balance learn
+/// from them, and notices steps, falls and thermostat edges. Not thread safe.
+/// </summary>
+internal sealed class HeatWatch
+{
+    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
+
+    /// <summary>Mixing after a heater edge, and after something went in: heat-balance reference, 2 to 5 min.</summary>
+    private static readonly TimeSpan EdgeLag = TimeSpan.FromMinutes(3);
+    private static readonly TimeSpan DisturbanceLag = TimeSpan.FromMinutes(5);
+
+    /// <summary>After a person's act; the yarn hangs in for some minutes and the lid is off.</summary>
+    private static readonly TimeSpan ActLag = TimeSpan.FromMinutes(12);
+
+    /// <summary>Means this far apart (in stretches) are not joined.</summary>
+    private const double GapStretches = 2.5;
+
+    /// <summary>Slope now: long enough for 0.03 K/h at ordinary noise, short enough that the losses do not bend it.</summary>
+    private static readonly TimeSpan LineLength = TimeSpan.FromMinutes(20);
+    private static readonly TimeSpan LeastLine = TimeSpan.FromMinutes(4.5);
+
+    /// <summary>The heater's state shows in this much of slope.</summary>
+    private static readonly TimeSpan HeaterLine = TimeSpan.FromMinutes(6.5);
+
+    /// <summary>An edge shows in that slope within this time.</summary>
+    private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
+
+    /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
+    private const double DisagreeDeviations = 3;
+
+    /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
+    private const double JumpKPerMinute = 0.25;
+
+    private readonly TimeSpan _stretch;
+    private readonly MeanMaker _maker;
+    private readonly List<LiquorMean> _means = [];
+    private readonly Queue<LiquorMean> _unlearned = new();
+    private TimeSpan _regime = TimeSpan.MinValue;
+    private TimeSpan _undisturbed = TimeSpan.MinValue;
+    private bool? _regimeOn;
+    private LiquorMean? _last;
+
+    public HeatWatch(VatDefinition vat)
+    {
+        Prior = HeatPrior.Of(vat);
+        Balance = new HeatBalance(Prior);
+        var slowest = vat.Probes.Where(probe => probe.Measures == Measures.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
+        _stretch = slowest > OneMinute ? slowest : OneMinute;
+        _maker = new MeanMaker(_stretch);
+    }
+
+    public HeatPrior Prior { get; }
+
+    public HeatBalance Balance { get; }
+
+    public HeaterSense Heater { get; } = new();
+
+    public ThermostatSense Thermostat { get; } = new();
+
+    public LiquorFall Fall { get; } = new();
+
+    /// <summary>Since when the present regime holds, mixing over.</summary>
+    public TimeSpan RegimeSince => _regime;
+
+    /// <summary>The newest mean; null before the first.</summary>
+    public LiquorMean? Newest => _last;
+
+    /// <summary>The newest step down: when it began and how far, K; null when there was none.</summary>
+    public (TimeSpan Since, double DropK)? Step { get; private set; }
+
+    /// <summary>Takes in a sample of the liquor probe that is followed.</summary>
+    public void Add(TimeSpan at, double liquorC, double? roomC)
+    {
+        if (_maker.Add(at, liquorC, roomC) is { } mean)
+        {
+            Take(mean);
+        }
+    }
+
+    /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
+    public void ChangeProbe(TimeSpan at)
+    {
+        _maker.Clear();
+        Interrupt(at);
+    }
+
+    /// <summary>A person did something.</summary>
+    public void Note(VatAct act)
+    {
+        if (act.Kind is VatActKind.LidOff or VatActKind.LidOn)
+        {
+            Balance.TellLid(act.Kind == VatActKind.LidOff, act.At.Monotonic);
+        }
+
+        Disturb(act.At.Monotonic + (act.Kind is VatActKind.Dip or VatActKind.TopUp ? ActLag : DisturbanceLag));
+    }
+
+    /// <summary>What can be said of the heat with the liquor at <paramref name="liquorC"/>.</summary>
+    public HeatLook Look(double liquorC, double? roomC)
+    {
+        var estimate = Balance.Estimate(roomC);
+        var line = Line(LineLength);
+        var on = Heater.IsOn;
+        var rateOn = estimate.Rate(liquorC, heaterOn: true);
+        if (on != false && line is { } seen)
+        {
+            rateOn = Combine(rateOn, Slope(seen, estimate));
+        }
+
+        var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
+        return new HeatLook(estimate, line, on, rate, rateOn);
+    }
+
+    private void Take(LiquorMean mean)
+    {
+        var last = _last;
+        _last = mean;
+        if (last is { } earlier && (mean.At - earlier.At) > GapStretches * _stretch)
+        {
+            Interrupt(mean.At);
+        }
+
+        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
+        {
+            Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
+            Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
+        }
+        else if (last is { } before && Jumped(before, mean))
+        {
+            Disturb(mean.At + DisturbanceLag);
+        }
+
+        if (mean.At < _undisturbed)
+        {
+            return;
+        }
+
+        _means.Add(mean);
+        if (_means.Count > 2 * 60)
+        {
+            _means.RemoveRange(0, 60);
+        }
+
+        FollowHeater(mean);
+        if (Heater.IsOn is { } on && mean.At >= _regime)
+        {
+            Learn(mean, on);
+        }
+    }
+
+    /// <summary>An edge that only the slope shows is seen minutes late: what was measured in them must not be learned with the wrong heater state.</summary>
+    private void Learn(LiquorMean mean, bool heaterOn)
+    {
+        _unlearned.Enqueue(mean);
+        var sure = Heater.IsTold ? mean.At : mean.At - EdgeSeenWithin;
+        while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
+        {
+            Balance.Add(_unlearned.Dequeue(), heaterOn);
+        }
+    }
+
+    private double ExpectedKPerHour(LiquorMean mean) =>
+        Line(LineLength)?.KPerHour ?? (Heater.IsOn is { } on ? Balance.Estimate(mean.RoomC).Rate(mean.LiquorC, on).KPerHour : 0);
+
+    private void FollowHeater(LiquorMean mean)
+    {
+        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(HeaterLine, 4 * _stretch)));
+        Heater.Look(mean.At, recent is { } line && line.Span >= Longer(LeastLine, 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        if (Heater.IsOn == _regimeOn)
+        {
+            return;
+        }
+
+        if (_regimeOn == true && Heater.IsOn == false)
+        {
+            Thermostat.WentOff(mean.LiquorC);
+        }
+
+        var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
+        _regimeOn = Heater.IsOn;
+        Begin(Later(begins, _undisturbed));
+    }
+
+    private RateLine? Line(TimeSpan length)
+    {
+        if (_means.Count == 0 || Heater.IsOn is null || Heater.IsOn != _regimeOn)
+        {
+            return null;
+        }
+
+        var line = RateLine.Through(_means, Later(Later(_regime, _undisturbed), _means[^1].At - Longer(length, 6 * _stretch)));
+        return line is { } seen && seen.Span >= Longer(LeastLine, 3 * _stretch) ? line : null;
+    }
+
+    /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>
+    private (double KPerHour, double Sigma) Slope(RateLine line, HeatEstimate estimate)
+    {
+        var bend = Math.Exp(-estimate.LossPerHour * (_last!.Value.At - line.MeanAt).TotalHours);
+        return (line.KPerHour * bend, line.Sigma);
+    }
+
+    private static (double KPerHour, double Sigma) Combine((double KPerHour, double Sigma) balance, (double KPerHour, double Sigma) slope)
+    {
+        var (vb, vs) = (balance.Sigma * balance.Sigma, slope.Sigma * slope.Sigma);
+        if (Math.Abs(balance.KPerHour - slope.KPerHour) > DisagreeDeviations * Math.Sqrt(vb + vs))
+        {
+            return slope;
+        }
+
+        return ((balance.KPerHour * vs + slope.KPerHour * vb) / (vb + vs), Math.Sqrt(vb * vs / (vb + vs)));
+    }
+
+    private bool Jumped(LiquorMean before, LiquorMean mean)
+    {
+        var perMinute = (mean.LiquorC - before.LiquorC) / (mean.At - before.At).TotalMinutes;
+        return perMinute > JumpKPerMinute + Balance.Estimate(mean.RoomC).HeatingKPerHour / 60;
+    }
+
+    private void Disturb(TimeSpan until)
+    {
+        _undisturbed = Later(_undisturbed, until);
+        _means.Clear();
+        Heater.ForgetSlope(until);
+        Begin(_undisturbed);
+    }
+
+    private void Interrupt(TimeSpan at)
+    {
+        _means.Clear();
+        Fall.Clear();
+        Heater.ForgetSlope(at);
+        Begin(at);
+    }
+
+    private void Begin(TimeSpan at)
+    {
+        _regime = at;
+        _unlearned.Clear();
+        Balance.BreakOff();
+    }
+
+    private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
+
+    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
+}

@@ -1,0 +1,198 @@
+using VatWatch.Conditions.Heating;
+using VatWatch.Measurements;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions;
+
+/// <summary>
+/// The warm half of a vat's condition: which temperature counts, its slope, the heat balance, forecasts and diagnoses of the heating.
+/// Not thread safe.
+/// </summary>
+internal sealed class LiquorSide
+{
+    /// <summary>Long enough for a slope good to about 0.2 K/h at 0.06 K of noise every 10 s, short enough to see a heater go off.</summary>
+    private static readonly TimeSpan TrendLength = TimeSpan.FromMinutes(10);
+
+    /// <summary>A line through less than this part of its window says nothing yet.</summary>
+    private const double LeastFilled = 0.4;
+
+    /// <summary>Of several probes the hottest counts; the heat balance changes over only to one clearly hotter than the one it follows.</summary>
+    private const double ClearlyHotterK = 0.5;
+
+    /// <summary>A room changes slowly: its probe may be silent this long.</summary>
+    private static readonly TimeSpan RoomHolds = TimeSpan.FromMinutes(30);
+
+    private readonly VatDefinition _vat;
+    private readonly DisplayUnits _units;
+    private readonly NewestValue _temperature;
+    private readonly NewestValue _heater;
+    private readonly NewestValue _level;
+    private readonly TrendWindow _trend = new(TrendLength);
+    private readonly HeatWatch _watch;
+    private readonly HeatDiagnoser _diagnoser;
+    private ProbeId? _followed;
+    private Measurement? _room;
+
+    public LiquorSide(VatDefinition vat, DisplayUnits units)
+    {
+        _vat = vat;
+        _units = units;
+        _temperature = new NewestValue(vat, Measures.Temperature);
+        _heater = new NewestValue(vat, Measures.Heater);
+        _level = new NewestValue(vat, Measures.Level);
+        _watch = new HeatWatch(vat);
+        _diagnoser = new HeatDiagnoser(vat, _watch, units);
+    }
+
+    public LearnedHeat Learned => _watch.Balance.Learned(_watch.Thermostat.OffC);
+
+    public bool Restore(LearnedHeat learned)
+    {
+        if (!learned.IsPlausible)
+        {
+            return false;
+        }
+
+        _watch.Balance.Restore(learned);
+        _watch.Thermostat.Restore(learned.ThermostatC);
+        return true;
+    }
+
+    public void Note(VatAct act)
+    {
+        _watch.Note(act);
+        _trend.Clear();
+    }
+
+    public void Accept(Measurement measurement)
+    {
+        switch (measurement.Measures)
+        {
+            case Measures.Temperature:
+                _temperature.Accept(measurement);
+                Follow(measurement);
+                break;
+            case Measures.Ambient when measurement.GoodValue is not null:
+                _room = measurement;
+                break;
+            case Measures.Heater:
+                _heater.Accept(measurement);
+                _watch.Heater.Tell(measurement.Stamp.Monotonic, measurement.GoodValue is { } value ? value >= 0.5 : null);
+                break;
+            case Measures.Level:
+                _level.Accept(measurement);
+                break;
+        }
+    }
+
+    public LiquorLook Look(Stamp now, FrozenProbes frozen)
+    {
+        _trend.Forget(now.Monotonic);
+        if (_heater.IsWatched && _heater.Reliable(now) is null)
+        {
+            _watch.Heater.Tell(now.Monotonic, null);
+        }
+
+        if (_temperature.Reliable(now) is not { } hottest)
+        {
+            return Without($"no usable temperature: {_temperature.WhyNot(now)}", []);
+        }
+
+        var liquorC = hottest.Value!.Value;
+        var roomC = RoomC(now);
+        var heat = _watch.Look(liquorC, roomC);
+        Diagnosis[] diagnoses = [.. _diagnoser.Look(now, heat, _level.Reliable(now)?.Value)];
+        if (_watch.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
+        {
+            return Without($"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
+        }
+
+        if (frozen.Holds(hottest.Probe))
+        {
+            return Without($"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
+        }
+
+        var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
+        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units);
+        var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
+        return new LiquorLook(liquorC, null, trend, outlook, ToBand(liquorC, outlook, trend), ToLimit(liquorC, outlook), diagnoses);
+    }
+
+    private void Follow(Measurement measurement)
+    {
+        var now = measurement.Stamp;
+        if (measurement.GoodValue is not { } value || _temperature.Reliable(now) is not { } hottest)
+        {
+            return;
+        }
+
+        var followed = _followed is { } id ? _temperature.Reliable(now, id) : null;
+        if (followed is null || hottest.Value > followed.Value + ClearlyHotterK)
+        {
+            if (_followed is not null && _followed != hottest.Probe)
+            {
+                _watch.ChangeProbe(now.Monotonic);
+                _trend.Clear();
+            }
+
+            _followed = hottest.Probe;
+        }
+
+        if (measurement.Probe == _followed)
+        {
+            _trend.Add(now.Monotonic, value);
+            _watch.Add(now.Monotonic, value, RoomC(now));
+        }
+    }
+
+    /// <summary>The line's value now: steadier than the newest sample, unless the two have parted.</summary>
+    private static double Carried(RateLine line, Stamp now, double liquorC)
+    {
+        var middleC = line.NewestC - line.KPerHour * line.Span.TotalHours / 2;
+        var carried = middleC + line.KPerHour * (now.Monotonic - line.MeanAt).TotalHours;
+        return Math.Abs(carried - liquorC) < 0.5 ? carried : liquorC;
+    }
+
+    private double? RoomC(Stamp now) => _room is { } room && now.Since(room.Stamp) <= RoomHolds ? room.Value : null;
+
+    private ForecastAnswer ToBand(double liquorC, HeatOutlook outlook, Trend? trend)
+    {
+        if (liquorC >= _vat.Temperature.LowC)
+        {
+            return new(null, "the liquor is in the band or above it");
+        }
+
+        return outlook.HeaterOn switch
+        {
+            true => outlook.TimeTo(_vat.Temperature.LowC),
+            false => new(null, "the heater is off"),
+            null when trend is { } seen && seen.PerHour > 2 * seen.StandardError => outlook.TimeTo(_vat.Temperature.LowC),
+            null => new(null, "it is not known yet whether the heater is on"),
+        };
+    }
+
+    private ForecastAnswer ToLimit(double liquorC, HeatOutlook outlook)
+    {
+        var limitC = _vat.Temperature.LimitC;
+        if (liquorC >= limitC)
+        {
+            return new(null, "the liquor is at the limit or above it");
+        }
+
+        if (outlook.HeaterOn == false)
+        {
+            return new(null, "the heater is off");
+        }
+
+        if (_watch.Thermostat.OffC is { } offC && liquorC < offC + ThermostatSense.StuckAboveK && offC + ThermostatSense.StuckAboveK < limitC)
+        {
+            return new(null, $"the thermostat has switched off at {_units.Temperature(offC)} before");
+        }
+
+        return outlook.TimeTo(limitC);
+    }
+
+    private static LiquorLook Without(string why, IReadOnlyList<Diagnosis> diagnoses) =>
+        new(null, why, null, null, new(null, why), new(null, why), diagnoses);
+}
