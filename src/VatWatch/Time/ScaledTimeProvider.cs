@@ -2,16 +2,16 @@ namespace VatWatch.Time;
 
 /// <summary>A clock that runs <paramref name="speed"/> times as fast as another, for watching a simulated night in minutes. Thread safe.</summary>
 /// <remarks>
-/// When the machine stalls, the clock waits: between two looks at it no more than <see cref="LongestStep"/> passes. Otherwise a pause of a tenth
-/// of a second would be twelve seconds in which no probe spoke.
+/// The clock does not run away from whoever samples the vat: it stands still at the end of the allowance that <see cref="Renew"/> gave last.
+/// Otherwise a machine that stalls for a tenth of a second would make twelve seconds in which no probe spoke.
 /// </remarks>
 /// <param name="inner">The clock that is sped up.</param>
 /// <param name="speed">Factor, 1 to 10,000.</param>
 /// <param name="origin">What the wall clock shows at the start.</param>
 public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTimeOffset origin) : TimeProvider
 {
-    /// <summary>Longest scaled time that passes between two looks; below the shortest silence that raises an alarm (15 s) with a period of 5 s to spare.</summary>
-    public static readonly TimeSpan LongestStep = TimeSpan.FromSeconds(6);
+    /// <summary>What passes before anybody has sampled the vat.</summary>
+    public static readonly TimeSpan FirstAllowance = TimeSpan.FromSeconds(1);
 
     /// <summary>Finest wait of a timer; less would be a wait of zero.</summary>
     private static readonly TimeSpan OneMillisecond = TimeSpan.FromMilliseconds(1);
@@ -19,6 +19,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     private readonly Lock _lock = new();
     private long _innerLook = inner.GetTimestamp();
     private long _scaledTicks;
+    private long _standsAt = FirstAllowance.Ticks;
 
     /// <summary>Ticks of 100 ns of scaled time.</summary>
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
@@ -31,8 +32,17 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
             var look = inner.GetTimestamp();
             var passed = (long)(inner.GetElapsedTime(_innerLook, look).Ticks * speed);
             _innerLook = look;
-            _scaledTicks += Math.Min(passed, LongestStep.Ticks);
+            _scaledTicks = Math.Min(_scaledTicks + passed, _standsAt);
             return _scaledTicks;
+        }
+    }
+
+    /// <summary>The vat was sampled: the clock may go on for <paramref name="allowance"/> of scaled time from here.</summary>
+    public void Renew(TimeSpan allowance)
+    {
+        lock (_lock)
+        {
+            _standsAt = Math.Max(_standsAt, _scaledTicks + allowance.Ticks);
         }
     }
 

@@ -12,13 +12,9 @@ public sealed class ScaledTimeProviderTests
     public void Time_passes_faster_by_the_factor()
     {
         var scaled = new ScaledTimeProvider(_wall, 120, Origin);
+        scaled.Renew(TimeSpan.FromHours(2));
         var start = scaled.GetTimestamp();
-        for (var i = 0; i < 1000; i++)
-        {
-            _wall.Advance(TimeSpan.FromMilliseconds(30));
-            scaled.GetTimestamp();
-        }
-
+        _wall.Advance(TimeSpan.FromSeconds(30));
         Assert.Equal(Origin.AddHours(1), scaled.GetUtcNow());
         Assert.Equal(TimeSpan.FromHours(1), scaled.GetElapsedTime(start));
     }
@@ -40,6 +36,12 @@ public sealed class ScaledTimeProviderTests
     {
         var scaled = new ScaledTimeProvider(_wall, 120, Origin);
         _wall.Advance(TimeSpan.FromSeconds(3));
-        Assert.Equal(Origin + ScaledTimeProvider.LongestStep, scaled.GetUtcNow());
+        Assert.Equal(Origin + ScaledTimeProvider.FirstAllowance, scaled.GetUtcNow());
+        scaled.Renew(TimeSpan.FromSeconds(10));
+        _wall.Advance(TimeSpan.FromSeconds(3));
+        Assert.Equal(Origin + ScaledTimeProvider.FirstAllowance + TimeSpan.FromSeconds(10), scaled.GetUtcNow());
+        scaled.Renew(TimeSpan.FromSeconds(10));
+        _wall.Advance(TimeSpan.FromMilliseconds(50));
+        Assert.Equal(Origin + ScaledTimeProvider.FirstAllowance + TimeSpan.FromSeconds(16), scaled.GetUtcNow());
     }
 }

@@ -65,11 +65,20 @@ internal sealed class OverheatForecastRule : IAlarmRule
         }
 
         // Nearer is worse, so the axis is turned round.
-        _before = early is { } time && condition.TemperatureRateKPerHour is not <= 0
-            ? _deadband.AtOrAbove(-time.TotalMinutes, -_withinMinutes, _before)
+        _before = early is not null && condition.TemperatureRateKPerHour is not <= 0
+            ? _deadband.AtOrAbove(-MinutesToGo(condition.TimeToLimit!), -_withinMinutes, _before)
             : AlarmSignal.Clear;
         return _before;
     }
+
+    /// <summary>
+    /// The early edge, unless the forecast is still so wide that its middle lies more than half as far again: in the first minutes of a night
+    /// nearly anything may happen, and that wakes nobody.
+    /// </summary>
+    private static double MinutesToGo(Forecast forecast) => Math.Max(forecast.Early.TotalMinutes, forecast.Middle.TotalMinutes / WidestMiddle);
+
+    /// <summary>Engineering judgement.</summary>
+    private const double WidestMiddle = 1.5;
 
     /// <inheritdoc/>
     public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))

@@ -20,7 +20,7 @@ public sealed class SimulatedDriver : IProbeDriver
         public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe)
         {
             var simulated = (SimulatedVatBus)bus;
-            simulated.Fill(vat);
+            simulated.Hang(probe, vat);
             return new SimulatedProbe(simulated, probe);
         }
     }
