@@ -3,8 +3,8 @@ using System.Diagnostics;
 namespace VatWatch.Testing.Instruments;
 
 /// <summary>
-/// An instrument in another process, on a pseudo-terminal: <c>text_instrument.py</c>, whose head lists what can be commanded. Commands are
-/// sent one at a time; each returns when the instrument has obeyed.
+/// An instrument in another process, on a pseudo-terminal: <c>text_instrument.py</c> or <c>modbus_instrument.py</c>, whose heads list what
+/// can be commanded. Commands are sent one at a time; each returns when the instrument has obeyed.
 /// </summary>
 public sealed class PtyInstrument : IAsyncDisposable
 {
@@ -23,11 +23,18 @@ public sealed class PtyInstrument : IAsyncDisposable
     public string Port { get; }
 
     /// <summary>Starts an instrument that answers questions.</summary>
-    public static Task<PtyInstrument> AskedAsync(string ending = @"\r\n") => StartAsync("--mode", "ask", "--ending", ending);
+    public static Task<PtyInstrument> AskedAsync(string ending = @"\r\n") => StartTextAsync("--mode", "ask", "--ending", ending);
 
     /// <summary>Starts an instrument that streams a line at each period.</summary>
     public static Task<PtyInstrument> StreamingAsync(double periodSeconds, string ending = @"\r\n") =>
-        StartAsync("--mode", "stream", "--period", $"{periodSeconds}", "--ending", ending);
+        StartTextAsync("--mode", "stream", "--period", $"{periodSeconds}", "--ending", ending);
+
+    /// <summary>Starts Modbus RTU devices 17 and 18, served by pymodbus of the system's own Python (package python3-pymodbus).</summary>
+    public static Task<PtyInstrument> ModbusAsync()
+    {
+        var link = NewLink();
+        return StartAsync("/usr/bin/python3", "modbus_instrument.py", link, link);
+    }
 
     /// <summary>Sends one command, such as <c>set T 45.2</c> or <c>hangup</c>.</summary>
     public async Task TellAsync(string command)
@@ -66,17 +73,22 @@ public sealed class PtyInstrument : IAsyncDisposable
         _turn.Dispose();
     }
 
-    private static async Task<PtyInstrument> StartAsync(params string[] arguments)
+    private static Task<PtyInstrument> StartTextAsync(params string[] arguments)
     {
-        var link = Path.Combine(Path.GetTempPath(), $"vatwatch-instrument-{Guid.NewGuid():N}");
-        var start = new ProcessStartInfo("python3")
+        var link = NewLink();
+        return StartAsync("python3", "text_instrument.py", link, ["--link", link, .. arguments]);
+    }
+
+    private static string NewLink() => Path.Combine(Path.GetTempPath(), $"vatwatch-instrument-{Guid.NewGuid():N}");
+
+    private static async Task<PtyInstrument> StartAsync(string python, string script, string link, params string[] arguments)
+    {
+        var start = new ProcessStartInfo(python)
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
         };
-        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "Instruments", "text_instrument.py"));
-        start.ArgumentList.Add("--link");
-        start.ArgumentList.Add(link);
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "Instruments", script));
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);
@@ -84,6 +96,6 @@ public sealed class PtyInstrument : IAsyncDisposable
 
         var process = Process.Start(start) ?? throw new InvalidOperationException("python3 did not start.");
         var ready = await process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
-        return ready == "ready" ? new PtyInstrument(process, link) : throw new InvalidOperationException($"The instrument said '{ready}'.");
+        return ready == "ready" ? new PtyInstrument(process, link) : throw new InvalidOperationException($"{script} said '{ready}'.");
     }
 }

@@ -31,6 +31,6 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
         }
 
         bus.Session.NoteUnanswered(definition.Every);
-        return Sample.Missing($"no answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
+        return Sample.Missing(answer.Held ?? $"no answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
     }
 }

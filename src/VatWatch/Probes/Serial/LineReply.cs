@@ -25,6 +25,9 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> claimed) :
     }
 
     /// <inheritdoc/>
+    public override Reply Another() => new LineReply(ending, claimed);
+
+    /// <inheritdoc/>
     public override void Reset()
     {
         Line = null;

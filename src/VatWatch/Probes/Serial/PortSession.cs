@@ -2,26 +2,21 @@ namespace VatWatch.Probes.Serial;
 
 /// <summary>
 /// One time that a serial port is open: asks, waits for answers, hands what arrives to those who listen, and never gives an answer to the
-/// wrong question. Thread safe; one exchange at a time.
+/// wrong question (see <see cref="LateAnswers"/>). Thread safe; one exchange at a time.
 /// </summary>
-/// <remarks>
-/// An answer on a wire does not say which question it belongs to, so after a question without an answer: (1) the next question waits up to
-/// one reply timeout for the late answer, which is dropped; (2) if none came, the next question is put once more than answers are owed and
-/// only the last answer is taken, so that an instrument which answers in order, however late, answers that very question; (3) the question
-/// after that waits again until the line has been quiet for one reply timeout.
-/// </remarks>
 internal sealed class PortSession : IPortSink, IDisposable
 {
-    /// <summary>Answers that may be owed at most; a backlog longer than this is not told apart any more.</summary>
-    private const int MostOwed = 8;
-
     /// <summary>Unanswered questions in a row before silence counts as a lost port.</summary>
     private const int FewUnanswered = 3;
+
+    /// <summary>Reply timeouts after which a line that never falls quiet is asked all the same.</summary>
+    private const int LongestSettling = 4;
 
     private readonly SerialSettings _settings;
     private readonly TimeProvider _wall;
     private readonly IPort _port;
     private readonly LineFeeds _feeds;
+    private readonly LateAnswers _late;
     private readonly Lock _state = new();
     private readonly SemaphoreSlim _turn = new(1, 1);
     private readonly CancellationTokenSource _lost = new();
@@ -29,9 +24,6 @@ internal sealed class PortSession : IPortSink, IDisposable
     private TaskCompletionSource _change = NewSignal();
     private Reply? _reply;
     private bool _waiting;
-    private int _owed;
-    private bool _trailing;
-    private long _settledAt;
     private long _lastHeard;
     private int _unanswered;
     private volatile string? _reason;
@@ -43,7 +35,8 @@ internal sealed class PortSession : IPortSink, IDisposable
         _port = port;
         _feeds = feeds;
         _wall = wall;
-        _lastHeard = _settledAt = wall.GetTimestamp();
+        _late = new LateAnswers(settings.ReplyTimeout, wall);
+        _lastHeard = wall.GetTimestamp();
         _target = SerialDevice.Target(settings.Port);
         feeds.Restart();
         port.Start(this);
@@ -62,8 +55,8 @@ internal sealed class PortSession : IPortSink, IDisposable
         _port.Dispose();
     }
 
-    /// <summary>Sends <paramref name="request"/> and waits for <paramref name="reply"/>; false when no whole answer came in time.</summary>
-    public async ValueTask<bool> ExchangeAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    /// <summary>Sends <paramref name="request"/> and waits for <paramref name="reply"/>.</summary>
+    public async ValueTask<ExchangeOutcome> ExchangeAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
     {
         using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, Lost);
         try
@@ -89,6 +82,10 @@ internal sealed class PortSession : IPortSink, IDisposable
         }
     }
 
+    /// <summary>Why nothing is asked for now, in words.</summary>
+    public string HeldReason =>
+        $"not asked, because the instrument owes several answers; the line must first be quiet for {_late.Quiet.TotalSeconds:0.#} s";
+
     /// <summary>Counts a question or a wait without any answer; throws when that has gone on for so long that the port must be opened afresh.</summary>
     public void NoteUnanswered(TimeSpan period)
     {
@@ -112,11 +109,7 @@ internal sealed class PortSession : IPortSink, IDisposable
         {
             Volatile.Write(ref _lastHeard, _wall.GetTimestamp());
             Volatile.Write(ref _unanswered, 0);
-            if (_trailing)
-            {
-                _settledAt = After(_settings.ReplyTimeout);
-            }
-
+            _late.NoteHeard();
             if (_reply is not null && _reply.Take(bytes))
             {
                 Answered();
@@ -128,47 +121,56 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     void IPortSink.Lost(string reason) => Lose(reason);
 
-    private async ValueTask<bool> ExchangeInTurnAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    private async ValueTask<ExchangeOutcome> ExchangeInTurnAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
     {
-        await SettleAsync(cancel);
-        int owed;
         lock (_state)
         {
-            owed = _owed;
+            if (_late.IsHeld)
+            {
+                return ExchangeOutcome.Held;
+            }
         }
 
-        for (var asked = 0; asked <= owed; asked++)
+        await SettleAsync(cancel);
+        int times;
+        lock (_state)
         {
+            times = _late.Owed + 1;
+        }
+
+        var lastAsked = 0L;
+        for (var asked = 0; asked < times; asked++)
+        {
+            lastAsked = _wall.GetTimestamp();
             if (!await AskAsync(request, reply, cancel))
             {
-                return false;
+                return ExchangeOutcome.Unanswered;
             }
         }
 
         lock (_state)
         {
-            _owed = 0;
-            _trailing = owed > 0;
-            _settledAt = After(owed > 0 ? _settings.ReplyTimeout : TimeSpan.Zero);
+            _late.NoteTaken(times, lastAsked);
+            _reply = times > 1 ? reply.Another() : null;
         }
 
-        return true;
+        return ExchangeOutcome.Answered;
     }
 
     /// <summary>Waits until no late answer is to be expected any more, but never for ever.</summary>
     private async ValueTask SettleAsync(CancellationToken cancel)
     {
-        var giveUpAt = After(4 * _settings.ReplyTimeout);
+        var began = _wall.GetTimestamp();
         while (true)
         {
             Task change;
             TimeSpan rest;
             lock (_state)
             {
-                rest = _wall.GetElapsedTime(_wall.GetTimestamp(), Math.Min(_settledAt, giveUpAt));
-                if (rest <= TimeSpan.Zero || (_owed == 0 && !_trailing))
+                rest = _late.Rest;
+                if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= LongestSettling * _settings.ReplyTimeout)
                 {
-                    _trailing = false;
+                    _late.EndWait();
                     _reply = null;
                     break;
                 }
@@ -224,8 +226,7 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 _waiting = false;
                 _change = NewSignal();
-                _owed = Math.Min(_owed + 1, MostOwed);
-                _settledAt = After(_settings.ReplyTimeout);
+                _late.NoteMissed();
             }
         }
     }
@@ -240,7 +241,7 @@ internal sealed class PortSession : IPortSink, IDisposable
         }
         else
         {
-            _owed = Math.Max(0, _owed - 1);
+            _late.NoteLate();
             _reply!.Reset();
         }
 
@@ -266,8 +267,6 @@ internal sealed class PortSession : IPortSink, IDisposable
         // Not on this thread, which the port waits for when it is closed. Nothing registered there throws.
         _ = _lost.CancelAsync();
     }
-
-    private long After(TimeSpan time) => _wall.GetTimestamp() + (long)(time.TotalSeconds * _wall.TimestampFrequency);
 
     private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
 }

@@ -6,6 +6,9 @@ internal abstract class Reply
     /// <summary>Takes bytes; true when they complete the answer. Bytes after it in the same call are dropped.</summary>
     public abstract bool Take(ReadOnlySpan<byte> bytes);
 
+    /// <summary>Another collector for answers to the same request.</summary>
+    public abstract Reply Another();
+
     /// <summary>Forgets what has come so far.</summary>
     public abstract void Reset();
 }

@@ -103,8 +103,13 @@ public sealed class SerialBus : IProbeBus
         }
 
         var reply = new LineReply(ending, Feeds.Claim);
-        var answered = await Session.ExchangeAsync(ask.Bytes, reply, cancel);
-        var answer = answered ? new AskedLine(reply.Line, null) : new AskedLine(null, reply.Instead);
+        var session = Session;
+        var answer = await session.ExchangeAsync(ask.Bytes, reply, cancel) switch
+        {
+            ExchangeOutcome.Answered => new AskedLine(reply.Line, null, null),
+            ExchangeOutcome.Held => new AskedLine(null, null, session.HeldReason),
+            _ => new AskedLine(null, reply.Instead, null),
+        };
         lock (_shared)
         {
             _shared[key] = new SharedLine(answer, _wall.GetTimestamp(), [probe]);

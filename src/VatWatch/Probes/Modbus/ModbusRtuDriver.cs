@@ -1,0 +1,46 @@
+using VatWatch.Probes.Serial;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.Modbus;
+
+/// <summary>
+/// The driver <c>modbus-rtu</c>: one number in the registers of a device on a serial port. Several devices and probes may share the port.
+/// </summary>
+/// <remarks>
+/// Settings: <c>address</c> 1 to 247, <c>function</c> 3 (holding registers) or 4 (input registers), <c>register</c> 0 to 65535 as on the wire
+/// (40001 and 30001 in manuals are register 0), <c>format</c> one of <see cref="Registers.Words"/>, <c>scale</c> (default 1; 0.1 for a
+/// device that sends tenths) and <c>unit</c>, see <see cref="SampleUnit.Wanted"/>.
+/// </remarks>
+public sealed class ModbusRtuDriver : IProbeDriver
+{
+    private const double LargestScale = 1e6;
+
+    /// <inheritdoc/>
+    public string Word => "modbus-rtu";
+
+    /// <inheritdoc/>
+    public string BusKind => SerialBusKind.Name;
+
+    /// <inheritdoc/>
+    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    {
+        var address = settings.Whole("address", 1, 247);
+        var function = settings.Whole("function", 3, 4);
+        var register = settings.Whole("register", 0, ushort.MaxValue);
+        var format = settings.Choice("format", Registers.Words, RegisterFormat.Int16, required: true);
+        if (register + format.Count() > ushort.MaxValue + 1)
+        {
+            settings.Faults.Add(settings.PathOf("register"), $"{register}", "a register with one after it, for a number of two registers");
+        }
+
+        var scale = settings.Number("scale", -LargestScale, LargestScale, 1);
+        if (scale == 0)
+        {
+            settings.Faults.Add(settings.PathOf("scale"), "0", "a factor other than 0");
+        }
+
+        var unit = TextLineDriver.ReadUnit(settings, measures);
+        return new ModbusPlan(new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale), unit);
+    }
+}

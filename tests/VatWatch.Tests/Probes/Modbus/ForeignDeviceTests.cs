@@ -1,0 +1,67 @@
+using VatWatch.Probes;
+using VatWatch.Probes.Modbus;
+using VatWatch.Testing.Instruments;
+using VatWatch.Tests.Probes.Serial;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Probes.Modbus;
+
+/// <summary>Devices served by pymodbus on a pseudo-terminal: somebody else's reading of the protocol.</summary>
+public sealed class ForeignDeviceTests
+{
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task Every_format_is_read_from_a_foreign_device()
+    {
+        await using var device = await PtyInstrument.ModbusAsync();
+        await using var bus = SerialBench.Bus(device.Port, """, "replyTimeout": "2 s" """);
+        var cases = new (string Settings, double Value)[]
+        {
+            (Settings(17, 4, 8, "uint16"), 10),
+            (Settings(17, 3, 107, "uint16"), 0xAE41),
+            (Settings(17, 3, 108, "int16"), 0x5652),
+            (Settings(17, 3, 107, "uint32"), 0xAE415652),
+            (Settings(17, 4, 100, "float32-abcd"), 48.37),
+            (Settings(17, 4, 102, "float32-cdab"), 48.37),
+            (Settings(17, 4, 104, "float32-badc"), 48.37),
+            (Settings(17, 4, 106, "float32-dcba"), 48.37),
+            (Settings(17, 4, 200, "int16", 0.01), -65.54),
+            (Settings(17, 4, 201, "int32"), -65536),
+            (Settings(18, 3, 0, "uint16", 0.01), 45.2),
+        };
+        var probes = cases.Select(x => Probe(bus, x.Settings)).ToList();
+        await bus.OpenAsync(Cancel);
+        foreach (var (probe, (settings, value)) in probes.Zip(cases))
+        {
+            var sample = await probe.TakeSampleAsync(Cancel);
+            Assert.True(sample.Quality == Quality.Good, $"{settings}: {sample.Reason}");
+            Assert.Equal(value, sample.Value!.Value, 1e-5);
+        }
+
+        await device.TellAsync("set 18 hr 0 4611");
+        Assert.Equal(46.11, (await probes[^1].TakeSampleAsync(Cancel)).Value!.Value, 1e-9);
+    }
+
+    [Fact]
+    public async Task A_register_that_is_not_there_and_a_device_that_is_not_there_are_told_apart()
+    {
+        await using var device = await PtyInstrument.ModbusAsync();
+        await using var bus = SerialBench.Bus(device.Port, """, "replyTimeout": "500 ms" """);
+        var wrong = Probe(bus, Settings(17, 4, 2000, "uint16"));
+        var absent = Probe(bus, Settings(99, 4, 0, "uint16"));
+        var present = Probe(bus, Settings(17, 4, 8, "uint16"));
+        await bus.OpenAsync(Cancel);
+
+        Assert.Equal(Sample.Fault("address 17 refuses register 2000: it has no such register (code 2)"), await wrong.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Missing("no answer from address 99 within 500 ms"), await absent.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(10), await present.TakeSampleAsync(Cancel));
+    }
+
+    private static IProbe Probe(IProbeBus bus, string settings) =>
+        SerialBench.Probe(new ModbusRtuDriver(), bus, "liquor", Measures.Temperature, settings);
+
+    private static string Settings(int address, int function, int register, string format, double scale = 1) => $$"""
+        { "address": {{address}}, "function": {{function}}, "register": {{register}}, "format": "{{format}}", "scale": {{scale}}, "unit": "°C" }
+        """;
+}
