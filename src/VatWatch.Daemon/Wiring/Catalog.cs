@@ -1,5 +1,6 @@
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
 using VatWatch.Probes.Simulation;
@@ -19,6 +20,7 @@ internal static class Catalog
         ],
         [
             new TextLineDriver(),
+            new ModbusRtuDriver(),
             new Ads1115Driver(),
             new Mcp9808Driver(),
             new Mcp960xDriver(),

@@ -9,7 +9,7 @@ internal sealed class SimulatedProbe(SimulatedVatBus bus, ProbeDefinition defini
 
     public bool Listens => false;
 
-    public ValueTask<Sample> TakeSampleAsync(CancellationToken cancel) => ValueTask.FromResult(Look(bus.Now()));
+    public ValueTask<Sample> TakeSampleAsync(CancellationToken cancel) => ValueTask.FromResult(Look(bus.Now(definition)));
 
     private Sample Look(VatModel vat) => Sample.Good(definition.Measures switch
     {

@@ -7,7 +7,7 @@ namespace VatWatch.Probes.Simulation;
 internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, WatchClock clock) : IProbeBus
 {
     private VatModel? _model;
-    private TimeSpan _allowance = TimeSpan.MaxValue;
+    private ProbeDefinition? _pacer;
     private TimeSpan _advancedTo;
 
     public BusId Id => id;
@@ -16,7 +16,7 @@ internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, Wat
 
     public ValueTask OpenAsync(CancellationToken cancel)
     {
-        (clock.Provider as ScaledTimeProvider)?.Renew(_allowance);
+        LetTimePass();
         return ValueTask.CompletedTask;
     }
 
@@ -28,16 +28,19 @@ internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, Wat
     public void Hang(ProbeDefinition probe, VatDefinition vat)
     {
         _model ??= new VatModel(scenario, vat.VolumeLitres);
-        var twice = probe.Every * 2;
-        _allowance = twice < _allowance ? twice : _allowance;
+        _pacer = _pacer is null || probe.Every < _pacer.Every ? probe : _pacer;
     }
 
-    /// <summary>The vat as it is at this moment of its clock.</summary>
-    public VatModel Now()
+    /// <summary>The vat as it is at this moment of its clock, for <paramref name="probe"/> to look at.</summary>
+    public VatModel Now(ProbeDefinition probe)
     {
         var model = _model ?? throw new InvalidOperationException("a probe is made on the bus before the vat is looked at");
         var now = clock.Now().Monotonic;
-        (clock.Provider as ScaledTimeProvider)?.Renew(_allowance);
+        if (probe == _pacer)
+        {
+            LetTimePass();
+        }
+
         if (now > _advancedTo)
         {
             model.Advance(now - _advancedTo);
@@ -45,5 +48,14 @@ internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, Wat
         }
 
         return model;
+    }
+
+    /// <summary>A fast clock goes on only for two periods of the probe that is asked most often: then it waits to be asked again.</summary>
+    private void LetTimePass()
+    {
+        if (_pacer is { } pacer)
+        {
+            (clock.Provider as ScaledTimeProvider)?.Renew(pacer.Every * 2);
+        }
     }
 }
