@@ -15,14 +15,20 @@ namespace VatWatch.Alarms;
 /// </remarks>
 public static class AlarmJournal
 {
-    /// <summary>Writes one change and makes it the present state of its alarm.</summary>
+    /// <summary>
+    /// Writes one change and makes it the present state of its alarm. The same change again (same alarm, transition and stamp) is not written
+    /// twice, so that one whose commit was not heard of may simply be appended again.
+    /// </summary>
     public static void Append(StoreTransaction transaction, AlarmChange change)
     {
         var status = StatusValues(transaction, change.Status);
         transaction.Sql.Execute(
             $"""
             INSERT INTO alarm_change (utc, monotonic, utc_trusted, before, by, announce, {StatusColumns})
-            VALUES ($utc, $monotonic, $trusted, $before, $by, $announce, {StatusParameters})
+            SELECT $utc, $monotonic, $trusted, $before, $by, $announce, {StatusParameters}
+            WHERE NOT EXISTS (
+                SELECT 1 FROM alarm_change
+                WHERE utc = $utc AND monotonic = $monotonic AND vat = $s_vat AND alarm = $s_alarm AND before = $before AND state = $s_state)
             """,
             [
                 ("$utc", StoredTime.Of(change.Stamp.Utc)),

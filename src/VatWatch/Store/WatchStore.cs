@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
 using VatWatch.Measurements;
 
@@ -20,11 +19,8 @@ public sealed class WatchStore : IAsyncDisposable
     private readonly TimeProvider _io;
     private readonly ILogger<WatchStore> _log;
     private readonly StoreWriter _writer;
-    private readonly MeasurementBuffer _buffer;
-    private readonly ConcurrentQueue<UrgentWrite> _urgent = new();
+    private readonly StoreCommitter _committer;
     private readonly Bell _bell = new();
-    private readonly CommitPace _pace;
-    private readonly StorePulse _pulse;
     private readonly SemaphoreSlim _writing = new(1, 1);
     private int _closed;
 
@@ -36,16 +32,14 @@ public sealed class WatchStore : IAsyncDisposable
         _io = io;
         _log = log;
         _writer = writer;
-        _buffer = new(options.BufferedMeasurements);
-        _pace = new(options.CommitInterval, io);
-        _pulse = new(io, options.WriteTimeout);
+        _committer = new(file, writer, options, io, log);
     }
 
     /// <summary>Row of this start of the daemon; see <see cref="StoredMeasurement.Run"/>.</summary>
     public long Run => _writer.Run;
 
     /// <summary>How the store is doing now.</summary>
-    public StoreHealth Health => _pulse.Health(_buffer, _writer.SetAside);
+    public StoreHealth Health => _committer.Health;
 
     /// <summary>
     /// Opens or creates <c>vatwatch.db</c> in <paramref name="folder"/>, takes the folder for this process and brings the schema up to date.
@@ -101,15 +95,8 @@ public sealed class WatchStore : IAsyncDisposable
             return false;
         }
 
-        var (count, droppedOldest) = _buffer.Add(measurement);
-        if (droppedOldest)
-        {
-            if (_pulse.DroppingBegan())
-            {
-                _log.Dropping(_file.Folder, _options.BufferedMeasurements);
-            }
-        }
-        else if (count == _options.BufferedMeasurements / 4)
+        var (droppedOldest, isLarge) = _committer.Add(measurement);
+        if (isLarge)
         {
             _bell.Ring();
         }
@@ -119,7 +106,8 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>
     /// Runs <paramref name="work"/> on the writer in a transaction, together with every reading offered before, and completes when that is on
-    /// disk (synchronous FULL). What the work throws is thrown here and undoes only that work.
+    /// disk (synchronous FULL). What the work throws is thrown here and undoes only that work. Where the writer stage does not run, as in a
+    /// verb or while the daemon stops, the write commits by itself.
     /// </summary>
     /// <exception cref="StoreUnavailableException">
     /// It was not committed: the disk refused it, the store is closed, or too many writes wait. Or the disk did not answer within
@@ -128,31 +116,26 @@ public sealed class WatchStore : IAsyncDisposable
     public async Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
-        if (IsClosed)
-        {
-            throw Closed();
-        }
-
-        if (_urgent.Count >= WaitingWrites)
-        {
-            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to write; {WaitingWrites} writes wait already; this one was refused.");
-        }
-
         T result = default!;
         var answer = new TaskCompletionSource<T>(TaskCreationOptions.RunContinuationsAsynchronously);
         var write = new UrgentWrite(
             transaction => result = work(transaction),
             () => answer.TrySetResult(result),
             reason => answer.TrySetException(reason));
-        _urgent.Enqueue(write);
-        if (IsClosed)
+        if (!_committer.TryAdd(write))
         {
-            FailUrgent(Closed());
+            throw new StoreUnavailableException(
+                $"Store in '{_file.Folder}': tried to write; {StoreCommitter.WaitingWrites} writes wait already; this one was refused.");
         }
 
         _bell.Ring();
         try
         {
+            if (_writing.CurrentCount > 0)
+            {
+                await Task.Run(CommitUnattended, cancel).WaitAsync(_options.WriteTimeout, _io, cancel);
+            }
+
             return await answer.Task.WaitAsync(_options.WriteTimeout, _io, cancel);
         }
         catch (TimeoutException caught)
@@ -172,33 +155,35 @@ public sealed class WatchStore : IAsyncDisposable
     /// <exception cref="StoreUnavailableException">As <see cref="WriteAsync{T}"/>.</exception>
     public Task FlushAsync(CancellationToken cancel) => WriteAsync(static _ => 0, cancel);
 
-    /// <summary>The writer stage. When it is cancelled it commits everything, closes the store to new work and returns.</summary>
+    /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
     public async Task RunAsync(CancellationToken cancel)
     {
         await Task.CompletedTask.ConfigureAwait(ConfigureAwaitOptions.ForceYielding);
-        if (!_writing.Wait(0, CancellationToken.None))
+        if (!await _writing.WaitAsync(_options.WriteTimeout, CancellationToken.None))
         {
-            throw new InvalidOperationException($"Store in '{_file.Folder}': tried to start its writer; one runs already or the store is being closed.");
+            throw new InvalidOperationException($"Store in '{_file.Folder}': tried to start its writer; one runs already.");
         }
 
         try
         {
             while (!cancel.IsCancellationRequested)
             {
-                if (_pace.UntilDue is { Ticks: > 0 } wait)
+                if (_committer.UntilDue is { Ticks: > 0 } wait)
                 {
                     await _bell.HearAsync(wait, _io, cancel);
                 }
 
-                CommitWhatIsDue();
+                _committer.CommitWhatIsDue();
             }
 
-            CloseInOrder();
+            _committer.CommitAll();
         }
         finally
         {
             _writing.Release();
         }
+
+        CommitUnattended();
     }
 
     /// <summary>A short-lived connection for reading what is committed.</summary>
@@ -212,7 +197,7 @@ public sealed class WatchStore : IAsyncDisposable
         reader.Backup(file);
     }
 
-    /// <summary>Closes the file and gives the folder back. The writer stage must have returned.</summary>
+    /// <summary>Commits what still waits, closes the file and gives the folder back. The writer stage must have returned.</summary>
     public async ValueTask DisposeAsync()
     {
         if (!await _writing.WaitAsync(_options.WriteTimeout))
@@ -224,109 +209,46 @@ public sealed class WatchStore : IAsyncDisposable
         {
             if (!IsClosed)
             {
-                CloseInOrder();
+                Close();
             }
-
-            _writer.Dispose();
-            _lock.Dispose();
         }
         finally
         {
             _writing.Release();
         }
+
+        CommitUnattended();
     }
 
     private bool IsClosed => Volatile.Read(ref _closed) != 0;
 
-    private void CommitWhatIsDue()
+    /// <summary>Serves urgent work while no stage does. Who adds work looks here after adding, who stops serving looks here after stopping, so none is left lying.</summary>
+    private void CommitUnattended()
     {
-        var isUrgent = !_urgent.IsEmpty;
-        var isDue = _pace.UntilDue <= TimeSpan.Zero;
-        var isLarge = !_pace.IsFailing && _buffer.Count >= _options.BufferedMeasurements / 4;
-        if (!isUrgent && !isDue && !isLarge)
+        while (_committer.HasUrgent && _writing.Wait(0))
         {
-            return;
-        }
-
-        if (!isUrgent && _buffer.Count == 0 && !_pace.IsFailing)
-        {
-            _pace.Succeeded();
-            return;
-        }
-
-        CommitAll();
-    }
-
-    private bool CommitAll()
-    {
-        var urgent = TakeUrgent();
-        var batch = _buffer.Peek();
-        var setAsideBefore = _writer.SetAside;
-        _pulse.Begin();
-        try
-        {
-            var done = urgent.Count > 0 || batch.Measurements.Count > 0 ? _writer.Commit(urgent, batch.Measurements) : _writer.TryDisk();
-            Succeeded(batch);
-            foreach (var write in done)
+            try
             {
-                write.Complete();
+                if (IsClosed)
+                {
+                    _committer.Refuse(new($"Store in '{_file.Folder}': tried to write; the store is closed; nothing was written."));
+                }
+                else
+                {
+                    _committer.CommitAll();
+                }
             }
-
-            return true;
-        }
-        catch (Exception caught)
-        {
-            var pause = _pace.Failed();
-            if (_pulse.Failed(caught.Message))
+            finally
             {
-                _log.CommitFailed(_file.Folder, batch.Measurements.Count, caught.Message, pause.TotalSeconds);
-            }
-
-            urgent.ForEach(write => write.Fail(caught));
-            if (caught is not StoreUnavailableException)
-            {
-                throw;
-            }
-
-            return false;
-        }
-        finally
-        {
-            if (_writer.SetAside is { } sentence && sentence != setAsideBefore)
-            {
-                _log.SetAside(sentence);
+                _writing.Release();
             }
         }
     }
 
-    private void Succeeded(MeasurementBuffer.Batch batch)
-    {
-        _buffer.Release(batch);
-        _pace.Succeeded();
-        if (_pulse.Succeeded() is { } outage)
-        {
-            _log.CommitResumed(_file.Folder, Math.Round(outage.TotalSeconds, 1), batch.Measurements.Count, _buffer.Dropped);
-        }
-    }
-
-    private List<UrgentWrite> TakeUrgent()
-    {
-        var taken = new List<UrgentWrite>();
-        while (_urgent.TryDequeue(out var write))
-        {
-            if (write.TryStart())
-            {
-                taken.Add(write);
-            }
-        }
-
-        return taken;
-    }
-
-    private void CloseInOrder()
+    private void Close()
     {
         Volatile.Write(ref _closed, 1);
-        if (CommitAll())
+        if (_committer.CommitAll())
         {
             try
             {
@@ -337,20 +259,13 @@ public sealed class WatchStore : IAsyncDisposable
                 // The mark only tells a stop from a kill; everything that matters is on disk.
             }
         }
-        else if (_buffer.Count > 0)
+        else if (_committer.Buffered > 0)
         {
-            _log.LostAtStop(_file.Folder, _buffer.Count);
+            _log.LostAtStop(_file.Folder, _committer.Buffered);
         }
 
-        FailUrgent(Closed());
         _writer.Dispose();
+        _lock.Dispose();
         _log.Closed(_file.Folder);
     }
-
-    private void FailUrgent(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
-
-    private StoreUnavailableException Closed() => new($"Store in '{_file.Folder}': tried to write; the store is closed; nothing was written.");
-
-    /// <summary>Far more than every alarm of every vat changing at once.</summary>
-    private const int WaitingWrites = 1000;
 }

@@ -65,6 +65,15 @@ public sealed class AlarmJournalTests
     }
 
     [Fact]
+    public async Task A_change_appended_again_because_its_commit_was_not_heard_of_stands_once()
+    {
+        await using var rig = Start();
+        await rig.WriteAsync(transaction => Append(transaction, Standing(5)));
+        await rig.WriteAsync(transaction => Append(transaction, Standing(5)));
+        Assert.Equal([Standing(5)], rig.Read(reader => AlarmJournal.Changes(reader, null, Dusk, Dusk.AddDays(1))));
+    }
+
+    [Fact]
     public async Task Changes_are_those_of_the_vat_and_the_time_asked_for()
     {
         await using var rig = Start();

@@ -64,7 +64,7 @@ public sealed class WatchStoreTests
     }
 
     [Fact]
-    public async Task A_stop_commits_everything_and_closes_the_store()
+    public async Task Closing_commits_everything_and_takes_no_more()
     {
         var folder = NewFolder();
         var rig = Start(io: new FakeTimeProvider(), folder: folder);
@@ -84,16 +84,42 @@ public sealed class WatchStoreTests
     }
 
     [Fact]
-    public async Task Nobody_running_the_writer_makes_a_write_give_up_after_its_timeout()
+    public async Task Without_a_writer_stage_a_write_commits_by_itself()
     {
-        var time = new FakeTimeProvider();
         var folder = NewFolder();
-        await using (var store = WatchStore.Open(folder, new(), time, new RecordingLogger()))
+        await using (var store = WatchStore.Open(folder, new(), new FakeTimeProvider(), new RecordingLogger()))
         {
-            var write = store.FlushAsync(Cancel);
-            time.Advance(TimeSpan.FromSeconds(10));
-            var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => write);
-            Assert.Contains("10 s; it was given up", refused.Message, StringComparison.Ordinal);
+            store.Offer(Reading(1));
+            var writes = Enumerable.Range(0, 50).Select(n => store.WriteAsync(t => CalibrationTable.Append(t, new($"probe-{n}"), Dusk, "{}"), Cancel));
+            await Task.WhenAll(writes);
+            using var reader = store.OpenReader();
+            Assert.Equal(50, CalibrationTable.Newest(reader).Count);
+            Assert.Equal([Reading(1)], reader.Measurements(Madder, Dusk, Dusk.AddDays(1)));
+        }
+
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Writes_that_come_while_the_stage_stops_are_all_answered()
+    {
+        var folder = NewFolder();
+        await using (var store = WatchStore.Open(folder, new(), TimeProvider.System, new RecordingLogger()))
+        {
+            using var stop = new CancellationTokenSource();
+            var stage = store.RunAsync(stop.Token);
+            var writes = Enumerable.Range(0, 200).Select(async n =>
+            {
+                await Task.Yield();
+                if (n == 100)
+                {
+                    await stop.CancelAsync();
+                }
+
+                return await store.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, "{}"), Cancel);
+            }).ToList();
+            Assert.Equal(200, (await Task.WhenAll(writes)).Distinct().Count());
+            await stage;
         }
 
         Directory.Delete(folder, recursive: true);

@@ -1,0 +1,142 @@
+using System.Collections.Concurrent;
+using Microsoft.Extensions.Logging;
+using VatWatch.Measurements;
+
+namespace VatWatch.Store;
+
+/// <summary>
+/// What waits for the disk, and the commits that take it there. Handing in is thread safe; committing is for one thread at a time.
+/// </summary>
+internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOptions options, TimeProvider io, ILogger log)
+{
+    private readonly MeasurementBuffer _buffer = new(options.BufferedMeasurements);
+    private readonly ConcurrentQueue<UrgentWrite> _urgent = new();
+    private readonly CommitPace _pace = new(options.CommitInterval, io);
+    private readonly StorePulse _pulse = new(io, options.WriteTimeout);
+
+    /// <summary>How it goes now.</summary>
+    public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside);
+
+    /// <summary>Time until the next commit is due.</summary>
+    public TimeSpan UntilDue => _pace.UntilDue;
+
+    /// <summary>Whether urgent work waits.</summary>
+    public bool HasUrgent => !_urgent.IsEmpty;
+
+    /// <summary>Readings that are not on disk.</summary>
+    public int Buffered => _buffer.Count;
+
+    /// <summary>Takes a reading.</summary>
+    /// <returns>Whether the oldest was dropped for it, and whether the buffer has just become so full that a commit should not wait.</returns>
+    public (bool DroppedOldest, bool IsLarge) Add(Measurement measurement)
+    {
+        var (count, droppedOldest) = _buffer.Add(measurement);
+        if (droppedOldest && _pulse.DroppingBegan())
+        {
+            log.Dropping(file.Folder, options.BufferedMeasurements);
+        }
+
+        return (droppedOldest, count == LargeBuffer);
+    }
+
+    /// <summary>Takes urgent work; false when too much waits already.</summary>
+    public bool TryAdd(UrgentWrite write)
+    {
+        if (_urgent.Count >= WaitingWrites)
+        {
+            return false;
+        }
+
+        _urgent.Enqueue(write);
+        return true;
+    }
+
+    /// <summary>Commits when something urgent waits, the interval is over or the buffer has become large.</summary>
+    public void CommitWhatIsDue()
+    {
+        var isDue = _pace.UntilDue <= TimeSpan.Zero;
+        if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
+        {
+            CommitAll();
+        }
+        else if (isDue)
+        {
+            _pace.Succeeded();
+        }
+    }
+
+    /// <summary>Commits everything that waits; false when the disk did not take it, and then the readings wait on.</summary>
+    public bool CommitAll()
+    {
+        var urgent = TakeUrgent();
+        var batch = _buffer.Peek();
+        var setAsideBefore = writer.SetAside;
+        _pulse.Begin();
+        try
+        {
+            var done = urgent.Count > 0 || batch.Measurements.Count > 0 ? writer.Commit(urgent, batch.Measurements) : writer.TryDisk();
+            Succeeded(batch);
+            foreach (var write in done)
+            {
+                write.Complete();
+            }
+
+            return true;
+        }
+        catch (Exception caught)
+        {
+            var pause = _pace.Failed();
+            if (_pulse.Failed(caught.Message))
+            {
+                log.CommitFailed(file.Folder, batch.Measurements.Count, caught.Message, pause.TotalSeconds);
+            }
+
+            urgent.ForEach(write => write.Fail(caught));
+            if (caught is not StoreUnavailableException)
+            {
+                throw;
+            }
+
+            return false;
+        }
+        finally
+        {
+            if (writer.SetAside is { } sentence && sentence != setAsideBefore)
+            {
+                log.SetAside(sentence);
+            }
+        }
+    }
+
+    /// <summary>Answers every urgent work that waits with <paramref name="reason"/>.</summary>
+    public void Refuse(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
+
+    private void Succeeded(MeasurementBuffer.Batch batch)
+    {
+        _buffer.Release(batch);
+        _pace.Succeeded();
+        if (_pulse.Succeeded() is { } outage)
+        {
+            log.CommitResumed(file.Folder, Math.Round(outage.TotalSeconds, 1), batch.Measurements.Count, _buffer.Dropped);
+        }
+    }
+
+    private List<UrgentWrite> TakeUrgent()
+    {
+        var taken = new List<UrgentWrite>();
+        while (_urgent.TryDequeue(out var write))
+        {
+            if (write.TryStart())
+            {
+                taken.Add(write);
+            }
+        }
+
+        return taken;
+    }
+
+    private int LargeBuffer => options.BufferedMeasurements / 4;
+
+    /// <summary>Far more than every alarm of every vat changing at once.</summary>
+    internal const int WaitingWrites = 1000;
+}
