@@ -1,3 +1,4 @@
+using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
 using VatWatch.Vats;
 
@@ -12,14 +13,14 @@ internal sealed class CircumstanceCache(SqlSession sql)
     public const string Columns = "id, circumstance, skew, raw, value";
 
     /// <summary>The measurement of a row, with the run it was taken in and the row of its probe.</summary>
-    public StoredMeasurement Read(Microsoft.Data.Sqlite.SqliteDataReader row)
+    public StoredMeasurement Read(SqliteDataReader row)
     {
         var key = row.GetInt64(0);
         var circumstance = Find(row.GetInt64(1));
         var micros = MeasurementKey.MicrosOf(key);
         var monotonic = micros - circumstance.Origin - row.GetInt64(2);
         var raw = PackedNumber.Unpack(row, 3);
-        var value = row.IsDBNull(4) ? raw : row.GetValue(4) is byte[] { Length: 0 } ? null : PackedNumber.Unpack(row, 4);
+        var value = Value(row, 3, 4);
         return new(
             key,
             circumstance.Run,
@@ -35,6 +36,14 @@ internal sealed class CircumstanceCache(SqlSession sql)
                 circumstance.Reason,
                 circumstance.Calibration));
     }
+
+    /// <summary>The value of a row: NULL is "the same as raw", an empty blob is "none".</summary>
+    public static double? Value(SqliteDataReader row, int raw, int value) => row.GetValue(value) switch
+    {
+        DBNull => PackedNumber.Unpack(row, raw),
+        byte[] { Length: 0 } => null,
+        _ => PackedNumber.Unpack(row, value),
+    };
 
     private Circumstance Find(long id)
     {

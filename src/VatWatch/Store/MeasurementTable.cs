@@ -148,9 +148,17 @@ internal sealed class MeasurementTable
         return _circumstances[circumstance] = (id, origin);
     }
 
-    private long ReasonRow(string words) =>
-        _sql.Whole("SELECT id FROM reason WHERE words = $words", ("$words", words))
-        ?? Insert("INSERT INTO reason (words) VALUES ($words)", ("$words", words));
+    private long ReasonRow(string words)
+    {
+        if (_sql.Whole("SELECT id FROM reason WHERE words = $words", ("$words", words)) is { } known)
+        {
+            return known;
+        }
+
+        return _sql.Whole("SELECT max(id) FROM reason") >= KeptReasons && words != OneOfTooMany
+            ? ReasonRow(OneOfTooMany)
+            : Insert("INSERT INTO reason (words) VALUES ($words)", ("$words", words));
+    }
 
     private long Insert(string sql, params ReadOnlySpan<(string Name, object? Value)> values)
     {
@@ -165,6 +173,11 @@ internal sealed class MeasurementTable
 
     /// <summary>Microseconds between the two clocks that still fit 3 bytes (8.4 s); more begins a new circumstance with a new origin.</summary>
     private const long LargestSkew = (1L << 23) - 1;
+
+    /// <summary>Bound of the dictionary of reasons, for a probe that answers something else each time; some 20 MB.</summary>
+    internal const int KeptReasons = 100_000;
+
+    private const string OneOfTooMany = "the store keeps no more different reasons; the log has it";
 
     /// <summary>Bound of memory when every reading brings another reason; forgetting them only costs rows.</summary>
     private const int RememberedCircumstances = 4096;

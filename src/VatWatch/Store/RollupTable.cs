@@ -68,13 +68,15 @@ internal sealed class RollupTable
         .Where(row => row.Probe == probe)
         .Select(row => row.Rollup);
 
-    private static long FirstIdFrom(DateTimeOffset moment) =>
+    /// <summary>Smallest id of a bucket that begins at or after <paramref name="moment"/>.</summary>
+    public static long FirstIdFrom(DateTimeOffset moment) =>
         -MeasurementKey.FloorDivide(-MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(moment)), MicrosPerMinute) << ProbeBits;
 
     /// <summary>65,536 probes; more than were ever configured in one file.</summary>
     private const int ProbeBits = 16;
 
-    private const long LargestProbe = (1 << ProbeBits) - 1;
+    /// <summary>The bits of an id that are the probe.</summary>
+    public const long LargestProbe = (1 << ProbeBits) - 1;
 
     private const long MicrosPerMinute = 60_000_000;
 }

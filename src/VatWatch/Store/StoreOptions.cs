@@ -17,6 +17,18 @@ public sealed record StoreOptions
     /// <summary>How long <see cref="WatchStore.WriteAsync{T}"/> waits for the disk before it gives up. Default 10 s, 1 s to 60 s.</summary>
     public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(10);
 
+    /// <summary>
+    /// How long readings are kept; minute rollups and the alarm journal are kept five times as long, quarter-hour rollups and calibrations always.
+    /// Default 400 days, a season and the same one of last year; 7 days to 10 years.
+    /// </summary>
+    public TimeSpan KeepReadings { get; init; } = TimeSpan.FromDays(400);
+
+    /// <summary>
+    /// Size in MB (10^6 bytes) past which the oldest readings go before their time, but never those of the last 7 days. Default 4000, about
+    /// 400 days of 20 probes read every 5 s; 10 to 1,000,000.
+    /// </summary>
+    public int SizeLimitMegabytes { get; init; } = 4000;
+
     /// <summary>Reads the section; absent keys and an absent section give the defaults.</summary>
     public static StoreOptions Read(ConfigNode? node)
     {
@@ -31,6 +43,8 @@ public sealed record StoreOptions
             CommitInterval = node.Duration("commitInterval", OneSecond, OneMinute, defaults.CommitInterval),
             BufferedMeasurements = node.Whole("bufferedMeasurements", 10_000, 1_000_000, defaults.BufferedMeasurements),
             WriteTimeout = node.Duration("writeTimeout", OneSecond, OneMinute, defaults.WriteTimeout),
+            KeepReadings = node.Duration("keepReadings", Retention.AlwaysKept, TimeSpan.FromDays(3653), defaults.KeepReadings),
+            SizeLimitMegabytes = node.Whole("sizeLimitMegabytes", 10, 1_000_000, defaults.SizeLimitMegabytes),
         };
         node.Done();
         return options;

@@ -34,7 +34,14 @@ public sealed class StoreReader : IDisposable
     /// arrival where labels are equal. Streamed; the reader must stay open.
     /// </summary>
     public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) =>
-        Rows(from, to).Where(row => row.Measurement.Vat == vat).Select(row => row.Measurement);
+        Stream(
+            $"""
+            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to
+            AND circumstance IN (SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat) ORDER BY id
+            """,
+            ("$from", MeasurementKey.AtOrAfter(from)),
+            ("$to", MeasurementKey.AtOrAfter(to)),
+            ("$vat", vat.Value)).Select(row => row.Measurement);
 
     /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
     public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Stream(
@@ -91,10 +98,24 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<Rollup> Rollups(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, bool quarters) => Guard(() =>
     {
         var table = quarters ? RollupTable.QuarterHour : RollupTable.OneMinute;
-        var rows = Sql.Query(
-            "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
-        return (IReadOnlyList<Rollup>)[.. rows.SelectMany(row => table.Read(Sql, row, from, to)).OrderBy(rollup => rollup.Start)];
+        return (IReadOnlyList<Rollup>)[.. ProbeRows(vat, probe).SelectMany(row => table.Read(Sql, row, from, to)).OrderBy(rollup => rollup.Start)];
     });
+
+    /// <summary>
+    /// The values of one probe from <paramref name="from"/> up to, not including, <paramref name="to"/>, summed up into about
+    /// <paramref name="columns"/> columns for a chart; columns without a value are absent.
+    /// </summary>
+    /// <param name="vat">The vat.</param>
+    /// <param name="probe">The probe.</param>
+    /// <param name="from">Start, UTC.</param>
+    /// <param name="to">End, UTC.</param>
+    /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
+    /// <param name="gap">The trace is broken where there is no value for longer than this; three sample periods is a good choice.</param>
+    public IReadOnlyList<MeasurementColumn> Columns(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
+        Guard(() => ColumnReader.Read(Sql, ProbeRows(vat, probe), from, to, columns, gap));
+
+    /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
+    public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
 
     /// <summary>
     /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
@@ -131,6 +152,9 @@ public sealed class StoreReader : IDisposable
             throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read vatwatch.db; {caught.Message}.", caught);
         }
     }
+
+    private List<long> ProbeRows(VatId vat, ProbeId probe) => Sql.Query(
+        "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
 
     private IEnumerable<(long Probe, DateTimeOffset Start)> Buckets(bool descending) => Sql.Stream(
         $"SELECT id FROM rollup_15 ORDER BY id {(descending ? "DESC" : "")}",

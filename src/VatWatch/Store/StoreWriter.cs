@@ -6,11 +6,13 @@ namespace VatWatch.Store;
 /// <summary>
 /// The one writing connection. Opens the file when it is not open, sets a damaged one aside, and commits. For one thread at a time.
 /// </summary>
-internal sealed class StoreWriter(StoreFile file, TimeProvider time) : IDisposable
+internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProvider time) : IDisposable
 {
     private SqlSession? _sql;
     private MeasurementTable? _measurements;
+    private readonly Retention _retention = new(options);
     private bool _damaged;
+    private string? _salvageFrom;
 
     /// <summary>Row of this start of the daemon; another one after a damaged file was replaced.</summary>
     public long Run { get; private set; }
@@ -70,6 +72,7 @@ internal sealed class StoreWriter(StoreFile file, TimeProvider time) : IDisposab
 
             _measurements ??= new(sql, Run);
             _measurements.Add(readings);
+            _retention.Trim(sql, readings.Where(reading => reading.Stamp.UtcTrusted).Max(reading => (DateTimeOffset?)reading.Stamp.Utc), readings.Count);
             sql.Execute("COMMIT");
             return done;
         }
@@ -104,6 +107,12 @@ internal sealed class StoreWriter(StoreFile file, TimeProvider time) : IDisposab
         var sql = file.OpenForWriting(Migrations.Newest);
         try
         {
+            if (_salvageFrom is { } damaged)
+            {
+                _salvageFrom = null;
+                SetAside = $"{SetAside}; {Salvage.CarryOver(sql, damaged)}.";
+            }
+
             if (Run == 0 || sql.Whole("SELECT id FROM run WHERE id = $run", ("$run", Run)) is null)
             {
                 sql.Execute(
@@ -177,7 +186,8 @@ internal sealed class StoreWriter(StoreFile file, TimeProvider time) : IDisposab
         Try<object?>(() =>
         {
             var target = file.SetAside(time.GetUtcNow());
-            SetAside = $"Store in '{file.Folder}': vatwatch.db is damaged; it was set aside as {Path.GetFileName(target)} and a new one was begun.";
+            SetAside = $"Store in '{file.Folder}': vatwatch.db is damaged; it was set aside as {Path.GetFileName(target)} and a new one was begun";
+            _salvageFrom = target;
             _damaged = false;
             return null;
         });

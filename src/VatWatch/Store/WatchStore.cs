@@ -66,7 +66,7 @@ public sealed class WatchStore : IAsyncDisposable
         }
 
         var file = new StoreFile(folder);
-        var writer = new StoreWriter(file, io);
+        var writer = new StoreWriter(file, options, io);
         try
         {
             writer.Open();

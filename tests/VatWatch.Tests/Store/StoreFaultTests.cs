@@ -136,11 +136,12 @@ public sealed class StoreFaultTests
     }
 
     [Fact]
-    public async Task Damage_met_while_running_is_set_aside_and_no_waiting_reading_is_lost()
+    public async Task Damage_met_while_running_is_set_aside_and_neither_waiting_readings_nor_calibrations_are_lost()
     {
         var time = new FakeTimeProvider(Dusk);
         await using var rig = Start(io: time);
         await rig.OfferAsync(Reading(1));
+        await rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, "{}"));
         using (var connection = new SqliteConnection($"Data Source={Path.Combine(rig.Folder, "vatwatch.db")};Pooling=False"))
         {
             connection.Open();
@@ -153,6 +154,8 @@ public sealed class StoreFaultTests
 
         await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, SetAside: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
         Assert.Equal([Reading(3000)], rig.All());
+        Assert.Equal("{}", Assert.Single(rig.Read(CalibrationTable.Newest)).Json);
+        Assert.Contains("; runs, calibrations, alarms, sentences to be told were carried over.", rig.Store.Health.SetAside, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -51,8 +51,8 @@ public sealed class StoreKillTests
 
         Assert.Equal(Enumerable.Range(1, kept.Count), kept);
         var firstLost = offered.Find(one => one.Number == kept.Count + 1);
-        // The interval is 1 s; 500 ms stand for the commit itself on a busy machine.
-        Assert.InRange(offered[^1].Milliseconds - firstLost.Milliseconds, 0, 1500);
+        // The interval is 1 s; the other second stands for the timer and the commit itself on a busy machine.
+        Assert.InRange(offered[^1].Milliseconds - firstLost.Milliseconds, 0, 2000);
         reader.Dispose();
         Directory.Delete(folder, recursive: true);
     }

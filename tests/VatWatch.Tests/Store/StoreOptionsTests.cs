@@ -16,14 +16,17 @@ public sealed class StoreOptionsTests
     [Fact]
     public void Keys_are_read()
     {
-        var (options, faults) = Read("""{ "commitInterval": "30 s", "bufferedMeasurements": 20000, "writeTimeout": "5 s" }""");
+        var (options, faults) = Read("""{ "commitInterval": "30 s", "bufferedMeasurements": 20000, "writeTimeout": "5 s", "keepReadings": "100 d", "sizeLimitMegabytes": 500 }""");
         Assert.Empty(faults);
-        Assert.Equal(new StoreOptions { CommitInterval = TimeSpan.FromSeconds(30), BufferedMeasurements = 20_000, WriteTimeout = TimeSpan.FromSeconds(5) }, options);
+        Assert.Equal(
+            new StoreOptions { CommitInterval = TimeSpan.FromSeconds(30), BufferedMeasurements = 20_000, WriteTimeout = TimeSpan.FromSeconds(5), KeepReadings = TimeSpan.FromDays(100), SizeLimitMegabytes = 500 },
+            options);
     }
 
     [Theory]
     [InlineData("""{ "commitInterval": "2 min" }""", "store.commitInterval")]
     [InlineData("""{ "commitInterval": 10 }""", "store.commitInterval")]
+    [InlineData("""{ "keepReadings": "6 d" }""", "store.keepReadings")]
     [InlineData("""{ "bufferedMeasurements": 9 }""", "store.bufferedMeasurements")]
     [InlineData("""{ "comitInterval": "10 s" }""", "store.comitInterval")]
     public void A_value_out_of_range_and_an_unknown_key_are_faults(string json, string path) => Assert.Equal(path, Assert.Single(Read(json).Faults).Path);

@@ -25,6 +25,9 @@ internal sealed class StoreRig : IAsyncDisposable
     /// <summary>A night of our own in a place of our own.</summary>
     public static DateTimeOffset Dusk { get; } = new(2031, 3, 14, 18, 0, 0, TimeSpan.Zero);
 
+    /// <summary>Labels of tests lie millennia apart.</summary>
+    private static StoreOptions KeepEverything { get; } = new() { KeepReadings = TimeSpan.FromDays(2_000_000) };
+
     public static VatId Madder { get; } = new("madder-lane");
 
     public static VatId Weld { get; } = new("weld-yard");
@@ -36,7 +39,7 @@ internal sealed class StoreRig : IAsyncDisposable
     public RecordingLogger Log { get; } = new();
 
     public static StoreRig Start(StoreOptions? options = null, TimeProvider? io = null, string? folder = null) =>
-        new(folder ?? NewFolder(), folder is null, options ?? new(), io ?? TimeProvider.System);
+        new(folder ?? NewFolder(), folder is null, options ?? KeepEverything, io ?? TimeProvider.System);
 
     public static string NewFolder() => Directory.CreateTempSubdirectory("store-test-").FullName;
 
@@ -81,6 +84,7 @@ internal sealed class StoreRig : IAsyncDisposable
     /// <summary>Runs SQL on the writer's own connection.</summary>
     public Task<int> SqlAsync(string sql) => WriteAsync(transaction => transaction.Sql.Execute(sql));
 
+    /// <summary>Stops the writer and closes the store; harmless when that has been done.</summary>
     public async Task StopAsync()
     {
         await _stop.CancelAsync();
