@@ -31,15 +31,7 @@ internal static class VatWatchWeb
         services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
-        services.ConfigureHttpJsonOptions(json => json.SerializerOptions.TypeInfoResolverChain.Insert(0, ApiJson.Default));
-        services.AddOpenApi(document => document.AddDocumentTransformer((openApi, _, _) =>
-        {
-            openApi.Info.Title = "VatWatch";
-            openApi.Info.Description = "Live state of heated indigo vats. It is not a safety device.";
-            openApi.Servers?.Clear();
-            return Task.CompletedTask;
-        }));
-        AddKeys(builder, keyFolder);
+        services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
         services.AddAntiforgery(forgery =>
         {
             forgery.Cookie.Name = "vatwatch.form";
@@ -51,6 +43,8 @@ internal static class VatWatchWeb
             services.AddAuthentication().AddCookie(PasswordGate.Scheme);
             services.AddOptions<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions>(PasswordGate.Scheme).Configure<PasswordGate>((cookie, gate) => gate.Configure(cookie));
         }
+
+        AddKeys(builder, keyFolder);
 
         // Another site's page may point its own name at this address (DNS rebinding); only the names a person would type are answered.
         services.AddHostFiltering(filter => filter.AllowedHosts = options.Password is null ? ["localhost", "127.0.0.1", "[::1]", options.Listen.Address.ToString()] : ["*"]);
@@ -74,8 +68,14 @@ internal static class VatWatchWeb
         AcknowledgeForm.Map(app);
         LoginForm.Map(app);
         ChartEndpoint.Map(app);
-        ApiEndpoints.Map(app);
-        HealthEndpoints.Map(app);
+        MapInterface(app);
+    }
+
+    /// <summary>Puts in the routes that programs use, which the interface's description lists.</summary>
+    public static void MapInterface(IEndpointRouteBuilder routes)
+    {
+        ApiEndpoints.Map(routes);
+        HealthEndpoints.Map(routes);
     }
 
     /// <summary>Starts the application.</summary>
@@ -118,7 +118,7 @@ internal static class VatWatchWeb
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
 
         // The framework reads the keys at the start already, which brings cryptography and XML into memory (8 MB measured) of a daemon whose
-        // pages nobody may open all night. Without this they are read when the first page is made.
+        // pages nobody may open all night. Without this they are read when the first page is made. Form tokens and cookies add keys too, so this comes last.
         foreach (var eager in builder.Services.Where(one => one.ImplementationType?.Name == "DataProtectionHostedService").ToList())
         {
             builder.Services.Remove(eager);

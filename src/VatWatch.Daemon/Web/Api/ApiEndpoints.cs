@@ -21,7 +21,7 @@ internal static class ApiEndpoints
             .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
             .WithSummary("Server-sent events: measurement, condition, alarm, lagged.").Produces<string>(contentType: "text/event-stream");
-        routes.MapOpenApi("/api/openapi.json");
+        api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();
     }
 
     private static IReadOnlyList<VatReply> Vats([Service] ILiveFeed feed, [Service] SiteFacts site)

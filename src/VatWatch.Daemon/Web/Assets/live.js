@@ -6,16 +6,29 @@
   const contact = document.getElementById("contact");
   if (!main || !contact) return;
 
-  const LEAST_PAUSE = 2000, AGES = 10000, PATIENCE = 8000;
-  let lastGood = Date.now(), lastTry = Date.now(), planned = 0, busy = false, stream = null;
+  const LEAST_PAUSE = 2000, AGES = 10000, PATIENCE = 8000, TYPING = 15000;
+  let lastGood = Date.now(), lastTry = Date.now(), lastTyped = 0, planned = 0, busy = false, stream = null;
 
   function parts(root) {
     return [...root.querySelectorAll("[data-part]")];
   }
 
+  // Somebody who types is not interrupted, but a page left with the cursor in a field must not go stale: after a pause it is replaced, and
+  // what was typed is carried over.
   function isBeingFilled(element) {
     const active = document.activeElement;
-    return active !== null && element.contains(active) && active.matches("input, button");
+    return active !== null && active.matches("input, button") && element.contains(active) && Date.now() - lastTyped < TYPING;
+  }
+
+  function keepingTyped(change) {
+    const typed = new Map([...main.querySelectorAll("input[id]")].filter(input => input.value !== input.defaultValue).map(input => [input.id, input.value]));
+    const active = document.activeElement?.id;
+    change();
+    for (const [id, value] of typed) {
+      const input = document.getElementById(id);
+      if (input) input.value = value;
+    }
+    if (active && document.activeElement?.id !== active) document.getElementById(active)?.focus({ preventScroll: true });
   }
 
   function differs(a, b) {
@@ -25,12 +38,14 @@
   function put(fresh) {
     const old = parts(main), now = parts(fresh);
     const sameParts = old.length === now.length && old.every((part, i) => part.dataset.part === now[i].dataset.part);
-    if (!sameParts) {
-      if (!isBeingFilled(main)) main.replaceChildren(...fresh.childNodes);
-      return;
-    }
-    old.forEach((part, i) => {
-      if (differs(part, now[i]) && !isBeingFilled(part)) part.replaceWith(now[i]);
+    keepingTyped(() => {
+      if (!sameParts) {
+        if (!isBeingFilled(main)) main.replaceChildren(...fresh.childNodes);
+        return;
+      }
+      old.forEach((part, i) => {
+        if (differs(part, now[i]) && !isBeingFilled(part)) part.replaceWith(now[i]);
+      });
     });
   }
 
@@ -79,6 +94,7 @@
 
   document.documentElement.classList.add("live");
   document.addEventListener("visibilitychange", follow);
+  document.addEventListener("input", () => { lastTyped = Date.now(); });
   setInterval(plan, AGES);
   follow();
 })();

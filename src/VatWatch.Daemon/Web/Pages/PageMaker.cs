@@ -20,6 +20,8 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
     /// <summary>The facts for this request. Sets the anti-forgery cookie, so call it before the answer begins.</summary>
     public PageFacts FactsFor(HttpContext context)
     {
+        // The tokens set their own cache header and log a warning when one is there already; SendAsync sets ours afterwards.
+        context.Response.Headers.CacheControl = default;
         var tokens = antiforgery.GetAndStoreTokens(context);
         return new()
         {
