@@ -1,5 +1,6 @@
 using System.Globalization;
 using VatWatch.Testing;
+using VatWatch.Testing.Instruments;
 
 namespace VatWatch.Benchmarks;
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using VatWatch.Testing;
+using VatWatch.Testing.Instruments;
 
 namespace VatWatch.SystemTests;
 
