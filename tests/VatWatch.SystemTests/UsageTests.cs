@@ -112,8 +112,12 @@ public sealed class UsageTests
         await Eventually.TrueAsync(() => watch.Output.Contains("Watching", StringComparison.Ordinal), "it runs", Limit);
         using var phone = await MosquittoSub.StartAsync(new MqttAccess(mqtt), "vatwatch/#");
         await phone.WaitForAsync(
-            "vatwatch/test-studio/weld-yard/alarm/probe-silent.liquor",
+            "vatwatch/test-studio/weld-yard/alarm/probe-fault.liquor",
             message => message.Payload.Contains("\"unacknowledged\"", StringComparison.Ordinal),
+            TimeSpan.FromSeconds(60));
+        await phone.WaitForAsync(
+            "vatwatch/test-studio/daemon/alarm/bus-lost.bench",
+            message => message.Payload.Contains("/nowhere/tty", StringComparison.Ordinal),
             TimeSpan.FromSeconds(60));
         Assert.False(watch.HasExited);
         Assert.Equal(0, await watch.StopAsync(Limit));

@@ -58,7 +58,7 @@ internal sealed class WatchHost : IAsyncDisposable
             await _broker.StartAsync(cancel);
         }
 
-        await VatWatchWeb.StartAsync(_app, cancel);
+        await StartAppAsync(cancel);
         var watch = _configuration.Watch;
         var (probes, page, broker) = (watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
         Log.Watching(_log, watch.Site, watch.Vats.Count, probes, page, broker);
@@ -69,6 +69,20 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await _app.WaitForShutdownAsync(cancel);
         return !_app.Services.GetRequiredService<StageSupervisor>().HasGivenUp;
+    }
+
+    /// <summary>Starts stages and pages; what did start is stopped again when the rest cannot.</summary>
+    private async Task StartAppAsync(CancellationToken cancel)
+    {
+        try
+        {
+            await VatWatchWeb.StartAsync(_app, cancel);
+        }
+        catch
+        {
+            await _app.StopAsync(CancellationToken.None);
+            throw;
+        }
     }
 
     public async ValueTask DisposeAsync()

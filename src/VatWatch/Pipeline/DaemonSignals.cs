@@ -16,7 +16,9 @@ internal static class DaemonSignals
     public static IEnumerable<DaemonSignal> Of(WatchStore store)
     {
         var health = store.Health;
-        yield return health.Ok
+        yield return health is { Ok: true, SetAside: { } aside }
+            ? new DaemonSignal(StoreFault, true, aside)
+            : health.Ok
             ? new DaemonSignal(StoreFault, false, "Readings are written to the disk again.")
             : new DaemonSignal(StoreFault, true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.");
     }
