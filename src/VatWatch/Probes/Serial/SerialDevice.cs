@@ -49,7 +49,8 @@ internal static class SerialDevice
         }
     }
 
-    private static SerialPort Configure(SerialSettings settings)
+    /// <summary>Opens the port by <see cref="SerialPort"/> alone. Throws <see cref="BusLostException"/>.</summary>
+    public static SerialPort Configure(SerialSettings settings)
     {
         // A write that is never taken would keep SerialPort.Close from returning (dotnet/runtime 100690), so the limit is always set.
         var port = new SerialPort(settings.Port, settings.Baud, settings.Parity, settings.DataBits, settings.StopBits) { WriteTimeout = 1000 };
