@@ -91,32 +91,34 @@ public sealed class HangUpTests
         var listener = new Listener();
 
         // A brisk start belongs to the compiler.
-        await RunSixAsync(0.1, TimeSpan.FromSeconds(5), listener);
+        await RunSixAsync(0.1, slices: 2, listener);
         var warm = listener.Readings;
-        var (share, readings) = (await RunSixAsync(2, TimeSpan.FromSeconds(10), listener), listener.Readings - warm);
+        var (share, readings) = (await RunSixAsync(2, slices: 7, listener), listener.Readings - warm);
 
         TestContext.Current.TestOutputHelper?.WriteLine($"{share * 100:0.00} % of a core");
-        Assert.InRange(readings, 24, 36);
+        Assert.InRange(readings, 30, 50);
 
-        // 0.3 % when optimised and warm. Built for debugging, compiler included, it still must be less than one pending read of SerialPort (2.6 %).
-        Assert.InRange(share, 0, 0.02);
+        // 0.3 % when optimised and warm. Built for debugging it is more, but still far less than one pending read of SerialPort (2.6 %).
+        Assert.InRange(share, 0, 0.015);
 
-        async Task<double> RunSixAsync(double every, TimeSpan time, Listener taker)
+        async Task<double> RunSixAsync(double every, int slices, Listener taker)
         {
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(Cancel);
             var counters = new ProbeCounters();
             var loops = Task.WhenAll(
                 RunAsync(bus, [Asked(bus, "a", "T?", every), Asked(bus, "b", "PH?", every), Asked(bus, "c", "ORP?", every)], counters, taker, stop.Token),
                 RunAsync(stream, [Streamed(stream, "d"), Streamed(stream, "e"), Streamed(stream, "f")], counters, taker, stop.Token));
-            using var self = Process.GetCurrentProcess();
-            var before = self.TotalProcessorTime;
-            var began = Stopwatch.StartNew();
-            await Task.Delay(time, Cancel);
-            self.Refresh();
-            var used = (self.TotalProcessorTime - before) / began.Elapsed;
+            var shares = new List<double>();
+            while (shares.Count < slices)
+            {
+                shares.Add(await ShareAsync(TimeSpan.FromSeconds(2)));
+            }
+
             await stop.CancelAsync();
             await Assert.ThrowsAnyAsync<OperationCanceledException>(() => loops);
-            return used;
+
+            // The middle one: the compiler works in bursts.
+            return shares.Order().ElementAt(slices / 2);
         }
     }
 
@@ -131,6 +133,16 @@ public sealed class HangUpTests
         var loop = new BusLoop(
             bus, probes, Clock, TimeProvider.System, new BusLoopOptions(), counters, listener.Take, NullLogger<BusLoop>.Instance);
         return Task.Run(() => loop.RunAsync(cancel), cancel);
+    }
+
+    private static async Task<double> ShareAsync(TimeSpan time)
+    {
+        using var self = Process.GetCurrentProcess();
+        var before = self.TotalProcessorTime;
+        var began = Stopwatch.StartNew();
+        await Task.Delay(time, Cancel);
+        self.Refresh();
+        return (self.TotalProcessorTime - before) / began.Elapsed;
     }
 
     private static (int Threads, int Handles) Count()
