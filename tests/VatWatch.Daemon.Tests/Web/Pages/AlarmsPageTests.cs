@@ -14,7 +14,9 @@ public sealed class AlarmsPageTests
         await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
 
-        Assert.Contains("shelved for a time", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.Contains("No alarm stands. Set aside", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.Contains("cold : shelved for a time since", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.Contains("shelved for a time", VatsPageTests.Text(await browser.GetStringAsync("/vats/madder-lane", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
         Assert.DoesNotContain("shelved", VatsPageTests.Text(await browser.GetStringAsync("/", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
     }
 

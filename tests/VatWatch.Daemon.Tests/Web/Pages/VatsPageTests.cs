@@ -68,6 +68,7 @@ public sealed partial class VatsPageTests
         Assert.DoesNotContain("In the band, reduced and alkaline.", text, StringComparison.Ordinal);
         Assert.Contains("Temperature unknown: switch the heater off at the plug.", text, StringComparison.Ordinal);
         Assert.Contains("burns bare skin", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("No alarm stands.", text, StringComparison.Ordinal);
     }
 
     [Fact]
