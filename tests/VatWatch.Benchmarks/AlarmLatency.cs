@@ -66,7 +66,7 @@ internal static class AlarmLatency
         return Median(times[5..]);
     }
 
-    private static double Median(IReadOnlyCollection<double> times) => times.Order().ElementAt(times.Count / 2);
+    private static double Median(List<double> times) => times.Order().ElementAt(times.Count / 2);
 
     /// <summary>Notes when the awaited message comes.</summary>
     private sealed class Arrivals

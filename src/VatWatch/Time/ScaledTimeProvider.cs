@@ -2,14 +2,17 @@ namespace VatWatch.Time;
 
 /// <summary>A clock that runs <paramref name="speed"/> times as fast as another, for watching a simulated night in minutes. Thread safe.</summary>
 /// <remarks>
-/// The clock does not run away from whoever samples the vat: it stands still at the end of the allowance that <see cref="Renew"/> gave last.
-/// Otherwise a machine that stalls for a tenth of a second would make twelve seconds in which no probe spoke.
+/// The clock does not run away from whoever samples the vat: past the allowance that <see cref="Renew"/> gave last it creeps at
+/// <see cref="CreepingSpeed"/>. Otherwise a machine that stalls for a tenth of a second would make twelve seconds in which no probe spoke.
 /// </remarks>
 /// <param name="inner">The clock that is sped up.</param>
 /// <param name="speed">Factor, 1 to 10,000.</param>
 /// <param name="origin">What the wall clock shows at the start.</param>
 public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTimeOffset origin) : TimeProvider
 {
+    /// <summary>Speed while it waits for the vat to be sampled: slow enough for no alarm of silence, and never nothing, so that nobody waits for ever.</summary>
+    public const double CreepingSpeed = 4;
+
     /// <summary>What passes before anybody has sampled the vat.</summary>
     public static readonly TimeSpan FirstAllowance = TimeSpan.FromSeconds(1);
 
@@ -19,7 +22,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     private readonly Lock _lock = new();
     private long _innerLook = inner.GetTimestamp();
     private long _scaledTicks;
-    private long _standsAt = FirstAllowance.Ticks;
+    private long _slowAfter = FirstAllowance.Ticks;
 
     /// <summary>Ticks of 100 ns of scaled time.</summary>
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
@@ -30,9 +33,11 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
         lock (_lock)
         {
             var look = inner.GetTimestamp();
-            var passed = (long)(inner.GetElapsedTime(_innerLook, look).Ticks * speed);
+            var elapsed = inner.GetElapsedTime(_innerLook, look).Ticks;
             _innerLook = look;
-            _scaledTicks = Math.Min(_scaledTicks + passed, _standsAt);
+            var atFullSpeed = Math.Min((long)(elapsed * speed), Math.Max(0, _slowAfter - _scaledTicks));
+            var creeping = (elapsed - atFullSpeed / speed) * Math.Min(speed, CreepingSpeed);
+            _scaledTicks += atFullSpeed + Math.Max(0, (long)creeping);
             return _scaledTicks;
         }
     }
@@ -42,7 +47,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     {
         lock (_lock)
         {
-            _standsAt = Math.Max(_standsAt, _scaledTicks + allowance.Ticks);
+            _slowAfter = Math.Max(_slowAfter, _scaledTicks + allowance.Ticks);
         }
     }
 
