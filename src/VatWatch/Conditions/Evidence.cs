@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Reduction;
 using VatWatch.Time;
 
 namespace VatWatch.Conditions;
@@ -12,4 +13,17 @@ internal sealed record Evidence(
     Trend? OrpTrend,
     string? NoTemperature,
     string? NoPh,
-    string? NoOrp);
+    string? NoOrp)
+{
+    /// <summary>A transient of ORP that is going on.</summary>
+    public RestingFrom? Resting { get; init; }
+
+    /// <summary>Margin of reduction.</summary>
+    public ReductionMargin? Margin { get; init; }
+}
+
+/// <summary>A transient of ORP.</summary>
+/// <param name="Since">How long it has lasted.</param>
+/// <param name="BeforeMillivolts">ORP before it.</param>
+/// <param name="IsRecovering">Whether ORP comes back from its peak.</param>
+internal sealed record RestingFrom(TimeSpan Since, double BeforeMillivolts, bool IsRecovering);

@@ -47,6 +47,9 @@ internal sealed class LiquorSide
 
     public LearnedHeat Learned => _watch.Balance.Learned(_watch.Thermostat.OffC);
 
+    /// <summary>When something cold last went in, as the temperature shows it; null when nothing did.</summary>
+    public TimeSpan? ColdSince => _watch.Step?.Since;
+
     public bool Restore(LearnedHeat learned)
     {
         if (!learned.IsPlausible)

@@ -1,4 +1,5 @@
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Reduction;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -31,8 +32,17 @@ public sealed record VatCondition
     /// <summary>ORP, mV against the vat's reference electrode.</summary>
     public double? OrpMillivolts { get; init; }
 
-    /// <summary>Rate of change of ORP, mV/h.</summary>
+    /// <summary>Rate of change of ORP outside the transient of a dip or an addition, mV/h; null during one and until there is enough after it.</summary>
     public double? OrpRateMillivoltsPerHour { get; init; }
+
+    /// <summary>Margin of reduction; null without pH, ORP, a known reference electrode or a chemical reducing agent.</summary>
+    public ReductionMargin? Margin { get; init; }
+
+    /// <summary>Distance from the vat's good days; null without a baseline, pH or ORP.</summary>
+    public BaselineDistance? FromGoodDays { get; init; }
+
+    /// <summary>Recoveries after dips in this session, oldest first.</summary>
+    public IReadOnlyList<Recovery> Recoveries { get; init; } = [];
 
     /// <summary>Time until the liquor enters the working band; null when it is in it or not heading there.</summary>
     public Forecast? TimeToBand { get; init; }
@@ -49,6 +59,6 @@ public sealed record VatCondition
     /// <summary>What was learned of the vat's heat, for questions such as when to switch on; null without a usable temperature.</summary>
     public HeatOutlook? Heat { get; init; }
 
-    /// <summary>What seems wrong, the most dangerous first.</summary>
+    /// <summary>What seems wrong, weightiest first; empty when nothing does.</summary>
     public IReadOnlyList<Diagnosis> Diagnoses { get; init; } = [];
 }

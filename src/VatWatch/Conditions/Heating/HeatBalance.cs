@@ -20,6 +20,9 @@ internal sealed class HeatBalance
     /// <summary>A window further off than this holds an event nobody told of.</summary>
     private const double OutlierDeviations = 6;
     private const double OutlierK = 0.15;
+
+    /// <summary>With the heater on, a window this far off waits for the verdict of those that follow: a power that has changed must not be learned as a loss.</summary>
+    private const double DoubtfulDeviations = 3;
     private const int OutliersBelieved = 3;
 
     /// <summary>A power this well known is one to compare with.</summary>
@@ -28,6 +31,9 @@ internal sealed class HeatBalance
     /// <summary>The lid's power may differ from the estimate this much either way (evaporation ±25 %, freeboard, flower, another shape).</summary>
     private const double LeastLidShare = 0.4;
     private const double GreatestLidShare = 1.8;
+
+    /// <summary>And beyond noise by this many deviations.</summary>
+    private const double LidDeviations = 2;
 
     /// <summary>A lid shows only where evaporation does.</summary>
     private const double LidShowsAboveRoomK = 12;
@@ -215,7 +221,7 @@ internal sealed class HeatBalance
         {
             Decide(found.KPerHour, found.Since, end, heaterOn);
         }
-        else if (!_shift.IsSuspected)
+        else if (!_shift.IsSuspected && !(heaterOn && Math.Abs(deviations) > DoubtfulDeviations))
         {
             _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
             _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
@@ -252,7 +258,7 @@ internal sealed class HeatBalance
         var lidW = _prior.OpenLidW(end.LiquorC, estimate.RoomC);
         var before = ResidualBefore(since, heaterOn, end.LiquorC);
         var costsW = _prior.Watts((before ?? 0) - shiftKPerHour);
-        if (OpenSince is null && before is not null && aboveRoom > LidShowsAboveRoomK && costsW > LeastLidShare * lidW && costsW < GreatestLidShare * lidW)
+        if (OpenSince is null && before is not null && aboveRoom > LidShowsAboveRoomK && costsW > Math.Max(LeastLidShare * lidW, LidDeviations * NoiseW) && costsW < GreatestLidShare * lidW)
         {
             SwapLid(since);
             OpenCostsW = costsW;
@@ -271,6 +277,9 @@ internal sealed class HeatBalance
             Doubt(heaterOn);
         }
     }
+
+    /// <summary>Noise of the mean of as many windows as are compared, W.</summary>
+    private double NoiseW => _prior.Watts(Math.Sqrt(_noiseVariance * 2 / WindowsToCompare) / Window.TotalHours);
 
     private void Keep(SeenWindow window)
     {
@@ -319,11 +328,15 @@ internal sealed class HeatBalance
     {
         _shift.Clear();
         _outliers = 0;
-        _regression.Reset(HeatRegression.Loss, _regression[HeatRegression.Loss], _lossSigmaPrior);
+        var (heating, loss) = (_regression[HeatRegression.Heating], _regression[HeatRegression.Loss]);
         if (heaterOn)
         {
-            var heating = _regression[HeatRegression.Heating];
+            // With the heater on it is the power that most likely changed.
             _regression.Reset(HeatRegression.Heating, heating, 0.1 * heating);
+        }
+        else
+        {
+            _regression.Reset(HeatRegression.Loss, loss, _lossSigmaPrior);
         }
     }
 

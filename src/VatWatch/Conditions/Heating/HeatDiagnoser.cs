@@ -130,7 +130,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
 
         var (loss, lossSigma) = look.Estimate.Rate(line.NewestC, heaterOn: false);
         var gives = line.KPerHour - loss;
-        var unsure = 2 * Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma);
+        var unsure = Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma);
         if (gives + unsure > WeakShare * usual || MayBeLid(usual - gives, line.NewestC, look.Estimate.RoomC))
         {
             _weakSince = null;

@@ -1,0 +1,145 @@
+using VatWatch.Time;
+
+namespace VatWatch.Conditions.Reduction;
+
+/// <summary>
+/// Recognises the transient that a dip or an addition leaves in ORP, and measures how the vat recovers from it: a slope during it says
+/// nothing about the reducing agent. Begun by a person's word or by a step of the curve. Not thread safe.
+/// </summary>
+internal sealed class OrpTransient
+{
+    /// <summary>A step is more than the probe's drift in minutes can be; and more than its scatter. Engineering choice, no source.</summary>
+    private const double LeastStepMillivolts = 12;
+    private const double StepScatters = 6;
+    private const int StepWithin = 3;
+    private const int LevelFrom = 10;
+
+    /// <summary>Back is within this of before, or this share of the rise.</summary>
+    private const double BackMillivolts = 6;
+    private const double BackShare = 0.2;
+
+    /// <summary>No more movement than this is settled, mV/h.</summary>
+    private const double SettledPerHour = 15;
+
+    /// <summary>A rise that holds this share of itself is not recovering.</summary>
+    private const double NotRecoveringShare = 0.7;
+
+    /// <summary>A smaller answer to a person's act is none.</summary>
+    private const double NoAnswerMillivolts = 5;
+
+    private static readonly TimeSpan LeastLength = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan RecoveryShowsWithin = TimeSpan.FromMinutes(25);
+
+    /// <summary>Reducing agents act within 20 to 60 min at 40 to 50 °C (indigo chemistry reference, common practice).</summary>
+    private static readonly TimeSpan GreatestLength = TimeSpan.FromMinutes(90);
+
+    private double _peak;
+    private TimeSpan? _back;
+
+    /// <summary>When it began; null while there is none.</summary>
+    public TimeSpan? Since { get; private set; }
+
+    /// <summary>ORP before it, mV.</summary>
+    public double Before { get; private set; }
+
+    /// <summary>Begins one that a person told of.</summary>
+    public void Begin(TimeSpan at, IReadOnlyList<TimedValue> points)
+    {
+        if (points.Count == 0)
+        {
+            return;
+        }
+
+        // A second dip before the vat has come back is part of the same recovery.
+        Before = Since is null ? Level(points, points.Count) : Before;
+        _peak = Since is null ? points[^1].Value : _peak;
+        Since = at;
+        _back = null;
+    }
+
+    /// <summary>Follows the curve by its newest point.</summary>
+    /// <param name="points">Means of a minute, oldest first.</param>
+    /// <param name="now">A stamp at or after the newest point.</param>
+    /// <returns>The recovery, when the transient is over and was one; null otherwise.</returns>
+    public Recovery? Follow(IReadOnlyList<TimedValue> points, Stamp now)
+    {
+        if (Since is { } since)
+        {
+            return Advance(since, points, now);
+        }
+
+        if (Steps(points))
+        {
+            Before = Level(points, points.Count - StepWithin);
+            _peak = points[^1].Value;
+            _back = null;
+            Since = points[^StepWithin].At;
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether ORP comes down from its peak.</summary>
+    public bool IsRecovering(double millivolts) => Since is not null && millivolts < _peak - Math.Max(3, 0.1 * (_peak - Before));
+
+    /// <summary>Ends it without a recovery, after a gap.</summary>
+    public void Clear() => Since = null;
+
+    private Recovery? Advance(TimeSpan since, IReadOnlyList<TimedValue> points, Stamp now)
+    {
+        var newest = points[^1];
+        var lasted = newest.At - since;
+        _peak = Math.Max(_peak, newest.Value);
+        var rise = _peak - Before;
+        if (rise > NoAnswerMillivolts && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
+        {
+            _back ??= newest.At;
+        }
+
+        if (lasted < LeastLength)
+        {
+            return null;
+        }
+
+        var slope = RobustSlope.Through([.. points.Where(point => point.At >= newest.At - LeastLength)])?.PerHour ?? 0;
+        var stays = lasted >= RecoveryShowsWithin && newest.Value > Before + NotRecoveringShare * rise && slope > -SettledPerHour;
+        if (Math.Abs(slope) >= SettledPerHour && !stays && lasted < GreatestLength)
+        {
+            return null;
+        }
+
+        Since = null;
+        return rise <= NoAnswerMillivolts
+            ? null
+            : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before);
+    }
+
+    private static bool Steps(IReadOnlyList<TimedValue> points)
+    {
+        var earlier = points.Count - StepWithin;
+        if (earlier < LevelFrom)
+        {
+            return false;
+        }
+
+        var level = Level(points, earlier);
+        var scatter = 0.0;
+        for (var i = earlier - LevelFrom; i < earlier; i++)
+        {
+            scatter += Math.Abs(points[i].Value - level) / LevelFrom;
+        }
+
+        // Two points agree, so that one bad minute is no step.
+        var least = Math.Max(LeastStepMillivolts, StepScatters * scatter);
+        return Math.Abs(points[^1].Value - level) > least && Math.Abs(points[^2].Value - level) > least / 2
+            && Math.Sign(points[^1].Value - level) == Math.Sign(points[^2].Value - level);
+    }
+
+    /// <summary>Median of the points before <paramref name="end"/>.</summary>
+    private static double Level(IReadOnlyList<TimedValue> points, int end)
+    {
+        var from = Math.Max(0, end - LevelFrom);
+        var values = points.Skip(from).Take(end - from).Select(point => point.Value).Order().ToArray();
+        return values[values.Length / 2];
+    }
+}

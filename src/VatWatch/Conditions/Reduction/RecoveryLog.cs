@@ -1,0 +1,66 @@
+using System.Globalization;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions.Reduction;
+
+/// <summary>The recoveries of one session, and whether they say that the reducing agent runs out. Holds at most <see cref="Capacity"/>. Not thread safe.</summary>
+internal sealed class RecoveryLog
+{
+    public const int Capacity = 50;
+
+    /// <summary>Fewer say nothing.</summary>
+    private const int LeastRecoveries = 3;
+
+    /// <summary>So much slower than at first, and so much weaker than before, is a sign. Engineering choices, no source.</summary>
+    private const double SlowerTimes = 1.8;
+    private const double CreepMillivolts = 20;
+    private const double ShortMillivolts = 10;
+
+    private static readonly TimeSpan Session = TimeSpan.FromHours(14);
+
+    private readonly List<Recovery> _recoveries = [];
+
+    /// <summary>Oldest first.</summary>
+    public IReadOnlyList<Recovery> All => _recoveries;
+
+    public void Add(Recovery recovery)
+    {
+        _recoveries.RemoveAll(old => recovery.At.Since(old.At) > Session);
+        if (_recoveries.Count == Capacity)
+        {
+            _recoveries.RemoveAt(0);
+        }
+
+        _recoveries.Add(recovery);
+    }
+
+    /// <summary>Fed or sharpened: what was before says nothing about what comes.</summary>
+    public void Clear() => _recoveries.Clear();
+
+    /// <summary>The sign that reducing agent runs out; null when there is none.</summary>
+    public Diagnosis? RunningOut()
+    {
+        if (_recoveries.Count < LeastRecoveries)
+        {
+            return null;
+        }
+
+        var (first, last) = (_recoveries[0], _recoveries[^1]);
+        var creep = last.BeforeMillivolts + last.ShortfallMillivolts - first.BeforeMillivolts;
+        string? sign = null;
+        if (_recoveries.TakeLast(2).All(recovery => recovery.Time is null && recovery.ShortfallMillivolts > ShortMillivolts))
+        {
+            sign = string.Create(CultureInfo.InvariantCulture, $"after the last two dips ORP stayed {last.ShortfallMillivolts:0} mV above where it was");
+        }
+        else if (creep > CreepMillivolts)
+        {
+            sign = string.Create(CultureInfo.InvariantCulture, $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV");
+        }
+        else if (first.Time is { } fast && last.Time is { } slow && _recoveries[^2].Time is { } before && slow > fast * SlowerTimes && before > fast)
+        {
+            sign = $"recovery takes {DisplayUnits.Duration(slow)}, at first it took {DisplayUnits.Duration(fast)}";
+        }
+
+        return sign is null ? null : new Diagnosis(DiagnosisKind.ReducerRunningOut, $"The reducing agent runs out: {sign}. Sharpen before the next dip.") { Since = last.At };
+    }
+}

@@ -1,0 +1,108 @@
+using VatWatch.Measurements;
+using VatWatch.Science.Electrodes;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Conditions.Reduction;
+
+/// <summary>The chemical half of a vat's condition: which ORP and pH count, trend, transient, margin and distance from good days. Not thread safe.</summary>
+internal sealed class ReductionSide
+{
+    private readonly VatDefinition _vat;
+    private readonly NewestValue _ph;
+    private readonly NewestValue _orp;
+    private readonly OrpWatch _watch;
+    private readonly ReferenceElectrode? _reference;
+    private ProbeId? _followed;
+    private TimeSpan? _coldSince;
+
+    public ReductionSide(VatDefinition vat)
+    {
+        _vat = vat;
+        _ph = new NewestValue(vat, Measures.Ph);
+        _orp = new NewestValue(vat, Measures.Orp);
+        _watch = new OrpWatch(vat);
+        _reference = ReferenceElectrode.TryParse(vat.Orp?.Reference, out var known) ? known : null;
+    }
+
+    /// <summary>What the vat shows on its good days.</summary>
+    public GoodBaseline? Baseline { get; set; }
+
+    public void Note(VatAct act) => _watch.Note(act.Kind, act.At.Monotonic);
+
+    public void Accept(Measurement measurement)
+    {
+        if (measurement.Measures == Measures.Ph)
+        {
+            _ph.Accept(measurement);
+            return;
+        }
+
+        _orp.Accept(measurement);
+        if (measurement.GoodValue is not { } millivolts)
+        {
+            return;
+        }
+
+        // Two electrodes differ by tens of millivolts: the trend is that of one.
+        if (_followed is not { } followed || (followed != measurement.Probe && _orp.Reliable(measurement.Stamp, followed) is null))
+        {
+            if (_followed is not null)
+            {
+                _watch.Clear();
+            }
+
+            _followed = measurement.Probe;
+        }
+
+        if (_followed == measurement.Probe)
+        {
+            _watch.Add(measurement.Stamp, millivolts);
+        }
+    }
+
+    /// <summary>What is known at <paramref name="now"/>; <paramref name="coldSince"/> is when something cold last went in.</summary>
+    public ReductionLook Look(Stamp now, double? liquorC, TimeSpan? coldSince, FrozenProbes frozen)
+    {
+        if (coldSince is { } cold && coldSince != _coldSince)
+        {
+            _watch.Note(VatActKind.Dip, cold);
+        }
+
+        _coldSince = coldSince;
+        _watch.Forget(now.Monotonic);
+        var (orp, noOrp) = Usable(_orp, (_followed is { } id ? _orp.Reliable(now, id) : null) ?? _orp.Reliable(now), "ORP", now, frozen);
+        var (ph, noPh) = Usable(_ph, _ph.Reliable(now), "pH", now, frozen);
+        var transient = _watch.Transient;
+        return new ReductionLook
+        {
+            Ph = ph,
+            NoPh = noPh,
+            OrpMillivolts = orp,
+            NoOrp = noOrp,
+            Trend = orp is null ? null : _watch.Trend,
+            Resting = transient.Since is { } since && orp is { } level
+                ? new RestingFrom(now.Monotonic - since, transient.Before, transient.IsRecovering(level))
+                : null,
+            Margin = ReductionMargin.Of(_vat, _reference, orp, ph, liquorC),
+            FromGoodDays = Baseline is { } baseline && orp is { } o && ph is { } p and >= 0 and <= 14 && liquorC is { } c and > 0 and < 100 ? baseline.DistanceOf(o, p, c) : null,
+            Recoveries = _watch.Recoveries.All,
+            RunningOut = _watch.Recoveries.RunningOut(),
+        };
+    }
+
+    private static (double? Value, string? WhyNot) Usable(NewestValue newest, Measurement? reliable, string what, Stamp now, FrozenProbes frozen)
+    {
+        if (!newest.IsWatched)
+        {
+            return (null, null);
+        }
+
+        if (reliable is null)
+        {
+            return (null, $"no usable {what}: {newest.WhyNot(now)}");
+        }
+
+        return frozen.Holds(reliable.Probe) ? (null, $"no usable {what}: probe {reliable.Probe} repeats one value") : (reliable.Value, null);
+    }
+}

@@ -1,0 +1,148 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Tests.Conditions;
+
+/// <summary>Each diagnosis by its signature, and within the time that the heat-balance reference (section 10) allows.</summary>
+public sealed class DiagnosesTests
+{
+    private readonly ScriptedVat _vat = new();
+
+    [Fact]
+    public void A_heater_that_is_on_but_does_not_heat_is_told_within_a_quarter_of_an_hour()
+    {
+        _vat.HeaterSays = true;
+        _vat.Run(9);
+        Assert.Empty(_vat.Run(0).Diagnoses);
+        var said = Only(DiagnosisKind.HeaterNotHeating, _vat.Run(6));
+        Assert.Contains("Check plug", said.Sentence, StringComparison.Ordinal);
+        Assert.Equal(5, said.Since!.Value.Monotonic.TotalMinutes, 0.5);
+    }
+
+    [Fact]
+    public void With_the_level_low_the_element_may_be_dry()
+    {
+        _vat.HeaterSays = true;
+        _vat.LevelPercent = 40;
+        Assert.Contains("Unplug it at the wall now", Only(DiagnosisKind.ElementUncovered, _vat.Run(10)).Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_heater_that_gives_three_quarters_of_what_it_gave_is_weak()
+    {
+        _vat.HeaterOn = true;
+        Assert.Empty(_vat.Run(75).Diagnoses);
+        _vat.PowerW *= 0.75;
+        var said = Only(DiagnosisKind.WeakHeater, _vat.Run(60));
+        Assert.Contains(" W into the liquor", said.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_heater_said_to_be_off_that_heats_is_stuck()
+    {
+        _vat.HeaterOn = true;
+        _vat.Run(60);
+        _vat.HeaterSays = false;
+        Only(DiagnosisKind.HeaterStuckOn, _vat.Run(25));
+        Assert.NotNull(_vat.Run(0).TimeToLimit);
+    }
+
+    [Fact]
+    public void A_thermostat_that_once_switched_off_and_does_not_now_is_stuck()
+    {
+        _vat.LiquorC = 42.4;
+        _vat.LossWPerK = 12;
+        for (var cycle = 0; cycle < 2; cycle++)
+        {
+            _vat.HeaterOn = true;
+            Until(() => _vat.LiquorC >= 43.5);
+            _vat.HeaterOn = false;
+            Until(() => _vat.LiquorC <= 42.5);
+        }
+
+        _vat.HeaterOn = true;
+        Until(() => _vat.LiquorC >= 43);
+        Assert.Contains("the thermostat has switched off at 43.", _vat.Run(0).NoTimeToLimit, StringComparison.Ordinal);
+        Assert.Empty(_vat.Run(0).Diagnoses);
+        Until(() => _vat.LiquorC >= 44.7);
+        Assert.Contains("used to switch off at 43.", Only(DiagnosisKind.HeaterStuckOn, _vat.Run(3)).Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_lid_taken_off_is_told_within_an_hour_and_not_when_a_person_told_of_it()
+    {
+        _vat.LiquorC = 46;
+        Assert.Empty(_vat.Run(120).Diagnoses);
+        _vat.LossWPerK += 8;
+        Only(DiagnosisKind.LosingHeat, _vat.Run(50));
+
+        var told = new ScriptedVat { LiquorC = 46 };
+        told.Run(120);
+        told.Assessor.Note(new VatAct(VatActKind.LidOff, told.Stamp));
+        told.LossWPerK += 8;
+        Assert.Empty(told.Run(50).Diagnoses);
+    }
+
+    [Fact]
+    public void A_probe_pulled_out_is_told_and_its_value_not_relied_on()
+    {
+        _vat.LiquorC = 44;
+        _vat.HeaterOn = true;
+        _vat.Run(20);
+        _vat.ProbeShows = minutes => 18 + 27 * Math.Exp(-minutes / 5);
+        var condition = _vat.Run(6);
+        Only(DiagnosisKind.ProbeOutOfLiquor, condition);
+        Assert.Equal(VatState.Unknown, condition.State);
+        Assert.Null(condition.TimeToLimit);
+        Assert.Contains("hang in air", condition.NoTimeToLimit, StringComparison.Ordinal);
+        _vat.ProbeShows = null;
+        Assert.NotEqual(VatState.Unknown, _vat.Run(12).State);
+    }
+
+    [Fact]
+    public void A_frozen_thermometer_makes_the_vat_unknown()
+    {
+        _vat.LiquorC = 40;
+        _vat.HeaterOn = true;
+        _vat.Run(30);
+        _vat.Scatter = 0;
+        _vat.ProbeShows = _ => 43.21;
+        var condition = _vat.Run(17);
+        Assert.Contains(condition.Diagnoses, said => said.Kind == DiagnosisKind.FrozenValue && said.Probe?.Value == "liquor");
+        Assert.Equal(VatState.Unknown, condition.State);
+        Assert.Contains("repeats one value", condition.Reasons[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Cold_yarn_is_told_with_its_size_and_rests_the_vat()
+    {
+        _vat.LiquorC = 44;
+        _vat.Run(30);
+        _vat.LiquorC -= 0.9;
+        var said = Only(DiagnosisKind.ColdLoad, _vat.Run(4));
+
+        // 0.9 K of 650 kJ/K at 25 K above the room is 5.6 L of water at room temperature.
+        Assert.Contains("as much as 5 L", said.Sentence.Replace("6 L", "5 L", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Equal(35, said.Since!.Value.Monotonic.TotalMinutes, 1.5);
+        Assert.Empty(_vat.Run(45).Diagnoses);
+    }
+
+    [Fact]
+    public void Every_kind_has_its_word() =>
+        Assert.Equal(Enum.GetValues<DiagnosisKind>().Length, Enum.GetValues<DiagnosisKind>().Select(kind => kind.Word()).Distinct().Count());
+
+    private void Until(Func<bool> reached)
+    {
+        for (var minutes = 0; !reached(); minutes++)
+        {
+            Assert.True(minutes < 600);
+            _vat.Run(1);
+        }
+    }
+
+    private static Diagnosis Only(DiagnosisKind kind, VatCondition condition)
+    {
+        var said = Assert.Single(condition.Diagnoses);
+        Assert.Equal(kind, said.Kind);
+        return said;
+    }
+}

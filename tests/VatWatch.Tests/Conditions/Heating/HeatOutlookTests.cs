@@ -1,0 +1,105 @@
+using VatWatch.Conditions.Heating;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Conditions.Heating;
+
+/// <summary>Case D of the heat-balance reference: 125 L, 535,226 J/K, 3.15 W/K, 1440 W, room 20 °C.</summary>
+public sealed class HeatOutlookTests
+{
+    private const double CapacityJPerK = 535_226;
+    private const double Heating = 1440 / CapacityJPerK * 3600;
+    private const double Loss = 3.15 / CapacityJPerK * 3600;
+
+    [Fact]
+    public void The_time_to_a_temperature_is_that_of_the_reference_vector()
+    {
+        // Heat-balance reference, section 12: 18 to 46 °C takes 10,691.25 s.
+        var forecast = Outlook(18, on: true).TimeTo(46).Forecast;
+        Assert.NotNull(forecast);
+        Assert.Equal(10_691.25, forecast.Middle.TotalSeconds, 1.0);
+        Assert.True(forecast.Early < forecast.Middle && forecast.Middle < forecast.Late);
+    }
+
+    [Fact]
+    public void The_band_is_that_of_the_propagated_deviations()
+    {
+        // Heat-balance reference, section 9: heating 2 % gives 3.7 min, 1.645 times that is 6.1 min; the model's 2 % of 178 min gives 5.9 min.
+        var forecast = Outlook(18, on: true, heatingSigma: 0.02 * Heating).TimeTo(46).Forecast;
+        Assert.NotNull(forecast);
+        Assert.Equal(Math.Sqrt(6.1 * 6.1 + 5.9 * 5.9), (forecast.Late!.Value - forecast.Middle).TotalMinutes, 0.6);
+    }
+
+    [Fact]
+    public void Beyond_the_plateau_there_is_no_time_but_a_reason()
+    {
+        var answer = Outlook(40, on: true, lossFactor: 18).TimeTo(60);
+        Assert.Null(answer.Forecast);
+        Assert.Contains("levels off at about", answer.WhyNot, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_the_heater_it_cools_as_the_reference_says()
+    {
+        // Heat-balance reference, worked example 4: 46 °C after 12 h in a room of 20 °C is 40.2 °C.
+        Assert.Equal(40.2, Outlook(46, on: false).CooledTo(TimeSpan.FromHours(12)), 0.1);
+    }
+
+    [Fact]
+    public void Switching_on_when_told_brings_the_vat_there_on_time()
+    {
+        var outlook = Outlook(30, on: false);
+        var on = outlook.SwitchOn(46, TimeSpan.FromHours(8)).Forecast;
+        Assert.NotNull(on);
+        var fromC = outlook.CooledTo(on.Middle);
+        var warmUp = Outlook(fromC, on: true).TimeTo(46).Forecast;
+        Assert.Equal(8, (on.Middle + warmUp!.Middle).TotalHours, 0.02);
+        Assert.True(on.Early < on.Middle && on.Middle < on.Late);
+    }
+
+    [Fact]
+    public void Too_late_to_be_ready_means_switch_on_now()
+    {
+        Assert.Equal(0, Outlook(20, on: false).SwitchOn(46, TimeSpan.FromHours(1)).Forecast!.Middle.TotalHours, 0.01);
+        Assert.Equal("the heater is on", Outlook(20, on: true).SwitchOn(46, TimeSpan.FromHours(1)).WhyNot);
+    }
+
+    [Fact]
+    public void Switching_off_when_told_lets_it_coast_to_the_target()
+    {
+        var off = Outlook(40, on: true).SwitchOff(45, TimeSpan.FromHours(6)).Forecast;
+        Assert.NotNull(off);
+        var vat = new VatWatch.Science.Heat.FirstOrderVat(1440, 3.15, CapacityJPerK, 20);
+        var cool = new VatWatch.Science.Heat.FirstOrderVat(0, 3.15, CapacityJPerK, 20);
+        var topC = vat.TemperatureAfter(40, off.Middle.TotalSeconds);
+        Assert.Equal(45, cool.TemperatureAfter(topC, (TimeSpan.FromHours(6) - off.Middle).TotalSeconds), 0.02);
+        Assert.NotNull(Outlook(20, on: true).SwitchOff(60, TimeSpan.FromHours(1)).WhyNot);
+    }
+
+    [Fact]
+    public void Power_and_loss_are_told_in_watts()
+    {
+        var outlook = Outlook(30, on: true);
+        Assert.Equal(1440, outlook.HeaterPower.Watts, 0.1);
+        Assert.Equal(3.15, outlook.Loss.WattsPerKelvin, 0.001);
+
+        // Heat-balance reference, worked example 3: T_inf 476.9 °C with 3.152 W/K.
+        Assert.Equal(20 + 1440 / 3.15, outlook.PlateauC, 0.1);
+    }
+
+    private static HeatOutlook Outlook(double liquorC, bool on, double heatingSigma = 0, double lossFactor = 1)
+    {
+        var estimate = new HeatEstimate
+        {
+            HeatingKPerHour = Heating,
+            HeatingVariance = heatingSigma * heatingSigma,
+            LossPerHour = Loss * lossFactor,
+            LossVariance = 0,
+            HeatingLossCovariance = 0,
+            ReferenceC = 20,
+            CapacityJPerK = CapacityJPerK,
+            Windows = 100,
+            EarlierNights = 0,
+        };
+        return new HeatOutlook(estimate, liquorC, on, estimate.Rate(liquorC, heaterOn: true), DisplayUnits.Si);
+    }
+}

@@ -1,0 +1,71 @@
+using VatWatch.Conditions;
+using VatWatch.Conditions.Reduction;
+using VatWatch.Time;
+
+namespace VatWatch.Tests.Conditions.Reduction;
+
+public sealed class RecoveryLogTests
+{
+    private readonly RecoveryLog _log = new();
+
+    [Fact]
+    public void Even_recoveries_are_no_sign()
+    {
+        Dips((12, 0), (14, 2), (11, 1), (13, 2));
+        Assert.Null(_log.RunningOut());
+    }
+
+    [Fact]
+    public void Two_dips_that_do_not_come_back_are_a_sign()
+    {
+        Dips((12, 0), (null, 15), (null, 22));
+        var sign = _log.RunningOut();
+        Assert.Equal(DiagnosisKind.ReducerRunningOut, sign?.Kind);
+        Assert.Contains("22 mV above", sign!.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Recoveries_that_take_longer_and_longer_are_a_sign_until_the_vat_is_fed()
+    {
+        Dips((12, 0), (16, 0), (24, 0));
+        Assert.Contains("takes 24 min, at first it took 12 min", _log.RunningOut()!.Sentence, StringComparison.Ordinal);
+        _log.Clear();
+        Assert.Null(_log.RunningOut());
+    }
+
+    [Fact]
+    public void A_level_that_creeps_up_over_the_dips_is_a_sign()
+    {
+        double level = -700;
+        for (var i = 0; i < 4; i++, level += 8)
+        {
+            _log.Add(new Recovery(At(i), level, 40, TimeSpan.FromMinutes(15), 8));
+        }
+
+        Assert.Contains("crept up by 32 mV", _log.RunningOut()!.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Yesterday_is_forgotten_and_the_log_is_bounded()
+    {
+        Dips((12, 0), (16, 0), (24, 0));
+        _log.Add(new Recovery(At(24 * 2), -700, 40, TimeSpan.FromMinutes(12), 0));
+        Assert.Single(_log.All);
+        for (var i = 0; i < 2 * RecoveryLog.Capacity; i++)
+        {
+            _log.Add(new Recovery(At(97), -700, 40, TimeSpan.FromMinutes(12), 0));
+        }
+
+        Assert.Equal(RecoveryLog.Capacity, _log.All.Count);
+    }
+
+    private void Dips(params (int? Minutes, double Shortfall)[] dips)
+    {
+        for (var i = 0; i < dips.Length; i++)
+        {
+            _log.Add(new Recovery(At(i), -700, 40, dips[i].Minutes is { } m ? TimeSpan.FromMinutes(m) : null, dips[i].Shortfall));
+        }
+    }
+
+    private static Stamp At(int halfHours) => new(DateTimeOffset.UnixEpoch.AddMinutes(30 * halfHours), TimeSpan.FromMinutes(30 * halfHours), true);
+}
