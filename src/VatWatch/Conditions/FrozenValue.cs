@@ -4,10 +4,14 @@ namespace VatWatch.Conditions;
 /// Notices a value that stays exactly the same although it used to move. A coarse sensor in a vat held steady also repeats itself, so what
 /// counts is how long it ever repeated itself before. Not thread safe.
 /// </summary>
-internal sealed class FrozenValue
+/// <param name="fineStep">A probe whose values differ by no less than this is coarse.</param>
+internal sealed class FrozenValue(double fineStep)
 {
     /// <summary>Heat-balance reference: exactly constant for more than 15 min.</summary>
     private static readonly TimeSpan Least = TimeSpan.FromMinutes(15);
+
+    /// <summary>A coarse display in a vat held steady must stay for this long.</summary>
+    private static readonly TimeSpan LeastWhereCoarse = TimeSpan.FromMinutes(90);
 
     /// <summary>And this many times as long as ever before.</summary>
     private const double TimesLongest = 6;
@@ -19,12 +23,13 @@ internal sealed class FrozenValue
     private TimeSpan _newest;
     private TimeSpan _longest;
     private int _changes;
+    private double _smallestStep = double.PositiveInfinity;
 
     /// <summary>Since when the value has been the same.</summary>
     public TimeSpan Since { get; private set; }
 
     /// <summary>Whether it is frozen.</summary>
-    public bool IsFrozen => _changes >= LeastChanges && _newest - Since >= Least && _newest - Since > TimesLongest * _longest;
+    public bool IsFrozen => _changes >= LeastChanges && _newest - Since >= (_smallestStep > fineStep ? LeastWhereCoarse : Least) && _newest - Since > TimesLongest * _longest;
 
     /// <summary>The value that is repeated.</summary>
     public double Value => _value ?? double.NaN;
@@ -38,9 +43,10 @@ internal sealed class FrozenValue
             return;
         }
 
-        if (_value is not null)
+        if (_value is { } before)
         {
             _changes++;
+            _smallestStep = Math.Min(_smallestStep, Math.Abs(value - before));
             if (!IsFrozen && _newest - Since > _longest)
             {
                 _longest = _newest - Since;

@@ -4,7 +4,7 @@ namespace VatWatch.Tests.Conditions;
 
 public sealed class FrozenValueTests
 {
-    private readonly FrozenValue _value = new();
+    private readonly FrozenValue _value = new(0.025);
     private TimeSpan _now;
 
     [Fact]
@@ -30,6 +30,20 @@ public sealed class FrozenValueTests
 
         Hold(45, TimeSpan.FromMinutes(40));
         Assert.False(_value.IsFrozen);
+    }
+
+    [Fact]
+    public void A_display_of_sixteenths_in_a_steady_vat_is_not()
+    {
+        for (var i = 0; i < 400; i++)
+        {
+            _value.Add(_now += TimeSpan.FromSeconds(5), 44 + 0.0625 * (i % 3));
+        }
+
+        Hold(44.0625, TimeSpan.FromMinutes(60));
+        Assert.False(_value.IsFrozen);
+        Hold(44.0625, TimeSpan.FromMinutes(40));
+        Assert.True(_value.IsFrozen);
     }
 
     [Fact]

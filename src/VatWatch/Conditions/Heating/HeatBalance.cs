@@ -6,9 +6,6 @@ namespace VatWatch.Conditions.Heating;
 /// </summary>
 internal sealed class HeatBalance
 {
-    /// <summary>Length of a learning window; its residual has a standard deviation of about 0.035 K.</summary>
-    private static readonly TimeSpan Window = TimeSpan.FromMinutes(4.9);
-
     /// <summary>An hour of windows makes a night that counts.</summary>
     private const int WindowsOfANight = 12;
 
@@ -38,35 +35,26 @@ internal sealed class HeatBalance
     /// <summary>A lid shows only where evaporation does.</summary>
     private const double LidShowsAboveRoomK = 12;
 
-    /// <summary>
-    /// A lid is only named where the losses changed within like conditions: so many windows before the change with the heater in the same
-    /// state and the liquor this near. Otherwise it may be the balance that was wrong, or the evaporation that grew with the warmth.
-    /// </summary>
-    private const int WindowsToCompare = 4;
-    private const double LikeWithinK = 3;
-    private const int WindowsKept = 48;
-
     private readonly HeatPrior _prior;
-    private readonly Queue<SeenWindow> _seen = new();
+    private readonly WindowMaker _maker;
+    private readonly SeenWindows _seen = new();
     private readonly HeatRegression _regression;
     private readonly LossShift _shift = new();
     private readonly double _lossPrior;
     private readonly double _lossSigmaPrior;
     private (double Loss, double Sigma)? _otherLid;
     private double _noiseVariance = FirstNoiseK * FirstNoiseK;
-    private LiquorMean? _start;
-    private LiquorMean _last;
-    private double _above;
-    private bool _roomKnown;
     private int _outliers;
     private int _windows;
     private int _windowsBefore;
     private int _nightsBefore;
     private int _onWindows;
+    private bool _powerDoubted;
 
     public HeatBalance(HeatPrior prior)
     {
         _prior = prior;
+        _maker = new WindowMaker(prior.RoomC);
         _lossPrior = prior.KPerHour(prior.LossWPerK);
         _lossSigmaPrior = prior.KPerHour(prior.LossSigmaWPerK);
         var room = Math.Sqrt(_lossPrior * _lossPrior + _lossSigmaPrior * _lossSigmaPrior) * prior.RoomSigmaK;
@@ -88,6 +76,9 @@ internal sealed class HeatBalance
     /// <summary>Heating rate that this heater is known to give, K/h: of an earlier night, or of the first hour; null before it is known well.</summary>
     public double? TrustedHeatingKPerHour { get; private set; }
 
+    /// <summary>Loss rate and its standard deviation, 1/h, from before the power came into doubt: what a power is judged with.</summary>
+    public (double PerHour, double Sigma) TrustedLoss { get; private set; }
+
     /// <summary>Takes up what an earlier run learned, a little less sure than it was.</summary>
     public void Restore(LearnedHeat learned)
     {
@@ -103,6 +94,7 @@ internal sealed class HeatBalance
             ? (_prior.KPerHour(open), Math.Max(_prior.KPerHour(sigma) * 1.5, 0.1 * _prior.KPerHour(open)))
             : null;
         TrustedHeatingKPerHour = learned.PowerSigmaW < TrustedShare * learned.PowerW ? power : null;
+        TrustedLoss = (loss, _regression.Sigma(HeatRegression.Loss));
         _windowsBefore = learned.Windows;
         _nightsBefore = learned.Nights;
     }
@@ -153,7 +145,7 @@ internal sealed class HeatBalance
     }
 
     /// <summary>Drops the window begun: the regime changed.</summary>
-    public void BreakOff() => _start = null;
+    public void BreakOff() => _maker.BreakOff();
 
     /// <summary>A person took the lid off or put it on.</summary>
     public void TellLid(bool off, TimeSpan at)
@@ -169,44 +161,46 @@ internal sealed class HeatBalance
     /// <summary>Takes in the next mean of the present regime.</summary>
     public void Add(LiquorMean mean, bool heaterOn)
     {
-        var roomKnown = mean.RoomC is not null;
-        if (_start is not { } start || roomKnown != _roomKnown)
+        if (_maker.Add(mean) is { } window)
         {
-            Begin(mean, roomKnown);
-            return;
-        }
-
-        var middleC = (mean.LiquorC + _last.LiquorC) / 2;
-        _above += (middleC - (mean.RoomC ?? _prior.RoomC)) * (mean.At - _last.At).TotalHours;
-        _last = mean;
-        if (mean.At - start.At >= Window)
-        {
-            var hours = (mean.At - start.At).TotalHours;
-            Judge(start.At, mean, [heaterOn ? hours : 0, -_above, roomKnown ? 0 : hours], mean.LiquorC - start.LiquorC, heaterOn);
-            Begin(mean, roomKnown);
+            Judge(window, [heaterOn ? window.Hours : 0, -window.AboveKelvinHours, window.RoomKnown ? 0 : window.Hours], heaterOn);
         }
     }
 
-    private void Begin(LiquorMean mean, bool roomKnown)
-    {
-        _start = _last = mean;
-        _above = 0;
-        _roomKnown = roomKnown;
-    }
-
-    private void Judge(TimeSpan from, LiquorMean end, ReadOnlySpan<double> x, double change, bool heaterOn)
+    private void Judge(LearningWindow window, ReadOnlySpan<double> x, bool heaterOn)
     {
         var (predicted, variance) = _regression.Predict(x);
-        var residual = change - predicted;
+        var residual = window.ChangeK - predicted;
         var deviations = residual / Math.Sqrt(variance + _noiseVariance);
-        if (heaterOn && GivesTooLittle(x, change))
+        if ((heaterOn && GivesTooLittle(x, window.ChangeK)) || IsOutlier(residual, deviations, heaterOn))
         {
             return;
         }
 
+        _seen.Add(window, heaterOn, residual);
+        _shift.Add(window.From, window.End.At, residual, deviations);
+        if (_shift.Found is { } found)
+        {
+            Decide(found.KPerHour, found.Since, window.End, heaterOn);
+        }
+        else if (!_shift.IsSuspected && !(heaterOn && Math.Abs(deviations) > DoubtfulDeviations))
+        {
+            _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
+            _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
+            _regression.Update(x, window.ChangeK, _noiseVariance);
+            _windows++;
+            _onWindows += heaterOn ? 1 : 0;
+            Trust(heaterOn);
+            CloseAgain(window.End);
+        }
+    }
+
+    /// <summary>One or two windows far off hold an event nobody told of; a third says that the balance is wrong.</summary>
+    private bool IsOutlier(double residual, double deviations, bool heaterOn)
+    {
         if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK && ++_outliers < OutliersBelieved)
         {
-            return;
+            return true;
         }
 
         if (_outliers >= OutliersBelieved)
@@ -215,22 +209,7 @@ internal sealed class HeatBalance
         }
 
         _outliers = 0;
-        Keep(new SeenWindow(from, heaterOn, end.LiquorC, residual / (end.At - from).TotalHours));
-        _shift.Add(from, end.At, residual, deviations);
-        if (_shift.Found is { } found)
-        {
-            Decide(found.KPerHour, found.Since, end, heaterOn);
-        }
-        else if (!_shift.IsSuspected && !(heaterOn && Math.Abs(deviations) > DoubtfulDeviations))
-        {
-            _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
-            _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
-            _regression.Update(x, change, _noiseVariance);
-            _windows++;
-            _onWindows += heaterOn ? 1 : 0;
-            Trust();
-            CloseAgain(end);
-        }
+        return false;
     }
 
     /// <summary>A heater that does not heat is a fault to be told, not a power to be learned.</summary>
@@ -241,8 +220,14 @@ internal sealed class HeatBalance
         return measured < (_regression.Sigma(HeatRegression.Heating) < 0.15 * heating ? 0.5 : 0.15) * heating;
     }
 
-    private void Trust()
+    private void Trust(bool heaterOn)
     {
+        _powerDoubted &= heaterOn;
+        if (!_powerDoubted)
+        {
+            TrustedLoss = (_regression[HeatRegression.Loss], _regression.Sigma(HeatRegression.Loss));
+        }
+
         var heating = _regression[HeatRegression.Heating];
         if (TrustedHeatingKPerHour is null && _onWindows >= WindowsOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
         {
@@ -256,7 +241,7 @@ internal sealed class HeatBalance
         var estimate = Estimate(end.RoomC);
         var aboveRoom = end.LiquorC - estimate.RoomC;
         var lidW = _prior.OpenLidW(end.LiquorC, estimate.RoomC);
-        var before = ResidualBefore(since, heaterOn, end.LiquorC);
+        var before = _seen.Before(since, heaterOn, end.LiquorC);
         var costsW = _prior.Watts((before ?? 0) - shiftKPerHour);
         if (OpenSince is null && before is not null && aboveRoom > LidShowsAboveRoomK && costsW > Math.Max(LeastLidShare * lidW, LidDeviations * NoiseW) && costsW < GreatestLidShare * lidW)
         {
@@ -279,32 +264,7 @@ internal sealed class HeatBalance
     }
 
     /// <summary>Noise of the mean of as many windows as are compared, W.</summary>
-    private double NoiseW => _prior.Watts(Math.Sqrt(_noiseVariance * 2 / WindowsToCompare) / Window.TotalHours);
-
-    private void Keep(SeenWindow window)
-    {
-        _seen.Enqueue(window);
-        if (_seen.Count > WindowsKept)
-        {
-            _seen.Dequeue();
-        }
-    }
-
-    /// <summary>Mean residual rate of like windows before a moment, K/h; null with too few to compare with.</summary>
-    private double? ResidualBefore(TimeSpan moment, bool heaterOn, double liquorC)
-    {
-        var (sum, count) = (0.0, 0);
-        foreach (var window in _seen)
-        {
-            if (window.From < moment && window.HeaterOn == heaterOn && Math.Abs(window.LiquorC - liquorC) < LikeWithinK)
-            {
-                sum += window.KPerHour;
-                count++;
-            }
-        }
-
-        return count >= WindowsToCompare ? sum / count : null;
-    }
+    private double NoiseW => _prior.Watts(Math.Sqrt(_noiseVariance * 2 / SeenWindows.LeastToCompare) / WindowMaker.Length.TotalHours);
 
     /// <summary>Losses that have gone back to those of the covered vat say that the lid is on again.</summary>
     private void CloseAgain(LiquorMean end)
@@ -331,6 +291,8 @@ internal sealed class HeatBalance
         var (heating, loss) = (_regression[HeatRegression.Heating], _regression[HeatRegression.Loss]);
         if (heaterOn)
         {
+            _powerDoubted = true;
+
             // With the heater on it is the power that most likely changed.
             _regression.Reset(HeatRegression.Heating, heating, 0.1 * heating);
         }
@@ -352,6 +314,4 @@ internal sealed class HeatBalance
         _shift.Clear();
         BreakOff();
     }
-
-    private readonly record struct SeenWindow(TimeSpan From, bool HeaterOn, double LiquorC, double KPerHour);
 }

@@ -22,7 +22,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
 
     /// <summary>Near the room a lid cannot explain a missing power.</summary>
     private const double LidShowsAboveRoomK = 12;
-    private const double GreatestLidShare = 1.5;
+    private const double GreatestLidShare = 1.8;
 
     private static readonly TimeSpan NotHeatingAfter = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan UncoveredAfter = TimeSpan.FromMinutes(8);
@@ -128,9 +128,10 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
             return null;
         }
 
-        var (loss, lossSigma) = look.Estimate.Rate(line.NewestC, heaterOn: false);
-        var gives = line.KPerHour - loss;
-        var unsure = Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma);
+        var aboveRoom = line.NewestC - look.Estimate.RoomC;
+        var (loss, lossSigma) = watch.Balance.TrustedLoss;
+        var gives = line.KPerHour + loss * aboveRoom;
+        var unsure = Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma * aboveRoom * aboveRoom);
         if (gives + unsure > WeakShare * usual || MayBeLid(usual - gives, line.NewestC, look.Estimate.RoomC))
         {
             _weakSince = null;

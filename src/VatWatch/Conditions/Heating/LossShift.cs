@@ -11,7 +11,7 @@ internal sealed class LossShift
     private const double GreatestStep = 3;
 
     /// <summary>A shift is judged after this much of it: heat-balance reference, 20 to 40 min for a lid.</summary>
-    private static readonly TimeSpan JudgedAfter = TimeSpan.FromMinutes(19);
+    private static readonly TimeSpan JudgedAfter = TimeSpan.FromMinutes(28);
 
     private Side _up;
     private Side _down;

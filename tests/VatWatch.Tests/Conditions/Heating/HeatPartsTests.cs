@@ -42,7 +42,7 @@ public sealed class HeatPartsTests
     }
 
     [Fact]
-    public void A_lasting_shift_is_found_after_twenty_minutes_and_noise_is_not()
+    public void A_lasting_shift_is_found_after_half_an_hour_and_noise_is_not()
     {
         var shift = new LossShift();
         var random = new Random(2);
@@ -54,7 +54,7 @@ public sealed class HeatPartsTests
         }
 
         shift.Clear();
-        for (var i = 0; i < 4; i++)
+        for (var i = 0; i < 6; i++)
         {
             Assert.Null(shift.Found);
             shift.Add(TimeSpan.FromMinutes(5 * i), TimeSpan.FromMinutes(5 * i + 5), -0.09, -2.6);
