@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using VatWatch.Daemon.Verbs.Dosing;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -47,6 +48,7 @@ internal static class VatWatchCommand
             CheckVerb.Create(console),
             ReadVerb.Create(console),
             ReportVerb.Create(console),
+            DoseVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

@@ -50,12 +50,13 @@ public static class SodaAshDosing
 
     /// <summary>
     /// Doses for a bath which has had <paramref name="sodaAshSoFarGrams"/> of soda ash and has since fallen to <paramref name="measuredPh"/>, by either way
-    /// it can have fallen. The two can differ by a factor of two; start with the smaller.
+    /// it can have fallen. The two can differ by a factor of two; start with the smaller. What alkalinity the water itself had
+    /// (<paramref name="waterAlkalinityMolal"/>, eq/kg) counts as bicarbonate.
     /// </summary>
     public static SodaAshDoseRange ForLog(
-        double measuredPh, double sodaAshSoFarGrams, double volumeL, double temperatureC, double targetPh)
+        double measuredPh, double sodaAshSoFarGrams, double volumeL, double temperatureC, double targetPh, double waterAlkalinityMolal = 0)
     {
-        var fresh = default(BathComposition).Add(AlkaliProduct.SodaAsh, sodaAshSoFarGrams, volumeL, temperatureC);
+        var fresh = new BathComposition(waterAlkalinityMolal, waterAlkalinityMolal).Add(AlkaliProduct.SodaAsh, sodaAshSoFarGrams, volumeL, temperatureC);
         var fitted = MeasuredBath.WithAcidFitted(measuredPh, fresh, temperatureC);
         var byAcid = For(fitted, volumeL, temperatureC, targetPh);
 

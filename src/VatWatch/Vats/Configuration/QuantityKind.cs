@@ -83,6 +83,12 @@ public sealed partial class QuantityKind
         (string text, out double percent) => Parsed(Ratio.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Percent, out percent),
         percent => Round(percent, "%"));
 
+    /// <summary>
+    /// meq/L: alkalinity of water. Tests of water print it in several ways: 1 meq/L is 50.04 mg/L counted as CaCO3 and 2.804 °dH (German degrees of
+    /// carbonate hardness, 10 mg/L of CaO each).
+    /// </summary>
+    public static QuantityKind Alkalinity { get; } = new("alkalinity", "2 meq/L", TryAlkalinity, meq => Round(meq, "meq/L"));
+
     /// <summary>Reads <paramref name="text"/>; false when it is not this kind of quantity with a unit, or not finite.</summary>
     public bool TryParse(string text, out double canonical)
     {
@@ -97,12 +103,20 @@ public sealed partial class QuantityKind
 
     /// <summary>What a fault asks for: "a temperature with its unit, such as "113 °F", from 0 °C to 110 °C".</summary>
     public string Wanted(double low, double high) =>
-        $"a {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";
+        $"{(_noun.StartsWith('a') ? "an" : "a")} {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";
 
     private static bool Parsed(bool parsed, Func<double> value, out double canonical)
     {
         canonical = parsed ? value() : 0;
         return parsed;
+    }
+
+    private static bool TryAlkalinity(string text, out double meqPerLitre)
+    {
+        var match = AlkalinityText().Match(text);
+        var read = double.TryParse(match.Groups["number"].ValueSpan, NumberStyles.Float, CultureInfo.InvariantCulture, out var number);
+        meqPerLitre = match.Groups["calcite"].Success ? number / 50.04 : match.Groups["degrees"].Success ? number / 2.804 : number;
+        return read;
     }
 
     private static string AsVolume(string text) => GallonWord().Replace(text, match =>
@@ -116,6 +130,9 @@ public sealed partial class QuantityKind
 
     [GeneratedRegex(@"\s*(us |(?<imperial>imp(erial)? ))?gal(lons?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex GallonWord();
+
+    [GeneratedRegex(@"^(?<number>[^\sm°p]+)\s*(meq/L|(?<calcite>(mg/L|ppm)( as)? CaCO3)|(?<degrees>°dH))$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex AlkalinityText();
 
     [GeneratedRegex(@"\s*(°[CF]|K)$", RegexOptions.CultureInvariant)]
     private static partial Regex DegreeWord();

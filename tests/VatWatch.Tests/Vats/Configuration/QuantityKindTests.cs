@@ -32,6 +32,8 @@ public sealed class QuantityKindTests
     [InlineData("length", "50 cm", 0.5)]
     [InlineData("resistance", "10 kΩ", 10_000)]
     [InlineData("percent", "40 %", 40)]
+    [InlineData("alkalinity", "2 meq/L", 2)]
+    [InlineData("alkalinity", "0.5meq/l", 0.5)]
     public void A_quantity_with_its_unit_is_read_in_the_canonical_unit(string kind, string text, double canonical)
     {
         Assert.True(Kind(kind).TryParse(text, out var value), text);
@@ -54,6 +56,10 @@ public sealed class QuantityKindTests
     [InlineData("duration", "00:00:05")]
     [InlineData("potential", "-660 mv/h")]
     [InlineData("rate", "20 mV")]
+    [InlineData("alkalinity", "2")]
+    [InlineData("alkalinity", "2 x meq/L")]
+    [InlineData("alkalinity", "2xmeq/L")]
+    [InlineData("alkalinity", "100 mg/L")]
     public void Anything_else_is_refused(string kind, string text) => Assert.False(Kind(kind).TryParse(text, out _), text);
 
     [Fact]
@@ -61,6 +67,18 @@ public sealed class QuantityKindTests
     {
         // "1,5 kW" in invariant culture would be 15 kW.
         Assert.False(QuantityKind.Power.TryParse("1,5 kW", out var watts) && watts != 1500, $"read as {watts} W");
+    }
+
+    // By molar mass: CaCO3 100.087 g/mol and CaO 56.077 g/mol, two equivalents each; a German degree is 10 mg/L of CaO.
+    [Theory]
+    [InlineData("50.0435 mg/L CaCO3")]
+    [InlineData("50.0435 mg/L as CaCO3")]
+    [InlineData("50.0435 ppm CaCO3")]
+    [InlineData("2.80385 °dH")]
+    public void Alkalinity_is_read_as_tests_of_water_print_it(string text)
+    {
+        Assert.True(QuantityKind.Alkalinity.TryParse(text, out var meqPerLitre), text);
+        Assert.Equal(1, meqPerLitre, 0.0002);
     }
 
     private static QuantityKind Kind(string word) => word switch
@@ -75,6 +93,7 @@ public sealed class QuantityKindTests
         "power" => QuantityKind.Power,
         "length" => QuantityKind.Length,
         "resistance" => QuantityKind.Resistance,
+        "alkalinity" => QuantityKind.Alkalinity,
         _ => QuantityKind.Percent,
     };
 }

@@ -1,0 +1,42 @@
+using System.CommandLine;
+using VatWatch.Science.Dosing;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Verbs.Dosing;
+
+/// <summary><c>vatwatch dose alkali</c>: soda ash to a wanted pH.</summary>
+internal static class DoseAlkaliVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var volume = DoseOptions.Volume();
+        var temperature = DoseOptions.Temperature();
+        var ph = new Option<string>("--ph") { Description = "pH now, read in the vat at its temperature.", HelpName = "PH", Required = true };
+        var target = new Option<string>("--target") { Description = "Wanted pH at the same temperature.", HelpName = "PH", Required = true };
+        var alkalinity = new Option<string?>("--alkalinity")
+        {
+            Description = "Alkalinity of the liquor, or with --soda-ash-so-far of its water, such as \"2 meq/L\" or \"100 mg/L CaCO3\".",
+            HelpName = "QUANTITY",
+        };
+        var sodaAsh = new Option<string?>("--soda-ash-so-far") { Description = "Soda ash given to this liquor so far, such as \"250 g\".", HelpName = "MASS" };
+        var fibre = new Option<string?>("--fibre") { Description = "protein (wool, silk) or cellulose (cotton, linen); protein when not said.", HelpName = "FIBRE" };
+        var json = CommonOptions.Json();
+        var command = new Command("alkali", "Soda ash to bring the liquor to a pH.") { volume, temperature, ph, target, alkalinity, sodaAsh, fibre, json };
+        command.SetAction(parsed =>
+        {
+            var figures = new DoseFigures();
+            var request = new AlkaliDoseRequest(
+                figures.Quantity("--volume", parsed.GetValue(volume)!, QuantityKind.Volume, 0.1, 100_000),
+                figures.Quantity("--temperature", parsed.GetValue(temperature)!, QuantityKind.Temperature, 0, 100),
+                figures.Number("--ph", parsed.GetValue(ph)!, "a pH such as 9.0"),
+                figures.Number("--target", parsed.GetValue(target)!, "a pH such as 10.0"))
+            {
+                AlkalinityMeqPerLitre = figures.OptionalQuantity("--alkalinity", parsed.GetValue(alkalinity), QuantityKind.Alkalinity, 0, 1000),
+                SodaAshSoFarGrams = figures.OptionalQuantity("--soda-ash-so-far", parsed.GetValue(sodaAsh), QuantityKind.Mass, 0, 100_000),
+                Fibre = figures.OptionalWord<FibreLimit>("--fibre", parsed.GetValue(fibre), ("protein", FibreLimit.Protein()), ("cellulose", FibreLimit.Cellulose())),
+            };
+            return figures.Complain(console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), parsed.GetValue(json), console);
+        });
+        return command;
+    }
+}

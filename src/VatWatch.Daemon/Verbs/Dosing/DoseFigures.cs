@@ -1,0 +1,60 @@
+using System.Globalization;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Verbs.Dosing;
+
+/// <summary>
+/// Reads the figures of one command line and keeps a sentence for each that cannot be read, so that all are told at once. Whether a figure that can be read
+/// is possible is for the dose itself to say.
+/// </summary>
+internal sealed class DoseFigures
+{
+    private readonly List<string> _faults = [];
+
+    /// <summary>A quantity with its unit, in its canonical unit; 0 with a fault noted where it is none.</summary>
+    public double Quantity(string option, string text, QuantityKind kind, double low, double high) =>
+        kind.TryParse(text, out var value) ? value : Fault(option, text, kind.Wanted(low, high));
+
+    public double? OptionalQuantity(string option, string? text, QuantityKind kind, double low, double high) =>
+        text is null ? null : Quantity(option, text, kind, low, high);
+
+    /// <summary>A number without a unit.</summary>
+    public double Number(string option, string text, string wanted) =>
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : Fault(option, text, wanted);
+
+    public double? OptionalNumber(string option, string? text, string wanted) => text is null ? null : Number(option, text, wanted);
+
+    /// <summary>One word of several; the first one's value with a fault noted where it is none of them.</summary>
+    public T Word<T>(string option, string text, params ReadOnlySpan<(string Word, T Value)> words)
+    {
+        List<string> known = [];
+        foreach (var (word, value) in words)
+        {
+            if (word == text)
+                return value;
+
+            known.Add(word);
+        }
+
+        Fault(option, text, "one of " + string.Join(", ", known));
+        return words[0].Value;
+    }
+
+    public T? OptionalWord<T>(string option, string? text, params ReadOnlySpan<(string Word, T Value)> words)
+        where T : class => text is null ? null : Word(option, text, words);
+
+    /// <summary>Writes every fault and gives the exit code; null if there is none.</summary>
+    public int? Complain(VerbConsole console)
+    {
+        foreach (var fault in _faults)
+            console.Fail(ExitCode.WrongUsage, fault);
+
+        return _faults.Count > 0 ? ExitCode.WrongUsage : null;
+    }
+
+    private double Fault(string option, string text, string wanted)
+    {
+        _faults.Add($"{option} is '{text}'; wanted {wanted}.");
+        return 0;
+    }
+}

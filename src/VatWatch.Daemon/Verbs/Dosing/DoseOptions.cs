@@ -1,0 +1,12 @@
+using System.CommandLine;
+
+namespace VatWatch.Daemon.Verbs.Dosing;
+
+/// <summary>Options that both doses share.</summary>
+internal static class DoseOptions
+{
+    public static Option<string> Volume() => new("--volume") { Description = "Liquor in the vat, such as \"40 gal\" or \"60 L\".", HelpName = "VOLUME", Required = true };
+
+    public static Option<string> Temperature() =>
+        new("--temperature") { Description = "Its temperature, such as \"113 °F\" or \"45 °C\".", HelpName = "TEMPERATURE", Required = true };
+}

@@ -1,0 +1,119 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using VatWatch.Science.Dosing;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Verbs.Dosing;
+
+/// <summary>Writes a dose for a person, in grams and ounces, or for other programs.</summary>
+internal static class DoseWriter
+{
+    private const int LineWidth = 100;
+
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Writes the answer and gives the exit code: 0 for advice, 1 for a refusal.</summary>
+    public static int Write(DoseAnswer answer, bool json, VerbConsole console)
+    {
+        if (json)
+        {
+            WriteJson(answer, console.Out);
+            return answer.IsRefused ? ExitCode.Failure : ExitCode.Success;
+        }
+
+        if (answer.IsRefused)
+            return console.Fail(ExitCode.Failure, answer.Refusal);
+
+        WriteText(answer.Advice, console.Out);
+        return ExitCode.Success;
+    }
+
+    private static void WriteJson(DoseAnswer answer, TextWriter output)
+    {
+        using var buffer = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        {
+            writer.WriteStartObject();
+            if (answer.IsRefused)
+                writer.WriteString("refused", answer.Refusal);
+            else
+                WriteAdvice(writer, answer.Advice);
+
+            writer.WriteEndObject();
+        }
+
+        output.WriteLine(Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    private static void WriteAdvice(Utf8JsonWriter writer, DoseAdvice advice)
+    {
+        writer.WriteNumber("grams", Math.Round(advice.Grams, 2));
+        writer.WriteNumber("ounces", Math.Round(advice.Grams / DisplayUnits.GramsPerOunce, 3));
+        writer.WriteNumber("lowGrams", Math.Round(advice.LowGrams, 2));
+        writer.WriteNumber("highGrams", Math.Round(advice.HighGrams, 2));
+        writer.WriteNumber("firstPortionGrams", Math.Round(advice.FirstPortionGrams, 2));
+        writer.WriteNumber("waitMinutes", advice.Wait.Minutes);
+        WriteSentences(writer, "assumptions", advice.Assumptions);
+        WriteSentences(writer, "cautions", advice.Cautions);
+    }
+
+    private static void WriteSentences(Utf8JsonWriter writer, string name, IReadOnlyList<string> sentences)
+    {
+        writer.WriteStartArray(name);
+        foreach (var sentence in sentences)
+            writer.WriteStringValue(sentence);
+
+        writer.WriteEndArray();
+    }
+
+    private static void WriteText(DoseAdvice advice, TextWriter output)
+    {
+        output.WriteLine($"{advice.Substance}: {Mass(advice.Grams)}");
+        output.WriteLine($"  may be from {Mass(advice.LowGrams)} to {Mass(advice.HighGrams)}");
+        output.WriteLine($"  give first {Mass(advice.FirstPortionGrams)}, then wait {advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min and measure again");
+        WriteList("This rests on:", advice.Assumptions, output);
+        WriteList("Mind:", advice.Cautions, output);
+    }
+
+    private static void WriteList(string title, IReadOnlyList<string> sentences, TextWriter output)
+    {
+        output.WriteLine();
+        output.WriteLine(title);
+        foreach (var sentence in sentences)
+        {
+            var lead = "  - ";
+            foreach (var line in Lines(sentence))
+            {
+                output.WriteLine(lead + line);
+                lead = "    ";
+            }
+        }
+    }
+
+    private static IEnumerable<string> Lines(string sentence)
+    {
+        var line = new StringBuilder();
+        foreach (var word in sentence.Split(' '))
+        {
+            if (line.Length > 0 && line.Length + 1 + word.Length > LineWidth)
+            {
+                yield return line.ToString();
+                line.Clear();
+            }
+
+            line.Append(line.Length > 0 ? " " : "").Append(word);
+        }
+
+        yield return line.ToString();
+    }
+
+    /// <summary>Both units, to what a kitchen scale shows.</summary>
+    private static string Mass(double grams)
+    {
+        var digits = grams < 10 ? "0.0" : "0";
+        var ounces = grams / DisplayUnits.GramsPerOunce;
+        return string.Create(CultureInfo.InvariantCulture, $"{grams.ToString(digits, CultureInfo.InvariantCulture)} g ({ounces:0.00} oz)");
+    }
+}

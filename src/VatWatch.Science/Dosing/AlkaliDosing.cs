@@ -1,0 +1,67 @@
+using VatWatch.Science.Carbonate;
+
+namespace VatWatch.Science.Dosing;
+
+/// <summary>
+/// Soda ash to bring a vat to a wanted pH at its own temperature, or the reason to add none. Refused: more alkali than the fibre stands, a pH that is reached
+/// already or out of soda ash's reach (more than 10 g/L in all), and quantities that cannot be.
+/// </summary>
+public static class AlkaliDosing
+{
+    /// <summary>Answers; never throws on figures, whatever they are.</summary>
+    public static DoseAnswer Answer(AlkaliDoseRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        var fibre = request.Fibre ?? FibreLimit.Protein();
+        if (Fault(request, fibre) is { } fault)
+            return DoseAnswer.Refuse(fault);
+
+        var estimate = AlkaliHistory.Of(request, out var contradiction);
+        if (estimate is null)
+            return DoseAnswer.Refuse(contradiction!);
+
+        return estimate.Dose.Grams is { } grams
+            ? DoseAnswer.Of(Advise(request, fibre, estimate, grams))
+            : DoseAnswer.Refuse(AlkaliWords.NotReachable(request, estimate.Dose));
+    }
+
+    private static string? Fault(AlkaliDoseRequest request, FibreLimit fibre) => Possible.FirstFault(
+        Possible.Volume(request.VolumeL),
+        Possible.Temperature(request.TemperatureC),
+        Possible.Ph(request.Ph),
+        Possible.TargetPh(request.TargetPh),
+        Possible.Alkalinity(request.AlkalinityMeqPerLitre ?? 0),
+        Possible.SodaAsh(request.SodaAshSoFarGrams ?? 0, request.VolumeL),
+        request.Ph >= request.TargetPh ? AlkaliWords.AlreadyThere(request.Ph, request.TargetPh) : null,
+        request.TargetPh > fibre.HighestPh ? AlkaliWords.AboveFibre(fibre, request.TargetPh, request.Fibre is null) : null);
+
+    private static DoseAdvice Advise(AlkaliDoseRequest request, FibreLimit fibre, AlkaliEstimate estimate, double grams)
+    {
+        List<string> assumptions = [];
+        if (request.Fibre is null)
+            assumptions.Add(AlkaliWords.FibreNotSaid);
+
+        assumptions.AddRange(estimate.History);
+        var high = Math.Max(grams, estimate.HighGrams ?? StopGrams(request.VolumeL, estimate));
+        if (estimate.HighGrams is null)
+            assumptions.Add(AlkaliWords.StopLine(high));
+
+        if (AlkaliWords.Extrapolated(request.TemperatureC, estimate.Dose.Extrapolated) is { } flag)
+            assumptions.Add(flag);
+
+        assumptions.AddRange([AlkaliWords.ClosedBath, AlkaliWords.Anhydrous, AlkaliWords.SameTemperature, AlkaliWords.Estimate]);
+        return new(
+            "soda ash",
+            grams,
+            Math.Min(grams, estimate.LowGrams),
+            high,
+            DoseAdvice.FirstPortion(grams, request.VolumeL),
+            DoseWait.ForAlkali,
+            assumptions,
+            [.. AlkaliCautions.For(fibre, request.Ph, request.TargetPh), .. VatCautions.At(request.TemperatureC)]);
+    }
+
+    /// <summary>What brings the liquor to the most soda ash that makes sense.</summary>
+    private static double StopGrams(double volumeL, AlkaliEstimate estimate) =>
+        Math.Max(0, SodaAshDose.MostGramsPerLitre - estimate.SodaAshBeforeGramsPerLitre) * volumeL;
+}

@@ -1,0 +1,27 @@
+namespace VatWatch.Science.Dosing;
+
+/// <summary>A dose to weigh out, always an estimate: give the first portion, wait, look and measure again. Immutable; safe on any thread.</summary>
+/// <param name="Substance">What to weigh, in the trade's word.</param>
+/// <param name="Grams">The dose to work towards, g, above 0.</param>
+/// <param name="LowGrams">The least it may turn out to be, g, 0 or more.</param>
+/// <param name="HighGrams">The most to give before asking again, g.</param>
+/// <param name="FirstPortionGrams">What to give now, g.</param>
+/// <param name="Wait">How long to wait after each portion.</param>
+/// <param name="Assumptions">What the figures rest on, a sentence each.</param>
+/// <param name="Cautions">What to mind for safety and for the goods, a sentence each.</param>
+public sealed record DoseAdvice(
+    string Substance,
+    double Grams,
+    double LowGrams,
+    double HighGrams,
+    double FirstPortionGrams,
+    DoseWait Wait,
+    IReadOnlyList<string> Assumptions,
+    IReadOnlyList<string> Cautions)
+{
+    // A third of the dose, and at most 100 g in 125 L: common practice, no source.
+    private const double FirstShare = 1.0 / 3;
+    private const double MostStepGramsPerLitre = 0.8;
+
+    internal static double FirstPortion(double grams, double volumeL) => Math.Min(grams * FirstShare, MostStepGramsPerLitre * volumeL);
+}
