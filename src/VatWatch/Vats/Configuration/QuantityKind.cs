@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using UnitsNet;
+using UnitsNet.Units;
 
 namespace VatWatch.Vats.Configuration;
 
@@ -15,129 +16,106 @@ public sealed partial class QuantityKind
 
     private readonly string _example;
     private readonly string _noun;
-    private readonly TryParseText _parse;
+    private readonly Func<double, string, double?> _turn;
     private readonly Func<double, string> _show;
 
-    private QuantityKind(string noun, string example, TryParseText parse, Func<double, string> show)
+    private QuantityKind(string noun, string example, Func<double, string, double?> turn, Func<double, string> show)
     {
         _noun = noun;
         _example = example;
-        _parse = parse;
+        _turn = turn;
         _show = show;
     }
 
-    private delegate bool TryParseText(string text, out double canonical);
-
     /// <summary>°C.</summary>
-    public static QuantityKind Temperature { get; } = new("temperature", "113 °F",
-        (string text, out double c) => Parsed(UnitsNet.Temperature.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.DegreesCelsius, out c),
-        c => Round(c, "°C"));
+    public static QuantityKind Temperature { get; } = Of<TemperatureUnit>(
+        "temperature", "113 °F", (value, unit) => UnitsNet.Temperature.From(value, unit).DegreesCelsius, c => Round(c, "°C"));
 
     /// <summary>K (a difference of temperature).</summary>
-    public static QuantityKind TemperatureDifference { get; } = new("temperature difference", "1 °F",
-        (string text, out double k) => Parsed(TemperatureDelta.TryParse(AsDelta(text), CultureInfo.InvariantCulture, out var q), () => q.Kelvins, out k),
-        k => Round(k, "K"));
+    public static QuantityKind TemperatureDifference { get; } = Of<TemperatureDeltaUnit>(
+        "temperature difference", "1 °F", (value, unit) => TemperatureDelta.From(value, unit).Kelvins, k => Round(k, "K"));
 
     /// <summary>Litres; "gal" is the US gallon.</summary>
-    public static QuantityKind Volume { get; } = new("volume", "40 gal",
-        (string text, out double l) => Parsed(UnitsNet.Volume.TryParse(AsVolume(text), CultureInfo.InvariantCulture, out var q), () => q.Liters, out l),
-        l => Round(l, "L"));
+    public static QuantityKind Volume { get; } = Of<VolumeUnit>(
+        "volume", "40 gal", (value, unit) => UnitsNet.Volume.From(value, unit).Liters, l => Round(l, "L"));
 
     /// <summary>Grams; "oz" and "lb" are avoirdupois.</summary>
-    public static QuantityKind Mass { get; } = new("mass", "250 g",
-        (string text, out double g) => Parsed(UnitsNet.Mass.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Grams, out g),
-        g => Round(g, "g"));
+    public static QuantityKind Mass { get; } = Of<MassUnit>(
+        "mass", "250 g", (value, unit) => UnitsNet.Mass.From(value, unit).Grams, g => Round(g, "g"));
 
     /// <summary>mV.</summary>
-    public static QuantityKind Potential { get; } = new("potential", "-660 mV",
-        (string text, out double mv) => Parsed(ElectricPotential.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Millivolts, out mv),
-        mv => Round(mv, "mV"));
+    public static QuantityKind Potential { get; } = Of<ElectricPotentialUnit>(
+        "potential", "-660 mV", (value, unit) => ElectricPotential.From(value, unit).Millivolts, mv => Round(mv, "mV"));
 
     /// <summary>mV/h.</summary>
-    public static QuantityKind PotentialRate { get; } = new("rate of change of potential", "20 mV/h",
-        (string text, out double rate) => Parsed(ElectricPotentialChangeRate.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.MillivoltsPerHours, out rate),
-        rate => Round(rate, "mV/h"));
+    public static QuantityKind PotentialRate { get; } = Of<ElectricPotentialChangeRateUnit>(
+        "rate of change of potential", "20 mV/h", (value, unit) => ElectricPotentialChangeRate.From(value, unit).MillivoltsPerHours, rate => Round(rate, "mV/h"));
 
     /// <summary>Seconds.</summary>
-    public static QuantityKind Duration { get; } = new("length of time", "5 s",
-        (string text, out double s) => Parsed(UnitsNet.Duration.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Seconds, out s),
+    public static QuantityKind Duration { get; } = Of<DurationUnit>(
+        "length of time",
+        "5 s",
+        (value, unit) => UnitsNet.Duration.From(value, unit).Seconds,
         s => s >= 3600 ? Round(s / 3600, "h") : s >= 60 ? Round(s / 60, "min") : s >= 1 ? Round(s, "s") : Round(s * 1000, "ms"));
 
     /// <summary>Watts.</summary>
-    public static QuantityKind Power { get; } = new("power", "1500 W",
-        (string text, out double w) => Parsed(UnitsNet.Power.TryParse(text, CultureInfo.InvariantCulture, out var q), () => (double)q.Watts, out w),
-        w => Round(w, "W"));
+    public static QuantityKind Power { get; } = Of<PowerUnit>(
+        "power", "1500 W", (value, unit) => (double)UnitsNet.Power.From(value, unit).Watts, w => Round(w, "W"));
 
     /// <summary>Metres.</summary>
-    public static QuantityKind Length { get; } = new("length", "50 cm",
-        (string text, out double m) => Parsed(UnitsNet.Length.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Meters, out m),
-        m => Round(m, "m"));
+    public static QuantityKind Length { get; } = Of<LengthUnit>(
+        "length", "50 cm", (value, unit) => UnitsNet.Length.From(value, unit).Meters, m => Round(m, "m"));
 
     /// <summary>Ohms.</summary>
-    public static QuantityKind Resistance { get; } = new("resistance", "10 kΩ",
-        (string text, out double ohm) => Parsed(ElectricResistance.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Ohms, out ohm),
-        ohm => Round(ohm, "Ω"));
+    public static QuantityKind Resistance { get; } = Of<ElectricResistanceUnit>(
+        "resistance", "10 kΩ", (value, unit) => ElectricResistance.From(value, unit).Ohms, ohm => Round(ohm, "Ω"));
 
     /// <summary>Per cent.</summary>
-    public static QuantityKind Percent { get; } = new("percentage", "40 %",
-        (string text, out double percent) => Parsed(Ratio.TryParse(text, CultureInfo.InvariantCulture, out var q), () => q.Percent, out percent),
-        percent => Round(percent, "%"));
+    public static QuantityKind Percent { get; } = Of<RatioUnit>(
+        "percentage", "40 %", (value, unit) => Ratio.From(value, unit).Percent, percent => Round(percent, "%"));
 
     /// <summary>
     /// meq/L: alkalinity of water. Tests of water print it in several ways: 1 meq/L is 50.04 mg/L counted as CaCO3 and 2.804 °dH (German degrees of
     /// carbonate hardness, 10 mg/L of CaO each).
     /// </summary>
-    public static QuantityKind Alkalinity { get; } = new("alkalinity", "2 meq/L", TryAlkalinity, meq => Round(meq, "meq/L"));
+    public static QuantityKind Alkalinity { get; } = new("alkalinity", "2 meq/L", MeqPerLitre, meq => Round(meq, "meq/L"));
 
     /// <summary>Reads <paramref name="text"/>; false when it is not this kind of quantity with a unit, or not finite.</summary>
     public bool TryParse(string text, out double canonical)
     {
-        canonical = 0;
-        var tidy = text.Trim().Replace('−', '-').Replace('º', '°');
-        return NumberAndUnit().Match(tidy) is { Success: true } match
+        canonical = double.NaN;
+        var match = NumberAndUnit().Match(text.Trim().Replace('−', '-').Replace('º', '°'));
+        if (match.Success
             && double.TryParse(match.Groups["number"].ValueSpan, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
-            && Math.Abs(number) <= LargestNumber
-            && _parse(tidy, out canonical)
-            && double.IsFinite(canonical);
+            && Math.Abs(number) <= LargestNumber)
+        {
+            canonical = _turn(number, match.Groups["unit"].Value) ?? double.NaN;
+        }
+
+        return double.IsFinite(canonical);
     }
 
     /// <summary>What a fault asks for: "a temperature with its unit, such as "113 °F", from 0 °C to 110 °C".</summary>
     public string Wanted(double low, double high) =>
         $"{(_noun.StartsWith('a') ? "an" : "a")} {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";
 
-    private static bool Parsed(bool parsed, Func<double> value, out double canonical)
+    private static QuantityKind Of<TUnit>(string noun, string example, Func<double, TUnit, double> turn, Func<double, string> show)
+        where TUnit : struct, Enum =>
+        new(noun, example, (number, text) => UnitVocabulary.TryRead<TUnit>(text, out var unit) ? turn(number, unit) : null, show);
+
+    private static double? MeqPerLitre(double number, string unit)
     {
-        canonical = parsed ? value() : 0;
-        return parsed;
+        var match = AlkalinityUnit().Match(unit);
+        return !match.Success ? null : match.Groups["calcite"].Success ? number / 50.04 : match.Groups["degrees"].Success ? number / 2.804 : number;
     }
-
-    private static bool TryAlkalinity(string text, out double meqPerLitre)
-    {
-        var match = AlkalinityText().Match(text);
-        var read = double.TryParse(match.Groups["number"].ValueSpan, NumberStyles.Float, CultureInfo.InvariantCulture, out var number);
-        meqPerLitre = match.Groups["calcite"].Success ? number / 50.04 : match.Groups["degrees"].Success ? number / 2.804 : number;
-        return read;
-    }
-
-    private static string AsVolume(string text) => GallonWord().Replace(text, match =>
-        match.Groups["imperial"].Success ? " gal (imp.)" : " gal (U.S.)");
-
-    /// <summary>UnitsNet writes units of a difference with a delta; people do not.</summary>
-    private static string AsDelta(string text) => DegreeWord().Replace(text, " ∆$1");
 
     private static string Round(double value, string unit) =>
         string.Create(CultureInfo.InvariantCulture, $"{Math.Round(value, 3)} {unit}");
 
-    [GeneratedRegex(@"\s*(us |(?<imperial>imp(erial)? ))?gal(lons?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
-    private static partial Regex GallonWord();
-
-    [GeneratedRegex(@"^(?<number>[^\sm°p]+)\s*(meq/L|(?<calcite>(mg/L|ppm)( as)? CaCO3)|(?<degrees>°dH))$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
-    private static partial Regex AlkalinityText();
-
-    [GeneratedRegex(@"\s*(°[CF]|K)$", RegexOptions.CultureInvariant)]
-    private static partial Regex DegreeWord();
+    [GeneratedRegex(@"^(meq/L|(?<calcite>(mg/L|ppm)( as)? CaCO3)|(?<degrees>°dH))$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex AlkalinityUnit();
 
     /// <summary>One number with a decimal point, then a unit; no thousands, no decimal comma, no second number.</summary>
-    [GeneratedRegex(@"^(?<number>[-+]?(\d+(\.\d*)?|\.\d+)(e[-+]?\d{1,3})?)\s*[^\d\s,.+-][^,]*$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<number>[-+]?(\d+(\.\d*)?|\.\d+)(e[-+]?\d{1,3})?)\s*(?<unit>[^\d\s,.+-][^,]*)$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NumberAndUnit();
 }
