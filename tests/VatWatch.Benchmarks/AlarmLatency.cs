@@ -45,7 +45,7 @@ internal static class AlarmLatency
         using var studio = new BenchStudio();
         using var line = new PseudoTerminal();
         studio.WriteStreaming(line.FarEnd, port);
-        using var daemon = ChildProcess.Start("src/VatWatch.Daemon", "vatwatch", "run", "--config", studio.Config);
+        using var daemon = ChildProcess.Start(Programs.Daemon, "run", "--config", studio.Config);
         var topic = "vatwatch/bench/still/alarm/overheat";
         await arrivals.Expect("vatwatch/bench/still/alarm/overheat", "normal").WaitAsync(Patience);
         var times = new List<double>();
@@ -54,7 +54,7 @@ internal static class AlarmLatency
             for (var warm = 0; warm < 5; warm++)
             {
                 line.WriteLine("T=45.00C");
-                await Task.Delay(150);
+                await Task.Delay(130);
             }
 
             var arrival = arrivals.Expect(topic, "\"unacknowledged\"");

@@ -14,8 +14,8 @@ internal static class Footprint
     {
         using var studio = new BenchStudio();
         studio.WriteSix();
-        using var empty = ChildProcess.Start("tests/VatWatch.Benchmarks.EmptyHost", "VatWatch.Benchmarks.EmptyHost", "--urls", string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{FreePort.Next()}"));
-        using var daemon = ChildProcess.Start("src/VatWatch.Daemon", "vatwatch", "run", "--config", studio.Config);
+        using var empty = ChildProcess.Start(Programs.EmptyHost, "--urls", string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{FreePort.Next()}"));
+        using var daemon = ChildProcess.Start(Programs.Daemon, "run", "--config", studio.Config);
         await Task.Delay(Settle + Watch);
         table.Ratio("resident memory of the idle daemon, six probes", daemon.ResidentMebibytes, empty.ResidentMebibytes, "MiB", 1.6);
     }
@@ -25,7 +25,7 @@ internal static class Footprint
         await using var instrument = await PtyInstrument.AskedAsync();
         using var studio = new BenchStudio();
         studio.WriteSixAsked(instrument.Port);
-        using var daemon = ChildProcess.Start("src/VatWatch.Daemon", "vatwatch", "run", "--config", studio.Config);
+        using var daemon = ChildProcess.Start(Programs.Daemon, "run", "--config", studio.Config);
         await Task.Delay(Settle);
         var before = daemon.ProcessorSeconds;
         await Task.Delay(Watch);

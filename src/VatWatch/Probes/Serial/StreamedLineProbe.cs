@@ -5,8 +5,11 @@ namespace VatWatch.Probes.Serial;
 /// <summary>A probe whose instrument speaks by itself: its value is the newest line that has its form.</summary>
 internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
 {
-    /// <summary>Oldest line that is taken as it is; for an older one the next is awaited.</summary>
-    private static readonly TimeSpan OldestKept = TimeSpan.FromSeconds(1);
+    /// <summary>
+    /// Oldest line that is taken as it is; for an older one the next is awaited. Within a period no line is thrown away for its age: the one that
+    /// shows an overheating vat may come just after the last was taken.
+    /// </summary>
+    private static readonly TimeSpan OldestKept = TimeSpan.FromMinutes(1);
 
     private readonly SerialBus _bus;
     private readonly LinePattern _pattern;
@@ -21,7 +24,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
     {
         _bus = bus;
         _pattern = settings.Pattern;
-        _maxAge = definition.Every / 2 < OldestKept ? definition.Every / 2 : OldestKept;
+        _maxAge = definition.Every < OldestKept ? definition.Every : OldestKept;
         Definition = definition;
         bus.Feeds.Add(settings.Ending, this);
     }
