@@ -3,9 +3,11 @@ using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Calibration;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
+using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -19,13 +21,14 @@ internal static class ReadVerb
     public static Command Create(VerbConsole console)
     {
         var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
         var json = CommonOptions.Json();
-        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, json };
-        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(config), parsed.GetValue(json), console, cancel));
+        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, data, json };
+        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(config), parsed.GetValue(data), parsed.GetValue(json), console, cancel));
         return command;
     }
 
-    private static async Task<int> RunAsync(string? path, bool json, VerbConsole console, CancellationToken cancel)
+    private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
         if (DaemonConfiguration.Load(path, console) is not { } configuration)
         {
@@ -35,7 +38,8 @@ internal static class ReadVerb
         var clock = new WatchClock(TimeProvider.System);
         var benches = ProbeBench.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
         var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
-        var rows = read.SelectMany(rows => rows).ToList();
+        var shelf = KeptCalibrations(data ?? configuration.Watch.DataFolder, console);
+        var rows = BenchReading.Judge(configuration.Watch.Vats.Select(vat => vat.Definition), shelf, [.. read.SelectMany(rows => rows)]);
         foreach (var bench in benches)
         {
             await bench.Bus.DisposeAsync();
@@ -51,6 +55,31 @@ internal static class ReadVerb
         }
 
         return ExitCode.Success;
+    }
+
+    /// <summary>The calibrations of the data folder; none where no daemon has run yet, which the readings then say themselves.</summary>
+    private static CalibrationShelf KeptCalibrations(string folder, VerbConsole console)
+    {
+        var shelf = new CalibrationShelf();
+        if (!StoreReader.Exists(folder))
+        {
+            return shelf;
+        }
+
+        try
+        {
+            using var reader = StoreReader.OpenFolder(folder);
+            foreach (var (stored, reason) in StoredCalibrations.Fill(shelf, reader))
+            {
+                console.Error.WriteLine($"vatwatch: calibration {stored.Id} of probe '{stored.Probe}' was left out: {reason}.");
+            }
+        }
+        catch (StoreUnavailableException e)
+        {
+            console.Error.WriteLine($"vatwatch: calibrations are not used: {e.Message}");
+        }
+
+        return shelf;
     }
 
     private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, TextWriter output)

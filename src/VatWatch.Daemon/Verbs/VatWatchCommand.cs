@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 
 namespace VatWatch.Daemon.Verbs;
@@ -49,6 +50,7 @@ internal static class VatWatchCommand
             ReadVerb.Create(console),
             ReportVerb.Create(console),
             DoseVerb.Create(console),
+            CalibrateVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

@@ -1,11 +1,16 @@
 using System.Globalization;
+using VatWatch.Calibration;
 using VatWatch.Readings;
 using VatWatch.Vats;
 
 namespace VatWatch.Measurements;
 
-/// <summary>Turns the readings of one probe into measurements: unit, plausibility. Pure; one per probe, used by one stage.</summary>
-public sealed class MeasurementMaker(ProbeDefinition probe)
+/// <summary>
+/// Turns the readings of one probe into measurements: unit, calibration, plausibility. Deterministic; one per probe, used by one stage.
+/// </summary>
+/// <param name="probe">The probe.</param>
+/// <param name="calibrator">Calibrates for the probe's vat; fed with the vat's temperatures by the caller.</param>
+public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrator)
 {
     private readonly MeasurableRange _range = MeasurableRange.Of(probe.Measures);
 
@@ -18,7 +23,12 @@ public sealed class MeasurementMaker(ProbeDefinition probe)
             return Made(reading, null, sample.Quality == Quality.Good ? Quality.Missing : sample.Quality, sample.Reason ?? "the probe gave no value");
         }
 
-        var value = probe.Unit.ToCanonical(raw);
+        var calibrated = calibrator.Apply(probe, raw, reading.Stamp);
+        if (calibrated.Value is not { } value)
+        {
+            return Made(reading, null, Quality.Missing, calibrated.Doubt);
+        }
+
         if (!double.IsFinite(value) || !_range.Holds(value))
         {
             return Made(reading, null, Quality.Fault, string.Create(
@@ -26,10 +36,18 @@ public sealed class MeasurementMaker(ProbeDefinition probe)
                 $"shows {value:0.##} {probe.Measures.Unit()}, which cannot be; possible is {_range.Low} to {_range.High}"));
         }
 
-        return Made(reading, value, sample.Quality, sample.Reason);
+        return Judged(reading, value, calibrated);
     }
 
-    private static Measurement Made(Reading reading, double? value, Quality quality, string? reason) => new(
+    private static Measurement Judged(Reading reading, double value, CalibratedValue calibrated)
+    {
+        string?[] doubts = [reading.Sample.Reason, calibrated.Doubt];
+        var reason = string.Join("; ", doubts.Where(doubt => doubt is not null));
+        var quality = reading.Sample.Quality == Quality.Good && calibrated.Doubt is not null ? Quality.Suspect : reading.Sample.Quality;
+        return Made(reading, value, quality, reason.Length > 0 ? reason : null, calibrated.Calibration);
+    }
+
+    private static Measurement Made(Reading reading, double? value, Quality quality, string? reason, long? calibration = null) => new(
         reading.Vat,
         reading.Probe,
         reading.Measures,
@@ -38,5 +56,5 @@ public sealed class MeasurementMaker(ProbeDefinition probe)
         value,
         quality,
         reason,
-        null);
+        calibration);
 }

@@ -1,4 +1,6 @@
 using System.Diagnostics;
+using System.Runtime.CompilerServices;
+using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Probes;
 using VatWatch.Readings;
@@ -13,24 +15,71 @@ public static class BenchReading
     /// <summary>Nothing on a bench answers later than this.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(5);
 
-    /// <summary>One measurement per probe, with the time it took. A bus that does not open gives a fault for each of its probes.</summary>
-    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)>> TakeAsync(
-        ProbeBench bench, WatchClock clock, CancellationToken cancel)
+    /// <summary>One reading per probe, with the time it took. A bus that does not open gives a fault for each of its probes.</summary>
+    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(ProbeBench bench, WatchClock clock, CancellationToken cancel)
     {
         var lost = await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel);
-        var taken = new List<(ProbeDefinition, Measurement, TimeSpan)>();
+        var taken = new List<(ProbeDefinition, Reading)>();
         foreach (var probe in bench.Probes)
         {
             var started = Stopwatch.GetTimestamp();
             var sample = lost is null ? await SampleAsync(probe, cancel) : Sample.Fault(lost);
             var took = Stopwatch.GetElapsedTime(started);
             var definition = probe.Definition;
-            var reading = new Reading(definition.Vat, definition.Id, definition.Measures, sample, clock.Now(), took);
-            taken.Add((definition, new MeasurementMaker(definition).Make(reading), took));
+            taken.Add((definition, new Reading(definition.Vat, definition.Id, definition.Measures, sample, clock.Now(), took)));
         }
 
         await bench.Bus.CloseAsync();
         return taken;
+    }
+
+    /// <summary>Readings of one probe of a bench, one after the other, until cancelled or the bus is lost.</summary>
+    /// <param name="bench">The bench.</param>
+    /// <param name="probe">Which of its probes.</param>
+    /// <param name="pause">Time between two readings.</param>
+    /// <param name="clock">Stamps and paces them.</param>
+    /// <param name="cancel">Ends it.</param>
+    public static async IAsyncEnumerable<Reading> FollowAsync(
+        ProbeBench bench, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
+    {
+        var followed = bench.Probes.Single(one => one.Definition.Id == probe);
+        var definition = followed.Definition;
+        Reading Made(Sample sample) => new(definition.Vat, definition.Id, definition.Measures, sample, clock.Now(), TimeSpan.Zero);
+        try
+        {
+            if (await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel) is { } lost)
+            {
+                yield return Made(Sample.Fault(lost));
+                yield break;
+            }
+
+            while (true)
+            {
+                yield return Made(await SampleAsync(followed, cancel));
+                await Task.Delay(pause, clock.Provider, cancel);
+            }
+        }
+        finally
+        {
+            await bench.Bus.CloseAsync();
+        }
+    }
+
+    /// <summary>What the readings of all benches mean, in their order; electrodes are read with the temperatures among them.</summary>
+    public static IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> Judge(
+        IEnumerable<VatDefinition> vats, CalibrationShelf shelf, IReadOnlyList<(ProbeDefinition Probe, Reading Reading)> taken)
+    {
+        var calibrators = vats.ToDictionary(vat => vat.Id, vat => new Calibrator(vat, shelf));
+        Measurement Made((ProbeDefinition Probe, Reading Reading) one) => new MeasurementMaker(one.Probe, calibrators[one.Probe.Vat]).Make(one.Reading);
+        foreach (var temperature in taken.Where(one => one.Probe.Measures == Measures.Temperature).Select(Made))
+        {
+            if (temperature.GoodValue is { } value)
+            {
+                calibrators[temperature.Vat].TakeTemperature(temperature.Probe, value, temperature.Stamp);
+            }
+        }
+
+        return [.. taken.Select(one => (one.Probe, Made(one), one.Reading.Took))];
     }
 
     private static async Task<Sample> SampleAsync(IProbe probe, CancellationToken cancel)

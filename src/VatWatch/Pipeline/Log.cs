@@ -24,4 +24,13 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9106, Level = LogLevel.Information, Message = "Alarm changes are written to the store again; {Count} were waiting.")]
     public static partial void JournalResumed(ILogger logger, int count);
+
+    [LoggerMessage(EventId = 9108, Level = LogLevel.Information, Message = "Calibration {Row} of probe {Probe}, made {Utc:u}, is in use from here on.")]
+    public static partial void CalibrationTaken(ILogger logger, long row, string probe, DateTimeOffset utc);
+
+    [LoggerMessage(EventId = 9109, Level = LogLevel.Error, Message = "Calibration {Row} of probe {Probe} was left out: {Reason}.")]
+    public static partial void CalibrationLeftOut(ILogger logger, long row, string probe, string reason);
+
+    [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Calibrations could not be read, those known before stay in use: {Reason}")]
+    public static partial void CalibrationsUnread(ILogger logger, string reason);
 }

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
@@ -15,14 +16,22 @@ namespace VatWatch.Pipeline;
 public sealed class VatWatcher
 {
     private readonly Dictionary<ProbeId, MeasurementMaker> _makers;
+    private readonly Calibrator _calibrator;
     private readonly ConditionAssessor _assessor;
     private readonly AlarmBoard _board;
 
-    /// <summary>Starts with nothing measured and every alarm normal.</summary>
+    /// <summary>Starts with nothing measured and every alarm normal, and without calibrations.</summary>
     public VatWatcher(VatPlan plan, DisplayUnits units)
+        : this(plan, units, new CalibrationShelf())
+    {
+    }
+
+    /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
+    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationShelf shelf)
     {
         Vat = plan.Definition;
-        _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe));
+        _calibrator = new Calibrator(Vat, shelf);
+        _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe, _calibrator));
         _assessor = new ConditionAssessor(Vat, units);
         _board = new AlarmBoard(Vat, plan.Alarms, units);
     }
@@ -40,6 +49,11 @@ public sealed class VatWatcher
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
     {
         var measurement = _makers[reading.Probe].Make(reading);
+        if (measurement is { Measures: Measures.Temperature, GoodValue: { } temperatureC })
+        {
+            _calibrator.TakeTemperature(measurement.Probe, temperatureC, measurement.Stamp);
+        }
+
         _assessor.Accept(measurement);
         return (measurement, _board.Accept(measurement));
     }

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Calibration;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
@@ -82,6 +83,10 @@ public sealed class WatchLine : IAsyncDisposable
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
         var counters = new ProbeCounters();
+        var shelf = new CalibrationShelf();
+        var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
+        calibrations.Look();
+        var dueCalibrations = new CalibrationWatch(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         MqttLink? link = null;
         var daemon = new DaemonWatcher(
             [
@@ -89,9 +94,10 @@ public sealed class WatchLine : IAsyncDisposable
                 () => link is { } known ? DaemonSignals.Of(known) : [],
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
+                dueCalibrations.Signals,
             ],
             configuration.DaemonAlarms);
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units)).ToList();
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var outputs = new WatchOutputs(store.Offer, publisher, feed, journal);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
@@ -103,6 +109,7 @@ public sealed class WatchLine : IAsyncDisposable
             new StoreStage(store),
             journal,
             new MqttStage(link),
+            calibrations,
             watch,
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];

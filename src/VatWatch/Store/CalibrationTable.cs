@@ -14,6 +14,13 @@ public static class CalibrationTable
         return transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
     }
 
+    /// <summary>Every one of every probe, in the order they were added.</summary>
+    public static IReadOnlyList<StoredCalibration> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
+        "SELECT id, probe, utc, json FROM calibration ORDER BY id", Read));
+
+    /// <summary>Row of the one added last; 0 when there is none.</summary>
+    public static long NewestRow(StoreReader reader) => reader.Guard(() => reader.Sql.Whole("SELECT max(id) FROM calibration")) ?? 0;
+
     /// <summary>The one added last for each probe: the one in use.</summary>
     public static IReadOnlyList<StoredCalibration> Newest(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
         "SELECT id, probe, utc, json FROM calibration WHERE id IN (SELECT max(id) FROM calibration GROUP BY probe) ORDER BY probe", Read));

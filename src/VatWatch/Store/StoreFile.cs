@@ -48,24 +48,31 @@ internal sealed class StoreFile(string folder)
         }
     }
 
+    /// <summary>
+    /// Opens for a short write beside the process that holds the folder; nothing is created, migrated or set aside. Throws as <see cref="OpenForReading"/>.
+    /// </summary>
+    public SqlSession OpenBeside() => OpenExisting(SqliteOpenMode.ReadWrite, BesideSeconds, "write to it beside the daemon");
+
     /// <summary>Opens for reading only; the schema must be of this program's version.</summary>
     /// <exception cref="StoreUnavailableException">No database, not ours, of another version, or not readable; a sentence.</exception>
-    public SqlSession OpenForReading()
+    public SqlSession OpenForReading() => OpenExisting(SqliteOpenMode.ReadOnly, LockedSeconds, "read it");
+
+    private SqlSession OpenExisting(SqliteOpenMode mode, int lockedSeconds, string what)
     {
         if (!System.IO.File.Exists(File))
         {
-            throw new StoreUnavailableException($"Store in '{folder}': tried to read it; there is no vatwatch.db; wanted the data folder of a VatWatch that has run.");
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no vatwatch.db; wanted the data folder of a VatWatch that has run.");
         }
 
         SqlSession? sql = null;
         try
         {
-            sql = Connect(SqliteOpenMode.ReadOnly);
+            sql = Connect(mode, lockedSeconds);
             RefuseForeign(sql);
             if (Migrations.Version(sql) is var found && found < Migrations.Newest)
             {
                 throw new StoreUnavailableException(
-                    $"Store in '{folder}': tried to read it; its schema is version {found}; wanted {Migrations.Newest}; start the daemon once to bring it up to date.");
+                    $"Store in '{folder}': tried to {what}; its schema is version {found}; wanted {Migrations.Newest}; start the daemon once to bring it up to date.");
             }
 
             return sql;
@@ -73,7 +80,7 @@ internal sealed class StoreFile(string folder)
         catch (SqliteException caught)
         {
             sql?.Dispose();
-            throw new StoreUnavailableException($"Store in '{folder}': tried to read vatwatch.db; {SqliteFault.Say(caught)}.", caught);
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; vatwatch.db: {SqliteFault.Say(caught)}.", caught);
         }
         catch
         {
@@ -103,14 +110,14 @@ internal sealed class StoreFile(string folder)
         return target;
     }
 
-    private SqlSession Connect(SqliteOpenMode mode)
+    private SqlSession Connect(SqliteOpenMode mode, int lockedSeconds = LockedSeconds)
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder
         {
             DataSource = File,
             Mode = mode,
             Pooling = false,
-            DefaultTimeout = LockedSeconds,
+            DefaultTimeout = lockedSeconds,
         }.ToString());
         try
         {
@@ -188,4 +195,7 @@ internal sealed class StoreFile(string folder)
 
     /// <summary>How long a statement waits for another program's lock; the least that the ADO.NET provider takes.</summary>
     private const int LockedSeconds = 1;
+
+    /// <summary>A write beside the daemon waits out several of its commits, each of which may take a slow memory card a second.</summary>
+    private const int BesideSeconds = 10;
 }

@@ -26,6 +26,9 @@ public sealed class StoreReader : IDisposable
     /// <summary>Opens the store of a folder, whether or not a daemon is using it.</summary>
     public static StoreReader OpenFolder(string folder) => new(new StoreFile(folder));
 
+    /// <summary>Whether a folder has a store at all.</summary>
+    public static bool Exists(string folder) => System.IO.File.Exists(new StoreFile(folder).File);
+
     /// <summary>Newest start of the daemon; 0 when it never ran.</summary>
     public long NewestRun => Guard(() => Sql.Whole("SELECT max(id) FROM run")) ?? 0;
 

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Calibration;
 using VatWatch.Probes;
 using VatWatch.Vats;
 
@@ -8,4 +9,11 @@ namespace VatWatch.Pipeline.Configuration;
 /// <param name="Definition">The vat.</param>
 /// <param name="Probes">How to make each probe.</param>
 /// <param name="Alarms">Settings of its alarms.</param>
-public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<IProbePlan> Probes, AlarmSettings Alarms);
+public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<IProbePlan> Probes, AlarmSettings Alarms)
+{
+    /// <summary>Limits of calibrations, of the probes whose configuration sets any.</summary>
+    public IReadOnlyDictionary<ProbeId, CalibrationLimits> Calibrations { get; init; } = new Dictionary<ProbeId, CalibrationLimits>();
+
+    /// <summary>The limits that hold for a probe's calibrations.</summary>
+    public CalibrationLimits LimitsOf(ProbeDefinition probe) => Calibrations.GetValueOrDefault(probe.Id) ?? CalibrationLimits.Default(probe.Measures);
+}

@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using VatWatch.Alarms;
+using VatWatch.Calibration;
 using VatWatch.Probes;
 using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
@@ -65,7 +66,10 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
             HeaterWatts = heater,
             Probes = [.. probes.Select(probe => probe.Definition)],
         };
-        return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms);
+        return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms)
+        {
+            Calibrations = probes.Where(probe => probe.Limits is not null).DistinctBy(probe => probe.Definition.Id).ToDictionary(probe => probe.Definition.Id, probe => probe.Limits!),
+        };
     }
 
     private static TemperatureBand ReadTemperature(ConfigNode node)
@@ -99,7 +103,7 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
         return limits;
     }
 
-    private (ProbeDefinition Definition, IProbePlan? Plan) ReadProbe(ConfigNode node, VatId vat)
+    private (ProbeDefinition Definition, IProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
     {
         var id = new ProbeId(Unique(node, "id", _probeNames));
         var measures = node.Choice("measures", MeasuresWords.All, Measures.Temperature, required: true);
@@ -107,6 +111,7 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
         var driver = node.Choice("driver", catalog.Drivers, null!, required: true);
         var every = node.Duration("every", TimeSpan.FromMilliseconds(100), TimeSpan.FromHours(1), TimeSpan.FromSeconds(5));
         var settings = node.OptionalSection("settings") ?? new ConfigNode(EmptyObject, node.PathOf("settings"), node.Faults);
+        var limits = node.OptionalSection("calibration") is { } section ? CalibrationLimits.Read(section, measures) : null;
         node.Done();
 
         if (bus.Value.Length > 0 && !buses.ContainsKey(bus))
@@ -121,7 +126,16 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
         var probePlan = driver?.Read(settings, measures, every);
         settings.Done();
         var unit = probePlan?.Unit ?? SampleUnit.Canonical(measures);
-        return (new ProbeDefinition(id, vat, measures, bus, driver?.Word ?? "", every, unit), probePlan);
+        var definition = new ProbeDefinition(id, vat, measures, bus, driver?.Word ?? "", every, unit);
+        if (limits is not null && probePlan is not null && !Calibrator.CanCalibrate(definition))
+        {
+            node.Faults.Add(
+                node.PathOf("calibration"),
+                $"limits for {measures.Word()} in \"{unit.Text}\"",
+                $"no such key here, or a probe of ORP, or one of pH in \"{SampleUnit.ElectrodeText}\"");
+        }
+
+        return (definition, probePlan, limits);
     }
 
     private string BusWanted() => buses.Count == 0

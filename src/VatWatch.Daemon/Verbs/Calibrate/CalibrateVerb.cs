@@ -1,0 +1,88 @@
+using System.CommandLine;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Calibrate;
+
+/// <summary><c>vatwatch calibrate ph</c> and <c>vatwatch calibrate orp</c>; may be used while the daemon runs on the same folder.</summary>
+internal static class CalibrateVerb
+{
+    public static Command Create(VerbConsole console) => new("calibrate", "Calibrate an electrode; the daemon may be running.")
+    {
+        PhCommand(console),
+        OrpCommand(console),
+    };
+
+    private static Command PhCommand(VerbConsole console)
+    {
+        var points = new Option<string[]>("--point")
+        {
+            Description = "One buffer, such as '7.00: 5.0 mV @ 25 °C'; one to three of them. Without the value the buffer is recognised by its voltage. Without any, guided.",
+            HelpName = "POINT",
+        };
+        var set = new Option<string>("--set") { Description = "What the values name: technical (ready-made buffers, default), primary (standards), or bottle (the value itself, as printed for that temperature).", DefaultValueFactory = _ => "technical" };
+        set.AcceptOnlyFromAmong([.. BufferChoice.All.Select(choice => choice.Word)]);
+        var pieces = new Option<bool>("--pieces") { Description = "Read the liquor between the two buffers that bracket it, instead of on one line for all." };
+        var shared = new SharedOptions();
+        var command = new Command("ph", "By one, two or three buffers.") { points, set, pieces };
+        shared.AddTo(command);
+        command.SetAction((parsed, cancel) => GuardAsync(console, () => new PhCalibrating(
+            shared.Of(parsed),
+            parsed.GetValue(points) ?? [],
+            BufferChoice.All.First(choice => choice.Word == parsed.GetValue(set)),
+            parsed.GetValue(pieces),
+            console).RunAsync(cancel)));
+        return command;
+    }
+
+    private static Command OrpCommand(VerbConsole console)
+    {
+        var solution = new Option<string>("--solution") { Description = "The check solution.", Required = true };
+        solution.AcceptOnlyFromAmong([.. CheckSolutionWords.All.Keys]);
+        var reading = new Option<string?>("--reading") { Description = "What the probe shows in it, such as '214 mV @ 25 °C'. Without it, guided.", HelpName = "READING" };
+        var shared = new SharedOptions();
+        var command = new Command("orp", "By one check solution.") { solution, reading };
+        shared.AddTo(command);
+        command.SetAction((parsed, cancel) => GuardAsync(console, () => new OrpCalibrating(
+            shared.Of(parsed),
+            CheckSolutionWords.All[parsed.GetValue(solution)!],
+            parsed.GetValue(reading),
+            console).RunAsync(cancel)));
+        return command;
+    }
+
+    private static async Task<int> GuardAsync(VerbConsole console, Func<Task<int>> run)
+    {
+        try
+        {
+            return await run();
+        }
+        catch (StoreUnavailableException e)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+        catch (GuideEndedException e)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+    }
+
+    private sealed class SharedOptions
+    {
+        private readonly Option<string> _probe = new("--probe") { Description = "The probe.", HelpName = "ID", Required = true };
+        private readonly Option<bool> _keep = new("--keep") { Description = "Store it even when it is outside the limits." };
+        private readonly Option<string?> _config = CommonOptions.Config();
+        private readonly Option<string?> _data = CommonOptions.Data();
+        private readonly Option<bool> _json = CommonOptions.Json();
+
+        public void AddTo(Command command)
+        {
+            foreach (var option in (Option[])[_probe, _keep, _config, _data, _json])
+            {
+                command.Options.Add(option);
+            }
+        }
+
+        public CommonAnswers Of(ParseResult parsed) => new(
+            parsed.GetValue(_probe)!, parsed.GetValue(_config), parsed.GetValue(_data), parsed.GetValue(_keep), parsed.GetValue(_json));
+    }
+}

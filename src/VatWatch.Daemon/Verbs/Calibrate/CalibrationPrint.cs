@@ -1,0 +1,140 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using VatWatch.Calibration;
+using VatWatch.Science.Electrodes;
+using VatWatch.Vats;
+using static System.FormattableString;
+
+namespace VatWatch.Daemon.Verbs.Calibrate;
+
+/// <summary>Writes an outcome for people or for programs.</summary>
+internal static class CalibrationPrint
+{
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public static void Text(CalibrationOutcome outcome, TextWriter output)
+    {
+        output.WriteLine($"Probe {outcome.Probe.Id}, {outcome.Utc:yyyy-MM-dd HH:mm} UTC");
+        switch (outcome.Calibration)
+        {
+            case PhCalibration ph:
+                Buffers(ph, output);
+                break;
+            case OrpCalibration orp:
+                output.WriteLine(Invariant(
+                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0} mV, shown {orp.MeasuredMillivolts:0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
+                break;
+        }
+
+        foreach (var finding in outcome.Health.Findings)
+        {
+            output.WriteLine($"  {Word(finding.Verdict),-5}  {finding.Sentence}");
+        }
+
+        output.WriteLine(outcome.Row is { } row
+            ? $"Verdict: {Word(outcome.Health.Verdict)}. Stored as calibration {row}; a running daemon uses it within half a minute."
+            : $"Verdict: {Word(outcome.Health.Verdict)}. Not stored.");
+    }
+
+    public static void Json(CalibrationOutcome outcome, TextWriter output)
+    {
+        using var buffer = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        {
+            writer.WriteStartObject();
+            writer.WriteString("probe", outcome.Probe.Id.Value);
+            writer.WriteString("measures", outcome.Probe.Measures.Word());
+            writer.WriteString("time", outcome.Utc.UtcDateTime);
+            switch (outcome.Calibration)
+            {
+                case PhCalibration ph:
+                    Write(writer, ph);
+                    break;
+                case OrpCalibration orp:
+                    Write(writer, orp);
+                    break;
+            }
+
+            writer.WriteString("verdict", Word(outcome.Health.Verdict));
+            writer.WriteStartArray("findings");
+            foreach (var finding in outcome.Health.Findings)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("verdict", Word(finding.Verdict));
+                writer.WriteString("text", finding.Sentence);
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteBoolean("stored", outcome.Row is not null);
+            if (outcome.Row is { } row)
+            {
+                writer.WriteNumber("calibration", row);
+            }
+
+            writer.WriteEndObject();
+        }
+
+        output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    private static void Buffers(PhCalibration ph, TextWriter output)
+    {
+        foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
+        {
+            var (point, off) = (one.Point, residual == 0 ? 0 : Math.Round(residual, 2));
+            output.WriteLine(Invariant(
+                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0} mV, {off:+0.00;-0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
+        }
+
+        if (ph.Points.Count == 1)
+        {
+            output.WriteLine("  One buffer moves the offset only; the slope is that of the calibration before, or an ideal electrode's.");
+        }
+    }
+
+    private static void Write(Utf8JsonWriter writer, PhCalibration ph)
+    {
+        writer.WriteString("fit", ph.Fit == PhFitKind.Pieces ? "pieces" : "line");
+        writer.WriteNumber("slopePercent", Math.Round(ph.Line.SlopePercent, 3));
+        writer.WriteNumber("slopeMillivoltsPerPh", Math.Round(ph.Line.SlopeMillivoltsPerPh, 4));
+        writer.WriteNumber("offsetMillivolts", Math.Round(ph.Line.OffsetMillivolts, 3));
+        writer.WriteNumber("temperatureC", ph.Line.TemperatureC);
+        writer.WriteStartArray("points");
+        foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
+        {
+            writer.WriteStartObject();
+            writer.WriteString("buffer", one.Buffer);
+            writer.WriteNumber("ph", Math.Round(one.Point.BufferPh, 4));
+            writer.WriteNumber("millivolts", one.Point.ElectrodeMillivolts);
+            writer.WriteNumber("temperatureC", one.Point.TemperatureC);
+            writer.WriteNumber("residualMillivolts", Math.Round(residual, 3));
+            writer.WriteBoolean("extrapolated", one.Extrapolated);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteStartArray("piecesSlopePercent");
+        foreach (var line in ph.Fit == PhFitKind.Pieces ? ph.Lines : [])
+        {
+            writer.WriteNumberValue(Math.Round(line.SlopePercent, 3));
+        }
+
+        writer.WriteEndArray();
+    }
+
+    private static void Write(Utf8JsonWriter writer, OrpCalibration orp)
+    {
+        writer.WriteString("solution", orp.Solution);
+        writer.WriteString("reference", orp.Reference);
+        writer.WriteNumber("temperatureC", orp.SolutionC);
+        writer.WriteNumber("expectedMillivolts", Math.Round(orp.ExpectedMillivolts, 3));
+        writer.WriteNumber("measuredMillivolts", orp.MeasuredMillivolts);
+        writer.WriteNumber("offsetMillivolts", Math.Round(orp.Offset.Millivolts, 3));
+        writer.WriteBoolean("extrapolated", orp.Offset.Extrapolated);
+    }
+
+    private static string Beyond(bool extrapolated, string what) => extrapolated ? $" (beyond the temperatures of the {what}'s table: less certain)" : "";
+
+    private static string Word(ElectrodeVerdict verdict) => verdict.ToString().ToLowerInvariant();
+}

@@ -1,0 +1,20 @@
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Pipeline;
+using VatWatch.Time;
+
+namespace VatWatch.Daemon.Verbs.Calibrate;
+
+/// <summary>Chooses how to see a probe: on its own bus, or, where the daemon has the bus, in the daemon's store.</summary>
+internal static class LiveElectrode
+{
+    public static ILiveElectrode Open(CalibrationJob job, bool daemonRuns)
+    {
+        if (daemonRuns)
+        {
+            return new StoredElectrode(job.Folder, job.Probe);
+        }
+
+        var clock = new WatchClock(TimeProvider.System);
+        return new BenchElectrode(ProbeBench.Build(job.Configuration.Watch, clock, NullLoggerFactory.Instance), job.Probe.Id, clock);
+    }
+}

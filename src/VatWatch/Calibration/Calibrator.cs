@@ -1,0 +1,88 @@
+using System.Globalization;
+using VatWatch.Science.Electrodes;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Calibration;
+
+/// <summary>
+/// Turns what the probes of one vat deliver into canonical values: an electrode's millivolts by its calibration and the liquor's temperature,
+/// everything else by its unit. Not thread safe; one per vat.
+/// </summary>
+public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
+{
+    private readonly LiquorTemperature _liquor = new(vat);
+
+    /// <summary>A calibrator without any calibration.</summary>
+    public Calibrator(VatDefinition vat)
+        : this(vat, new CalibrationShelf())
+    {
+    }
+
+    /// <summary>Whether a calibration of ours can act on this probe: a pH electrode's millivolts, or ORP in any form. Finished pH is the instrument's own business.</summary>
+    public static bool CanCalibrate(ProbeDefinition probe) => probe.Measures == Measures.Orp || (probe.Measures == Measures.Ph && probe.Unit.IsElectrode);
+
+    /// <summary>Takes in a good liquor temperature, °C; others' slopes are corrected by it from here on.</summary>
+    public void TakeTemperature(ProbeId probe, double temperatureC, Stamp at) => _liquor.Take(probe, temperatureC, at);
+
+    /// <summary>The newest usable liquor temperature, °C.</summary>
+    public double? LiquorC(Stamp now) => _liquor.At(now)?.TemperatureC;
+
+    /// <summary>Calibrates one delivered value. Never throws on a value.</summary>
+    public CalibratedValue Apply(ProbeDefinition probe, double delivered, Stamp at)
+    {
+        var plain = probe.Unit.ToCanonical(delivered);
+        if (!CanCalibrate(probe) || !double.IsFinite(plain))
+        {
+            return new(plain, null, null);
+        }
+
+        var used = shelf.InUse(probe.Id) is { } found && found.Calibration.Measures == probe.Measures ? found : null;
+        return probe.Measures == Measures.Orp ? Orp(probe, plain, used) : Ph(plain, used, at);
+    }
+
+    private static CalibratedValue Orp(ProbeDefinition probe, double millivolts, DatedCalibration? used) => used is null
+        ? new(millivolts, null, probe.Unit.IsElectrode ? NotCalibrated : null)
+        : new(used.Calibration.ValueAt(millivolts, used.Calibration.TemperatureC), used.Id, null);
+
+    private CalibratedValue Ph(double millivolts, DatedCalibration? used, Stamp at)
+    {
+        var (temperatureC, temperatureDoubt) = TemperatureFor(used, at);
+        if (temperatureC is not { } liquorC)
+        {
+            return new(null, null, temperatureDoubt);
+        }
+
+        var value = used?.Calibration.ValueAt(millivolts, liquorC) ?? PhLine.Ideal(liquorC).PhAt(millivolts, liquorC);
+        var doubt = (used, temperatureDoubt) switch
+        {
+            (null, null) => NotCalibrated,
+            (null, _) => $"{NotCalibrated}; {temperatureDoubt}",
+            _ => temperatureDoubt,
+        };
+        return new(value, used?.Id, doubt);
+    }
+
+    private (double? TemperatureC, string? Doubt) TemperatureFor(DatedCalibration? used, Stamp at)
+    {
+        if (!_liquor.IsWatched)
+        {
+            var assumed = used?.Calibration.TemperatureC ?? 25;
+            return (assumed, string.Create(CultureInfo.InvariantCulture, $"the vat has no temperature probe; worked out for {assumed:0.#} °C"));
+        }
+
+        return _liquor.At(at) switch
+        {
+            { Stale: null } fresh => (fresh.TemperatureC, null),
+            { Stale: { } age } old => (old.TemperatureC, string.Create(
+                CultureInfo.InvariantCulture,
+                $"no liquor temperature for {DisplayUnits.Duration(age)}; worked out with the last, {old.TemperatureC:0.0} °C")),
+            null => (null, TemperatureGone),
+        };
+    }
+
+    private const string NotCalibrated = "not calibrated; worked out as an ideal electrode";
+
+    private static readonly string TemperatureGone =
+        $"no liquor temperature within {DisplayUnits.Duration(LiquorTemperature.Holds)}, and a pH electrode cannot be read without it";
+}

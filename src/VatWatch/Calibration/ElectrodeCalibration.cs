@@ -1,0 +1,25 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Calibration;
+
+/// <summary>What one calibration found out about an electrode: <see cref="PhCalibration"/> or <see cref="OrpCalibration"/>. Immutable.</summary>
+public abstract record ElectrodeCalibration
+{
+    private protected ElectrodeCalibration()
+    {
+    }
+
+    /// <summary>What the electrode measures.</summary>
+    public abstract Measures Measures { get; }
+
+    /// <summary>Mean temperature of the solutions it was made in, °C.</summary>
+    public abstract double TemperatureC { get; }
+
+    /// <summary>The longest that the electrode took to come to rest in a solution; null when nobody timed it.</summary>
+    public abstract TimeSpan? Settling { get; }
+
+    /// <summary>The liquor's value: pH at the liquor's own temperature, or mV against the electrode's own reference.</summary>
+    /// <param name="electrodeMillivolts">As delivered, mV; finite.</param>
+    /// <param name="liquorTemperatureC">Temperature at the electrode, °C.</param>
+    public abstract double ValueAt(double electrodeMillivolts, double liquorTemperatureC);
+}

@@ -1,0 +1,32 @@
+using Microsoft.Data.Sqlite;
+
+namespace VatWatch.Store;
+
+/// <summary>
+/// A short write to a store that another process holds: what a verb adds while the daemon runs. WAL lets one write at a time, so it waits for
+/// the daemon's commit and the daemon for this one, both for milliseconds.
+/// </summary>
+public static class StoreBeside
+{
+    /// <summary>Runs <paramref name="work"/> in one transaction and returns when it is on disk (synchronous FULL). What it throws undoes it.</summary>
+    /// <exception cref="StoreUnavailableException">It was not committed; a sentence.</exception>
+    public static T Write<T>(string folder, Func<StoreTransaction, T> work)
+    {
+        using var sql = new StoreFile(folder).OpenBeside();
+        try
+        {
+            sql.Execute("PRAGMA synchronous = FULL");
+            sql.Execute("BEGIN IMMEDIATE");
+            var transaction = new StoreTransaction(sql, sql.Whole("SELECT max(id) FROM run") ?? 0);
+            var result = work(transaction);
+            transaction.End();
+            sql.Execute("COMMIT");
+            return result;
+        }
+        catch (SqliteException caught)
+        {
+            throw new StoreUnavailableException(
+                $"Store in '{folder}': tried to write to it beside the daemon; {SqliteFault.Say(caught)}; nothing was written.", caught);
+        }
+    }
+}

@@ -1,0 +1,50 @@
+using VatWatch.Calibration;
+using VatWatch.Science.Electrodes;
+using VatWatch.Testing;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Calibration;
+
+public sealed class CalibrationDueTests
+{
+    private static readonly CalibrationLimits Limits = CalibrationLimits.Default(Measures.Ph);
+    private readonly CalibrationShelf _shelf = Electrodes.Shelf((1, Electrodes.Ph, Electrodes.TwoBuffers));
+
+    [Theory]
+    [InlineData(30, false)]
+    [InlineData(30.1, true)]
+    public void A_calibration_is_due_again_after_its_age(double days, bool due) =>
+        Assert.Equal(due, CalibrationDue.Of(Electrodes.Ph, _shelf, Limits, Electrodes.Noon.AddDays(1 + days))!.IsDue);
+
+    [Fact]
+    public void Its_age_is_said_in_days()
+    {
+        var due = CalibrationDue.Of(Electrodes.Ph, _shelf, Limits, Electrodes.Noon.AddDays(43.5))!;
+        Assert.Equal("The calibration of probe glass is 42 days old; wanted a new one every 30 days.", due.Sentence);
+    }
+
+    [Fact]
+    public void Without_a_trusted_clock_the_age_is_not_judged() => Assert.Null(CalibrationDue.Of(Electrodes.Ph, _shelf, Limits, null)!.IsDue);
+
+    [Fact]
+    public void A_bare_electrode_that_was_never_calibrated_is_due()
+    {
+        Assert.True(CalibrationDue.Of(Electrodes.Ph, new CalibrationShelf(), Limits, null)!.IsDue);
+    }
+
+    [Fact]
+    public void A_finished_probe_that_was_never_calibrated_is_left_alone()
+    {
+        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "o", Measures.Orp), new CalibrationShelf(), Limits, Electrodes.Noon));
+        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "p", Measures.Ph), new CalibrationShelf(), Limits, Electrodes.Noon));
+    }
+
+    [Fact]
+    public void An_unfit_one_that_was_kept_all_the_same_is_due_at_once()
+    {
+        var shelf = Electrodes.Shelf((1, Electrodes.Orp, Electrodes.InZoBell with { Offset = new OrpOffset(80) }));
+        var due = CalibrationDue.Of(Electrodes.Orp, shelf, CalibrationLimits.Default(Measures.Orp), null)!;
+        Assert.True(due.IsDue);
+        Assert.Contains("Offset 80.0 mV", due.Sentence, StringComparison.Ordinal);
+    }
+}
