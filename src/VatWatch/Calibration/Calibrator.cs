@@ -19,6 +19,9 @@ public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
     {
     }
 
+    /// <summary>The vat.</summary>
+    public VatDefinition Vat => vat;
+
     /// <summary>Whether a calibration of ours can act on this probe: a pH electrode's millivolts, or ORP in any form. Finished pH is the instrument's own business.</summary>
     public static bool CanCalibrate(ProbeDefinition probe) => probe.Measures == Measures.Orp || (probe.Measures == Measures.Ph && probe.Unit.IsElectrode);
 

@@ -9,13 +9,14 @@ internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
 {
     private readonly (ProbeDefinition Probe, FrozenValue Value)[] _probes =
     [
-        .. vat.Probes.Where(probe => probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp).Select(probe => (probe, new FrozenValue(FineStep(probe.Measures)))),
+        .. vat.Probes.Where(probe => probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp).Select(probe => (probe, FrozenValue.Of(probe.Measures))),
     ];
 
     /// <summary>Takes in a measurement.</summary>
     public void Accept(Measurement measurement)
     {
-        if (measurement.GoodValue is not { } value)
+        // A frozen value is suspect by then, for being frozen.
+        if (measurement is not { Quality: Quality.Good or Quality.Suspect, Value: { } value })
         {
             return;
         }
@@ -40,12 +41,4 @@ internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
         Probe = held.Probe.Id,
         Since = now.Plus(held.Value.Since - now.Monotonic),
     });
-
-    /// <summary>A step that noise alone makes every minute; engineering choice, no source.</summary>
-    private static double FineStep(Measures measures) => measures switch
-    {
-        Measures.Temperature => 0.025,
-        Measures.Ph => 0.006,
-        _ => 0.6,
-    };
 }

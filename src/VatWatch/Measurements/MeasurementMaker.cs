@@ -13,6 +13,10 @@ namespace VatWatch.Measurements;
 public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrator)
 {
     private readonly MeasurableRange _range = MeasurableRange.Of(probe.Measures);
+    private readonly ContactCheck _contact = new(probe, calibrator.Vat);
+    private readonly RateCheck? _rate = probe.Measures is Measures.Temperature or Measures.Ambient ? new() : null;
+    private readonly SpikeCheck? _spike = probe.Measures is Measures.Ph or Measures.Orp ? new(probe.Measures) : null;
+    private readonly FlatLineCheck? _flat = probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp ? new(probe.Measures) : null;
 
     /// <summary>The measurement that <paramref name="reading"/> makes. Never throws on a value.</summary>
     public Measurement Make(Reading reading)
@@ -24,6 +28,11 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
         }
 
         var calibrated = calibrator.Apply(probe, raw, reading.Stamp);
+        if (_contact.Fault(probe.Unit.ToCanonical(raw), calibrated.Value, calibrator.LiquorC(reading.Stamp)) is { } noContact)
+        {
+            return Made(reading, null, Quality.Fault, noContact);
+        }
+
         if (calibrated.Value is not { } value)
         {
             return Made(reading, null, Quality.Missing, calibrated.Doubt);
@@ -39,11 +48,13 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
         return Judged(reading, value, calibrated);
     }
 
-    private static Measurement Judged(Reading reading, double value, CalibratedValue calibrated)
+    private Measurement Judged(Reading reading, double value, CalibratedValue calibrated)
     {
-        string?[] doubts = [reading.Sample.Reason, calibrated.Doubt];
+        var at = reading.Stamp.Monotonic;
+        string?[] doubts = [reading.Sample.Reason, calibrated.Doubt, _rate?.Doubt(at, value), _spike?.Doubt(at, value), _flat?.Doubt(at, value)];
+        var isDoubtful = doubts.Skip(1).Any(doubt => doubt is not null);
         var reason = string.Join("; ", doubts.Where(doubt => doubt is not null));
-        var quality = reading.Sample.Quality == Quality.Good && calibrated.Doubt is not null ? Quality.Suspect : reading.Sample.Quality;
+        var quality = reading.Sample.Quality == Quality.Good && isDoubtful ? Quality.Suspect : reading.Sample.Quality;
         return Made(reading, value, quality, reason.Length > 0 ? reason : null, calibrated.Calibration);
     }
 

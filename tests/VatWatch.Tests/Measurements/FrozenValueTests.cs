@@ -1,6 +1,6 @@
-using VatWatch.Conditions;
+using VatWatch.Measurements;
 
-namespace VatWatch.Tests.Conditions;
+namespace VatWatch.Tests.Measurements;
 
 public sealed class FrozenValueTests
 {

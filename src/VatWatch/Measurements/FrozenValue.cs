@@ -1,4 +1,6 @@
-namespace VatWatch.Conditions;
+using VatWatch.Vats;
+
+namespace VatWatch.Measurements;
 
 /// <summary>
 /// Notices a value that stays exactly the same although it used to move. A coarse sensor in a vat held steady also repeats itself, so what
@@ -24,6 +26,9 @@ internal sealed class FrozenValue(double fineStep)
     private TimeSpan _longest;
     private int _changes;
     private double _smallestStep = double.PositiveInfinity;
+
+    /// <summary>One for values of this kind.</summary>
+    public static FrozenValue Of(Measures measures) => new(FineStep(measures));
 
     /// <summary>Since when the value has been the same.</summary>
     public TimeSpan Since { get; private set; }
@@ -56,4 +61,12 @@ internal sealed class FrozenValue(double fineStep)
         _value = value;
         Since = _newest = at;
     }
+
+    /// <summary>A step that noise alone makes every minute; engineering choice, no source.</summary>
+    private static double FineStep(Measures measures) => measures switch
+    {
+        Measures.Temperature => 0.025,
+        Measures.Ph => 0.006,
+        _ => 0.6,
+    };
 }
