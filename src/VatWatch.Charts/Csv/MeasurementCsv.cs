@@ -10,8 +10,8 @@ namespace VatWatch.Charts.Csv;
 /// </summary>
 public static class MeasurementCsv
 {
-    /// <summary>The first line. <c>value</c> is in <c>unit</c>, <c>raw</c> as the probe delivered it; what is missing is empty.</summary>
-    public const string Header = "time,vat,probe,measures,raw,value,unit,quality,reason,utcTrusted";
+    /// <summary>The first line. <c>value</c> is in <c>unit</c>, <c>raw</c> as the probe delivered it; <c>calibration</c> is the row of the calibration used; what is missing is empty.</summary>
+    public const string Header = "time,vat,probe,measures,raw,value,unit,quality,reason,utcTrusted,calibration";
 
     /// <summary>Writes the header and one line per measurement, as they come: nothing is held back or left out.</summary>
     public static void Write(IEnumerable<Measurement> measurements, TextWriter writer)
@@ -33,7 +33,8 @@ public static class MeasurementCsv
         measurement.Measures.Unit(),
         Word(measurement.Quality),
         Field(measurement.Reason ?? ""),
-        measurement.Stamp.UtcTrusted ? "true" : "false");
+        measurement.Stamp.UtcTrusted ? "true" : "false",
+        measurement.Calibration?.ToString(CultureInfo.InvariantCulture) ?? "");
 
     private static string Word(Quality quality) => quality switch
     {

@@ -19,16 +19,20 @@ public class MeasurementCsvTests
     {
         var reading = NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromMicroseconds(90_000_001), 0.1 + 0.2) with { Raw = 118.4 };
         Assert.Equal(
-            MeasurementCsv.Header + "\r\n2026-03-06T01:01:30.000001Z,madder-lane,liquor,temperature,118.4,0.30000000000000004,°C,good,,true\r\n",
+            MeasurementCsv.Header + "\r\n2026-03-06T01:01:30.000001Z,madder-lane,liquor,temperature,118.4,0.30000000000000004,°C,good,,true,\r\n",
             Written(reading));
     }
+
+    [Fact]
+    public void The_calibration_that_was_used_is_named() =>
+        Assert.EndsWith(",true,7\r\n", Written(NightOfWarming.Good("ph-glass", Measures.Ph, TimeSpan.Zero, 9.8) with { Calibration = 7 }));
 
     [Fact]
     public void A_missing_value_is_empty_and_its_reason_is_quoted_by_rfc_4180() // section 2, rules 6 and 7
     {
         var reading = NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.Zero, Quality.Fault, "reply \"E4, hot\"\nis no number");
         reading = reading with { Stamp = reading.Stamp with { UtcTrusted = false } };
-        Assert.EndsWith("ph-glass,ph,,,pH,fault,\"reply \"\"E4, hot\"\"\nis no number\",false\r\n", Written(reading));
+        Assert.EndsWith("ph-glass,ph,,,pH,fault,\"reply \"\"E4, hot\"\"\nis no number\",false,\r\n", Written(reading));
     }
 
     [Fact]
