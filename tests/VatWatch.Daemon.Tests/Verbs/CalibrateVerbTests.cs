@@ -170,6 +170,16 @@ public sealed class CalibrateVerbTests : IDisposable
         Assert.DoesNotContain("Parameter", error, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Limits_at_a_probe_that_is_not_calibrated_here_are_a_fault_of_the_configuration()
+    {
+        var text = await File.ReadAllTextAsync(_bench.Config, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(_bench.Config, text.Replace("\"electrode mV\"", "\"pH\"", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        var (code, _, error) = await _bench.RunAsync([.. Ph, "--point", "7.00: 5.0 mV @ 25 °C"]);
+        Assert.Equal(78, code);
+        Assert.Contains("vats[0].probes[0].calibration is limits for ph in \"pH\"; wanted no such key here", error, StringComparison.Ordinal);
+    }
+
     public void Dispose() => _bench.Dispose();
 
     private IReadOnlyList<StoredCalibration> Kept()
