@@ -9,7 +9,7 @@ internal sealed class BenchStudio : IDisposable
 {
     public BenchStudio() => Directory.CreateDirectory(Folder);
 
-    public string Folder { get; } = Path.Combine(Path.GetTempPath(), "vatwatch-bench-" + Guid.NewGuid().ToString("n")[..12]);
+    public string Folder { get; } = Path.Combine(Environment.GetEnvironmentVariable("VATWATCH_BENCH_FOLDER") ?? Path.GetTempPath(), "vatwatch-bench-" + Guid.NewGuid().ToString("n")[..12]);
 
     public string Config => Path.Combine(Folder, "vatwatch.json");
 

@@ -206,12 +206,15 @@ internal sealed class JournalStage : IStage
         {
             foreach (var change in entry.Changes)
             {
-                Write(change);
-                _show(change.Status);
                 _publisher.Offer(change.Status);
+                _show(change.Status);
             }
 
             _publisher.NotificationsWaiting();
+            foreach (var change in entry.Changes)
+            {
+                Write(change);
+            }
         }
 
         entry.Told = true;

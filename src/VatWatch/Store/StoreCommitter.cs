@@ -55,7 +55,11 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void CommitWhatIsDue()
     {
         var isDue = _pace.UntilDue <= TimeSpan.Zero;
-        if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
+        if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
+        {
+            CommitUrgent();
+        }
+        else if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
         {
             CommitAll();
         }
@@ -65,16 +69,20 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         }
     }
 
+    /// <summary>Commits what is urgent and leaves the readings to their interval; false when the disk did not take it.</summary>
+    private bool CommitUrgent() => Commit(TakeUrgent(), null);
+
     /// <summary>Commits everything that waits; false when the disk did not take it, and then the readings wait on.</summary>
-    public bool CommitAll()
+    public bool CommitAll() => Commit(TakeUrgent(), _buffer.Peek());
+
+    private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch)
     {
-        var urgent = TakeUrgent();
-        var batch = _buffer.Peek();
+        IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
         var setAsideBefore = writer.SetAside;
         _pulse.Begin();
         try
         {
-            var done = urgent.Count > 0 || batch.Measurements.Count > 0 ? writer.Commit(urgent, batch.Measurements) : writer.TryDisk();
+            var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
             Succeeded(batch);
             foreach (var write in done)
             {
@@ -88,7 +96,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
             var pause = _pace.Failed();
             if (_pulse.Failed(caught.Message))
             {
-                log.CommitFailed(file.Folder, batch.Measurements.Count, caught.Message, pause.TotalSeconds);
+                log.CommitFailed(file.Folder, readings.Count, caught.Message, pause.TotalSeconds);
             }
 
             urgent.ForEach(write => write.Fail(caught));
@@ -111,13 +119,18 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     /// <summary>Answers every urgent work that waits with <paramref name="reason"/>.</summary>
     public void Refuse(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
 
-    private void Succeeded(MeasurementBuffer.Batch batch)
+    private void Succeeded(MeasurementBuffer.Batch? batch)
     {
-        _buffer.Release(batch);
-        _pace.Succeeded();
+        // Readings that were left waiting keep their turn: urgent work must not put them off again and again.
+        if (batch is { } written)
+        {
+            _buffer.Release(written);
+            _pace.Succeeded();
+        }
+
         if (_pulse.Succeeded() is { } outage)
         {
-            log.CommitResumed(file.Folder, Math.Round(outage.TotalSeconds, 1), batch.Measurements.Count, _buffer.Dropped);
+            log.CommitResumed(file.Folder, Math.Round(outage.TotalSeconds, 1), batch?.Measurements.Count ?? 0, _buffer.Dropped);
         }
     }
 

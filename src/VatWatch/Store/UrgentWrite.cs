@@ -1,9 +1,12 @@
 namespace VatWatch.Store;
 
 /// <summary>One piece of work waiting for the writer. It runs at most once, and whoever waits for it is answered exactly once.</summary>
-internal sealed class UrgentWrite(Action<StoreTransaction> work, Action complete, Action<Exception> fail)
+internal sealed class UrgentWrite(Action<StoreTransaction> work, Action complete, Action<Exception> fail, bool withReadings = false)
 {
     private int _state;
+
+    /// <summary>Whether every reading that waits goes to the disk with it. An alarm goes alone: it is told when it is on disk, and readings make that later.</summary>
+    public bool WithReadings => withReadings;
 
     /// <summary>Claims the work for the writer; false when the waiter has given it up.</summary>
     public bool TryStart() => Interlocked.CompareExchange(ref _state, Started, Waiting) == Waiting;

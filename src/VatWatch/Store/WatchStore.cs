@@ -105,15 +105,17 @@ public sealed class WatchStore : IAsyncDisposable
     }
 
     /// <summary>
-    /// Runs <paramref name="work"/> on the writer in a transaction, together with every reading offered before, and completes when that is on
-    /// disk (synchronous FULL). What the work throws is thrown here and undoes only that work. Where the writer stage does not run, as in a
+    /// Runs <paramref name="work"/> on the writer in a transaction and completes when that is on disk (synchronous FULL). Readings that wait for
+    /// their interval are left waiting, so that an alarm is on disk as soon as can be. What the work throws is thrown here and undoes only that work. Where the writer stage does not run, as in a
     /// verb or while the daemon stops, the write commits by itself.
     /// </summary>
     /// <exception cref="StoreUnavailableException">
     /// It was not committed: the disk refused it, the store is closed, or too many writes wait. Or the disk did not answer within
     /// <see cref="StoreOptions.WriteTimeout"/>; the sentence then says whether it may still get there.
     /// </exception>
-    public async Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel)
+    public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel) => QueueAsync(work, withReadings: false, cancel);
+
+    private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
         T result = default!;
@@ -121,7 +123,8 @@ public sealed class WatchStore : IAsyncDisposable
         var write = new UrgentWrite(
             transaction => result = work(transaction),
             () => answer.TrySetResult(result),
-            reason => answer.TrySetException(reason));
+            reason => answer.TrySetException(reason),
+            withReadings);
         if (!_committer.TryAdd(write))
         {
             throw new StoreUnavailableException(
@@ -153,7 +156,7 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>Completes when every reading offered before is on disk; for what must not outrun the buffer.</summary>
     /// <exception cref="StoreUnavailableException">As <see cref="WriteAsync{T}"/>.</exception>
-    public Task FlushAsync(CancellationToken cancel) => WriteAsync(static _ => 0, cancel);
+    public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, cancel);
 
     /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
     public async Task RunAsync(CancellationToken cancel)
