@@ -7,6 +7,7 @@ using VatWatch.Calibration;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
+using VatWatch.Readings;
 using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
@@ -45,9 +46,15 @@ internal static class ReadVerb
             await bench.Bus.DisposeAsync();
         }
 
+        var counters = new ProbeCounters();
+        foreach (var (probe, measurement, _) in rows)
+        {
+            counters.Sampled(probe.Id, measurement.Quality);
+        }
+
         if (json)
         {
-            WriteJson(rows, console.Out);
+            WriteJson(rows, counters, console.Out);
         }
         else
         {
@@ -82,7 +89,7 @@ internal static class ReadVerb
         return shelf;
     }
 
-    private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, TextWriter output)
+    private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, ProbeCounters counters, TextWriter output)
     {
         using var buffer = new MemoryStream();
         using (var writer = new Utf8JsonWriter(buffer, Readable))
@@ -100,6 +107,8 @@ internal static class ReadVerb
                 writer.WriteString("quality", Word(measurement.Quality));
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
+                writer.WriteString("check", BenchAdvice.For(probe, measurement));
+                WriteCounts(writer, counters.Of(probe.Id));
                 writer.WriteEndObject();
             }
 
@@ -107,6 +116,16 @@ internal static class ReadVerb
         }
 
         output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    private static void WriteCounts(Utf8JsonWriter writer, ProbeCounters.ProbeCounts counts)
+    {
+        writer.WriteStartObject("counts");
+        writer.WriteNumber("good", counts.Good);
+        writer.WriteNumber("suspect", counts.Suspect);
+        writer.WriteNumber("missing", counts.Missing);
+        writer.WriteNumber("fault", counts.Fault);
+        writer.WriteEndObject();
     }
 
     private static void WriteNumber(Utf8JsonWriter writer, string name, double? value)
@@ -143,6 +162,15 @@ internal static class ReadVerb
         foreach (var row in cells)
         {
             output.WriteLine(string.Join("  ", row.Select((cell, column) => cell.PadRight(widths[column]))).TrimEnd());
+        }
+
+        foreach (var (probe, measurement, _) in rows)
+        {
+            if (BenchAdvice.For(probe, measurement) is { } advice)
+            {
+                output.WriteLine();
+                output.WriteLine($"{probe.Id} ({probe.Driver} on bus {probe.Bus}): {advice}");
+            }
         }
     }
 

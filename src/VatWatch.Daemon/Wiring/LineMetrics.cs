@@ -1,6 +1,8 @@
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Pipeline;
+using VatWatch.Readings;
 using VatWatch.Store;
+using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -17,6 +19,18 @@ internal sealed class LineMetrics(WatchLine line, WatchStore store) : IMetricSou
         yield return MetricFamily.Counter("vatwatch_store_measurements_dropped", "", "Measurements lost because the buffer was full.", health.Dropped);
         yield return MetricFamily.Gauge("vatwatch_broker_connected", "", "1 while the broker is there.", line.Link.State.Connected ? 1 : 0);
         yield return MetricFamily.Counter("vatwatch_notifications_delivered", "", "Sentences that the broker has taken.", broker.NotificationsDelivered);
+        yield return new MetricFamily("vatwatch_probe_samples", true, "", "Samples of each probe by their quality.", [.. line.Counters.Probes.SelectMany(Samples)]);
+        yield return new MetricFamily("vatwatch_bus_losses", true, "", "Times that a bus was lost.",
+            [.. line.Counters.Buses.Select(bus => new MetricSample(bus.Value.Losses, ("bus", bus.Key.Value)))]);
+        yield return new MetricFamily("vatwatch_bus_failed_opens", true, "", "Times that a bus could not be opened.",
+            [.. line.Counters.Buses.Select(bus => new MetricSample(bus.Value.FailedOpens, ("bus", bus.Key.Value)))]);
         yield return MetricFamily.Counter("vatwatch_topic_measurements_dropped", "", "Measurements not published because the broker was slow or away.", broker.MeasurementsDropped);
+    }
+
+    private static IEnumerable<MetricSample> Samples(KeyValuePair<ProbeId, ProbeCounters.ProbeCounts> probe)
+    {
+        var (good, suspect, missing, fault, _) = probe.Value;
+        return new[] { ("good", good), ("suspect", suspect), ("missing", missing), ("fault", fault) }
+            .Select(count => new MetricSample(count.Item2, ("probe", probe.Key.Value), ("quality", count.Item1)));
     }
 }

@@ -42,7 +42,8 @@ public sealed class ProbeCounters
 
     internal void Skipped(ProbeId probe, int beats) => Interlocked.Add(ref Tally(probe).Skipped, beats);
 
-    internal void Sampled(ProbeId probe, Quality quality)
+    /// <summary>Counts a sample of this quality.</summary>
+    public void Sampled(ProbeId probe, Quality quality)
     {
         var tally = Tally(probe);
         switch (quality)

@@ -26,17 +26,25 @@ public sealed class WatchStoreTests
     public async Task An_urgent_write_waits_for_no_interval_and_leaves_the_readings_to_theirs()
     {
         await using var rig = Start(io: new FakeTimeProvider());
-        rig.Store.Offer(Reading(1));
+
+        // Until the writer stage has begun, a write commits by itself and takes everything along.
+        var offered = 0;
+        do
+        {
+            rig.Store.Offer(Reading(++offered));
+            await rig.WriteAsync(transaction => CalibrationTable.Append(transaction, new("alkali"), Dusk, "{}"));
+        }
+        while (rig.Store.Health.Buffered == 0 && offered < 1000);
 
         var row = await rig.WriteAsync(transaction => CalibrationTable.Append(transaction, new("liquor"), Dusk, "{}"));
 
-        Assert.Equal(new StoredCalibration(row, new("liquor"), Dusk, "{}"), Assert.Single(rig.Read(CalibrationTable.Newest)));
+        Assert.Contains(new StoredCalibration(row, new("liquor"), Dusk, "{}"), rig.Read(CalibrationTable.Newest));
         Assert.Equal(1, rig.Store.Health.Buffered);
         Assert.True(rig.Store.Health.Ok);
         Assert.NotNull(rig.Store.Health.LastCommit);
 
         await rig.Store.FlushAsync(Cancel);
-        Assert.Equal([Reading(1)], rig.All());
+        Assert.Equal(offered, rig.All().Count);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using System.Text.Unicode;
 
 namespace VatWatch.Vats.Configuration;
 
@@ -36,12 +37,44 @@ public static class ConfigFile
         }
     }
 
+    /// <summary>Half of a surrogate pair (<c>"\ud800"</c>) is legal JSON and no text; it is found here, before anybody asks for it.</summary>
+    private static void ReadEveryText(JsonElement element)
+    {
+        switch (element.ValueKind)
+        {
+            case JsonValueKind.String:
+                element.GetString();
+                break;
+            case JsonValueKind.Array:
+                foreach (var item in element.EnumerateArray())
+                {
+                    ReadEveryText(item);
+                }
+
+                break;
+            case JsonValueKind.Object:
+                foreach (var member in element.EnumerateObject())
+                {
+                    _ = member.Name;
+                    ReadEveryText(member.Value);
+                }
+
+                break;
+        }
+    }
+
     /// <summary>Reads UTF-8 JSON; null after filing a fault.</summary>
     public static ConfigNode? Parse(ReadOnlyMemory<byte> utf8, ConfigFaults faults)
     {
         if (utf8.Span.StartsWith(Encoding.UTF8.Preamble))
         {
             utf8 = utf8[Encoding.UTF8.Preamble.Length..];
+        }
+
+        if (!Utf8.IsValid(utf8.Span))
+        {
+            faults.Add("", "not text in UTF-8", "a file saved as UTF-8");
+            return null;
         }
 
         try
@@ -52,6 +85,7 @@ public static class ConfigFile
                 AllowTrailingCommas = true,
                 MaxDepth = 32,
             });
+            ReadEveryText(document.RootElement);
             return new ConfigNode(document.RootElement.Clone(), "", faults);
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)

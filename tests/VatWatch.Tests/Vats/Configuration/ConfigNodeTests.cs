@@ -50,6 +50,22 @@ public sealed class ConfigNodeTests
     }
 
     [Theory]
+    [InlineData("{ \"site\": \"\\ud800\" }")]
+    [InlineData("{ \"\\udc00\": 1 }")]
+    public void Half_a_surrogate_pair_is_a_fault_and_not_an_exception(string text)
+    {
+        Assert.Null(ConfigFile.Parse(Encoding.UTF8.GetBytes(text), _faults));
+        Assert.Single(_faults.All);
+    }
+
+    [Fact]
+    public void Bytes_that_are_not_UTF_8_are_a_fault()
+    {
+        Assert.Null(ConfigFile.Parse("{ \"site\": \"\u00c3("u8.ToArray().Append((byte)0xCE).Concat("\" }"u8.ToArray()).ToArray(), _faults));
+        Assert.Equal("the configuration is not text in UTF-8; wanted a file saved as UTF-8.", Assert.Single(_faults.All).ToString());
+    }
+
+    [Theory]
     [InlineData("[]", "an empty list")]
     [InlineData("3", "3")]
     [InlineData("null", "null")]
