@@ -50,6 +50,12 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     public AlarmTransition? Observe(in AlarmFinding finding, TimeSpan now)
     {
         _condition.Observe(finding.Signal, now);
+        if (State == AlarmState.Suppressed && finding.Signal == AlarmSignal.Clear)
+        {
+            // The off-delay spares people a return that does not last. Here nobody was told, so what is clear does not come into view as an alarm.
+            _condition.Drop();
+        }
+
         _suppressed = finding.Suppressed;
         var priority = Settled(finding.Priority, now);
         var transition = State switch

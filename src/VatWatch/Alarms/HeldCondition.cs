@@ -46,6 +46,13 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
         }
     }
 
+    /// <summary>Lets the condition fall at once, without its off-delay.</summary>
+    public void Drop()
+    {
+        Stands = false;
+        _metFor = TimeSpan.Zero;
+    }
+
     private void Pass(TimeSpan time)
     {
         if (_signal == AlarmSignal.Met)

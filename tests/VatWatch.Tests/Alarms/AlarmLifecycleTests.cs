@@ -70,6 +70,7 @@ public sealed class AlarmLifecycleTests
     [InlineData(AlarmState.OutOfService, "0 met out-of-service - | 900 met out-of-service - | 901 return unacknowledged !")]
     [InlineData(AlarmState.Suppressed, "0 off suppressed - | 1 clear normal")]
     [InlineData(AlarmState.Suppressed, "0 met-off suppressed - | 10 met-off suppressed - | 11 met unacknowledged !")]
+    [InlineData(AlarmState.Suppressed, "0 met-off suppressed - | 30 met-off suppressed - | 31 clear normal | 32 clear normal -")]
     public void Goes_on_after_a_restart_where_it_was(AlarmState state, string rows)
     {
         var lifecycle = new AlarmLifecycle(LifecycleScript.Settings(latch: false));

@@ -70,7 +70,7 @@ internal sealed class ReferenceAlarm(bool latch)
     {
         _suppressed = input.EndsWith("off", StringComparison.Ordinal);
         var signal = input switch { "clear" or "off" => "clear", "unknown" => "unknown", _ => "met" };
-        _log.Add((second, signal));
+        _log.Add((second, signal == "clear" && _state == 'H' ? "dropped" : signal));
         var stands = Stands();
         var priority = Priority(input == "critical", stands, second);
         var told = Tell(stands, input == "worse" && !_wasWorse, priority, second);
@@ -156,13 +156,13 @@ internal sealed class ReferenceAlarm(bool latch)
                 clear += held == "clear" ? 1 : 0;
             }
 
-            held = signal;
+            held = signal == "dropped" ? "clear" : signal;
             clear = signal == "met" ? 0 : clear;
             if (signal == "met" && met >= 20)
             {
                 stands = true;
             }
-            else if (signal == "clear" && stands && clear >= 20)
+            else if (signal == "dropped" || (signal == "clear" && stands && clear >= 20))
             {
                 (stands, met) = (false, 0);
             }
