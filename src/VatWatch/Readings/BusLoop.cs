@@ -32,7 +32,7 @@ public sealed class BusLoop(
 {
     private readonly ReadingDesk _desk = new(bus, clock, counters, deliver, logger);
     private readonly SampleTaker _taker = new(wall, options);
-    private readonly Backoff _backoff = new(options.FirstPause, options.LongestPause, Random.Shared);
+    private readonly Backoff _backoff = new(options.FirstPause, options.LongestPause, Random.Shared.NextDouble);
 
     /// <summary>Runs until <paramref name="cancel"/>; anything else that ends it is a defect, and thrown.</summary>
     public async Task RunAsync(CancellationToken cancel)

@@ -3,6 +3,7 @@ using MQTTnet;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Time;
 
 namespace VatWatch.Notifications.Mqtt;
 

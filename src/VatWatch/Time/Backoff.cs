@@ -1,4 +1,4 @@
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Time;
 
 /// <summary>Waits that double from <paramref name="first"/> to <paramref name="most"/>, each a fifth longer or shorter by chance. Not thread safe.</summary>
 /// <param name="first">First wait.</param>
