@@ -57,6 +57,8 @@ internal static class AlarmLatency
                 await Task.Delay(130);
             }
 
+            // Longer than two periods of the probe, so that it waits for the line and the figure holds none of its own period.
+            await Task.Delay(250);
             var arrival = arrivals.Expect(topic, "\"unacknowledged\"");
             var left = Stopwatch.GetTimestamp();
             line.WriteLine(string.Create(CultureInfo.InvariantCulture, $"T={50 + round * 0.01:0.00}C"));

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Probes;
 using VatWatch.Time;
+using VatWatch.Vats;
 
 namespace VatWatch.Readings;
 
@@ -141,7 +142,15 @@ public sealed class BusLoop(
             var began = wall.GetTimestamp();
             var sample = await _taker.TakeAsync(next.Probe, cancel);
             _desk.Tell(next.Probe.Definition, sample, wall.GetElapsedTime(began));
-            counters.Skipped(next.Probe.Definition.Id, next.Advance(clock.Now().Monotonic));
+            if (next.Probe.Listens && sample.Quality == Quality.Missing)
+            {
+                // It has listened for a whole period already. Listening on at once, a line is heard when it comes and not at the next beat.
+                next.Restart(clock.Now().Monotonic);
+            }
+            else
+            {
+                counters.Skipped(next.Probe.Definition.Id, next.Advance(clock.Now().Monotonic));
+            }
         }
     }
 
