@@ -3,7 +3,7 @@ using VatWatch.Pipeline.Supervision;
 
 namespace VatWatch.Pipeline;
 
-/// <summary>The link to the broker, as a stage. A link runs once, so each start makes a new one and offers it what stands.</summary>
+/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure tells everything anew.</summary>
 internal sealed class MqttStage(MqttLink link) : IStage
 {
     public string Name => "mqtt";

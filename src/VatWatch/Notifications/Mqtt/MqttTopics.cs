@@ -1,12 +1,12 @@
-using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>The names of all topics of one site. <c>config/asyncapi.yaml</c> describes what is in them.</summary>
 /// <param name="site">The configuration's <c>site</c>.</param>
-public sealed partial class MqttTopics(string site)
+public sealed class MqttTopics(string site)
 {
     /// <summary>What every topic of this site begins with.</summary>
     public string Prefix { get; } = $"vatwatch/{site}";
@@ -37,7 +37,7 @@ public sealed partial class MqttTopics(string site)
     {
         vat = default;
         var parts = topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : [];
-        if (parts is not [var name, "command", "acknowledge"] || !NamePattern().IsMatch(name))
+        if (parts is not [var name, "command", "acknowledge"] || !ConfigNode.IsName(name))
         {
             return false;
         }
@@ -63,7 +63,4 @@ public sealed partial class MqttTopics(string site)
 
     /// <summary>Ample for any topic of ours or of a phone; bounds what a stranger can have us repeat.</summary>
     private const int LongestResponseTopic = 200;
-
-    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
-    private static partial Regex NamePattern();
 }

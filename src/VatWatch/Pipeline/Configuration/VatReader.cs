@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Probes;
@@ -8,10 +7,8 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Pipeline.Configuration;
 
 /// <summary>Reads one vat with its probes. Remembers the names already used in the file. Not thread safe.</summary>
-internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, IBusPlan> buses)
+internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, IBusPlan> buses)
 {
-    public const string NameWanted = "a name of lower-case letters, digits and hyphens, at most 40";
-
     private const double BoilingC = 105;
 
     private static readonly Dictionary<string, Fibre> Fibres = new(StringComparer.Ordinal)
@@ -30,8 +27,6 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
 
     private readonly HashSet<string> _vatNames = [];
     private readonly HashSet<string> _probeNames = [];
-
-    public static bool IsName(string text) => NamePattern().IsMatch(text);
 
     public VatPlan Read(ConfigNode node)
     {
@@ -162,7 +157,4 @@ internal sealed partial class VatReader(ProbeCatalog catalog, IReadOnlyDictionar
     }
 
     private static readonly System.Text.Json.JsonElement EmptyObject = System.Text.Json.JsonDocument.Parse("{}").RootElement.Clone();
-
-    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
-    private static partial Regex NamePattern();
 }

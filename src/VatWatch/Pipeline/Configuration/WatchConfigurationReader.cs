@@ -47,9 +47,9 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         foreach (var key in node.Keys.ToList())
         {
             var bus = node.Section(key);
-            if (!VatReader.IsName(key))
+            if (!ConfigNode.IsName(key))
             {
-                node.Faults.Add(node.PathOf(key), "not a name", VatReader.NameWanted);
+                node.Faults.Add(node.PathOf(key), "not a name", ConfigNode.NameWanted);
             }
 
             var kind = bus.Choice("kind", catalog.BusKinds, null!, required: true);

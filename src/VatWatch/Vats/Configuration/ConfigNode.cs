@@ -84,8 +84,14 @@ public sealed partial class ConfigNode
     /// <summary>A text, or <paramref name="fallback"/> when the key is absent.</summary>
     public string? OptionalText(string key, string wanted, string? fallback = null) => Has(key) ? Text(key, wanted) : fallback;
 
+    /// <summary>What a fault asks for where a name is wanted.</summary>
+    public const string NameWanted = "a name of lower-case letters, digits and hyphens, at most 40";
+
+    /// <summary>Whether <paramref name="text"/> may name a site, vat, probe or bus.</summary>
+    public static bool IsName(string text) => NamePattern().IsMatch(text);
+
     /// <summary>A name of lower-case letters, digits and hyphens, at most 40, that starts with a letter or digit.</summary>
-    public string Name(string key) => Matching(key, NamePattern(), "a name of lower-case letters, digits and hyphens, at most 40");
+    public string Name(string key) => Matching(key, NamePattern(), NameWanted);
 
     /// <summary>A text that matches <paramref name="pattern"/>.</summary>
     public string Matching(string key, Regex pattern, string wanted)
