@@ -124,6 +124,7 @@ internal sealed class WatchHost : IAsyncDisposable
         VatWatchWeb.AddTo(builder, configuration.Web, facts, Path.Combine(dataFolder, "keys"));
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Desk);
+        services.AddSingleton(line.Sessions);
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
         services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));

@@ -134,6 +134,6 @@ public sealed partial record AlarmSettings
 
     internal AlarmPriority PriorityOf(string kind) => For(kind).Priority ?? AlarmPriority.High;
 
-    [GeneratedRegex("^([01][0-9]|2[0-3]):[0-5][0-9]$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^([01][0-9]|2[0-3]):[0-5][0-9]\\z", RegexOptions.CultureInvariant)]
     private static partial Regex ClockTime();
 }

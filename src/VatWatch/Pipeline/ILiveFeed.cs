@@ -18,8 +18,8 @@ public interface ILiveFeed
     IReadOnlyList<AlarmStatus> DaemonAlarms { get; }
 
     /// <summary>
-    /// What happens from now on: <see cref="Measurement"/>, <see cref="VatCondition"/> (when it changed in state, reasons or rounded numbers)
-    /// and <see cref="AlarmStatus"/> (after it is on disk). A subscriber that lags loses the oldest; <paramref name="capacity"/> bounds it.
+    /// What happens from now on: <see cref="Measurement"/>, <see cref="VatCondition"/> (when it changed in state, reasons or rounded numbers),
+    /// <see cref="AlarmStatus"/> and <see cref="SessionChange"/> (after they are on disk). A subscriber that lags loses the oldest; <paramref name="capacity"/> bounds it.
     /// </summary>
     ILiveSubscription Subscribe(int capacity);
 }

@@ -72,6 +72,8 @@ internal sealed class LiveFeed : ILiveFeed
         Tell(status);
     }
 
+    public void Show(SessionChange change) => Tell(change);
+
     private void Tell(object happened)
     {
         foreach (var follower in _followers.Keys)

@@ -55,7 +55,13 @@ internal sealed class LiveSlot
         a.State == b.State
         && a.Reasons.SequenceEqual(b.Reasons)
         && Minutes(a.TimeToBand) == Minutes(b.TimeToBand)
-        && Minutes(a.TimeToLimit) == Minutes(b.TimeToLimit);
+        && Minutes(a.TimeToLimit) == Minutes(b.TimeToLimit)
+        && Steps(a.Margin?.Millivolts) == Steps(b.Margin?.Millivolts)
+        && a.Recoveries.Count == b.Recoveries.Count
+        && a.Diagnoses.Select(one => one.Kind).SequenceEqual(b.Diagnoses.Select(one => one.Kind));
+
+    /// <summary>A margin in steps of 5 mV: less is the probe's own unrest.</summary>
+    private static int? Steps(double? millivolts) => millivolts is { } value ? (int)Math.Round(value / 5) : null;
 
     private static (int, int?)? Minutes(Forecast? forecast) =>
         forecast is null ? null : ((int)forecast.Early.TotalMinutes, (int?)forecast.Late?.TotalMinutes);

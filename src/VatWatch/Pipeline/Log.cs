@@ -33,4 +33,13 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Calibrations could not be read, those known before stay in use: {Reason}")]
     public static partial void CalibrationsUnread(ILogger logger, string reason);
+
+    [LoggerMessage(EventId = 9111, Level = LogLevel.Error, Message = "The log book of {Vat} could not be written: {Reason}")]
+    public static partial void LogBookNotWritten(ILogger logger, string vat, string reason);
+
+    [LoggerMessage(EventId = 9112, Level = LogLevel.Warning, Message = "What was learned of the vats' heat could not be kept, next try in some minutes: {Reason}")]
+    public static partial void LearnedNotKept(ILogger logger, string reason);
+
+    [LoggerMessage(EventId = 9113, Level = LogLevel.Warning, Message = "The good sessions could not be read, the baseline known before stays: {Reason}")]
+    public static partial void BaselineUnread(ILogger logger, string reason);
 }

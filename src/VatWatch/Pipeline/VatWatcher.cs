@@ -1,6 +1,8 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Readings;
@@ -41,6 +43,22 @@ public sealed class VatWatcher
 
     /// <summary>Every alarm of the vat.</summary>
     public IReadOnlyList<AlarmStatus> Alarms => _board.All;
+
+    /// <summary>What has been learned of the vat's heat so far.</summary>
+    public LearnedHeat LearnedHeat => _assessor.LearnedHeat;
+
+    /// <summary>What the vat shows on its good days; null when that is not known.</summary>
+    public GoodBaseline? Baseline
+    {
+        get => _assessor.Baseline;
+        set => _assessor.Baseline = value;
+    }
+
+    /// <summary>Takes up what an earlier run learned; false when it cannot be true of any vat.</summary>
+    public bool Restore(LearnedHeat learned) => _assessor.Restore(learned);
+
+    /// <summary>A person did something to the vat.</summary>
+    public void Note(VatAct act) => _assessor.Note(act);
 
     /// <summary>Takes alarms up where an earlier run left them.</summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);

@@ -2,6 +2,7 @@ using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
+using VatWatch.Conditions.Heating;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
@@ -33,6 +34,7 @@ public sealed class WatchLine : IAsyncDisposable
         JournalStage journal,
         NotificationDesk notifications,
         LiveFeed feed,
+        ISessionDesk sessions,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -43,6 +45,7 @@ public sealed class WatchLine : IAsyncDisposable
         _journal = journal;
         _notifications = notifications;
         Feed = feed;
+        Sessions = sessions;
         Link = link;
         Counters = counters;
     }
@@ -52,6 +55,9 @@ public sealed class WatchLine : IAsyncDisposable
 
     /// <summary>Where acknowledgements go.</summary>
     public IAlarmDesk Desk => _watch;
+
+    /// <summary>Where the log book is written.</summary>
+    public ISessionDesk Sessions { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -98,8 +104,28 @@ public sealed class WatchLine : IAsyncDisposable
             ],
             configuration.DaemonAlarms);
         var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
-        var outputs = new WatchOutputs(store.Offer, publisher, feed, journal);
+        var learned = new LearnedShelf();
+        var outputs = new WatchOutputs(store.Offer, publisher, feed, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var learning = new LearningStage(
+            store,
+            [.. configuration.Vats.Select(vat => vat.Definition)],
+            learned,
+            (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
+            TimeProvider.System,
+            logs.CreateLogger<LearningStage>());
+        var sessions = new SessionDesk(
+            store,
+            names.Keys.ToHashSet(),
+            (act, vat) => watch.Tell(vat, watcher => watcher.Note(act)),
+            change =>
+            {
+                learning.LogBookChanged();
+                feed.Show(change);
+            },
+            clock,
+            TimeZoneInfo.Local,
+            logs.CreateLogger<SessionDesk>());
         link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
         Restore(store, watchers, daemon, feed, publisher, clock.Now());
 
@@ -110,10 +136,11 @@ public sealed class WatchLine : IAsyncDisposable
             journal,
             new MqttStage(link),
             calibrations,
+            learning,
             watch,
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
-        return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, link, counters);
+        return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, sessions, link, counters);
     }
 
     /// <summary>The supervisor that runs the stages.</summary>
@@ -138,9 +165,15 @@ public sealed class WatchLine : IAsyncDisposable
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
+        var learned = LearnedHeatTable.All(reader);
         foreach (var watcher in watchers)
         {
             watcher.Restore(kept[watcher.Vat.Id], now);
+            if (learned.TryGetValue(watcher.Vat.Id, out var heat))
+            {
+                watcher.Restore(heat);
+            }
+
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);

@@ -9,7 +9,8 @@ namespace VatWatch.Pipeline;
 /// <param name="Publish">Takes measurements and conditions to the topics' queues.</param>
 /// <param name="Feed">The live picture.</param>
 /// <param name="Journal">Takes alarm changes to the disk, then to people.</param>
-internal sealed record WatchOutputs(Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, JournalStage Journal)
+/// <param name="Learned">What was learned, for the disk to fetch.</param>
+internal sealed record WatchOutputs(Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, JournalStage Journal, LearnedShelf Learned)
 {
     public void Take(Measurement measurement)
     {

@@ -62,13 +62,16 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public long Dropped => Interlocked.Read(ref _dropped);
 
     /// <summary>Takes a reading; never waits.</summary>
-    public void Offer(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null));
+    public void Offer(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
+
+    /// <summary>Lets a vat's watcher know of something, in turn with its readings; never waits.</summary>
+    public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
 
     /// <inheritdoc/>
     public async Task<bool> AcknowledgeAsync(Acknowledgement acknowledgement, CancellationToken cancel)
     {
         var act = new PendingAct(acknowledgement);
-        _inputs.Writer.TryWrite(new WatchInput(null, act));
+        _inputs.Writer.TryWrite(new WatchInput(null, act, null));
         try
         {
             return await act.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
@@ -93,6 +96,13 @@ internal sealed class WatchStage : IStage, IAlarmDesk
             else if (input.Act is { } act)
             {
                 Carry(act);
+            }
+            else if (input.News is { } news)
+            {
+                if (_watchers.TryGetValue(news.Vat, out var told))
+                {
+                    news.Tell(told);
+                }
             }
             else
             {
@@ -136,6 +146,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
             var (condition, changes) = watcher.Tick(now);
             Tell(watcher.Vat, condition);
             _outputs.Take(condition);
+            _outputs.Learned.Put(watcher.Vat.Id, watcher.LearnedHeat);
             _outputs.Take(changes);
         }
 
@@ -165,14 +176,16 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     {
         Interlocked.Increment(ref _dropped);
         input.Act?.Outcome.TrySetResult(false);
-        if (input.Reading is null && input.Act is null)
+        if (input is { Reading: null, Act: null, News: null })
         {
             Interlocked.Exchange(ref _beatWaits, 0);
         }
     }
 
-    /// <summary>A reading, an act, or (neither) a beat.</summary>
-    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act);
+    /// <summary>A reading, an act, news, or (none of them) a beat.</summary>
+    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, VatNews? News);
+
+    private sealed record VatNews(VatId Vat, Action<VatWatcher> Tell);
 
     private sealed record PendingAct(Acknowledgement Act)
     {

@@ -149,11 +149,57 @@ internal static class Migrations
             count INTEGER NOT NULL) WITHOUT ROWID;
         """;
 
+    private const string Sessions = """
+        CREATE TABLE session (
+            row INTEGER PRIMARY KEY AUTOINCREMENT,
+            vat TEXT NOT NULL,
+            id TEXT NOT NULL,
+            run INTEGER NOT NULL,
+            started INTEGER NOT NULL,
+            monotonic INTEGER NOT NULL,
+            utc_trusted INTEGER NOT NULL,
+            ended INTEGER,
+            by TEXT NOT NULL,
+            yarn_grams REAL,
+            fibre TEXT,
+            shade TEXT,
+            verdict TEXT,
+            UNIQUE (vat, id));
+        CREATE INDEX session_started ON session (vat, started);
+        CREATE TABLE session_entry (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            vat TEXT NOT NULL,
+            session TEXT,
+            run INTEGER NOT NULL,
+            utc INTEGER NOT NULL,
+            monotonic INTEGER NOT NULL,
+            utc_trusted INTEGER NOT NULL,
+            kind TEXT NOT NULL,
+            by TEXT NOT NULL,
+            material TEXT,
+            amount REAL,
+            text TEXT,
+            withdrawn INTEGER,
+            withdrawn_by TEXT,
+            FOREIGN KEY (vat, session) REFERENCES session (vat, id));
+        CREATE INDEX session_entry_utc ON session_entry (vat, utc);
+        CREATE INDEX session_entry_session ON session_entry (vat, session);
+        CREATE TABLE photo (
+            entry INTEGER PRIMARY KEY REFERENCES session_entry,
+            media_type TEXT NOT NULL,
+            bytes BLOB NOT NULL);
+        CREATE TABLE learned_heat (
+            vat TEXT PRIMARY KEY,
+            utc INTEGER NOT NULL,
+            json TEXT NOT NULL) WITHOUT ROWID;
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
         Calibrations,
         Alarms,
         Outbox,
+        Sessions,
     ];
 }

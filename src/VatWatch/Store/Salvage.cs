@@ -61,5 +61,7 @@ internal static class Salvage
         ("calibrations", ["calibration"]),
         ("alarms", ["alarm_status", "alarm_change"]),
         ("sentences to be told", ["outbox", "outbox_dropped"]),
+        ("sessions", ["session", "session_entry", "photo"]),
+        ("what was learned of the heat", ["learned_heat"]),
     ];
 }

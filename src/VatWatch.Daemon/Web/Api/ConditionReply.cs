@@ -14,10 +14,13 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="OrpRateMillivoltsPerHour">Its rate of change.</param>
 /// <param name="TimeToBand">Until the liquor enters the working band.</param>
 /// <param name="TimeToLimit">Until the liquor reaches the limit.</param>
+/// <param name="NoTimeToBand">Why there is no time to the band, as a clause.</param>
+/// <param name="NoTimeToLimit">Why there is no time to the limit, as a clause.</param>
+/// <param name="Figures">Heat learned, margin of reduction, distance from good days, recoveries, diagnoses.</param>
 internal sealed record ConditionReply(
     string Vat, DateTimeOffset Time, string State, IReadOnlyList<string> Reasons,
     double? TemperatureC, double? TemperatureRateKPerHour, double? Ph, double? OrpMillivolts, double? OrpRateMillivoltsPerHour,
-    ForecastReply? TimeToBand, ForecastReply? TimeToLimit)
+    ForecastReply? TimeToBand, ForecastReply? TimeToLimit, string? NoTimeToBand, string? NoTimeToLimit, ConditionFigures Figures)
 {
     internal static ConditionReply Of(VatCondition condition) => new(
         condition.Vat.Value,
@@ -30,5 +33,8 @@ internal sealed record ConditionReply(
         MeasurementReply.Finite(condition.OrpMillivolts),
         MeasurementReply.Finite(condition.OrpRateMillivoltsPerHour),
         ForecastReply.Of(condition.TimeToBand),
-        ForecastReply.Of(condition.TimeToLimit));
+        ForecastReply.Of(condition.TimeToLimit),
+        condition.NoTimeToBand,
+        condition.NoTimeToLimit,
+        ConditionFigures.Of(condition));
 }

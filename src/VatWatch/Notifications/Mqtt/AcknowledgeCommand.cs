@@ -125,6 +125,6 @@ internal sealed partial record AcknowledgeCommand(AlarmName Alarm, string By)
     /// <summary>How much of a stranger's word is repeated in a log line or an answer.</summary>
     private const int LongestShown = 40;
 
-    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}([.][a-z0-9][a-z0-9-]{0,39})?$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}([.][a-z0-9][a-z0-9-]{0,39})?\\z", RegexOptions.CultureInvariant)]
     private static partial Regex AlarmPattern();
 }

@@ -15,7 +15,10 @@ internal sealed record ConditionDocument(
     double? OrpMillivolts,
     double? OrpRateMillivoltsPerHour,
     ForecastDocument? TimeToBand,
-    ForecastDocument? TimeToLimit)
+    ForecastDocument? TimeToLimit,
+    string? NoTimeToBand,
+    string? NoTimeToLimit,
+    ConditionFigures Figures)
 {
     /// <summary>Turns <paramref name="condition"/> into what is written.</summary>
     public static ConditionDocument Of(VatCondition condition) => new(
@@ -30,7 +33,10 @@ internal sealed record ConditionDocument(
         Tidy(condition.OrpMillivolts),
         Tidy(condition.OrpRateMillivoltsPerHour),
         ForecastDocument.Of(condition.TimeToBand),
-        ForecastDocument.Of(condition.TimeToLimit));
+        ForecastDocument.Of(condition.TimeToLimit),
+        condition.NoTimeToBand,
+        condition.NoTimeToLimit,
+        ConditionFigures.Of(condition));
 
     private static double? Tidy(double? value) => value is { } number && double.IsFinite(number) ? Math.Round(number, 4) : null;
 }

@@ -28,7 +28,7 @@ public sealed partial class OneWireDriver : IProbeDriver
         return new Plan(SampleUnit.Canonical(measures), device);
     }
 
-    [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}\\z", RegexOptions.CultureInvariant)]
     private static partial Regex DevicePattern();
 
     private sealed record Plan(SampleUnit Unit, string Device) : IProbePlan

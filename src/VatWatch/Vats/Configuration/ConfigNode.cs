@@ -291,6 +291,6 @@ public sealed partial class ConfigNode
         _ => value.GetRawText(),
     };
 
-    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}$", RegexOptions.CultureInvariant)]
+    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}\\z", RegexOptions.CultureInvariant)]
     private static partial Regex NamePattern();
 }

@@ -30,6 +30,12 @@ public sealed class TopicPageTests
         Assert.Equal(Fields(MqttJson.Readable.AlarmDocument), Listed("    alarm:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ConditionDocument), Listed("    condition:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ForecastDocument), Listed("    forecast:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.ConditionFigures), Listed("    figures:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.HeatFigures), Listed("    heat:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.MarginFigures), Listed("    margin:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.GoodDaysFigures), Listed("    fromGoodDays:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.RecoveryFigures), Listed("    recovery:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.DiagnosisFigures), Listed("    diagnosis:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.CommandReply), Listed("    reply:", "required"));
     }
 
@@ -38,6 +44,7 @@ public sealed class TopicPageTests
     {
         Assert.Equal(Enum.GetValues<AlarmState>().Select(state => state.Word()), Listed("    alarm:", "state: { type: string, enum"));
         Assert.Equal(Enum.GetValues<AlarmPriority>().Select(priority => priority.Word()), Listed("    alarm:", "priority: { type: string, enum"));
+        Assert.Equal(Enum.GetValues<DiagnosisKind>().Select(kind => kind.Word()), Listed("    diagnosis:", "kind: { type: string, enum"));
         Assert.Equal(Enum.GetValues<VatState>().Select(state => state.Word()), Listed("    condition:", "state: { type: string, enum"));
     }
 

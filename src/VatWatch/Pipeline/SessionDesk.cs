@@ -1,0 +1,144 @@
+using Microsoft.Extensions.Logging;
+using VatWatch.Conditions;
+using VatWatch.Sessions;
+using VatWatch.Store;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Writes the log book to the disk, and then lets the watch and whoever looks know. Times are the vat's.</summary>
+internal sealed class SessionDesk(
+    WatchStore store, IReadOnlySet<VatId> vats, Action<VatAct, VatId> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionDesk> log)
+    : ISessionDesk
+{
+    /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
+
+    /// <inheritdoc/>
+    public Task<SessionOutcome> StartAsync(VatId vat, string by, SessionDetails details, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by) ?? SessionRules.WhyNot(details), work =>
+        {
+            var now = clock.Now();
+            return Current(work, vat, now) is { } open
+                ? SessionOutcome.Not($"Session {open.Id} is open; end it first.")
+                : new SessionOutcome(SessionBook.Start(work, vat, Day(now), now, by.Trim(), details), null, null);
+        }, cancel);
+
+    /// <inheritdoc/>
+    public Task<SessionOutcome> EndAsync(VatId vat, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
+    {
+        if (SessionBook.Open(work, vat) is not { } open)
+        {
+            return SessionOutcome.Not("No session is open.");
+        }
+
+        if (SessionTally.Of(EntryBook.Of(work, vat, open.Id)).InSince is not null)
+        {
+            return SessionOutcome.Not("The yarn is still in the vat, as far as the log book knows; tap Dip out first.");
+        }
+
+        SessionBook.End(work, vat, open.Id, clock.Now().Utc);
+        return new SessionOutcome(SessionBook.Find(work, vat, open.Id), null, null);
+    }, cancel);
+
+    /// <inheritdoc/>
+    public Task<SessionOutcome> DescribeAsync(VatId vat, SessionId session, SessionDetails details, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.WhyNot(details), work => SessionBook.Describe(work, vat, session, details)
+            ? new SessionOutcome(SessionBook.Find(work, vat, session), null, null)
+            : SessionOutcome.Not($"There is no session {session} of vat '{vat}'."), cancel);
+
+    /// <inheritdoc/>
+    public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
+    {
+        var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
+        if (outcome.Entry is { } entry && ActOf(entry) is { } kind)
+        {
+            noted(new VatAct(kind, entry.At), entry.Vat);
+        }
+
+        return outcome;
+    }
+
+    /// <inheritdoc/>
+    public Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
+        EntryBook.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
+            ? new SessionOutcome(withdrawn.Session is { } session ? SessionBook.Find(work, vat, session) : null, withdrawn, null)
+            : SessionOutcome.Not("That entry does not stand in the log book; perhaps it was withdrawn before."), cancel);
+
+    private SessionOutcome Write(StoreTransaction work, EntryDraft draft)
+    {
+        var now = clock.Now();
+        var open = Current(work, draft.Vat, now);
+        if (SessionRules.WhyNot(draft, open is null ? null : SessionTally.Of(EntryBook.Of(work, draft.Vat, open.Id))) is { } refused)
+        {
+            return SessionOutcome.Not(refused);
+        }
+
+        if (open is null && draft.Kind == EntryKind.DipIn)
+        {
+            open = SessionBook.Start(work, draft.Vat, Day(now), now, draft.By.Trim(), SessionDetails.None);
+        }
+
+        return new SessionOutcome(open, EntryBook.Write(work, draft with { By = draft.By.Trim() }, open?.Id, now), null);
+    }
+
+    /// <summary>The open session; one that was forgotten ends at its last entry.</summary>
+    private static Session? Current(StoreTransaction work, VatId vat, Stamp now)
+    {
+        if (SessionBook.Open(work, vat) is not { } open)
+        {
+            return null;
+        }
+
+        var last = EntryBook.Of(work, vat, open.Id).Select(entry => entry.At.Utc).Append(open.Started.Utc).Max();
+        if (now.Utc - last < SessionRules.Forgotten)
+        {
+            return open;
+        }
+
+        SessionBook.End(work, vat, open.Id, last);
+        return null;
+    }
+
+    private async Task<SessionOutcome> ActAsync(VatId vat, string? whyNot, Func<StoreTransaction, SessionOutcome> work, CancellationToken cancel)
+    {
+        if (!vats.Contains(vat))
+        {
+            return SessionOutcome.Not($"There is no vat '{vat}'.");
+        }
+
+        if (whyNot is not null)
+        {
+            return SessionOutcome.Not(whyNot);
+        }
+
+        try
+        {
+            var outcome = await store.WriteAsync(work, cancel).WaitAsync(Limit, TimeProvider.System, cancel);
+            if (outcome.Refused is null)
+            {
+                changed(new SessionChange(vat));
+            }
+
+            return outcome;
+        }
+        catch (Exception caught) when (caught is StoreUnavailableException or TimeoutException)
+        {
+            Log.LogBookNotWritten(log, vat.Value, caught.Message);
+            return SessionOutcome.Not("The log book could not be written to the disk, so this may be missing; look at it and try again.");
+        }
+    }
+
+    private DateOnly Day(Stamp now) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now.Utc, zone).DateTime);
+
+    private static VatActKind? ActOf(SessionEntry entry) => entry.Kind switch
+    {
+        EntryKind.DipIn or EntryKind.DipOut => VatActKind.Dip,
+        EntryKind.Added => entry.Material == Material.Water ? VatActKind.TopUp : VatActKind.Addition,
+        EntryKind.Stirred => VatActKind.Stir,
+        EntryKind.LidOff => VatActKind.LidOff,
+        EntryKind.LidOn => VatActKind.LidOn,
+        _ => null,
+    };
+}

@@ -1,0 +1,28 @@
+using VatWatch.Vats;
+
+namespace VatWatch.Sessions;
+
+/// <summary>An entry that somebody wants to write. <see cref="SessionRules"/> says whether it may be.</summary>
+/// <param name="Vat">The vat.</param>
+/// <param name="Kind">What it tells.</param>
+/// <param name="By">Who; 1 to 60 characters.</param>
+public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
+{
+    /// <summary>What was added.</summary>
+    public Material? Material { get; init; }
+
+    /// <summary>How much, in the unit of the material.</summary>
+    public double? Amount { get; init; }
+
+    /// <summary>What is written beside it.</summary>
+    public string? Text { get; init; }
+
+    /// <summary>The picture of an entry of kind <see cref="EntryKind.Photo"/>.</summary>
+    public Photo? Photo { get; init; }
+
+    /// <summary>Longest text.</summary>
+    public const int LongestText = 500;
+
+    /// <summary>Longest name of a person.</summary>
+    public const int LongestBy = 60;
+}

@@ -1,0 +1,29 @@
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Sessions;
+
+/// <summary>One spell of dyeing in one vat, from getting ready to putting the lid on. Immutable.</summary>
+public sealed record Session
+{
+    /// <summary>The vat.</summary>
+    public required VatId Vat { get; init; }
+
+    /// <summary>Its name among the sessions of the vat.</summary>
+    public required SessionId Id { get; init; }
+
+    /// <summary>When it began.</summary>
+    public required Stamp Started { get; init; }
+
+    /// <summary>When it ended, UTC; null while it goes on.</summary>
+    public DateTimeOffset? Ended { get; init; }
+
+    /// <summary>Who began it, as they gave it.</summary>
+    public required string By { get; init; }
+
+    /// <summary>What the dyer says of it.</summary>
+    public SessionDetails Details { get; init; } = SessionDetails.None;
+
+    /// <summary>Whether it goes on.</summary>
+    public bool IsOpen => Ended is null;
+}

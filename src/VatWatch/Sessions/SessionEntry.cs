@@ -1,0 +1,38 @@
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Sessions;
+
+/// <summary>One entry of the log book. What was written stays; an entry that was a slip is withdrawn, not removed. Immutable.</summary>
+public sealed record SessionEntry
+{
+    /// <summary>Its row; entries are in order of it.</summary>
+    public required long Id { get; init; }
+
+    /// <summary>The vat.</summary>
+    public required VatId Vat { get; init; }
+
+    /// <summary>The session; null for one between sessions, such as feeding the vat in the evening.</summary>
+    public SessionId? Session { get; init; }
+
+    /// <summary>What it tells.</summary>
+    public required EntryKind Kind { get; init; }
+
+    /// <summary>When it happened.</summary>
+    public required Stamp At { get; init; }
+
+    /// <summary>Who wrote it, as they gave it.</summary>
+    public required string By { get; init; }
+
+    /// <summary>What was added; only with <see cref="EntryKind.Added"/>.</summary>
+    public Material? Material { get; init; }
+
+    /// <summary>How much of it, in the unit of the material (<see cref="EntryWords.Unit"/>).</summary>
+    public double? Amount { get; init; }
+
+    /// <summary>What was written beside it.</summary>
+    public string? Text { get; init; }
+
+    /// <summary>When it was withdrawn, UTC; null while it stands.</summary>
+    public DateTimeOffset? Withdrawn { get; init; }
+}
