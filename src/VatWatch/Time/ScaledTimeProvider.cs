@@ -13,6 +13,9 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     /// <summary>Speed while it waits for the vat to be sampled: slow enough for no alarm of silence, and never nothing, so that nobody waits for ever.</summary>
     public const double CreepingSpeed = 4;
 
+    /// <summary>Speed while nobody has sampled the vat yet: what starts up then must not use up the patience of an alarm.</summary>
+    private const double FirstSpeed = 1;
+
     /// <summary>What passes before anybody has sampled the vat.</summary>
     public static readonly TimeSpan FirstAllowance = TimeSpan.FromSeconds(1);
 
@@ -23,6 +26,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     private long _innerLook = inner.GetTimestamp();
     private long _scaledTicks;
     private long _slowAfter = FirstAllowance.Ticks;
+    private double _creepingSpeed = FirstSpeed;
 
     /// <summary>Ticks of 100 ns of scaled time.</summary>
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
@@ -36,7 +40,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
             var elapsed = inner.GetElapsedTime(_innerLook, look).Ticks;
             _innerLook = look;
             var atFullSpeed = Math.Min((long)(elapsed * speed), Math.Max(0, _slowAfter - _scaledTicks));
-            var creeping = (elapsed - atFullSpeed / speed) * Math.Min(speed, CreepingSpeed);
+            var creeping = (elapsed - atFullSpeed / speed) * Math.Min(speed, _creepingSpeed);
             _scaledTicks += atFullSpeed + Math.Max(0, (long)creeping);
             return _scaledTicks;
         }
@@ -47,6 +51,7 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     {
         lock (_lock)
         {
+            _creepingSpeed = CreepingSpeed;
             _slowAfter = Math.Max(_slowAfter, _scaledTicks + allowance.Ticks);
         }
     }

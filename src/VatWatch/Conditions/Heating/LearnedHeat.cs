@@ -27,6 +27,7 @@ public sealed record LearnedHeat(
     int Nights)
 {
     /// <summary>Whether every figure is one that a vat can have; a record that was damaged on disk is not to be taken up.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
     public bool IsPlausible =>
         PowerW is >= 0 and <= 100_000 && PowerSigmaW is > 0 and <= 100_000
         && LossWPerK is >= 0 and <= 1_000 && LossSigmaWPerK is > 0 and <= 1_000
