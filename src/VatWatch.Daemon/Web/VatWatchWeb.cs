@@ -6,6 +6,7 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
 
@@ -75,6 +76,7 @@ internal static class VatWatchWeb
     public static void MapInterface(IEndpointRouteBuilder routes)
     {
         ApiEndpoints.Map(routes);
+        HeatingEndpoints.Map(routes);
         HealthEndpoints.Map(routes);
     }
 

@@ -11,6 +11,7 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(MeasurementReply))]
 [JsonSerializable(typeof(ConditionReply))]
 [JsonSerializable(typeof(AlarmReply))]
+[JsonSerializable(typeof(Heating.HeatingAnswer))]
 [JsonSerializable(typeof(IReadOnlyList<AlarmReply>))]
 [JsonSerializable(typeof(AcknowledgeRequest))]
 [JsonSerializable(typeof(AcknowledgeReply))]
