@@ -67,6 +67,6 @@ internal sealed record HeatingAnswer(
         }
 
         var readyIn = question.ReadyIn(condition.Stamp.Utc, zone);
-        return (heat.SwitchOn(question.TargetC, readyIn), heat.SwitchOff(question.TargetC, readyIn));
+        return (heat.SwitchOn(question.TargetC, readyIn), heat.SwitchOff(question.TargetC, readyIn, question.NeverAboveC));
     }
 }

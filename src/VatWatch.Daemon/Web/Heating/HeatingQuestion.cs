@@ -6,7 +6,8 @@ namespace VatWatch.Daemon.Web.Heating;
 /// <summary>When the vat is to be ready, and how warm, as asked by an address: <c>?ready=07:00&amp;at=108</c>.</summary>
 /// <param name="Ready">Local time of day.</param>
 /// <param name="TargetC">Wanted liquor temperature, °C.</param>
-internal readonly record struct HeatingQuestion(TimeOnly Ready, double TargetC)
+/// <param name="NeverAboveC">Top of the vat's band, °C: the liquor is not to be warmer than that meanwhile.</param>
+internal readonly record struct HeatingQuestion(TimeOnly Ready, double TargetC, double NeverAboveC)
 {
     private static readonly TimeOnly Morning = new(7, 0);
 
@@ -14,7 +15,7 @@ internal readonly record struct HeatingQuestion(TimeOnly Ready, double TargetC)
     /// <returns>False with a sentence when something is there that cannot be meant.</returns>
     public static bool TryRead(IQueryCollection query, VatDefinition vat, DisplayUnits units, out HeatingQuestion question, out string? whyNot)
     {
-        question = new(Morning, (vat.Temperature.LowC + vat.Temperature.HighC) / 2);
+        question = new(Morning, (vat.Temperature.LowC + vat.Temperature.HighC) / 2, vat.Temperature.HighC);
         whyNot = null;
         if (query["ready"].FirstOrDefault() is { Length: > 0 } ready)
         {

@@ -112,8 +112,9 @@ public sealed class HeatOutlook
 
     /// <summary>
     /// When, from now, to switch the heater off so that the liquor coasts to <paramref name="targetC"/> at <paramref name="readyIn"/>; zero is now.
+    /// There is no answer when it would have to be warmer than <paramref name="neverAboveC"/> first.
     /// </summary>
-    public ForecastAnswer SwitchOff(double targetC, TimeSpan readyIn)
+    public ForecastAnswer SwitchOff(double targetC, TimeSpan readyIn, double neverAboveC)
     {
         if (HeaterOn == false)
         {
@@ -132,7 +133,13 @@ public sealed class HeatOutlook
             (low, high) = HeatedTo(middle) >= NeededAt(targetC, readyIn.TotalHours - middle) ? (low, middle) : (middle, high);
         }
 
-        var there = TimeTo(Math.Max(NeededAt(targetC, readyIn.TotalHours - low), _liquorC + 0.01)).Forecast;
+        var needed = NeededAt(targetC, readyIn.TotalHours - low);
+        if (needed > neverAboveC)
+        {
+            return new(null, $"to coast that long the liquor would have to be above {_units.Temperature(neverAboveC)} first; let it heat later instead");
+        }
+
+        var there = TimeTo(Math.Max(needed, _liquorC + 0.01)).Forecast;
         return new(Around(low, there is { Late: { } late } ? (late - there.Early).TotalHours / 2 : low), null);
     }
 

@@ -66,13 +66,14 @@ public sealed class HeatOutlookTests
     [Fact]
     public void Switching_off_when_told_lets_it_coast_to_the_target()
     {
-        var off = Outlook(40, on: true).SwitchOff(45, TimeSpan.FromHours(6)).Forecast;
+        var off = Outlook(40, on: true).SwitchOff(45, TimeSpan.FromHours(6), neverAboveC: 60).Forecast;
         Assert.NotNull(off);
         var vat = new VatWatch.Science.Heat.FirstOrderVat(1440, 3.15, CapacityJPerK, 20);
         var cool = new VatWatch.Science.Heat.FirstOrderVat(0, 3.15, CapacityJPerK, 20);
         var topC = vat.TemperatureAfter(40, off.Middle.TotalSeconds);
         Assert.Equal(45, cool.TemperatureAfter(topC, (TimeSpan.FromHours(6) - off.Middle).TotalSeconds), 0.02);
-        Assert.NotNull(Outlook(20, on: true).SwitchOff(60, TimeSpan.FromHours(1)).WhyNot);
+        Assert.NotNull(Outlook(20, on: true).SwitchOff(60, TimeSpan.FromHours(1), neverAboveC: 70).WhyNot);
+        Assert.Contains("above 48.0 °C first", Outlook(40, on: true).SwitchOff(45, TimeSpan.FromHours(18), neverAboveC: 48).WhyNot, StringComparison.Ordinal);
     }
 
     [Fact]
