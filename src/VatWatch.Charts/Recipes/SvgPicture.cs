@@ -1,12 +1,14 @@
+using System.Globalization;
 using System.Security;
 using System.Text;
+using System.Text.RegularExpressions;
 using SkiaSharp;
 using VatWatch.Charts.Fonts;
 
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>Records drawing as SVG, and completes what the drawing library writes: a view box, a title for screen readers, the font.</summary>
-internal static class SvgPicture
+internal static partial class SvgPicture
 {
     /// <summary>The drawing as SVG.</summary>
     /// <param name="size">Size of the picture.</param>
@@ -22,8 +24,7 @@ internal static class SvgPicture
         var svg = Encoding.UTF8.GetString(stream.ToArray());
         var start = svg.IndexOf("<svg", StringComparison.Ordinal);
         var body = svg[(svg.IndexOf('>', start) + 1)..];
-        if (idPrefix.Length > 0)
-            body = body.Replace("id=\"", $"id=\"{idPrefix}", StringComparison.Ordinal).Replace("url(#", $"url(#{idPrefix}", StringComparison.Ordinal);
+        body = Renumber(body, idPrefix);
         var picture = new StringBuilder();
         if (standsAlone)
             picture.Append("<?xml version=\"1.0\" encoding=\"utf-8\"?>\n");
@@ -34,4 +35,19 @@ internal static class SvgPicture
             picture.Append($"<style>{ChartFont.FontFaceCss}</style>\n");
         return picture.Append(body.AsSpan().TrimStart()).ToString();
     }
+
+    /// <summary>The drawing library numbers its ids on through the life of the process; here each picture begins anew, so that the same picture is the same text.</summary>
+    private static string Renumber(string body, string idPrefix)
+    {
+        var names = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (Match id in Id().Matches(body))
+            names.TryAdd(id.Groups["id"].Value, string.Create(CultureInfo.InvariantCulture, $"{idPrefix}{id.Groups["kind"].Value}_{names.Count + 1}"));
+        return Use().Replace(body, use => names.TryGetValue(use.Groups["id"].Value, out var name) ? $"{use.Groups["before"].Value}{name}" : use.Value);
+    }
+
+    [GeneratedRegex("\\bid=\"(?<id>(?<kind>[a-z]+)_[0-9a-f]+)(?=\")")]
+    private static partial Regex Id();
+
+    [GeneratedRegex("(?<before>\\bid=\"|url\\(#|href=\"#)(?<id>[a-z]+_[0-9a-f]+)(?=[\")])")]
+    private static partial Regex Use();
 }

@@ -3,12 +3,10 @@ using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Calibration;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Readings;
-using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -39,7 +37,7 @@ internal static class ReadVerb
         var clock = new WatchClock(TimeProvider.System);
         var benches = ProbeBench.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
         var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
-        var shelf = KeptCalibrations(data ?? configuration.Watch.DataFolder, console);
+        var shelf = KeptCalibrations.Of(data ?? configuration.Watch.DataFolder, console);
         var rows = BenchReading.Judge(configuration.Watch.Vats.Select(vat => vat.Definition), shelf, [.. read.SelectMany(rows => rows)]);
         foreach (var bench in benches)
         {
@@ -62,31 +60,6 @@ internal static class ReadVerb
         }
 
         return ExitCode.Success;
-    }
-
-    /// <summary>The calibrations of the data folder; none where no daemon has run yet, which the readings then say themselves.</summary>
-    private static CalibrationShelf KeptCalibrations(string folder, VerbConsole console)
-    {
-        var shelf = new CalibrationShelf();
-        if (!StoreReader.Exists(folder))
-        {
-            return shelf;
-        }
-
-        try
-        {
-            using var reader = StoreReader.OpenFolder(folder);
-            foreach (var (stored, reason) in StoredCalibrations.Fill(shelf, reader))
-            {
-                console.Error.WriteLine($"vatwatch: calibration {stored.Id} of probe '{stored.Probe}' was left out: {reason}.");
-            }
-        }
-        catch (StoreUnavailableException e)
-        {
-            console.Error.WriteLine($"vatwatch: calibrations are not used: {e.Message}");
-        }
-
-        return shelf;
     }
 
     private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, ProbeCounters counters, TextWriter output)

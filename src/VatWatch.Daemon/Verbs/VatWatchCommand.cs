@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Invocation;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
+using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -48,6 +49,7 @@ internal static class VatWatchCommand
             run,
             CheckVerb.Create(console),
             ReadVerb.Create(console),
+            ReplayVerb.Create(console),
             ReportVerb.Create(console),
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),

@@ -6,6 +6,9 @@ namespace VatWatch.Daemon.Verbs;
 /// <param name="Person">Lines of a person at the keyboard; null when there is nobody to ask.</param>
 internal sealed record VerbConsole(TextWriter Out, TextWriter Error, TextReader? Person = null)
 {
+    /// <summary>Whether a person looks at <see cref="Error"/> on a terminal, where a line can be written over.</summary>
+    public bool IsTerminal { get; init; }
+
     /// <summary>Writes an error sentence and gives back <paramref name="code"/>.</summary>
     public int Fail(int code, string sentence)
     {

@@ -5,12 +5,15 @@ namespace VatWatch.Probes.Recorded;
 
 /// <summary>
 /// Reads a recorded log: comma-separated values (RFC 4180) whose first line names at least the columns <c>time</c>, <c>probe</c> and
-/// <c>value</c>, in any order and case; other columns are passed over. Times are ISO 8601; without an offset they are UTC. An empty value
+/// <c>value</c>, in any order and case. Of other columns <c>unit</c>, <c>quality</c> and <c>reason</c> are read, the rest is passed over. Times are ISO 8601; without an offset they are UTC. An empty value
 /// says that the probe gave none. Rows come in the order of the file and one at a time: a log may be larger than the memory.
 /// </summary>
 public static class RecordedLog
 {
     private static readonly string[] Wanted = ["time", "probe", "value"];
+    private static readonly string[] Welcome = ["unit", "quality", "reason"];
+
+    private static readonly Dictionary<string, Quality> Qualities = Enum.GetValues<Quality>().ToDictionary(quality => quality.ToString(), StringComparer.OrdinalIgnoreCase);
 
     private static readonly string[] TimeFormats =
     [
@@ -45,8 +48,8 @@ public static class RecordedLog
     {
         if (!lines.TryRead(out var header, out _, out var fault))
             throw new RecordedLogException("the log is empty; wanted a first line \"time,probe,value\"");
-        var columns = Wanted.Select(name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase))).ToArray();
-        if (fault is null && Array.IndexOf(columns, -1) < 0)
+        var columns = Wanted.Concat(Welcome).Select(name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase))).ToArray();
+        if (fault is null && Array.IndexOf(columns, -1, 0, Wanted.Length) < 0)
             return columns;
         throw new RecordedLogException(
             $"the first line is \"{Shown(string.Join(',', header))}\"; wanted a line that names the columns time, probe and value");
@@ -55,13 +58,15 @@ public static class RecordedLog
     private static bool TryParse(List<string> fields, int[] columns, int line, out RecordedRow row, out string? fault)
     {
         row = default;
-        if (columns.Max() >= fields.Count)
+        var last = Math.Max(columns[0], Math.Max(columns[1], columns[2]));
+        if (last >= fields.Count)
         {
-            fault = $"{fields.Count} fields; wanted at least {columns.Max() + 1}, as the first line names them";
+            fault = $"{fields.Count} fields; wanted at least {last + 1}, as the first line names them";
             return false;
         }
 
         var (time, probe, value) = (fields[columns[0]].Trim(), fields[columns[1]].Trim(), fields[columns[2]].Trim());
+        var (unit, quality, reason) = (Optional(fields, columns[3]), Optional(fields, columns[4]), Optional(fields, columns[5]));
         fault = null;
         if (!DateTimeOffset.TryParseExact(time, TimeFormats, CultureInfo.InvariantCulture,
                 DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var utc))
@@ -70,10 +75,15 @@ public static class RecordedLog
             fault = "probe is empty; wanted the name of a probe";
         else if (!TryNumber(value, out var number))
             fault = $"value is \"{Shown(value)}\"; wanted a number like \"46.2\", or nothing where the probe gave none";
+        else if (quality is not null && !Qualities.ContainsKey(quality))
+            fault = $"quality is \"{Shown(quality)}\"; wanted good, suspect, missing or fault";
         else
-            row = new RecordedRow(line, utc, new ProbeId(probe), number);
+            row = new RecordedRow(line, utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason);
         return fault is null;
     }
+
+    private static string? Optional(List<string> fields, int column) =>
+        column >= 0 && column < fields.Count && fields[column].Trim() is { Length: > 0 } text ? text : null;
 
     private static bool TryNumber(string text, out double? number)
     {

@@ -1,0 +1,112 @@
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline.Replay;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
+internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener? also) : IReplayListener
+{
+    private static readonly JsonWriterOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private readonly Dictionary<AlarmName, AlarmPriority> _priorities = [];
+    private readonly List<AlarmChange> _raised = [];
+
+    /// <summary>Changes by which an alarm was raised, in order.</summary>
+    public IReadOnlyList<AlarmChange> Raised => _raised;
+
+    /// <summary>Alarm changes.</summary>
+    public long Count { get; private set; }
+
+    /// <summary>Time of the first measurement, UTC.</summary>
+    public DateTimeOffset? First { get; private set; }
+
+    /// <summary>Time of the last measurement, UTC.</summary>
+    public DateTimeOffset? Last { get; private set; }
+
+    /// <inheritdoc/>
+    public void Heard(Measurement measurement)
+    {
+        First ??= measurement.Stamp.Utc;
+        Last = measurement.Stamp.Utc;
+        also?.Heard(measurement);
+    }
+
+    /// <inheritdoc/>
+    public void Heard(VatCondition condition) => also?.Heard(condition);
+
+    /// <inheritdoc/>
+    public void Heard(AlarmChange change)
+    {
+        if (IsReminder(change))
+        {
+            return;
+        }
+
+        Count++;
+        if (change.Status.State == AlarmState.Unacknowledged)
+        {
+            _raised.Add(change);
+        }
+
+        output.WriteLine(json ? Json(change) : Line(change));
+        also?.Heard(change);
+    }
+
+    /// <summary>A moment as a replay writes it, UTC.</summary>
+    public static string Time(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+
+    /// <summary>Nobody acknowledges in a replay: an alarm that is told again has not changed.</summary>
+    private bool IsReminder(AlarmChange change)
+    {
+        var status = change.Status;
+        var samePriority = !_priorities.TryGetValue(status.Alarm, out var priority) || priority == status.Priority;
+        _priorities[status.Alarm] = status.Priority;
+        return change.Before == status.State && samePriority;
+    }
+
+    private static string Line(AlarmChange change)
+    {
+        var status = change.Status;
+        var words = change.Before == AlarmState.Normal || status.State != AlarmState.Normal ? status.Text : "back to normal";
+        return $"{Time(change.Stamp.Utc)}  {status.Alarm}  {status.State.Word()}  {status.Priority.Word()}  {words}";
+    }
+
+    private static string Json(AlarmChange change)
+    {
+        var status = change.Status;
+        using var buffer = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        {
+            writer.WriteStartObject();
+            writer.WriteString("time", Time(change.Stamp.Utc));
+            writer.WriteString("vat", status.Vat.Value);
+            writer.WriteString("alarm", status.Alarm.Value);
+            writer.WriteString("state", status.State.Word());
+            writer.WriteString("before", change.Before.Word());
+            writer.WriteString("priority", status.Priority.Word());
+            WriteNumber(writer, "value", status.Value);
+            WriteNumber(writer, "limit", status.Limit);
+            writer.WriteString("unit", status.Unit);
+            writer.WriteString("text", status.Text);
+            writer.WriteEndObject();
+        }
+
+        return System.Text.Encoding.UTF8.GetString(buffer.GetBuffer(), 0, (int)buffer.Length);
+    }
+
+    private static void WriteNumber(Utf8JsonWriter writer, string name, double? number)
+    {
+        if (number is { } value && double.IsFinite(value))
+        {
+            writer.WriteNumber(name, value);
+        }
+        else
+        {
+            writer.WriteNull(name);
+        }
+    }
+}

@@ -1,0 +1,66 @@
+using System.Globalization;
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary>Says what two configurations would have done with the same night: when each alarm would have been raised.</summary>
+internal static class ReplayComparison
+{
+    /// <summary>The nth time an alarm was raised by one is set beside the nth time it was raised by the other.</summary>
+    public static void Write(
+        ReplaySetting first, IReadOnlyList<AlarmChange> byFirst, ReplaySetting second, IReadOnlyList<AlarmChange> bySecond, bool json, TextWriter output)
+    {
+        var pairs = Pair(byFirst, bySecond);
+        foreach (var (alarm, one, other) in pairs)
+        {
+            output.WriteLine(json ? Json(alarm, one, other) : Sentence(alarm, one, other, first.Name, second.Name));
+        }
+
+        if (!json && pairs.Count == 0)
+        {
+            output.WriteLine($"Neither {first.Name} nor {second.Name} would have raised an alarm.");
+        }
+    }
+
+    /// <summary>Both raisings of each alarm, in order of the earlier of the two; null where one of them did not raise it.</summary>
+    public static IReadOnlyList<(string Alarm, DateTimeOffset? First, DateTimeOffset? Second)> Pair(IEnumerable<AlarmChange> first, IEnumerable<AlarmChange> second)
+    {
+        var (one, other) = (Times(first), Times(second));
+        return
+        [
+            .. one.Concat(other).Select(alarm => alarm.Key).Distinct()
+                .SelectMany(alarm => Enumerable.Range(0, Math.Max(one[alarm].Count(), other[alarm].Count()))
+                    .Select(i => (Alarm: alarm, First: At(one[alarm], i), Second: At(other[alarm], i))))
+                .OrderBy(pair => pair.First < pair.Second || pair.Second is null ? pair.First : pair.Second)
+                .ThenBy(pair => pair.Alarm, StringComparer.Ordinal),
+        ];
+    }
+
+    private static string Sentence(string alarm, DateTimeOffset? first, DateTimeOffset? second, string one, string other) => (first, second) switch
+    {
+        ({ } a, { } b) when a == b => $"{alarm}: at {Clock(a)} with either.",
+        ({ } a, { } b) => $"{alarm}: with {one} you would have been told at {Clock(a)}, with {other} at {Clock(b)}, {DisplayUnits.Duration((b - a).Duration())} {(b > a ? "later" : "earlier")}.",
+        ({ } a, null) => $"{alarm}: with {one} you would have been told at {Clock(a)}, with {other} not at all.",
+        (_, { } b) => $"{alarm}: with {one} you would not have been told, with {other} at {Clock(b)}.",
+        _ => "",
+    };
+
+    private static string Json(string alarm, DateTimeOffset? first, DateTimeOffset? second) => JsonSerializer.Serialize(
+        new ReplayPair(alarm, first is { } a ? ReplayAlarms.Time(a) : null, second is { } b ? ReplayAlarms.Time(b) : null), ReplayJson.Default.ReplayPair);
+
+    private static string Clock(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
+
+    private static ILookup<string, DateTimeOffset> Times(IEnumerable<AlarmChange> raised) => raised.ToLookup(change => change.Status.Alarm.Value, change => change.Stamp.Utc);
+
+    private static DateTimeOffset? At(IEnumerable<DateTimeOffset> times, int index) => times.Select(time => (DateTimeOffset?)time).ElementAtOrDefault(index);
+}
+
+/// <summary>One alarm in two configurations, for other programs.</summary>
+internal sealed record ReplayPair(string Alarm, string? Time, string? Against);
+
+/// <summary>Writer made at build time.</summary>
+[System.Text.Json.Serialization.JsonSerializable(typeof(ReplayPair))]
+[System.Text.Json.Serialization.JsonSourceGenerationOptions(JsonSerializerDefaults.Web)]
+internal sealed partial class ReplayJson : System.Text.Json.Serialization.JsonSerializerContext;

@@ -1,0 +1,134 @@
+using System.Globalization;
+using System.Text;
+using VatWatch.Alarms;
+using VatWatch.Charts;
+using VatWatch.Charts.Reports;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline.Replay;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary>
+/// The folder a replay writes: <c>alarms.csv</c> and <c>conditions.csv</c> as they come, and <c>report.html</c> at the end, unless the log is too long to be drawn
+/// in one picture.
+/// </summary>
+internal sealed class ReplayFolder : IReplayListener, IDisposable
+{
+    /// <summary>About two weeks of four probes every 5 s; more is held in memory by nobody.</summary>
+    private const int MostForReport = 1_000_000;
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    private readonly string _folder;
+    private readonly ReplaySetting _setting;
+    private readonly StreamWriter _alarms;
+    private readonly StreamWriter _conditions;
+    private readonly List<Measurement> _measurements = [];
+    private readonly List<AlarmChange> _changes = [];
+    private long _count;
+    private VatState? _state;
+    private DateTimeOffset _written;
+
+    private ReplayFolder(string folder, ReplaySetting setting)
+    {
+        _folder = folder;
+        _setting = setting;
+        _alarms = Open("alarms.csv", "time,alarm,state,before,priority,value,limit,unit,text");
+        _conditions = Open("conditions.csv", "time,state,temperatureC,temperatureRateKPerHour,ph,orpMillivolts,orpRateMillivoltsPerHour,marginMillivolts,minutesToBand,minutesToLimit,reason");
+    }
+
+    /// <summary>Makes the folder and its files.</summary>
+    public static ReplayFolder Create(string folder, ReplaySetting setting)
+    {
+        Directory.CreateDirectory(folder);
+        return new ReplayFolder(folder, setting);
+    }
+
+    /// <inheritdoc/>
+    public void Heard(Measurement measurement)
+    {
+        if (++_count <= MostForReport)
+        {
+            _measurements.Add(measurement);
+        }
+        else if (_measurements.Count > 0)
+        {
+            _measurements.Clear();
+            _measurements.TrimExcess();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Heard(VatCondition condition)
+    {
+        var utc = condition.Stamp.Utc;
+        if (condition.State == _state && utc - _written < TimeSpan.FromMinutes(1))
+        {
+            return;
+        }
+
+        (_state, _written) = (condition.State, utc);
+        _conditions.WriteLine(string.Join(',',
+            ReplayAlarms.Time(utc),
+            condition.State.Word(),
+            Number(condition.TemperatureC),
+            Number(condition.TemperatureRateKPerHour),
+            Number(condition.Ph),
+            Number(condition.OrpMillivolts),
+            Number(condition.OrpRateMillivoltsPerHour),
+            Number(condition.Margin?.Millivolts),
+            Number(condition.TimeToBand?.Middle.TotalMinutes),
+            Number(condition.TimeToLimit?.Middle.TotalMinutes),
+            Quoted(condition.Reasons[0])));
+    }
+
+    /// <inheritdoc/>
+    public void Heard(AlarmChange change)
+    {
+        var status = change.Status;
+        _changes.Add(change);
+        _alarms.WriteLine(string.Join(',',
+            ReplayAlarms.Time(change.Stamp.Utc),
+            status.Alarm.Value,
+            status.State.Word(),
+            change.Before.Word(),
+            status.Priority.Word(),
+            Number(status.Value),
+            Number(status.Limit),
+            Quoted(status.Unit),
+            Quoted(status.Text)));
+    }
+
+    /// <summary>Writes the report, and what there is to say about it.</summary>
+    public void Finish(VerbConsole console)
+    {
+        if (_count > MostForReport)
+        {
+            console.Error.WriteLine($"vatwatch: report.html was not written, the log has {_count} readings; wanted at most {MostForReport}. alarms.csv and conditions.csv are whole.");
+            return;
+        }
+
+        var record = new VatRecord(
+            _setting.Plan.Definition, _setting.Units, _measurements[0].Stamp.Utc, _measurements[^1].Stamp.Utc, _measurements, _changes);
+        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, Path.Combine(_folder, "report.html"));
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _alarms.Dispose();
+        _conditions.Dispose();
+    }
+
+    private StreamWriter Open(string name, string header)
+    {
+        var writer = new StreamWriter(Path.Combine(_folder, name), append: false, Utf8) { NewLine = "\r\n" };
+        writer.WriteLine(header);
+        return writer;
+    }
+
+    private static string Number(double? number) =>
+        number is { } value && double.IsFinite(value) ? Math.Round(value, 4).ToString("R", CultureInfo.InvariantCulture) : "";
+
+    private static string Quoted(string text) => $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+}

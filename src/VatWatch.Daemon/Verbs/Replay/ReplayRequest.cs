@@ -1,0 +1,10 @@
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary>What <c>vatwatch replay</c> was asked for.</summary>
+internal sealed record ReplayRequest(string File, string Vat, string? Config, string? Against, string? Out, string? Data, bool Strict, bool Json);
+
+/// <summary>One configuration as a replay uses it.</summary>
+internal sealed record ReplaySetting(string Name, VatPlan Plan, DisplayUnits Units);

@@ -1,0 +1,93 @@
+using System.Globalization;
+using VatWatch.Calibration;
+using VatWatch.Pipeline.Replay;
+using VatWatch.Probes.Recorded;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary>Reads the log once, line by line, and takes it through one watch, or two side by side.</summary>
+internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
+{
+    /// <summary>Bad lines told one by one; more are counted.</summary>
+    private const int FaultsTold = 20;
+
+    private long _taken;
+    private long _faults;
+
+    public int Go(ReplaySetting first, ReplaySetting? second, CalibrationShelf shelf)
+    {
+        using var stream = new FileStream(request.File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, 1 << 16, FileOptions.SequentialScan);
+        using var text = new StreamReader(stream);
+        using var folder = request.Out is { } path ? ReplayFolder.Create(path, first) : null;
+        var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, folder);
+        var watch = new ReplayWatch(first.Plan, first.Units, shelf, told);
+        var other = new ReplayAlarms(TextWriter.Null, request.Json, null);
+        var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, shelf, other);
+        if (!Through(text, stream, watch, beside))
+        {
+            return ExitCode.Failure;
+        }
+
+        if (_taken == 0)
+        {
+            return console.Fail(ExitCode.Failure, $"'{request.File}' holds no reading of vat '{request.Vat}'.");
+        }
+
+        folder?.Finish(console);
+        if (second is not null)
+        {
+            ReplayComparison.Write(first, told.Raised, second, other.Raised, request.Json, console.Out);
+        }
+        else if (!request.Json)
+        {
+            console.Out.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{_taken} readings from {told.First:yyyy-MM-dd HH:mm:ss} to {told.Last:yyyy-MM-dd HH:mm:ss} UTC; {told.Count} alarm changes, {told.Raised.Count} alarms raised."));
+        }
+
+        return ExitCode.Success;
+    }
+
+    private bool Through(StreamReader text, FileStream stream, ReplayWatch watch, ReplayWatch? beside)
+    {
+        using var progress = new ProgressLine(console, $"replaying {Path.GetFileName(request.File)}", stream.Length);
+        foreach (var row in RecordedLog.Read(text, fault => Tell(fault, progress)))
+        {
+            if (_faults > 0 && request.Strict)
+            {
+                return false;
+            }
+
+            if (watch.Take(row) is { } whyNot)
+            {
+                Tell(new RecordedLogFault(row.Line, whyNot), progress);
+                continue;
+            }
+
+            beside?.Take(row);
+            if ((++_taken & 0xFFF) == 0)
+            {
+                progress.At(stream.Position);
+            }
+        }
+
+        watch.End();
+        beside?.End();
+        progress.Clear();
+        if (_faults > FaultsTold)
+        {
+            console.Error.WriteLine($"{request.File}: {_faults - FaultsTold} more lines were left out.");
+        }
+
+        return _faults == 0 || !request.Strict;
+    }
+
+    private void Tell(RecordedLogFault fault, ProgressLine progress)
+    {
+        if (++_faults <= FaultsTold)
+        {
+            progress.Clear();
+            console.Error.WriteLine($"{request.File}: {fault}");
+        }
+    }
+}

@@ -1,0 +1,73 @@
+using System.CommandLine;
+using VatWatch.Calibration;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Probes.Recorded;
+
+namespace VatWatch.Daemon.Verbs.Replay;
+
+/// <summary><c>vatwatch replay</c>: a recorded log through the whole watch, as fast as it goes. Needs no running daemon and disturbs none.</summary>
+internal static class ReplayVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var file = new Argument<string>("file") { Description = "Recorded log: comma-separated, first line time,probe,value; times ISO 8601, UTC unless they say otherwise.", HelpName = "FILE.csv" };
+        var vat = new Option<string>("--vat") { Description = "The vat whose probes the log names.", HelpName = "ID", Required = true };
+        var config = CommonOptions.Config();
+        var against = new Option<string?>("--against") { Description = "A second configuration; says what its alarms would have done differently.", HelpName = "FILE" };
+        var output = new Option<string?>("--out") { Description = "Folder for alarms.csv, conditions.csv and report.html; made when missing.", HelpName = "DIR" };
+        var data = new Option<string?>("--data") { Description = "Folder of a store whose calibrations are used for bare electrodes; none when not said.", HelpName = "DIR" };
+        var strict = new Option<bool>("--strict") { Description = "Stop at the first line that cannot be read." };
+        var json = CommonOptions.Json();
+        var command = new Command("replay", "Run a recorded log through the watch and print each alarm change with its time.") { file, vat, config, against, output, data, strict, json };
+        command.SetAction(parsed => Run(
+            new ReplayRequest(parsed.GetValue(file)!, parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(against), parsed.GetValue(output), parsed.GetValue(data), parsed.GetValue(strict), parsed.GetValue(json)),
+            console));
+        return command;
+    }
+
+    private static int Run(ReplayRequest request, VerbConsole console)
+    {
+        if (Load(request.Config, request.Vat, "--config", console, out var code) is not { } first)
+        {
+            return code;
+        }
+
+        ReplaySetting? second = null;
+        if (request.Against is { } other && (second = Load(other, request.Vat, "--against", console, out code)) is null)
+        {
+            return code;
+        }
+
+        var shelf = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationShelf();
+        try
+        {
+            return new ReplayRun(request, console).Go(first, second, shelf);
+        }
+        catch (RecordedLogException e)
+        {
+            return console.Fail(ExitCode.Failure, $"'{request.File}': {e.Message}.");
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+    }
+
+    private static ReplaySetting? Load(string? path, string vat, string option, VerbConsole console, out int code)
+    {
+        code = ExitCode.BadConfiguration;
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return null;
+        }
+
+        if (configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == vat) is { } found)
+        {
+            return new ReplaySetting(path ?? configuration.File, found, configuration.Watch.Units);
+        }
+
+        var known = string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"));
+        code = console.Fail(ExitCode.WrongUsage, $"--vat is '{vat}'; the configuration of {option} has {known}.");
+        return null;
+    }
+}

@@ -1,0 +1,114 @@
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Probes.Recorded;
+using VatWatch.Readings;
+using VatWatch.Time;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Pipeline.Replay;
+
+/// <summary>
+/// Takes one vat through a recorded log as the daemon would take it through a night: the same <see cref="VatWatcher"/>, a beat every second of the log's time. It
+/// knows no clock but the log's, so the same log gives the same answers. Not thread safe.
+/// </summary>
+/// <param name="plan">The vat, its alarms and their settings.</param>
+/// <param name="units">Units of the sentences.</param>
+/// <param name="shelf">Calibrations of bare electrodes.</param>
+/// <param name="hear">Told of everything that comes out, in order.</param>
+public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationShelf shelf, IReplayListener hear)
+{
+    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
+
+    /// <summary>Where nothing was recorded for this long, a beat a minute does: every alarm of silence has been raised by then.</summary>
+    private static readonly TimeSpan Hole = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan SlowBeat = TimeSpan.FromMinutes(1);
+
+    /// <summary>Past a hole of this length the watch is taken on at its end.</summary>
+    private static readonly TimeSpan LongestHole = TimeSpan.FromDays(1);
+
+    private readonly Dictionary<ProbeId, ProbeDefinition> _probes = plan.Definition.Probes.ToDictionary(probe => probe.Id);
+    private VatWatcher? _watcher;
+    private bool _isCanonical;
+    private DateTimeOffset _first;
+    private DateTimeOffset _last;
+    private DateTimeOffset _beat;
+
+    /// <summary>Takes the next row.</summary>
+    /// <returns>Null when it was taken, otherwise why it was left out, as a sentence.</returns>
+    public string? Take(RecordedRow row)
+    {
+        if (!_probes.TryGetValue(row.Probe, out var probe))
+        {
+            return $"probe is \"{row.Probe}\"; wanted one of vat '{plan.Definition.Id}': {string.Join(", ", _probes.Keys)}";
+        }
+
+        var isCanonical = row.Unit is not null;
+        if (isCanonical && row.Unit != probe.Measures.Unit())
+        {
+            return $"unit is \"{row.Unit}\"; wanted \"{probe.Measures.Unit()}\" for what probe {probe.Id} measures";
+        }
+
+        if (_watcher is null)
+        {
+            Start(row.Time, isCanonical);
+        }
+        else if (isCanonical != _isCanonical)
+        {
+            return "the line has a unit and others have none; wanted all or none";
+        }
+        else if (row.Time < _last)
+        {
+            return $"time is {row.Time:u}, before the line above it; wanted lines in order of time";
+        }
+
+        BeatUntil(row.Time);
+        _last = row.Time;
+        var (measurement, changes) = _watcher!.Accept(new Reading(plan.Definition.Id, row.Probe, probe.Measures, row.Sample, StampOf(row.Time), TimeSpan.Zero));
+        hear.Heard(measurement);
+        Tell(changes);
+        return null;
+    }
+
+    /// <summary>Ends the log: one last look at the moment of its last row.</summary>
+    public void End()
+    {
+        if (_watcher is not null)
+        {
+            BeatUntil(_last + Beat);
+        }
+    }
+
+    private void Start(DateTimeOffset at, bool isCanonical)
+    {
+        _isCanonical = isCanonical;
+        _first = _last = _beat = at;
+        var vat = isCanonical
+            ? plan.Definition with { Probes = [.. plan.Definition.Probes.Select(probe => probe with { Unit = SampleUnit.Canonical(probe.Measures) })] }
+            : plan.Definition;
+        _watcher = new VatWatcher(plan with { Definition = vat }, units, shelf);
+    }
+
+    private void BeatUntil(DateTimeOffset until)
+    {
+        while (_beat < until)
+        {
+            var (condition, changes) = _watcher!.Tick(StampOf(_beat));
+            hear.Heard(condition);
+            Tell(changes);
+            var silent = _beat - _last;
+            _beat = silent >= LongestHole ? until : _beat + (silent < Hole ? Beat : SlowBeat);
+        }
+    }
+
+    private void Tell(IReadOnlyList<AlarmChange> changes)
+    {
+        foreach (var change in changes)
+        {
+            hear.Heard(change);
+        }
+    }
+
+    private Stamp StampOf(DateTimeOffset utc) => new(utc, utc - _first, true);
+}
