@@ -43,10 +43,10 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, $"--vat is '{request.Vat}'; wanted one of {known}.");
         }
 
-        if (!TryTime(request.From, out var from) || !TryTime(request.To, out var to))
+        if (!TimeText.TryRead(request.From, out var from) || !TimeText.TryRead(request.To, out var to))
         {
-            var seen = TryTime(request.From, out _) ? $"--to is '{request.To}'" : $"--from is '{request.From}'";
-            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted a time such as 2026-03-01T20:00Z or '2026-03-01 20:00'.");
+            var seen = TimeText.TryRead(request.From, out _) ? $"--to is '{request.To}'" : $"--from is '{request.From}'";
+            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted {TimeText.Wanted}.");
         }
 
         try
@@ -94,19 +94,6 @@ internal static class ReportVerb
             CultureInfo.InvariantCulture,
             $"{file}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
         return ExitCode.Success;
-    }
-
-    private static bool TryTime(string? text, out DateTimeOffset? time)
-    {
-        time = null;
-        if (text is null)
-        {
-            return true;
-        }
-
-        var read = DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var parsed);
-        time = read ? parsed.ToUniversalTime() : null;
-        return read;
     }
 
     private sealed record Request(string Vat, string? From, string? To, string File);

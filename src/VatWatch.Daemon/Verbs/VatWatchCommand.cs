@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using VatWatch.Daemon.Verbs.Alarms;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Replay;
@@ -53,6 +54,7 @@ internal static class VatWatchCommand
             ReportVerb.Create(console),
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),
+            AlarmsVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

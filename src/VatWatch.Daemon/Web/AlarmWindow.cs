@@ -1,41 +1,45 @@
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web;
 
-/// <summary>Hands acknowledgements from pages and programs to the alarm desk, with the same checks for both. Thread safe.</summary>
+/// <summary>Hands acts on alarms from pages and programs to the alarm desk, with the same checks for both. Thread safe.</summary>
 internal sealed class AlarmWindow(IAlarmDesk desk, TimeProvider time)
 {
-    /// <summary>Longest name taken.</summary>
-    public const int LongestName = 60;
-
-    /// <summary>What a name must be, for an error's sentence.</summary>
-    public const string WantedName = "a name of 1 to 60 characters";
-
     /// <summary>A change is on disk within milliseconds; past this the disk is in trouble and the person should hear so.</summary>
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(10);
 
-    /// <summary>The name as it will be kept, or null when it is none: no control characters, no blank name.</summary>
-    public static string? TidyName(string? by)
-    {
-        var name = by?.Trim();
-        return name is { Length: > 0 and <= LongestName } && !name.Any(char.IsControl) ? name : null;
-    }
+    private static readonly AlarmOutcome TooSlow = new(AlarmOutcomeKind.TooSlow, "The store did not confirm it within 10 s; look at the alarm and try again.");
 
-    /// <summary>Acknowledges; the outcome says what to tell.</summary>
-    public async Task<AcknowledgeOutcome> AcknowledgeAsync(string vat, string alarm, string by, string via, CancellationToken cancel)
+    /// <summary>The name as it will be kept, or null when it is none.</summary>
+    public static string? TidyName(string? by) => FreeText.Clean(by) is { Length: > 0 and <= AlarmRequest.LongestBy } name ? name : null;
+
+    /// <summary>Checks and carries out; the outcome says what to tell.</summary>
+    public async Task<AlarmOutcome> CarryOutAsync(AlarmRequest request, CancellationToken cancel)
     {
+        if (!request.TryMake(out var act, out var fault))
+        {
+            return new(AlarmOutcomeKind.Refused, Sentence(fault));
+        }
+
         using var deadline = new CancellationTokenSource(LongestWait, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
         try
         {
-            var done = await desk.AcknowledgeAsync(new(new VatId(vat), new AlarmName(alarm), by, via), either.Token).WaitAsync(either.Token);
-            return done ? AcknowledgeOutcome.OnDisk : AcknowledgeOutcome.NothingToAcknowledge;
+            return await desk.CarryOutAsync(act, either.Token).WaitAsync(either.Token) is { } change
+                ? new(AlarmOutcomeKind.OnDisk, AlarmActWords.Done(act.Kind, change))
+                : new(AlarmOutcomeKind.NothingToDo, $"Nothing was done: {AlarmActWords.NothingDone(act)}.");
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
-            return AcknowledgeOutcome.TooSlow;
+            return TooSlow;
+        }
+        catch (Exception problem) when (problem is TimeoutException or StoreUnavailableException)
+        {
+            return TooSlow;
         }
     }
+
+    private static string Sentence(string clause) => $"{char.ToUpperInvariant(clause[0])}{clause[1..]}.";
 }

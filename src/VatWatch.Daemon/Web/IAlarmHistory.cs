@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
 using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web;
@@ -12,4 +13,10 @@ internal interface IAlarmHistory
     /// <param name="count">At most so many.</param>
     /// <param name="cancel">Ends the wait.</param>
     Task<IReadOnlyList<AlarmChange>> ReadAsync(VatId? vat, DateTimeOffset? before, int count, CancellationToken cancel);
+
+    /// <summary>The figures of the last weeks, the newest first.</summary>
+    /// <param name="now">The present by the vat's clock, UTC.</param>
+    /// <param name="count">1 to <see cref="AlarmWeeks.Most"/>.</param>
+    /// <param name="cancel">Ends the wait.</param>
+    Task<IReadOnlyList<AlarmWeek>> WeeksAsync(DateTimeOffset now, int count, CancellationToken cancel);
 }

@@ -66,7 +66,8 @@ internal static class VatWatchWeb
         app.Use(app.Services.GetRequiredService<PasswordGate>().CheckAsync);
         AssetFiles.Map(app);
         PageEndpoints.Map(app);
-        AcknowledgeForm.Map(app);
+        AlarmForms.Map(app);
+        AlarmPageEndpoint.Map(app);
         LoginForm.Map(app);
         ChartEndpoint.Map(app);
         MapInterface(app);

@@ -41,7 +41,7 @@ public sealed class AlarmBoard
     /// </summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now)
     {
-        _evidence.MoveTo(now);
+        MoveTo(now);
         foreach (var status in statuses)
         {
             if (Find(status.Alarm) is { } alarm)
@@ -63,14 +63,14 @@ public sealed class AlarmBoard
             return [];
         }
 
-        _evidence.MoveTo(measurement.Stamp);
+        MoveTo(measurement.Stamp);
         return probe.Accept(measurement) ? Observe(_byProbe[measurement.Probe]) : [];
     }
 
     /// <summary>Takes in the newest condition and the time: delays, silence, forecasts. Wanted about once a second.</summary>
     public IReadOnlyList<AlarmChange> Assess(VatCondition condition, Stamp now)
     {
-        _evidence.MoveTo(now);
+        MoveTo(now);
         _evidence.Condition = condition;
         var changes = Observe(_alarms);
         if (_unwatched.Count == 0)
@@ -83,34 +83,30 @@ public sealed class AlarmBoard
         return all;
     }
 
-    /// <summary>Somebody has seen an alarm; empty when there is nothing to acknowledge.</summary>
-    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => Do(act.Alarm, now, (alarm, at) => alarm.Acknowledge(act.By, at));
-
-    /// <summary>Ends a latched alarm that was acknowledged; empty when there is none.</summary>
-    public IReadOnlyList<AlarmChange> Reset(AlarmName alarm, string by, Stamp now) => Do(alarm, now, (it, at) => it.Reset(by, at));
-
-    /// <summary>Sets an alarm aside for a time, cut down to the longest allowed; empty when it is set aside already or unknown.</summary>
-    /// <exception cref="ArgumentException">No reason was given, or no time.</exception>
-    public IReadOnlyList<AlarmChange> Shelve(Shelving act, Stamp now)
+    /// <summary>Carries out what a person asks; empty when there is no such alarm or nothing to do.</summary>
+    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now)
     {
-        ArgumentException.ThrowIfNullOrWhiteSpace(act.Reason);
-        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(act.For, TimeSpan.Zero);
-        return Do(act.Alarm, now, (alarm, at) => alarm.Shelve(act, at));
+        MoveTo(now);
+        if (act is { Kind: AlarmActKind.Note, Alarm.Value: AlarmNames.Note })
+        {
+            return [AlarmChange.NoteOf(act, _evidence.Now)];
+        }
+
+        return Find(act.Alarm)?.Carry(act, _evidence.Now) is { } change ? [change] : [];
     }
 
-    /// <summary>Takes an alarm off the shelf before its time; empty when it is not shelved.</summary>
-    public IReadOnlyList<AlarmChange> Unshelve(AlarmName alarm, string by, Stamp now) => Do(alarm, now, (it, at) => it.Unshelve(by, at));
-
-    /// <summary>Takes an alarm out of service until somebody returns it; empty when it is so already or unknown.</summary>
-    /// <exception cref="ArgumentException">No reason was given.</exception>
-    public IReadOnlyList<AlarmChange> TakeOutOfService(AlarmName alarm, string reason, string by, Stamp now)
+    private void MoveTo(Stamp now)
     {
-        ArgumentException.ThrowIfNullOrWhiteSpace(reason);
-        return Do(alarm, now, (it, at) => it.TakeOutOfService(reason, by, at));
-    }
+        if (!_evidence.HasBegun)
+        {
+            foreach (var alarm in _alarms)
+            {
+                alarm.Begin(now);
+            }
+        }
 
-    /// <summary>Puts an alarm back into service; empty when it is not out of it.</summary>
-    public IReadOnlyList<AlarmChange> ReturnToService(AlarmName alarm, string by, Stamp now) => Do(alarm, now, (it, at) => it.ReturnToService(by, at));
+        _evidence.MoveTo(now);
+    }
 
     private IReadOnlyList<AlarmChange> Observe(WatchedAlarm[] alarms)
     {
@@ -126,12 +122,6 @@ public sealed class AlarmBoard
         return (IReadOnlyList<AlarmChange>?)changes ?? None;
     }
 
-    private IReadOnlyList<AlarmChange> Do(AlarmName name, Stamp now, Func<WatchedAlarm, Stamp, AlarmChange?> act)
-    {
-        _evidence.MoveTo(now);
-        return Find(name) is { } alarm && act(alarm, _evidence.Now) is { } change ? [change] : [];
-    }
-
     private WatchedAlarm? Find(AlarmName name) => Array.Find(_alarms, alarm => alarm.Rule.Name == name);
 
     private AlarmChange Closed(AlarmStatus status) => new(
@@ -140,6 +130,7 @@ public sealed class AlarmBoard
         {
             State = AlarmState.Normal,
             Since = _evidence.Now,
+            Action = AlarmWords.ActionWhenGone(AlarmState.Normal, isSeen: false),
             Text = $"The alarm {status.Alarm} of {_evidence.Vat.Name} is no longer watched: the configuration has changed.",
         },
         _evidence.Now,

@@ -24,11 +24,11 @@ public static class AlarmJournal
         var status = StatusValues(transaction, change.Status);
         transaction.Sql.Execute(
             $"""
-            INSERT INTO alarm_change (utc, monotonic, utc_trusted, before, by, announce, {StatusColumns})
-            SELECT $utc, $monotonic, $trusted, $before, $by, $announce, {StatusParameters}
+            INSERT INTO alarm_change (utc, monotonic, utc_trusted, before, by, announce, via, note, {StatusColumns})
+            SELECT $utc, $monotonic, $trusted, $before, $by, $announce, $via, $note, {StatusParameters}
             WHERE NOT EXISTS (
                 SELECT 1 FROM alarm_change
-                WHERE utc = $utc AND monotonic = $monotonic AND vat = $s_vat AND alarm = $s_alarm AND before = $before AND state = $s_state)
+                WHERE utc = $utc AND monotonic = $monotonic AND vat = $s_vat AND alarm = $s_alarm AND before = $before AND state = $s_state AND note IS $note)
             """,
             [
                 ("$utc", StoredTime.Of(change.Stamp.Utc)),
@@ -37,8 +37,15 @@ public static class AlarmJournal
                 ("$before", change.Before.Word()),
                 ("$by", change.By),
                 ("$announce", change.Announce ? 1L : 0L),
+                ("$via", change.Via),
+                ("$note", change.Note),
                 .. status,
             ]);
+        if (change.Note is not null)
+        {
+            return;
+        }
+
         transaction.Sql.Execute($"INSERT OR REPLACE INTO alarm_status ({StatusColumns}) VALUES ({StatusParameters})", status);
     }
 
@@ -60,13 +67,40 @@ public static class AlarmJournal
         var run = reader.NewestRun;
         return reader.Guard(() => reader.Sql.Query(
             $"""
-            SELECT utc, monotonic, utc_trusted, before, by, announce, {StatusColumns} FROM alarm_change
+            SELECT {ChangeColumns} FROM alarm_change
             WHERE utc >= $from AND utc < $to AND ($vat IS NULL OR vat = $vat) ORDER BY utc, id
             """,
             row => ReadChange(row, run),
             ("$from", StoredTime.Of(from)),
             ("$to", StoredTime.Of(to)),
             ("$vat", vat?.Value)));
+    }
+
+    /// <summary>The newest changes before a moment by their UTC label, newest first; read backwards, so that a long journal costs nothing.</summary>
+    /// <param name="reader">Where to read.</param>
+    /// <param name="vat">Of this vat only; null for every vat and the daemon.</param>
+    /// <param name="before">Only changes before this, UTC; null for the newest.</param>
+    /// <param name="count">At most so many.</param>
+    public static IReadOnlyList<AlarmChange> Newest(StoreReader reader, VatId? vat, DateTimeOffset? before, int count)
+    {
+        var run = reader.NewestRun;
+        return reader.Guard(() => reader.Sql.Query(
+            $"SELECT {ChangeColumns} FROM alarm_change WHERE utc < $before{(vat is null ? "" : " AND vat = $vat")} ORDER BY utc DESC, id DESC LIMIT $count",
+            row => ReadChange(row, run),
+            [("$before", StoredTime.Of(before ?? DateTimeOffset.MaxValue)), ("$count", (long)count), .. vat is { } of ? [("$vat", (object?)of.Value)] : Array.Empty<(string, object?)>()]));
+    }
+
+    /// <summary>The last transition of each alarm before a moment by its UTC label: how everything stood then.</summary>
+    public static IReadOnlyList<AlarmChange> Opening(StoreReader reader, DateTimeOffset at)
+    {
+        var run = reader.NewestRun;
+        return reader.Guard(() => reader.Sql.Query(
+            $"""
+            SELECT {ChangeColumns} FROM alarm_change
+            WHERE id IN (SELECT max(id) FROM alarm_change WHERE utc < $at AND note IS NULL GROUP BY vat, alarm) ORDER BY utc, id
+            """,
+            row => ReadChange(row, run),
+            ("$at", StoredTime.Of(at))));
     }
 
     /// <summary>
@@ -88,24 +122,29 @@ public static class AlarmJournal
     {
         var utc = StoredTime.Utc(row.GetInt64(0));
         var trusted = row.GetInt64(2) != 0;
-        var stamp = row.GetInt64(ChangeColumns + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
+        var stamp = row.GetInt64(StatusFrom + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
         return new(
             AlarmWords.ParseState(row.GetString(3)),
-            ReadStatus(row, ChangeColumns, newestRun, null),
+            ReadStatus(row, StatusFrom, newestRun, null),
             stamp,
-            row.IsDBNull(4) ? null : row.GetString(4),
-            row.GetInt64(5) != 0);
+            Words(row, 4),
+            row.GetInt64(5) != 0)
+        {
+            Via = Words(row, 6),
+            Note = Words(row, 7),
+        };
     }
 
     private static AlarmStatus ReadStatus(SqliteDataReader row, int first, long newestRun, Stamp? now)
     {
         var utc = StoredTime.Utc(row.GetInt64(first + 5));
         var trusted = row.GetInt64(first + 7) != 0;
+        var state = AlarmWords.ParseState(row.GetString(first + 2));
         return new()
         {
             Vat = new(row.GetString(first)),
             Alarm = new(row.GetString(first + 1)),
-            State = AlarmWords.ParseState(row.GetString(first + 2)),
+            State = state,
             Priority = AlarmWords.Priorities[row.GetString(first + 3)],
             Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
             Value = Number(row, first + 8),
@@ -113,10 +152,20 @@ public static class AlarmJournal
             Unit = row.GetString(first + 10),
             Text = row.GetString(first + 11),
             Action = row.GetString(first + 12),
-            AcknowledgedBy = row.IsDBNull(first + 13) ? null : row.GetString(first + 13),
-            AcknowledgedAt = row.IsDBNull(first + 14) ? null : StoredTime.Utc(row.GetInt64(first + 14)),
+            AcknowledgedBy = Words(row, first + 13),
+            AcknowledgedAt = Moment(row, first + 14),
+            Stands = row.IsDBNull(first + 15) ? state is AlarmState.Unacknowledged or AlarmState.Acknowledged : row.GetInt64(first + 15) != 0,
+            SetAside = ReadAside(row, first + 16),
         };
     }
+
+    private static SettingAside? ReadAside(SqliteDataReader row, int first) => Moment(row, first + 1) is { } at
+        ? new(Words(row, first), at, row.GetInt64(first + 2) != 0, Words(row, first + 3) ?? "", Moment(row, first + 4))
+        : null;
+
+    private static string? Words(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
+
+    private static DateTimeOffset? Moment(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : StoredTime.Utc(row.GetInt64(column));
 
     private static double? Number(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 
@@ -137,19 +186,33 @@ public static class AlarmJournal
         ("$s_action", status.Action),
         ("$s_by", status.AcknowledgedBy),
         ("$s_at", status.AcknowledgedAt is { } at ? StoredTime.Of(at) : null),
+        ("$s_stands", status.Stands ? 1L : 0L),
+        ("$s_aside_by", status.SetAside?.By),
+        ("$s_aside_utc", Stored(status.SetAside?.At)),
+        ("$s_aside_trusted", status.SetAside is { } aside ? (aside.Trusted ? 1L : 0L) : null),
+        ("$s_aside_because", status.SetAside?.Because),
+        ("$s_aside_until", Stored(status.SetAside?.Until)),
     ];
+
+    private static long? Stored(DateTimeOffset? moment) => moment is { } known ? StoredTime.Of(known) : null;
 
     /// <summary>Missing is not a number: NaN, which no alarm should carry, is kept as "no value".</summary>
     private static double? Finite(double? number) => number is { } value && !double.IsNaN(value) ? value : null;
 
-    private const string StatusColumns =
-        "vat, alarm, state, priority, run, since_utc, since_monotonic, since_trusted, value, limit_value, unit, text, action, acknowledged_by, acknowledged_at";
+    private const string StatusColumns = """
+        vat, alarm, state, priority, run, since_utc, since_monotonic, since_trusted, value, limit_value, unit, text, action, acknowledged_by, acknowledged_at,
+        stands, aside_by, aside_utc, aside_trusted, aside_because, aside_until
+        """;
 
-    private const string StatusParameters =
-        "$s_vat, $s_alarm, $s_state, $s_priority, $s_run, $s_since, $s_monotonic, $s_trusted, $s_value, $s_limit, $s_unit, $s_text, $s_action, $s_by, $s_at";
+    private const string StatusParameters = """
+        $s_vat, $s_alarm, $s_state, $s_priority, $s_run, $s_since, $s_monotonic, $s_trusted, $s_value, $s_limit, $s_unit, $s_text, $s_action, $s_by, $s_at,
+        $s_stands, $s_aside_by, $s_aside_utc, $s_aside_trusted, $s_aside_because, $s_aside_until
+        """;
 
-    /// <summary>Columns of a change that stand before those of its status.</summary>
-    private const int ChangeColumns = 6;
+    private const string ChangeColumns = $"utc, monotonic, utc_trusted, before, by, announce, via, note, {StatusColumns}";
+
+    /// <summary>Place of the first column of the status among <see cref="ChangeColumns"/>.</summary>
+    private const int StatusFrom = 8;
 
     /// <summary>Place of the run among the columns of a status.</summary>
     private const int RunColumn = 4;

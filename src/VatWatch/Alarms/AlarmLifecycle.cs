@@ -14,6 +14,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 {
     private readonly HeldCondition _condition = new(settings.OnDelay ?? TimeSpan.Zero, settings.OffDelay);
     private bool _suppressed;
+    private bool _heard = true;
     private int? _level = 0;
     private TimeSpan? _lowerSince;
     private TimeSpan? _announced;
@@ -32,17 +33,25 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     /// <summary>Priority as last told.</summary>
     public AlarmPriority Priority { get; private set; } = settings.Priority ?? AlarmPriority.Low;
 
-    /// <summary>Takes up the state from before a restart. The condition is taken to stand wherever it last did.</summary>
-    public void Restore(AlarmState state, AlarmPriority priority, bool seen, TimeSpan shelfLeft, TimeSpan now)
+    /// <summary>
+    /// Takes up the state from before a restart. An alarm in front of the dyer is taken to stand; one that was set aside stands as it did when
+    /// that was written, and one that was suppressed stays so until there is evidence again.
+    /// </summary>
+    /// <param name="before">The alarm as the journal has it.</param>
+    /// <param name="shelfLeft">How long it stays on the shelf; zero or less ends that.</param>
+    /// <param name="acknowledgedFor">How long ago it was acknowledged.</param>
+    /// <param name="now">This moment.</param>
+    public void Restore(AlarmStatus before, TimeSpan shelfLeft, TimeSpan acknowledgedFor, TimeSpan now)
     {
-        State = state;
-        Priority = priority;
-        IsSeen = seen;
-        _condition.Restore(state is AlarmState.Unacknowledged or AlarmState.Acknowledged, now);
-        _suppressed = state == AlarmState.Suppressed;
+        State = before.State;
+        Priority = before.Priority;
+        IsSeen = before.AcknowledgedBy is not null;
+        _condition.Restore(State is AlarmState.Unacknowledged or AlarmState.Acknowledged || (IsSetAside && before.Stands), now);
+        _suppressed = State == AlarmState.Suppressed;
+        _heard = false;
         _level = null;
-        _announced = state == AlarmState.Unacknowledged ? now : null;
-        _acknowledged = now;
+        _announced = State == AlarmState.Unacknowledged ? now : null;
+        _acknowledged = now - acknowledgedFor;
         _shelvedUntil = now + shelfLeft;
     }
 
@@ -50,11 +59,14 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     public AlarmTransition? Observe(in AlarmFinding finding, TimeSpan now)
     {
         _condition.Observe(finding.Signal, now);
-        if (State == AlarmState.Suppressed && finding.Signal == AlarmSignal.Clear)
+        if (finding.Signal == AlarmSignal.Clear && (State == AlarmState.Suppressed || (IsSetAside && !_heard)))
         {
             // The off-delay spares people a return that does not last. Here nobody was told, so what is clear does not come into view as an alarm.
+            // Nor does what the journal says of a condition that may have gone since, when the first evidence after a restart says so.
             _condition.Drop();
         }
+
+        _heard |= finding.Signal != AlarmSignal.Unknown;
 
         _suppressed = finding.Suppressed;
         var priority = Settled(finding.Priority, now);
@@ -62,7 +74,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         {
             AlarmState.Shelved => now >= _shelvedUntil ? BackInView(now) : null,
             AlarmState.OutOfService => null,
-            AlarmState.Suppressed => _suppressed ? null : BackInView(now),
+            AlarmState.Suppressed => _suppressed || !_heard ? null : BackInView(now),
             _ when _suppressed => Enter(AlarmState.Suppressed),
             _ when Stands => Standing(finding, priority, now),
             _ => Gone(),

@@ -24,6 +24,9 @@ public static class AlarmNames
     public const string StageRestarted = "stage-restarted";
     public const string BusLost = "bus-lost";
 
+    /// <summary>No alarm: what a note about a vat itself is filed under.</summary>
+    public const string Note = "note";
+
     /// <summary>An alarm about one probe, for example <c>probe-silent.liquor</c>.</summary>
     public static AlarmName Of(string kind, ProbeId probe) => new($"{kind}.{probe.Value}");
 

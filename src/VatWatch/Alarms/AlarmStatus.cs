@@ -42,11 +42,14 @@ public sealed record AlarmStatus
     /// <summary>When it was acknowledged.</summary>
     public DateTimeOffset? AcknowledgedAt { get; init; }
 
-    /// <summary>Until when it is shelved, UTC; null when it is not.</summary>
-    public DateTimeOffset? ShelvedUntil { get; init; }
+    /// <summary>How it was shelved or taken out of service; null when it is neither.</summary>
+    public SettingAside? SetAside { get; init; }
 
-    /// <summary>Why a person set it aside (shelved or out of service); null otherwise.</summary>
-    public string? SetAsideBecause { get; init; }
+    /// <summary>Whether its condition stands, delays included, whatever the state.</summary>
+    public bool Stands { get; init; }
+
+    /// <summary>Why the alarm exists; null for one that no rule of this run knows. Not kept in the journal.</summary>
+    public AlarmRationale? Rationale { get; init; }
 
     /// <summary>Whether it stands in front of the dyer: anything that is neither normal nor set aside.</summary>
     public bool IsActive => State is AlarmState.Unacknowledged or AlarmState.Acknowledged or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;

@@ -37,4 +37,13 @@ public static class AlarmWords
     /// <exception cref="FormatException">The word is none of ours.</exception>
     public static AlarmState ParseState(string word) =>
         States.TryGetValue(word, out var state) ? state : throw new FormatException($"alarm state is \"{word}\"; wanted one of {string.Join(", ", States.Keys)}");
+
+    /// <summary>What to do about an alarm whose condition does not stand.</summary>
+    internal static string ActionWhenGone(AlarmState state, bool isSeen) => (state, isSeen) switch
+    {
+        (AlarmState.ReturnedUnacknowledged, _) => "It has gone again. See whether all is well, then acknowledge it.",
+        (AlarmState.Latched, false) => "It has gone again. See whether all is well, acknowledge it, then reset it.",
+        (AlarmState.Latched, true) => "It has gone again and was acknowledged. Reset it when the cause is mended.",
+        _ => "Nothing to do.",
+    };
 }

@@ -31,7 +31,7 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
     {
         foreach (var status in statuses.Where(status => settings.Knows(status.Alarm.Kind())))
         {
-            if (Open(status.Alarm) is { } entry)
+            if (Open(status.Alarm, now) is { } entry)
             {
                 entry.Alarm.Restore(status, now);
                 entry.UnspokenSince = now.Monotonic;
@@ -48,7 +48,7 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
             throw new ArgumentException($"\"{signal.Alarm}\" is no alarm of the daemon", nameof(signal));
         }
 
-        if (Open(signal.Alarm) is not { } entry)
+        if (Open(signal.Alarm, now) is not { } entry)
         {
             return [];
         }
@@ -79,29 +79,15 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
         return changes;
     }
 
-    /// <summary>Somebody has seen an alarm; empty when there is nothing to acknowledge.</summary>
-    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => Changes(Find(act.Alarm)?.Alarm.Acknowledge(act.By, now));
-
-    /// <summary>Ends a latched alarm that was acknowledged; empty when there is none.</summary>
-    public IReadOnlyList<AlarmChange> Reset(AlarmName alarm, string by, Stamp now) => Changes(Find(alarm)?.Alarm.Reset(by, now));
-
-    /// <summary>Sets an alarm aside for a time, cut down to the longest allowed; empty when it is set aside already or unknown.</summary>
-    /// <exception cref="ArgumentException">No reason was given, or no time.</exception>
-    public IReadOnlyList<AlarmChange> Shelve(Shelving act, Stamp now)
-    {
-        ArgumentException.ThrowIfNullOrWhiteSpace(act.Reason);
-        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(act.For, TimeSpan.Zero);
-        return Changes(Find(act.Alarm)?.Alarm.Shelve(act, now));
-    }
-
-    /// <summary>Takes an alarm off the shelf before its time; empty when it is not shelved.</summary>
-    public IReadOnlyList<AlarmChange> Unshelve(AlarmName alarm, string by, Stamp now) => Changes(Find(alarm)?.Alarm.Unshelve(by, now));
+    /// <summary>Carries out what a person asks; empty when there is no such alarm or nothing to do.</summary>
+    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now) =>
+        act is { Kind: AlarmActKind.Note, Alarm.Value: AlarmNames.Note } ? [AlarmChange.NoteOf(act, now)] : Changes(Find(act.Alarm)?.Alarm.Carry(act, now));
 
     private static IReadOnlyList<AlarmChange> Changes(AlarmChange? change) => change is null ? [] : [change];
 
     private Entry? Find(AlarmName name) => _alarms.GetValueOrDefault(name.Value);
 
-    private Entry? Open(AlarmName name)
+    private Entry? Open(AlarmName name, Stamp now)
     {
         var rule = settings.For(name.Kind());
         if (!rule.Enabled || _alarms.ContainsKey(name.Value))
@@ -110,7 +96,9 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
         }
 
         var made = new DaemonRule(name, rule, DaemonRationales.For(name.Kind()));
-        return _alarms[name.Value] = new(made, new(VatId.Daemon, made));
+        var alarm = new WatchedAlarm(VatId.Daemon, made);
+        alarm.Begin(now);
+        return _alarms[name.Value] = new(made, alarm);
     }
 
     private sealed class Entry(DaemonRule rule, WatchedAlarm alarm)

@@ -26,7 +26,8 @@ internal sealed class WatchedAlarm
             Priority = _lifecycle.Priority,
             Since = default,
             Text = rule.Tell(default, stands: false).Text,
-            Action = rule.Rationale.Action,
+            Action = AlarmWords.ActionWhenGone(AlarmState.Normal, isSeen: false),
+            Rationale = rule.Rationale,
         };
     }
 
@@ -36,13 +37,15 @@ internal sealed class WatchedAlarm
     /// <summary>The alarm as it stands; numbers and words follow the newest evidence while it is not in normal.</summary>
     public AlarmStatus Status => _lifecycle.State == AlarmState.Normal ? _status : Told(_status);
 
+    /// <summary>Watching begins: an alarm that was never raised has been in normal since then.</summary>
+    public void Begin(Stamp now) => _status = _status with { Since = now };
+
     /// <summary>Takes up the alarm as the journal last had it.</summary>
     public void Restore(AlarmStatus status, Stamp now)
     {
-        // A journal without the end of the shelf gives the longest one, counted from the last moment it can have begun.
-        var shelfLeft = (status.ShelvedUntil ?? status.Since.Utc + _rule.Settings.ShelveAtMost) - now.Utc;
-        _lifecycle.Restore(status.State, status.Priority, status.AcknowledgedBy is not null, Within(shelfLeft, _rule.Settings.ShelveAtMost), now.Monotonic);
-        _status = status;
+        var acknowledgedFor = now.UtcTrusted && status.AcknowledgedAt < now.Utc ? now.Utc - status.AcknowledgedAt.Value : TimeSpan.Zero;
+        _lifecycle.Restore(status, ShelfLeft(status.SetAside, now), acknowledgedFor, now.Monotonic);
+        _status = status with { Rationale = _rule.Rationale };
         _hasFinding = false;
     }
 
@@ -65,37 +68,21 @@ internal sealed class WatchedAlarm
             : Change(transition, now, null);
     }
 
-    /// <summary>Somebody has seen it.</summary>
-    public AlarmChange? Acknowledge(string by, Stamp now)
-    {
-        if (_lifecycle.Acknowledge(now.Monotonic) is not { } transition)
-        {
-            return null;
-        }
-
-        _status = _status with { AcknowledgedBy = by, AcknowledgedAt = now.Utc };
-        return Change(transition, now, by);
-    }
-
-    /// <summary>Ends it when it is latched and acknowledged.</summary>
-    public AlarmChange? Reset(string by, Stamp now) => _lifecycle.Reset() is { } transition ? Change(transition, now, by) : null;
-
-    /// <summary>Sets it aside for a time, cut down to the longest allowed.</summary>
-    public AlarmChange? Shelve(Shelving act, Stamp now)
+    /// <summary>Carries out what a person asks; null when there is nothing to do.</summary>
+    public AlarmChange? Carry(AlarmAct act, Stamp now)
     {
         var time = Within(act.For, _rule.Settings.ShelveAtMost);
-        return SetAside(_lifecycle.Shelve(time, now.Monotonic), act.Reason, now.Utc + time, act.By, now);
+        return act.Kind switch
+        {
+            AlarmActKind.Acknowledge => Done(_lifecycle.Acknowledge(now.Monotonic), _status with { AcknowledgedBy = act.By, AcknowledgedAt = now.Utc }, act, now),
+            AlarmActKind.Shelve => Done(_lifecycle.Shelve(time, now.Monotonic), Aside(act, now, now.Utc + time), act, now),
+            AlarmActKind.Unshelve => Done(_lifecycle.Unshelve(now.Monotonic), _status, act, now),
+            AlarmActKind.TakeOutOfService => Done(_lifecycle.TakeOutOfService(), Aside(act, now, null), act, now),
+            AlarmActKind.ReturnToService => Done(_lifecycle.ReturnToService(now.Monotonic), _status, act, now),
+            AlarmActKind.Reset => Done(_lifecycle.Reset(), _status, act, now),
+            _ => new AlarmChange(_status.State, Status, now, act.By, Announce: false) { Via = act.Via, Note = act.Text },
+        };
     }
-
-    /// <summary>Takes it off the shelf before its time.</summary>
-    public AlarmChange? Unshelve(string by, Stamp now) => _lifecycle.Unshelve(now.Monotonic) is { } transition ? Change(transition, now, by) : null;
-
-    /// <summary>Takes it out of service.</summary>
-    public AlarmChange? TakeOutOfService(string reason, string by, Stamp now) => SetAside(_lifecycle.TakeOutOfService(), reason, null, by, now);
-
-    /// <summary>Puts it back into service.</summary>
-    public AlarmChange? ReturnToService(string by, Stamp now) =>
-        _lifecycle.ReturnToService(now.Monotonic) is { } transition ? Change(transition, now, by) : null;
 
     /// <summary>Only critical alarms are left to chatter: the flood gate bounds what they cost, and silence would cost more.</summary>
     private AlarmChange SetAsideForChatter(AlarmTransition entry, Stamp now)
@@ -103,23 +90,25 @@ internal sealed class WatchedAlarm
         var time = Within(ChatterWatch.SetAsideFor, _rule.Settings.ShelveAtMost);
         _lifecycle.Shelve(time, now.Monotonic);
         var reason = $"It came and went {ChatterWatch.Entries} times within a minute and is set aside for {DisplayUnits.Duration(time)}.";
-        _status = _status with { SetAsideBecause = reason, ShelvedUntil = now.Utc + time };
+        _status = _status with { SetAside = new(null, now.Utc, now.UtcTrusted, reason, now.Utc + time) };
         var change = Change(new(entry.Before, AlarmState.Shelved, Announce: true), now, null);
         return change with { Status = change.Status with { Text = $"{change.Status.Text} {reason}" } };
     }
 
-    private AlarmChange? SetAside(AlarmTransition? done, string reason, DateTimeOffset? until, string? by, Stamp now)
+    private AlarmStatus Aside(AlarmAct act, Stamp now, DateTimeOffset? until) => _status with { SetAside = new(act.By, now.Utc, now.UtcTrusted, act.Text ?? "", until) };
+
+    private AlarmChange? Done(AlarmTransition? done, AlarmStatus noted, AlarmAct act, Stamp now)
     {
         if (done is not { } transition)
         {
             return null;
         }
 
-        _status = _status with { SetAsideBecause = reason, ShelvedUntil = until };
-        return Change(transition, now, by);
+        _status = noted;
+        return Change(transition, now, act);
     }
 
-    private AlarmChange Change(AlarmTransition transition, Stamp now, string? by)
+    private AlarmChange Change(AlarmTransition transition, Stamp now, AlarmAct? act)
     {
         var isEntering = transition.Before is AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService or AlarmState.Suppressed;
         var isSetAside = transition.After is AlarmState.Shelved or AlarmState.OutOfService;
@@ -132,10 +121,10 @@ internal sealed class WatchedAlarm
             Since = transition.Before != transition.After && (isEntering || transition.After == AlarmState.Normal) ? now : _status.Since,
             AcknowledgedBy = keepsWho ? _status.AcknowledgedBy : null,
             AcknowledgedAt = keepsWho ? _status.AcknowledgedAt : null,
-            SetAsideBecause = isSetAside ? _status.SetAsideBecause : null,
-            ShelvedUntil = isSetAside ? _status.ShelvedUntil : null,
+            SetAside = isSetAside ? _status.SetAside : null,
+            Stands = _lifecycle.Stands,
         });
-        return new(transition.Before, _status, now, by, transition.Announce);
+        return new(transition.Before, _status, now, act?.By, transition.Announce) { Via = act?.Via };
     }
 
     private AlarmStatus Told(AlarmStatus status)
@@ -154,9 +143,16 @@ internal sealed class WatchedAlarm
             Limit = telling.Limit,
             Unit = telling.Unit ?? "",
             Text = telling.Text,
-            Action = telling.Action ?? _rule.Rationale.Action,
+            Action = _lifecycle.Stands ? telling.Action ?? _rule.Rationale.Action : AlarmWords.ActionWhenGone(status.State, _lifecycle.IsSeen),
         };
     }
+
+    /// <summary>
+    /// What is left of the shelf by the UTC labels. A clock that is not to be believed, or that stands before the shelving, could only make
+    /// the shelf longer than was asked for: it ends then, and what stands is told anew.
+    /// </summary>
+    private TimeSpan ShelfLeft(SettingAside? aside, Stamp now) =>
+        aside is { Trusted: true, Until: { } until } && now.UtcTrusted && now.Utc >= aside.At ? Within(until - now.Utc, _rule.Settings.ShelveAtMost) : TimeSpan.Zero;
 
     private static TimeSpan Within(TimeSpan time, TimeSpan most) => time < TimeSpan.Zero ? TimeSpan.Zero : time > most ? most : time;
 }

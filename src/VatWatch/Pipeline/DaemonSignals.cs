@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Readings;
-using VatWatch.Store;
 using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
@@ -9,19 +8,8 @@ namespace VatWatch.Pipeline;
 /// <summary>What the parts of the daemon say about themselves, for <see cref="DaemonWatcher"/>.</summary>
 internal static class DaemonSignals
 {
-    private static readonly AlarmName StoreFault = new(AlarmNames.StoreFault);
     private static readonly AlarmName BrokerLost = new(AlarmNames.BrokerLost);
     private static readonly AlarmName ClockUntrusted = new(AlarmNames.ClockUntrusted);
-
-    public static IEnumerable<DaemonSignal> Of(WatchStore store)
-    {
-        var health = store.Health;
-        yield return health is { Ok: true, SetAside: { } aside }
-            ? new DaemonSignal(StoreFault, true, aside)
-            : health.Ok
-            ? new DaemonSignal(StoreFault, false, "Readings are written to the disk again.")
-            : new DaemonSignal(StoreFault, true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.");
-    }
 
     public static IEnumerable<DaemonSignal> Of(MqttLink link)
     {

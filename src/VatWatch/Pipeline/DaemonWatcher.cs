@@ -44,8 +44,8 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
         return changes;
     }
 
-    /// <summary>Somebody has seen an alarm.</summary>
-    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => _board.Acknowledge(act, now);
+    /// <summary>Carries out what a person asks; no change means that there was nothing to do.</summary>
+    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now) => _board.Carry(act, now);
 
     private IEnumerable<DaemonSignal> Restarts(Stamp now)
     {

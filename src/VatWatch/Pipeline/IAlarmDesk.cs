@@ -6,7 +6,10 @@ namespace VatWatch.Pipeline;
 public interface IAlarmDesk
 {
     /// <summary>
-    /// Acknowledges one alarm. Completes when the change is on disk; false when there is no such alarm or nothing to acknowledge.
+    /// Carries out one act. Completes when the change is on disk; null when there is no such alarm or nothing to do
+    /// (<see cref="AlarmActWords.NothingDone"/> says it in words).
     /// </summary>
-    Task<bool> AcknowledgeAsync(Acknowledgement acknowledgement, CancellationToken cancel);
+    /// <exception cref="TimeoutException">The disk did not confirm it in time; it may still take effect.</exception>
+    /// <exception cref="Store.StoreUnavailableException">It was lost on the way to the disk.</exception>
+    Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel);
 }

@@ -204,7 +204,8 @@ internal sealed class JournalStage : IStage
     {
         if (!entry.Told)
         {
-            foreach (var change in entry.Changes)
+            // A note is for the journal alone: it changes nothing that topics or pages show.
+            foreach (var change in entry.Changes.Where(change => change.Note is null))
             {
                 _publisher.Offer(change.Status);
                 _show(change.Status);
@@ -235,7 +236,11 @@ internal sealed class JournalStage : IStage
     {
         var status = change.Status;
         var (name, priority, state) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word());
-        if (status.State == AlarmState.Unacknowledged)
+        if (change.Note is { } note)
+        {
+            Log.NoteTaken(_log, status.Alarm.Value, name, change.By ?? "", note);
+        }
+        else if (status.State == AlarmState.Unacknowledged)
         {
             Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
         }

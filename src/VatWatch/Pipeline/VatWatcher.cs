@@ -83,6 +83,6 @@ public sealed class VatWatcher
         return (condition, _board.Assess(condition, now));
     }
 
-    /// <summary>Somebody has seen an alarm; no change means that there was nothing to acknowledge.</summary>
-    public IReadOnlyList<AlarmChange> Acknowledge(Acknowledgement act, Stamp now) => _board.Acknowledge(act, now);
+    /// <summary>Carries out what a person asks; no change means that there was nothing to do.</summary>
+    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now) => _board.Carry(act, now);
 }

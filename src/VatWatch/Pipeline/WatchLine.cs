@@ -53,7 +53,7 @@ public sealed class WatchLine : IAsyncDisposable
     /// <summary>The newest of everything.</summary>
     public ILiveFeed Feed { get; }
 
-    /// <summary>Where acknowledgements go.</summary>
+    /// <summary>Where acts of people go.</summary>
     public IAlarmDesk Desk => _watch;
 
     /// <summary>Where the log book is written.</summary>
@@ -93,10 +93,11 @@ public sealed class WatchLine : IAsyncDisposable
         var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
         calibrations.Look();
         var dueCalibrations = new CalibrationWatch(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
+        var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         MqttLink? link = null;
         var daemon = new DaemonWatcher(
             [
-                () => DaemonSignals.Of(store),
+                storeSignals.Signals,
                 () => link is { } known ? DaemonSignals.Of(known) : [],
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
@@ -126,7 +127,7 @@ public sealed class WatchLine : IAsyncDisposable
             clock,
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionDesk>());
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.AcknowledgeAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
         Restore(store, watchers, daemon, feed, publisher, clock.Now());
 
         var benches = ProbeBench.Build(configuration, clock, logs);
@@ -138,6 +139,7 @@ public sealed class WatchLine : IAsyncDisposable
             calibrations,
             learning,
             watch,
+            new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
         return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, sessions, link, counters);

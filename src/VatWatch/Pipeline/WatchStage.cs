@@ -4,6 +4,7 @@ using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
+using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -68,18 +69,19 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
 
     /// <inheritdoc/>
-    public async Task<bool> AcknowledgeAsync(Acknowledgement acknowledgement, CancellationToken cancel)
+    public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
-        var act = new PendingAct(acknowledgement);
-        _inputs.Writer.TryWrite(new WatchInput(null, act, null));
+        var pending = new PendingAct(act);
+        _inputs.Writer.TryWrite(new WatchInput(null, pending, null));
         try
         {
-            return await act.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
+            var onDisk = await pending.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
+            return onDisk ? pending.Change : throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again.");
         }
         catch (TimeoutException)
         {
-            Log.ActNotTaken(_log, acknowledgement.Alarm.Value, acknowledgement.Vat.Value, ActLimit);
-            return false;
+            Log.ActNotTaken(_log, act.Kind.Word(), act.Alarm.Value, act.Vat.Value, ActLimit);
+            throw;
         }
     }
 
@@ -122,19 +124,20 @@ internal sealed class WatchStage : IStage, IAlarmDesk
         }
     }
 
-    private void Carry(PendingAct act)
+    private void Carry(PendingAct pending)
     {
-        var now = _clock.Now();
-        IReadOnlyList<AlarmChange> changes = act.Act.Vat == VatId.Daemon
-            ? _daemon.Acknowledge(act.Act, _wall.Now())
-            : _watchers.TryGetValue(act.Act.Vat, out var watcher) ? watcher.Acknowledge(act.Act, now) : [];
+        var act = pending.Act;
+        IReadOnlyList<AlarmChange> changes = act.Vat == VatId.Daemon ? _daemon.Carry(act, _wall.Now())
+            : _watchers.TryGetValue(act.Vat, out var watcher) ? watcher.Carry(act, _clock.Now())
+            : [];
         if (changes.Count == 0)
         {
-            act.Outcome.TrySetResult(false);
+            pending.Outcome.TrySetResult(true);
         }
         else
         {
-            _outputs.Take(changes, act.Outcome);
+            pending.Change = changes[0];
+            _outputs.Take(changes, pending.Outcome);
         }
     }
 
@@ -187,8 +190,14 @@ internal sealed class WatchStage : IStage, IAlarmDesk
 
     private sealed record VatNews(VatId Vat, Action<VatWatcher> Tell);
 
-    private sealed record PendingAct(Acknowledgement Act)
+    private sealed class PendingAct(AlarmAct act)
     {
+        public AlarmAct Act => act;
+
+        /// <summary>What came of it; set before <see cref="Outcome"/>.</summary>
+        public AlarmChange? Change { get; set; }
+
+        /// <summary>Whether it was judged and, if it changed something, is on disk.</summary>
         public TaskCompletionSource<bool> Outcome { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 }

@@ -24,9 +24,9 @@ internal sealed class FolderLock : IDisposable
         FileStream held;
         try
         {
-            held = new FileStream(Path.Combine(folder, "vatwatch.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
+            held = new FileStream(Path.Combine(folder, LockFile), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         }
-        catch (IOException caught) when (caught.HResult is WouldBlock or WouldBlockOnMac or SharingViolation)
+        catch (IOException caught) when (IsRefusal(caught))
         {
             throw new StoreInUseException(
                 $"Store in '{folder}': tried to open it; {Holder(pidFile)} is using it; wanted the folder to ourselves; stop that one or choose another folder.");
@@ -42,6 +42,24 @@ internal sealed class FolderLock : IDisposable
         {
             taken.Dispose();
             throw;
+        }
+    }
+
+    /// <summary>Whether somebody has the lock; looks for an instant and changes nothing.</summary>
+    public static bool IsHeld(string folder)
+    {
+        try
+        {
+            using var free = new FileStream(Path.Combine(folder, LockFile), FileMode.Open, FileAccess.Read, FileShare.Read);
+            return false;
+        }
+        catch (Exception caught) when (caught is FileNotFoundException or DirectoryNotFoundException)
+        {
+            return false;
+        }
+        catch (IOException caught) when (IsRefusal(caught))
+        {
+            return true;
         }
     }
 
@@ -76,6 +94,10 @@ internal sealed class FolderLock : IDisposable
             return "another process";
         }
     }
+
+    private static bool IsRefusal(IOException caught) => caught.HResult is WouldBlock or WouldBlockOnMac or SharingViolation;
+
+    private const string LockFile = "vatwatch.lock";
 
     /// <summary>EWOULDBLOCK of flock(2) on Linux; .NET hands the errno on as HResult.</summary>
     private const int WouldBlock = 11;

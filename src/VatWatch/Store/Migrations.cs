@@ -194,6 +194,36 @@ internal static class Migrations
             json TEXT NOT NULL) WITHOUT ROWID;
         """;
 
+    private const string AlarmsSetAside = """
+        ALTER TABLE alarm_status ADD COLUMN stands INTEGER;
+        ALTER TABLE alarm_status ADD COLUMN aside_by TEXT;
+        ALTER TABLE alarm_status ADD COLUMN aside_utc INTEGER;
+        ALTER TABLE alarm_status ADD COLUMN aside_trusted INTEGER;
+        ALTER TABLE alarm_status ADD COLUMN aside_because TEXT;
+        ALTER TABLE alarm_status ADD COLUMN aside_until INTEGER;
+        ALTER TABLE alarm_change ADD COLUMN stands INTEGER;
+        ALTER TABLE alarm_change ADD COLUMN aside_by TEXT;
+        ALTER TABLE alarm_change ADD COLUMN aside_utc INTEGER;
+        ALTER TABLE alarm_change ADD COLUMN aside_trusted INTEGER;
+        ALTER TABLE alarm_change ADD COLUMN aside_because TEXT;
+        ALTER TABLE alarm_change ADD COLUMN aside_until INTEGER;
+        ALTER TABLE alarm_change ADD COLUMN via TEXT;
+        ALTER TABLE alarm_change ADD COLUMN note TEXT;
+        CREATE INDEX alarm_change_vat ON alarm_change (vat, utc);
+        CREATE TABLE desk_request (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            utc INTEGER NOT NULL,
+            act TEXT NOT NULL,
+            vat TEXT NOT NULL,
+            alarm TEXT,
+            by TEXT NOT NULL,
+            minutes,
+            words TEXT,
+            done INTEGER,
+            answer TEXT);
+        CREATE INDEX desk_request_waiting ON desk_request (id) WHERE done IS NULL;
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -201,5 +231,6 @@ internal static class Migrations
         Alarms,
         Outbox,
         Sessions,
+        AlarmsSetAside,
     ];
 }

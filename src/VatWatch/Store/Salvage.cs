@@ -44,7 +44,9 @@ internal static class Salvage
         into.Execute("BEGIN IMMEDIATE");
         try
         {
-            into.Execute($"INSERT INTO main.{table} SELECT * FROM damaged.{table}");
+            // A database of an older schema has fewer columns; the new one leaves the rest NULL.
+            var columns = string.Join(", ", into.Query($"SELECT name FROM pragma_table_info('{table}', 'damaged')", row => row.GetString(0)));
+            into.Execute($"INSERT INTO main.{table} ({columns}) SELECT {columns} FROM damaged.{table}");
             into.Execute("COMMIT");
             return true;
         }

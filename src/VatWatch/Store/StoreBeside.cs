@@ -29,4 +29,18 @@ public static class StoreBeside
                 $"Store in '{folder}': tried to write to it beside the daemon; {SqliteFault.Say(caught)}; nothing was written.", caught);
         }
     }
+
+    /// <summary>Whether a process holds the folder: a daemon, nearly always.</summary>
+    /// <exception cref="StoreUnavailableException">This user may not look; a sentence.</exception>
+    public static bool IsHeld(string folder)
+    {
+        try
+        {
+            return FolderLock.IsHeld(folder);
+        }
+        catch (UnauthorizedAccessException caught)
+        {
+            throw new StoreUnavailableException($"Store in '{folder}': tried to see whether a daemon uses it; {caught.Message.TrimEnd('.')}; wanted the daemon's user.", caught);
+        }
+    }
 }

@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Pipeline;
@@ -90,6 +91,15 @@ internal sealed class RunningPages : IAsyncDisposable
 
             return [.. Changes.Where(change => (vat is null || change.Status.Vat == vat) && (before is null || change.Stamp.Utc < before)).Take(count)];
         }
+
+        public Task<IReadOnlyList<AlarmWeek>> WeeksAsync(DateTimeOffset now, int count, CancellationToken cancel) => Task.FromResult<IReadOnlyList<AlarmWeek>>(
+        [
+            .. Enumerable.Range(0, count).Select(back =>
+            {
+                var (from, to) = (now.AddDays(-7 * (back + 1)), now.AddDays(-7 * back));
+                return AlarmFigures.Of([], [.. Changes.Where(change => change.Stamp.Utc >= from && change.Stamp.Utc < to).Reverse()], from, to);
+            }),
+        ]);
     }
 
     internal sealed class StillCharts : IChartSource

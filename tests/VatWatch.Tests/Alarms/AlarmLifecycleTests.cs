@@ -68,15 +68,37 @@ public sealed class AlarmLifecycleTests
     [InlineData(AlarmState.Latched, "0 clear latched - | 1 reset latched - | 2 ack latched | 3 reset normal")]
     [InlineData(AlarmState.Shelved, "0 clear shelved - | 59 clear shelved - | 60 clear normal")]
     [InlineData(AlarmState.OutOfService, "0 met out-of-service - | 900 met out-of-service - | 901 return unacknowledged !")]
+    [InlineData(AlarmState.Suppressed, "0 unknown suppressed - | 60 unknown suppressed - | 61 clear normal")]
     [InlineData(AlarmState.Suppressed, "0 off suppressed - | 1 clear normal")]
     [InlineData(AlarmState.Suppressed, "0 met-off suppressed - | 10 met-off suppressed - | 11 met unacknowledged !")]
     [InlineData(AlarmState.Suppressed, "0 met-off suppressed - | 30 met-off suppressed - | 31 clear normal | 32 clear normal -")]
     public void Goes_on_after_a_restart_where_it_was(AlarmState state, string rows)
     {
         var lifecycle = new AlarmLifecycle(LifecycleScript.Settings(latch: false));
-        lifecycle.Restore(state, AlarmPriority.High, seen: false, TimeSpan.FromSeconds(60), TimeSpan.Zero);
+        lifecycle.Restore(LifecycleScript.Kept(state, stands: false), TimeSpan.FromSeconds(60), TimeSpan.Zero, TimeSpan.Zero);
         Assert.Equal(state, lifecycle.State);
         LifecycleScript.Run(lifecycle, state.ToString(), rows);
+    }
+
+    [Theory]
+    [InlineData(AlarmState.Shelved, "0 unknown shelved - | 60 unknown unacknowledged !")]
+    [InlineData(AlarmState.Shelved, "0 met shelved - | 60 met unacknowledged !")]
+    [InlineData(AlarmState.Shelved, "0 clear shelved - | 60 clear normal")]
+    [InlineData(AlarmState.OutOfService, "0 unknown out-of-service - | 1 return unacknowledged !")]
+    [InlineData(AlarmState.Suppressed, "0 unknown suppressed - | 1 met unacknowledged !")]
+    public void What_stood_when_it_was_set_aside_is_not_forgotten_over_a_restart(AlarmState state, string rows)
+    {
+        var lifecycle = new AlarmLifecycle(LifecycleScript.Settings(latch: false));
+        lifecycle.Restore(LifecycleScript.Kept(state, stands: true), TimeSpan.FromSeconds(60), TimeSpan.Zero, TimeSpan.Zero);
+        LifecycleScript.Run(lifecycle, state.ToString(), rows);
+    }
+
+    [Fact]
+    public void The_time_since_the_acknowledgement_goes_on_over_a_restart()
+    {
+        var lifecycle = new AlarmLifecycle(LifecycleScript.Settings(latch: false));
+        lifecycle.Restore(LifecycleScript.Kept(AlarmState.Acknowledged, stands: true), TimeSpan.Zero, TimeSpan.FromSeconds(890), TimeSpan.Zero);
+        LifecycleScript.Run(lifecycle, "restarted", "9 met acknowledged - | 10 met unacknowledged !");
     }
 
     private static void Follow(bool latch, string name, string rows) =>

@@ -13,7 +13,7 @@ public sealed class ChatterWatchTests
         var last = vat.ChangesOf("probe-fault.redox").Last();
         Assert.Equal((AlarmState.Shelved, true, null), (last.Status.State, last.Announce, last.By));
         Assert.EndsWith("It came and went 3 times within a minute and is set aside for 30 min.", last.Status.Text, StringComparison.Ordinal);
-        Assert.Equal(WatchedVat.Midnight + last.Stamp.Monotonic + TimeSpan.FromMinutes(30), last.Status.ShelvedUntil);
+        Assert.Equal(WatchedVat.Midnight + last.Stamp.Monotonic + TimeSpan.FromMinutes(30), last.Status.SetAside?.Until);
         Assert.Equal(3, vat.ChangesOf("probe-fault.redox").Count(change => change.Announce && change.Status.State != AlarmState.ReturnedUnacknowledged));
     }
 

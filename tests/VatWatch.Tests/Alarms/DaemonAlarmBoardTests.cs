@@ -49,8 +49,8 @@ public sealed class DaemonAlarmBoardTests
     {
         var board = new DaemonAlarmBoard();
         Signal(board, 0, "calibration-due.alkali", true, "The calibration of probe alkali is 40 days old.");
-        Assert.Single(board.Acknowledge(new(VatId.Daemon, new("calibration-due.alkali"), "Ada", "page"), At(1)));
-        Assert.Empty(board.Acknowledge(new(VatId.Daemon, new("calibration-due.redox"), "Ada", "page"), At(1)));
+        Assert.Single(board.Carry(new(AlarmActKind.Acknowledge, VatId.Daemon, new("calibration-due.alkali"), "Ada", "page"), At(1)));
+        Assert.Empty(board.Carry(new(AlarmActKind.Acknowledge, VatId.Daemon, new("calibration-due.redox"), "Ada", "page"), At(1)));
 
         var restarted = new DaemonAlarmBoard();
         restarted.Restore(board.All, At(0));
@@ -98,8 +98,8 @@ public sealed class DaemonAlarmBoardTests
         var board = new DaemonAlarmBoard();
         Signal(board, 0, alarm, false, "All is well.");
         Assert.DoesNotContain("", new[] { board.RationaleOf(new(alarm))!.Action, board.RationaleOf(new(alarm))!.Cause });
-        Assert.Single(board.Shelve(new(VatId.Daemon, new(alarm), "Ada", TimeSpan.FromMinutes(5), "known"), At(1)));
-        Assert.Single(board.Unshelve(new(alarm), "Ada", At(2)));
+        Assert.Single(board.Carry(new(AlarmActKind.Shelve, VatId.Daemon, new(alarm), "Ada", "page") { For = TimeSpan.FromMinutes(5), Text = "known" }, At(1)));
+        Assert.Single(board.Carry(new(AlarmActKind.Unshelve, VatId.Daemon, new(alarm), "Ada", "page"), At(2)));
     }
 
     private static IReadOnlyList<AlarmChange> Signal(DaemonAlarmBoard board, double second, string alarm, bool? active, string sentence) =>

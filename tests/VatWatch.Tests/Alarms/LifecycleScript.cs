@@ -41,6 +41,20 @@ internal static class LifecycleScript
         _ => lifecycle.Observe(Finding(input), now),
     };
 
+    /// <summary>An alarm as a journal has it.</summary>
+    public static AlarmStatus Kept(AlarmState state, bool stands, bool seen = false) => new()
+    {
+        Vat = new("madder-lane"),
+        Alarm = new("overheat"),
+        State = state,
+        Priority = AlarmPriority.High,
+        Since = default,
+        Text = "Told before.",
+        Action = "Look.",
+        Stands = stands,
+        AcknowledgedBy = seen ? "Ada" : null,
+    };
+
     public static AlarmFinding Finding(string input) => input switch
     {
         "met" => new(AlarmSignal.Met, AlarmPriority.High),

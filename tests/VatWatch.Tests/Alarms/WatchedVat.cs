@@ -95,21 +95,21 @@ internal sealed class WatchedVat
 
     public IReadOnlyList<AlarmChange> Tick() => Keep(Board.Assess(Condition with { Stamp = At(Now) }, At(Now)));
 
-    public IReadOnlyList<AlarmChange> Acknowledge(string alarm, string by = "Ada") =>
-        Keep(Board.Acknowledge(new(Vat.Id, new(alarm), by, "page"), At(Now)));
+    public IReadOnlyList<AlarmChange> Acknowledge(string alarm, string by = "Ada") => Do(AlarmActKind.Acknowledge, alarm, by: by);
 
     public IReadOnlyList<AlarmChange> Shelve(string alarm, double minutes, string reason = "probe out for cleaning") =>
-        Keep(Board.Shelve(new(Vat.Id, new(alarm), "Ada", TimeSpan.FromMinutes(minutes), reason), At(Now)));
+        Do(AlarmActKind.Shelve, alarm, reason, TimeSpan.FromMinutes(minutes));
 
-    public IReadOnlyList<AlarmChange> Do(Func<AlarmBoard, Stamp, IReadOnlyList<AlarmChange>> act) => Keep(act(Board, At(Now)));
+    public IReadOnlyList<AlarmChange> Do(AlarmActKind kind, string alarm, string? text = null, TimeSpan time = default, string by = "Ada") =>
+        Keep(Board.Carry(new(kind, Vat.Id, new(alarm), by, "page") { Text = text, For = time }, At(Now)));
 
     /// <summary>The daemon stops and starts again: a new board and a monotonic clock that begins anew.</summary>
-    public WatchedVat Restart()
+    public WatchedVat Restart(TimeSpan? away = null, bool trusted = true)
     {
-        var statuses = Board.All;
+        var (statuses, label) = (Board.All, Midnight + Now + (away ?? TimeSpan.Zero));
         Board = new(Vat, Settings, DisplayUnits.Us);
         Now = TimeSpan.Zero;
-        Board.Restore(statuses, At(Now));
+        Board.Restore(statuses, new(label, Now, trusted));
         return this;
     }
 

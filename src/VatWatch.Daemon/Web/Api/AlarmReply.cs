@@ -2,7 +2,7 @@ using VatWatch.Alarms;
 
 namespace VatWatch.Daemon.Web.Api;
 
-/// <summary>One alarm as programs get it; the same members as on the alarm topic.</summary>
+/// <summary>One alarm as programs get it; the members of the alarm topic and how it was set aside.</summary>
 /// <param name="Alarm">Name within the vat.</param>
 /// <param name="Vat">The vat, or "daemon".</param>
 /// <param name="State">State of the lifecycle.</param>
@@ -15,9 +15,13 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Action">What to do.</param>
 /// <param name="AcknowledgedBy">Who has seen it.</param>
 /// <param name="AcknowledgedAt">When.</param>
+/// <param name="SetAsideBy">Who shelved it or took it out of service; null also when the daemon did.</param>
+/// <param name="SetAsideBecause">Why.</param>
+/// <param name="ShelvedUntil">When it comes off the shelf by itself, UTC.</param>
 internal sealed record AlarmReply(
     string Alarm, string Vat, string State, string Priority, DateTimeOffset Since, double? Value, double? Limit, string Unit,
-    string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt)
+    string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt,
+    string? SetAsideBy, string? SetAsideBecause, DateTimeOffset? ShelvedUntil)
 {
     internal static AlarmReply Of(AlarmStatus status) => new(
         status.Alarm.Value,
@@ -31,5 +35,8 @@ internal sealed record AlarmReply(
         status.Text,
         status.Action,
         status.AcknowledgedBy,
-        status.AcknowledgedAt);
+        status.AcknowledgedAt,
+        status.SetAside?.By,
+        status.SetAside?.Because,
+        status.SetAside?.Until);
 }

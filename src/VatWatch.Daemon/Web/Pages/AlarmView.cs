@@ -12,8 +12,11 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     /// <summary>What the daemon's own alarms are filed under.</summary>
     public const string DaemonName = "VatWatch itself";
 
-    /// <summary>Where its acknowledgement is posted.</summary>
-    public string AcknowledgePath => $"/vats/{Uri.EscapeDataString(Status.Vat.Value)}/alarms/{Uri.EscapeDataString(Status.Alarm.Value)}/acknowledge";
+    /// <summary>Its own page.</summary>
+    public string Href => $"/vats/{Uri.EscapeDataString(Status.Vat.Value)}/alarms/{Uri.EscapeDataString(Status.Alarm.Value)}";
+
+    /// <summary>Where an act on it is posted.</summary>
+    public string ActPath(AlarmActKind kind) => $"{Href}/{kind.Word()}";
 
     /// <summary>Name for the live script, the same for the same alarm.</summary>
     public string Part => $"alarm-{Status.Vat.Value}-{Status.Alarm.Value}";
@@ -23,9 +26,11 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
 
     /// <summary>Finds the vat of an alarm.</summary>
     public static AlarmView Of(AlarmStatus status, IEnumerable<VatDefinition> vats) =>
-        status.Vat == VatId.Daemon
-            ? new(status, DaemonName, null)
-            : new(status, vats.FirstOrDefault(vat => vat.Id == status.Vat)?.Name ?? status.Vat.Value, $"/vats/{Uri.EscapeDataString(status.Vat.Value)}");
+        new(status, NameOf(status.Vat, vats), status.Vat == VatId.Daemon ? null : $"/vats/{Uri.EscapeDataString(status.Vat.Value)}");
+
+    /// <summary>Name of a vat for people, or of the daemon.</summary>
+    public static string NameOf(VatId id, IEnumerable<VatDefinition> vats) =>
+        id == VatId.Daemon ? DaemonName : vats.FirstOrDefault(vat => vat.Id == id)?.Name ?? id.Value;
 
     /// <summary>A state in words for people.</summary>
     public static string Words(AlarmState state) => state switch

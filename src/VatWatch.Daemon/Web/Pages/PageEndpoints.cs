@@ -1,6 +1,8 @@
 using System.Globalization;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
 using VatWatch.Pipeline;
+using VatWatch.Store;
 using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -68,26 +70,34 @@ internal static class PageEndpoints
             ("Alarms", Views(AlarmList.All(feed), feed.Vats)),
             ("Vats", feed.Vats.Select(live => live.Definition).ToList()),
             ("Journal", journal),
+            ("Week", before is null ? await WeekAsync(history, feed.Clock.Now().Utc, time, context.RequestAborted) : null),
             ("IsNewest", before is null),
             ("HasMore", journal?.Count == JournalLines));
     }
 
-    /// <summary>The journal, or null when the store does not give it in time: the page then says so and shows the rest.</summary>
-    private static async Task<IReadOnlyList<AlarmChange>?> JournalAsync(
-        IAlarmHistory history, VatId? vat, DateTimeOffset? before, int count, TimeProvider time, CancellationToken cancel)
+    /// <summary>The journal, or null when the store does not give it (in time): the page then says so and shows the rest.</summary>
+    internal static Task<IReadOnlyList<AlarmChange>?> JournalAsync(
+        IAlarmHistory history, VatId? vat, DateTimeOffset? before, int count, TimeProvider time, CancellationToken cancel) =>
+        InTimeAsync(deadline => history.ReadAsync(vat, before, count, deadline), time, cancel);
+
+    private static async Task<AlarmWeek?> WeekAsync(IAlarmHistory history, DateTimeOffset now, TimeProvider time, CancellationToken cancel) =>
+        (await InTimeAsync(deadline => history.WeeksAsync(now, 1, deadline), time, cancel))?[0];
+
+    private static async Task<T?> InTimeAsync<T>(Func<CancellationToken, Task<T>> read, TimeProvider time, CancellationToken cancel)
+        where T : class
     {
         using var deadline = new CancellationTokenSource(LongestRead, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
         try
         {
-            return await history.ReadAsync(vat, before, count, either.Token).WaitAsync(either.Token);
+            return await read(either.Token).WaitAsync(either.Token);
         }
-        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
+        catch (Exception problem) when (problem is StoreUnavailableException or OperationCanceledException && !cancel.IsCancellationRequested)
         {
             return null;
         }
     }
 
-    private static List<AlarmView> Views(IEnumerable<AlarmStatus> alarms, IReadOnlyList<LiveVat> vats) =>
+    internal static List<AlarmView> Views(IEnumerable<AlarmStatus> alarms, IReadOnlyList<LiveVat> vats) =>
         [.. alarms.Select(alarm => AlarmView.Of(alarm, vats.Select(live => live.Definition)))];
 }

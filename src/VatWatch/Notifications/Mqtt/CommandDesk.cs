@@ -2,7 +2,6 @@ using System.Buffers;
 using Microsoft.Extensions.Logging;
 using MQTTnet;
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -11,7 +10,7 @@ namespace VatWatch.Notifications.Mqtt;
 /// comes in, it does not throw. Called with one command after another.
 /// </summary>
 internal sealed class CommandDesk(
-    MqttTopics topics, Func<Acknowledgement, CancellationToken, Task<bool>> acknowledge, MqttTally tally, MqttTimings timings, TimeProvider time, ILogger log)
+    MqttTopics topics, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, MqttTally tally, MqttTimings timings, TimeProvider time, ILogger log)
 {
     private readonly CommandRate _rate = new(time);
     private bool _flooded;
@@ -53,7 +52,7 @@ internal sealed class CommandDesk(
     /// <summary>Null when carried out, otherwise why not.</summary>
     private async Task<string?> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
     {
-        if (!topics.TryReadAcknowledge(message.Topic, out var vat))
+        if (!topics.TryReadCommand(message.Topic, out var vat, out var kind))
         {
             return "the topic names no vat";
         }
@@ -63,17 +62,15 @@ internal sealed class CommandDesk(
             return "the command is retained, so it would be given again at every connection; send it without";
         }
 
-        return AcknowledgeCommand.TryParse(Bytes(message.Payload), out var command, out var fault)
-            ? await AcknowledgeAsync(vat, command, cancel)
-            : fault;
+        return AlarmCommand.TryParse(kind, vat, Bytes(message.Payload), out var act, out var fault) ? await CarryOutAsync(act, cancel) : fault;
     }
 
-    private async Task<string?> AcknowledgeAsync(VatId vat, AcknowledgeCommand command, CancellationToken cancel)
+    private async Task<string?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
         try
         {
-            var done = await acknowledge(new(vat, command.Alarm, command.By, "mqtt"), cancel).WaitAsync(timings.Exchange, time, cancel);
-            return done ? null : $"vat '{vat}' has no alarm '{command.Alarm}' that waits for an acknowledgement";
+            var change = await carryOut(act, cancel).WaitAsync(timings.Exchange, time, cancel);
+            return change is null ? AlarmActWords.NothingDone(act) : null;
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -81,11 +78,11 @@ internal sealed class CommandDesk(
         }
         catch (Exception wrong)
         {
-            log.AcknowledgeFailed(vat.Value, command.Alarm.Value, wrong);
-            return "the acknowledgement could not be stored; try again";
+            log.CommandFailed(act.Kind.Word(), act.Vat.Value, act.Alarm.Value, wrong);
+            return act.Kind == AlarmActKind.Acknowledge ? "the acknowledgement could not be stored; try again" : "the command could not be stored; try again";
         }
     }
 
     private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>
-        payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, AcknowledgeCommand.MostBytes + 1)).ToArray();
+        payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, AlarmCommand.MostBytes + 1)).ToArray();
 }

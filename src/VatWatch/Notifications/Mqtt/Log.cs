@@ -11,7 +11,7 @@ internal static partial class Log
     [LoggerMessage(6101, LogLevel.Warning, "{Reason} Notifications wait in the outbox; next try in {Seconds} s, then less and less often")]
     public static partial void NotConnected(this ILogger log, string reason, double seconds);
 
-    [LoggerMessage(6102, LogLevel.Warning, "MQTT {Broker}: subscription to {Filter} refused; alarms cannot be acknowledged by MQTT until the broker allows it")]
+    [LoggerMessage(6102, LogLevel.Warning, "MQTT {Broker}: subscription to {Filter} refused; that command cannot be given by MQTT until the broker allows it")]
     public static partial void CommandsRefused(this ILogger log, string broker, string filter);
 
     [LoggerMessage(6103, LogLevel.Error, "MQTT topic {Topic} was refused ({Reason}); its state there is out of date until it changes or the connection is made anew")]
@@ -35,8 +35,8 @@ internal static partial class Log
     [LoggerMessage(6121, LogLevel.Warning, "MQTT commands come faster than one a second; those above are not looked at")]
     public static partial void TooManyCommands(this ILogger log);
 
-    [LoggerMessage(6122, LogLevel.Error, "Acknowledgement of '{Alarm}' on vat '{Vat}' by MQTT could not be carried out; the sender was told to try again")]
-    public static partial void AcknowledgeFailed(this ILogger log, string vat, string alarm, Exception wrong);
+    [LoggerMessage(6122, LogLevel.Error, "Command '{Act}' for '{Alarm}' on vat '{Vat}' by MQTT could not be carried out; the sender was told to try again")]
+    public static partial void CommandFailed(this ILogger log, string act, string vat, string alarm, Exception wrong);
 
     [LoggerMessage(6130, LogLevel.Information, "Built-in MQTT broker listens on {Address}")]
     public static partial void BrokerListens(this ILogger log, string address);

@@ -33,23 +33,23 @@ public sealed class MqttLink
     /// <param name="options">The broker.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
     /// <param name="notifications">The outbox.</param>
-    /// <param name="acknowledge">Carries out an acknowledge command; false when there was nothing to acknowledge.</param>
+    /// <param name="carryOut">Carries out a command; null when there was nothing to do.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
     public MqttLink(
-        MqttOptions options, string site, INotificationSource notifications, Func<Acknowledgement, CancellationToken, Task<bool>> acknowledge, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, notifications, acknowledge, time, log, new MqttTimings())
+        MqttOptions options, string site, INotificationSource notifications, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, notifications, carryOut, time, log, new MqttTimings())
     {
     }
 
     internal MqttLink(
-        MqttOptions options, string site, INotificationSource notifications, Func<Acknowledgement, CancellationToken, Task<bool>> acknowledge, TimeProvider time, ILogger log, MqttTimings timings)
+        MqttOptions options, string site, INotificationSource notifications, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
         _topics = new(site);
         _messages = new(_topics);
-        _commands = new(_topics, acknowledge, _tally, timings, time, log);
+        _commands = new(_topics, carryOut, _tally, timings, time, log);
         _retained = new(_messages, _tally, timings, time, log);
         _measurements = new(_messages, _tally, timings, time);
         _notifications = new(notifications, _messages, _tally, timings, time, log);
@@ -133,9 +133,12 @@ public sealed class MqttLink
 
     private async Task AnnounceAsync(MqttConnection connection, CancellationToken cancel)
     {
-        if (!await connection.TrySubscribeAsync(_topics.AcknowledgeFilter, cancel))
+        foreach (var filter in _topics.CommandFilters)
         {
-            _log.CommandsRefused(_options.Address, _topics.AcknowledgeFilter);
+            if (!await connection.TrySubscribeAsync(filter, cancel))
+            {
+                _log.CommandsRefused(_options.Address, filter);
+            }
         }
 
         var result = await connection.PublishAsync(_messages.Status(MqttMessages.Online), cancel);

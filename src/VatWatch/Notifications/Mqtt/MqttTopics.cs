@@ -14,8 +14,11 @@ public sealed class MqttTopics(string site)
     /// <summary><c>online</c> or <c>offline</c>.</summary>
     public string Status => $"{Prefix}/status";
 
-    /// <summary>What a subscription to every acknowledge command names.</summary>
-    public string AcknowledgeFilter => $"{Prefix}/+/command/acknowledge";
+    /// <summary>Commands that are taken by topic; taking an alarm out of service wants somebody at the page or the machine.</summary>
+    public static IReadOnlyList<AlarmActKind> Commands { get; } = [AlarmActKind.Acknowledge, AlarmActKind.Shelve, AlarmActKind.Unshelve, AlarmActKind.Note];
+
+    /// <summary>What subscriptions to every command name.</summary>
+    public IReadOnlyList<string> CommandFilters => [.. Commands.Select(kind => $"{Prefix}/+/command/{kind.Word()}")];
 
     /// <summary>Newest measurement of one probe.</summary>
     public string Measurement(VatId vat, ProbeId probe) => $"{Prefix}/{vat}/measurement/{probe}";
@@ -29,20 +32,20 @@ public sealed class MqttTopics(string site)
     /// <summary>Sentences for a person's phone.</summary>
     public string Notification(VatId vat) => $"{Prefix}/{vat}/notification";
 
-    /// <summary>Where acknowledgements for one vat are sent to.</summary>
-    public string Acknowledge(VatId vat) => $"{Prefix}/{vat}/command/acknowledge";
+    /// <summary>Where commands for one vat are sent to.</summary>
+    public string Command(VatId vat, AlarmActKind kind) => $"{Prefix}/{vat}/command/{kind.Word()}";
 
-    /// <summary>The vat of an acknowledge topic; false for any other topic and for a name that no vat can have.</summary>
-    public bool TryReadAcknowledge(string topic, out VatId vat)
+    /// <summary>Vat and act of a command topic; false for any other topic and for a name that no vat can have.</summary>
+    public bool TryReadCommand(string topic, out VatId vat, out AlarmActKind kind)
     {
-        vat = default;
+        (vat, kind) = (default, default);
         var parts = topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : [];
-        if (parts is not [var name, "command", "acknowledge"] || !ConfigNode.IsName(name))
+        if (parts is not [var name, "command", var word] || !ConfigNode.IsName(name) || AlarmActWords.ParseAct(word) is not { } act || !Commands.Contains(act))
         {
             return false;
         }
 
-        vat = new(name);
+        (vat, kind) = (new(name), act);
         return true;
     }
 

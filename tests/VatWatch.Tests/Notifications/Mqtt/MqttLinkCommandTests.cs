@@ -19,8 +19,23 @@ public sealed class MqttLinkCommandTests
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: Answers);
         Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
-        Assert.Equal([new Acknowledgement(RunningLink.Madder, new("overheat"), "Ada", "mqtt")], link.Acknowledged);
+        Assert.Equal([new AlarmAct(AlarmActKind.Acknowledge, RunningLink.Madder, new("overheat"), "Ada", "mqtt")], link.Acknowledged);
         Assert.Equal(1, link.Link.Counters.CommandsAccepted);
+    }
+
+    [Theory]
+    [InlineData("shelve", """{"alarm":"overheat","by":"Ada","minutes":20,"reason":"probe out"}""", AlarmActKind.Shelve)]
+    [InlineData("unshelve", Good, AlarmActKind.Unshelve)]
+    [InlineData("note", """{"alarm":"overheat","by":"Ada","text":"lid was shut"}""", AlarmActKind.Note)]
+    public async Task The_other_commands_reach_the_desk_too(string word, string payload, AlarmActKind kind)
+    {
+        await using var broker = await MosquittoBroker.StartAsync();
+        await using var link = new RunningLink(RunningLink.To(broker.Port));
+        using var phone = await MosquittoSub.StartAsync(new(broker.Port), Answers);
+        await link.ConnectedAsync();
+        await MosquittoPub.SendAsync(new(broker.Port), $"vatwatch/hill-studio/madder-lane/command/{word}", payload, responseTopic: Answers);
+        Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
+        Assert.Equal(kind, Assert.Single(link.Acknowledged).Kind);
     }
 
     [Theory]
@@ -102,15 +117,15 @@ public sealed class MqttLinkCommandTests
     public async Task A_desk_that_fails_or_hangs_is_answered_and_does_not_stop_the_link()
     {
         await using var broker = await MosquittoBroker.StartAsync();
-        await using var link = new RunningLink(RunningLink.To(broker.Port), acknowledge: async (acknowledgement, cancel) =>
+        await using var link = new RunningLink(RunningLink.To(broker.Port), carryOut: async (act, cancel) =>
         {
-            if (acknowledgement.By == "Ada")
+            if (act.By == "Ada")
             {
                 throw new IOException("disk is full");
             }
 
             await Task.Delay(Timeout.Infinite, cancel);
-            return true;
+            return null;
         });
         using var phone = await MosquittoSub.StartAsync(new(broker.Port), "phone/+");
         await link.ConnectedAsync();

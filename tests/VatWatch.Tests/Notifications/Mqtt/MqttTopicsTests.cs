@@ -14,11 +14,13 @@ public sealed class MqttTopicsTests
     [InlineData("vatwatch/hill-studio/Madder Lane/command/acknowledge", null)]
     [InlineData("vatwatch/hill-studio//command/acknowledge", null)]
     [InlineData("vatwatch/hill-studio/a/b/command/acknowledge", null)]
-    [InlineData("vatwatch/hill-studio/madder-lane/command/shelve", null)]
+    [InlineData("vatwatch/hill-studio/madder-lane/command/shelve", "madder-lane")]
+    [InlineData("vatwatch/hill-studio/madder-lane/command/out-of-service", null)]
+    [InlineData("vatwatch/hill-studio/madder-lane/command/reply", null)]
     [InlineData("", null)]
-    public void Only_an_acknowledge_topic_of_this_site_names_a_vat(string topic, string? vat)
+    public void Only_a_command_topic_of_this_site_names_a_vat(string topic, string? vat)
     {
-        Assert.Equal(vat is not null, _topics.TryReadAcknowledge(topic, out var found));
+        Assert.Equal(vat is not null, _topics.TryReadCommand(topic, out var found, out _));
         Assert.Equal(vat is null ? default : new VatId(vat), found);
     }
 

@@ -26,9 +26,9 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
         FirstRefusalWait = TimeSpan.FromMilliseconds(50),
     };
 
-    public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<Acknowledgement, CancellationToken, Task<bool>>? acknowledge = null)
+    public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
     {
-        Link = new(options, "hill-studio", Outbox, acknowledge ?? Acknowledge, TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", Outbox, carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
         Link.StateChanged += (_, state) => States.Enqueue(state);
         _run = Link.RunAsync(_stop.Token);
     }
@@ -41,7 +41,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public ConcurrentQueue<string> Logged { get; } = new();
 
-    public ConcurrentQueue<Acknowledgement> Acknowledged { get; } = new();
+    public ConcurrentQueue<AlarmAct> Acknowledged { get; } = new();
 
     public static MqttOptions To(int port) => new() { IsBuiltin = false, Host = "127.0.0.1", Port = port };
 
@@ -105,9 +105,9 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) =>
         Logged.Enqueue($"{logLevel} {eventId.Id} {formatter(state, exception)} {exception}");
 
-    private Task<bool> Acknowledge(Acknowledgement acknowledgement, CancellationToken cancel)
+    private Task<AlarmChange?> CarryOut(AlarmAct act, CancellationToken cancel)
     {
-        Acknowledged.Enqueue(acknowledgement);
-        return Task.FromResult(acknowledgement.Alarm.Value == "overheat");
+        Acknowledged.Enqueue(act);
+        return Task.FromResult(act.Alarm.Value == "overheat" ? RecordingDesk.Done(act) : null);
     }
 }

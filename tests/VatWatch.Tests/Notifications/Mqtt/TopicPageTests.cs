@@ -19,7 +19,7 @@ public sealed class TopicPageTests
         Assert.Equal(
             [
                 topics.Status, topics.Measurement(new("{vat}"), new("{probe}")), topics.Condition(new("{vat}")), topics.Alarm(new("{vat}"), new("{alarm}")),
-                topics.Notification(new("{vat}")), topics.Acknowledge(new("{vat}")), "null",
+                topics.Notification(new("{vat}")), .. MqttTopics.Commands.Select(kind => topics.Command(new("{vat}"), kind)), "null",
             ],
             Regex.Matches(_page, "^    address: (.+)$", RegexOptions.Multiline).Select(match => match.Groups[1].Value));
     }

@@ -1,9 +1,10 @@
 using System.Text;
+using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
-public sealed class AcknowledgeCommandTests
+public sealed class AlarmCommandTests
 {
     private const string Good = """{"alarm":"overheat","by":"Ada"}""";
 
@@ -45,6 +46,33 @@ public sealed class AcknowledgeCommandTests
         Assert.Contains(told, fault, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_shelving_has_its_time_and_reason()
+    {
+        Assert.True(Parse("""{"alarm":"overheat","by":"Ada","minutes":12.5,"reason":"probe\u0007 out"}""", out var act, out _, AlarmActKind.Shelve));
+        Assert.Equal((TimeSpan.FromMinutes(12.5), "probe out", "mqtt"), (act!.For, act.Text, act.Via));
+    }
+
+    [Fact]
+    public void A_note_is_about_an_alarm_or_about_the_vat()
+    {
+        Assert.True(Parse("""{"alarm":"overheat","by":"Ada","text":"lid was shut"}""", out var beside, out _, AlarmActKind.Note));
+        Assert.True(Parse("""{"by":"Ada","text":"lid was shut"}""", out var about, out _, AlarmActKind.Note));
+        Assert.Equal(("overheat", AlarmNames.Note, "lid was shut"), (beside!.Alarm.Value, about!.Alarm.Value, about.Text));
+    }
+
+    [Theory]
+    [InlineData("""{"alarm":"overheat","by":"Ada"}""", "lacks the field \"minutes\"")]
+    [InlineData("""{"alarm":"overheat","by":"Ada","minutes":"20","reason":"x"}""", "\"minutes\" is no number")]
+    [InlineData("""{"alarm":"overheat","by":"Ada","minutes":0.5,"reason":"x"}""", "0.5; wanted 1 to 1440 minutes")]
+    [InlineData("""{"alarm":"overheat","by":"Ada","minutes":1e999,"reason":"x"}""", "minutes")]
+    [InlineData("""{"alarm":"overheat","by":"Ada","minutes":20,"reason":" "}""", "the reason has 0 characters")]
+    public void A_bad_shelving_is_told_what_was_seen(string payload, string told)
+    {
+        Assert.False(Parse(payload, out _, out var fault, AlarmActKind.Shelve));
+        Assert.Contains(told, fault, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(60, true)]
     [InlineData(61, false)]
@@ -67,7 +95,7 @@ public sealed class AcknowledgeCommandTests
         for (var i = 0; i < 200_000; i++)
         {
             var bytes = i % 4 == 0 ? RandomBytes(random) : Damaged(random);
-            if (AcknowledgeCommand.TryParse(bytes, out var command, out var fault))
+            if (AlarmCommand.TryParse(AlarmActKind.Acknowledge, new("madder-lane"), bytes, out var command, out var fault))
             {
                 read++;
                 Assert.InRange(command.By.Length, 1, 60);
@@ -114,6 +142,6 @@ public sealed class AcknowledgeCommandTests
         return [.. bytes];
     }
 
-    private static bool Parse(string payload, out AcknowledgeCommand? command, out string? fault) =>
-        AcknowledgeCommand.TryParse(Encoding.UTF8.GetBytes(payload), out command, out fault);
+    private static bool Parse(string payload, out AlarmAct? command, out string? fault, AlarmActKind kind = AlarmActKind.Acknowledge) =>
+        AlarmCommand.TryParse(kind, new("madder-lane"), Encoding.UTF8.GetBytes(payload), out command, out fault);
 }

@@ -3,7 +3,7 @@ using VatWatch.Alarms;
 
 namespace VatWatch.Daemon.Tests.Web.Pages;
 
-public sealed class AcknowledgeFormTests
+public sealed class AlarmFormsTests
 {
     private const string Overheat = "/vats/madder-lane/alarms/overheat/acknowledge";
 
@@ -17,7 +17,7 @@ public sealed class AcknowledgeFormTests
 
         Assert.Equal(HttpStatusCode.SeeOther, reply.StatusCode);
         Assert.Equal("/", reply.Headers.Location!.OriginalString);
-        Assert.Equal(new Acknowledgement(new("madder-lane"), new("overheat"), "Ada", "page"), Assert.Single(pages.Desk.Taken));
+        Assert.Equal(new AlarmAct(AlarmActKind.Acknowledge, new("madder-lane"), new("overheat"), "Ada", "page"), Assert.Single(pages.Desk.Taken));
         Assert.Contains("value=\"Ada\"", await browser.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 

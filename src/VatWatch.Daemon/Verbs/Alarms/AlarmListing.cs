@@ -1,0 +1,60 @@
+using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Alarms;
+
+/// <summary>Reads alarms, journal and figures from the store, with a daemon on it or without, and prints them.</summary>
+internal static class AlarmListing
+{
+    private static readonly TimeSpan Usual = TimeSpan.FromHours(24);
+
+    public static int Run(AlarmQuestion question, string? config, string? data, VerbConsole console)
+    {
+        if (DaemonConfiguration.Load(config, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        if (!TimeText.TryRead(question.From, out var from) || !TimeText.TryRead(question.To, out var to))
+        {
+            var seen = TimeText.TryRead(question.From, out _) ? $"--to is '{question.To}'" : $"--from is '{question.From}'";
+            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted {TimeText.Wanted}.");
+        }
+
+        var folder = data ?? configuration.Watch.DataFolder;
+        using var reader = StoreReader.OpenFolder(folder);
+        var now = Present(reader);
+        var end = to ?? now;
+        var start = from ?? end - Usual;
+        if (end < start)
+        {
+            return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
+        }
+
+        var report = new AlarmReport(
+            StoreBeside.IsHeld(folder) ? null : folder,
+            [.. AlarmJournal.Current(reader).Where(status => status.State != AlarmState.Normal)],
+            question.WantsJournal ? AlarmJournal.Changes(reader, null, start, end) : null,
+            question.WantsWeek ? AlarmWeeks.Read(reader, end, 1)[0] : null);
+        if (question.AsJson)
+        {
+            AlarmPrint.Json(report, console.Out);
+        }
+        else
+        {
+            AlarmPrint.Text(report, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
+        }
+
+        return ExitCode.Success;
+    }
+
+    /// <summary>The present by the vat's clock: a fast simulation is ahead of the wall. One tick on, so that the newest line is within.</summary>
+    private static DateTimeOffset Present(StoreReader reader)
+    {
+        var now = TimeProvider.System.GetUtcNow();
+        var newest = AlarmJournal.Newest(reader, null, null, 1).Select(change => change.Stamp.Utc).Append(reader.LastUtc() ?? now).Max();
+        return (newest > now ? newest : now).AddTicks(1);
+    }
+}

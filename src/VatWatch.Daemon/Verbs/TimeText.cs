@@ -1,0 +1,24 @@
+using System.Globalization;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary>Moments as people type them.</summary>
+internal static class TimeText
+{
+    /// <summary>What is understood, for a sentence that refuses something else.</summary>
+    public const string Wanted = "a time such as 2026-03-01T20:00Z or '2026-03-01 20:00'";
+
+    /// <summary>Reads a moment; without an offset it is local time. Nothing typed is null and right.</summary>
+    public static bool TryRead(string? text, out DateTimeOffset? time)
+    {
+        time = null;
+        if (text is null)
+        {
+            return true;
+        }
+
+        var read = DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeLocal, out var parsed);
+        time = read ? parsed.ToUniversalTime() : null;
+        return read;
+    }
+}

@@ -1,0 +1,114 @@
+using System.Globalization;
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Pipeline;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>Alarms under <c>/api</c>: the list, what may be done with them, and their figures.</summary>
+internal static class AlarmEndpoints
+{
+    /// <summary>Adds the routes.</summary>
+    public static void Map(IEndpointRouteBuilder api)
+    {
+        api.MapGet("/alarms", Alarms).WithSummary("Every alarm that is not in normal, of every vat and of the daemon; weightiest first.");
+        api.MapGet("/alarms/figures", FiguresAsync).WithSummary("How the alarms did in each of the last weeks, the newest first; ?weeks=1 to 26, default 4.")
+            .Produces<IReadOnlyList<AlarmWeekReply>>().ProducesProblem(400).ProducesProblem(503);
+        foreach (var (kind, words) in Acts)
+        {
+            Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmWindow window) =>
+                CarryOutAsync(kind, vat, alarm, context, window)), words);
+        }
+
+        Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmWindow window) =>
+            CarryOutAsync(AlarmActKind.Note, vat, null, context, window)), "Writes a note about the vat into the journal.");
+    }
+
+    private static readonly (AlarmActKind Kind, string Words)[] Acts =
+    [
+        (AlarmActKind.Acknowledge, "Says that somebody has seen the alarm."),
+        (AlarmActKind.Shelve, "Sets the alarm aside for a time."),
+        (AlarmActKind.Unshelve, "Takes the alarm off the shelf before its time."),
+        (AlarmActKind.TakeOutOfService, "Takes the alarm out of service until somebody returns it."),
+        (AlarmActKind.ReturnToService, "Puts the alarm back into service."),
+        (AlarmActKind.Reset, "Ends a latched alarm that was acknowledged."),
+        (AlarmActKind.Note, "Writes a note beside the alarm into the journal."),
+    ];
+
+    private static void Describe(RouteHandlerBuilder route, string words) => route.WithSummary($"{words} Answers when it is on disk.")
+        .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
+        .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
+
+    private static IReadOnlyList<AlarmReply> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmReply.Of)];
+
+    private static async Task<IResult> FiguresAsync(HttpContext context, [Service] IAlarmHistory history, [Service] ILiveFeed feed)
+    {
+        var asked = context.Request.Query["weeks"].ToString();
+        if (!int.TryParse(asked.Length == 0 ? "4" : asked, NumberStyles.None, CultureInfo.InvariantCulture, out var weeks) || weeks is < 1 or > AlarmWeeks.Most)
+        {
+            return Problems.Answer(400, $"The number of weeks is '{FreeText.Shown(asked)}'; wanted 1 to {AlarmWeeks.Most}.");
+        }
+
+        try
+        {
+            var figures = await history.WeeksAsync(feed.Clock.Now().Utc, weeks, context.RequestAborted);
+            return TypedResults.Json<IReadOnlyList<AlarmWeekReply>>([.. figures.Select(AlarmWeekReply.Of)], ApiJson.Default.IReadOnlyListAlarmWeekReply);
+        }
+        catch (StoreUnavailableException)
+        {
+            return Problems.Answer(503, "The journal cannot be read just now; try again in a while.");
+        }
+    }
+
+    private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmWindow window)
+    {
+        if (!SameOrigin.Allows(context.Request))
+        {
+            return Problems.Answer(403, "The request comes from another site's page.");
+        }
+
+        if (!context.Request.HasJsonContentType())
+        {
+            return Problems.Answer(415, "The body is not declared as application/json.");
+        }
+
+        if (await ReadBodyAsync(context) is not { } body)
+        {
+            return Problems.Answer(400, $"The body is no JSON object with the fields wanted. An example: {Example(kind)}.");
+        }
+
+        var request = new AlarmRequest(kind, vat, alarm, body.By, "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
+        var outcome = await window.CarryOutAsync(request, context.RequestAborted);
+        return outcome.Kind switch
+        {
+            AlarmOutcomeKind.OnDisk => TypedResults.Json(
+                new AlarmActReply(vat, alarm, kind.Word(), AlarmWindow.TidyName(body.By) ?? "", outcome.Sentence), ApiJson.Default.AlarmActReply),
+            AlarmOutcomeKind.Refused => Problems.Answer(400, $"{outcome.Sentence} An example: {Example(kind)}."),
+            AlarmOutcomeKind.NothingToDo => Problems.Answer(409, outcome.Sentence),
+            _ => Problems.Answer(503, outcome.Sentence),
+        };
+    }
+
+    private static string Example(AlarmActKind kind) => kind switch
+    {
+        AlarmActKind.Shelve => """{"by":"Ada","minutes":20,"reason":"probe out for cleaning"}""",
+        AlarmActKind.TakeOutOfService => """{"by":"Ada","reason":"probe sent for repair"}""",
+        AlarmActKind.Note => """{"by":"Ada","text":"the lid was closed"}""",
+        _ => """{"by":"Ada"}""",
+    };
+
+    private static async Task<AlarmActRequest?> ReadBodyAsync(HttpContext context)
+    {
+        try
+        {
+            return await JsonSerializer.DeserializeAsync(context.Request.Body, ApiJson.Default.AlarmActRequest, context.RequestAborted);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+}
