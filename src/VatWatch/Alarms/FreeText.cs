@@ -10,16 +10,21 @@ public static class FreeText
     private const int LongestShown = 40;
 
     /// <summary>
-    /// Takes out what has no shape of its own: control characters, line and paragraph separators, and formatting characters such as those
-    /// that turn the direction of writing and could make a log line read as another. Empty for null.
+    /// Takes out what has no shape of its own: control characters and formatting characters such as those
+    /// that turn the direction of writing and could make a log line read as another. Tabs, line ends and runs of spaces become one space. Empty for null.
     /// </summary>
     public static string Clean(string? text)
     {
         var clean = new StringBuilder(text?.Length ?? 0);
         foreach (var rune in (text ?? "").EnumerateRunes())
         {
-            if (Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator
-                or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned))
+            if (Rune.IsWhiteSpace(rune))
+            {
+                // A note of several lines becomes one line, with its words apart.
+                clean.Append(clean.Length > 0 && clean[^1] != ' ' ? " " : "");
+            }
+            else if (Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.Surrogate
+                or UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned))
             {
                 clean.Append(rune.ToString());
             }

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Conditions;
 using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms;
@@ -200,6 +201,130 @@ public sealed class AlarmBoardTests
         Assert.DoesNotContain(board.Assess(vat.Condition, later.Plus(TimeSpan.FromSeconds(1))), change => change.Status.Alarm.Value == Overheat);
         var back = board.Assess(vat.Condition, later.Plus(TimeSpan.FromMinutes(5))).Single(change => change.Status.Alarm.Value == Overheat);
         Assert.Equal(AlarmState.Shelved, back.Before);
+    }
+
+    [Theory]
+    [InlineData(0, true, 20)]
+    [InlineData(15, true, 5)]
+    [InlineData(25, true, 0)]
+    [InlineData(-60, true, 0)]
+    [InlineData(5, false, 0)]
+    public void The_end_of_a_shelf_goes_by_the_labels_and_no_doubtful_clock_lengthens_it(int awayMinutes, bool trusted, int leftMinutes)
+    {
+        var vat = Overheated();
+        vat.Shelve(Overheat, 20);
+        vat.Restart(TimeSpan.FromMinutes(awayMinutes), trusted);
+        var seconds = 0;
+        while (vat.State(Overheat) == AlarmState.Shelved && seconds < 3600)
+        {
+            vat.Pass(1, Hot);
+            seconds++;
+        }
+
+        Assert.InRange(seconds, leftMinutes * 60, (leftMinutes * 60) + 1);
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
+    }
+
+    [Fact]
+    public void One_that_was_shelved_by_a_doubtful_clock_comes_back_at_the_restart()
+    {
+        var vat = Overheated();
+        vat.Shelve(Overheat, 20);
+        var kept = vat.Board.All.Select(status => status with { SetAside = status.SetAside is { } aside ? aside with { Trusted = false } : null }).ToList();
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        board.Restore(kept, WatchedVat.At(vat.Now));
+        Assert.Contains(board.Assess(vat.Condition, WatchedVat.At(vat.Now)), change => change is { Before: AlarmState.Shelved, Announce: true });
+    }
+
+    [Fact]
+    public void Out_of_service_and_its_reason_stay_over_a_restart()
+    {
+        var vat = Overheated();
+        vat.Do(AlarmActKind.TakeOutOfService, Overheat, "probe sent for repair");
+        vat.Restart(TimeSpan.FromDays(3)).Pass(600, Hot);
+        Assert.Equal((AlarmState.OutOfService, "probe sent for repair", "Ada"), (vat.State(Overheat), vat.Status(Overheat).SetAside?.Because, vat.Status(Overheat).SetAside?.By));
+    }
+
+    [Fact]
+    public void What_was_suppressed_before_a_restart_rings_for_no_lack_of_readings()
+    {
+        var vat = new WatchedVat();
+        vat.Condition = vat.Condition with { State = VatState.Oxidised, OrpMillivolts = -500, OrpRateMillivoltsPerHour = 60 };
+        vat.Pass(300);
+        Assert.Equal(AlarmState.Suppressed, vat.State("redox-rising"));
+        var before = vat.Changes.Count;
+        var oxidised = vat.Condition;
+        vat.Condition = vat.Ready() with { State = VatState.Unknown, OrpMillivolts = null, OrpRateMillivoltsPerHour = null };
+        vat.Restart().Pass(10);
+        vat.Condition = oxidised;
+        vat.Pass(60);
+        Assert.Equal(AlarmState.Suppressed, vat.State("redox-rising"));
+        Assert.DoesNotContain(vat.Changes.Skip(before), change => change.Status.Alarm.Value == "redox-rising");
+    }
+
+    [Fact]
+    public void An_alarm_never_raised_is_normal_since_the_start_and_asks_for_nothing()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(5, Cool);
+        Assert.All(vat.Board.All, status => Assert.Equal((AlarmState.Normal, WatchedVat.Midnight.AddSeconds(1), "Nothing to do."), (status.State, status.Since.Utc, status.Action)));
+    }
+
+    [Fact]
+    public void An_alarm_that_has_gone_asks_for_a_look_and_no_longer_for_its_action()
+    {
+        var vat = Overheated();
+        Assert.StartsWith("Unplug the heater", vat.Status(Overheat).Action, StringComparison.Ordinal);
+        vat.Pass(125, Cool);
+        Assert.Equal((AlarmState.ReturnedUnacknowledged, "It has gone again. See whether all is well, then acknowledge it."), (vat.State(Overheat), vat.Status(Overheat).Action));
+        Assert.Equal("Nothing to do.", Assert.Single(vat.Acknowledge(Overheat)).Status.Action);
+    }
+
+    [Fact]
+    public void A_note_stands_beside_an_alarm_or_the_vat_and_changes_nothing()
+    {
+        var vat = Overheated();
+        var before = vat.Board.All;
+        var beside = Assert.Single(vat.Do(AlarmActKind.Note, Overheat, "the lid was shut"));
+        var about = Assert.Single(vat.Do(AlarmActKind.Note, AlarmNames.Note, "all well"));
+        Assert.Equal(("the lid was shut", "Ada", "page", false, AlarmState.Unacknowledged), (beside.Note, beside.By, beside.Via, beside.Announce, beside.Status.State));
+        Assert.Equal(("all well", "note"), (about.Note, about.Status.Alarm.Value));
+        Assert.Equal(before, vat.Board.All);
+        Assert.Empty(vat.Do(AlarmActKind.Note, "no-such-alarm", "x"));
+    }
+
+    [Fact]
+    public void A_value_that_crosses_its_limit_every_second_for_an_hour_calls_once_per_hold_time_at_most_and_hides_no_excursion()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(3600, it => MeasureAll(it, WatchedVat.F(it.Now.TotalSeconds % 2 == 0 ? 119.8 : 120.2)));
+        // The off-delay of overheat is 2 min, its reminder comes every 5 min.
+        var told = vat.ChangesOf(Overheat).Where(change => change.Announce).Select(change => change.Stamp.Monotonic).ToList();
+        Assert.InRange(told.Count, 1, 3600 / 120);
+        Assert.All(told.Zip(told.Skip(1)), pair => Assert.True(pair.Second - pair.First >= TimeSpan.FromMinutes(2)));
+        Assert.InRange(told[0].TotalSeconds, 1, 60);
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
+
+        vat.Acknowledge(Overheat);
+        vat.Pass(300, Cool);
+        Assert.Equal(AlarmState.Normal, vat.State(Overheat));
+        vat.Pass(11, Hot);
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
+    }
+
+    [Fact]
+    public void Without_delays_and_deadband_such_a_value_is_shelved_as_chatter_said_so_and_told_when_it_stays()
+    {
+        var bare = AlarmSettings.Default.With("alkali-high", rule => rule with { OnDelay = TimeSpan.Zero, OffDelay = TimeSpan.Zero, Deadband = 0 });
+        var vat = new WatchedVat(bare);
+        vat.Pass(3600, it => it.Condition = it.Condition with { Ph = it.Now.TotalSeconds % 2 == 0 ? 10.4 : 10.6 });
+        var shelved = vat.ChangesOf("alkali-high").Where(change => change.Status.State == AlarmState.Shelved).ToList();
+        Assert.InRange(shelved.Count, 1, 2);
+        Assert.All(shelved, change => Assert.True(change is { Announce: true, By: null }));
+        Assert.Contains("It came and went 3 times within a minute and is set aside for 30 min.", shelved[0].Status.Text, StringComparison.Ordinal);
+        Assert.InRange(vat.Announced("alkali-high"), 3, 15);
+        vat.Pass(1900, it => it.Condition = it.Condition with { Ph = 10.6 });
+        Assert.Equal(AlarmState.Unacknowledged, vat.State("alkali-high"));
     }
 
     [Fact]

@@ -14,6 +14,11 @@ public sealed class AlarmJournalTests
 
     private static readonly Gen<double?> Number = Gen.OneOf(Gen.Const((double?)null), Gen.Double[-1e6, 1e6].Select(d => (double?)d));
 
+    private static readonly Gen<SettingAside?> Aside = Gen.OneOf(
+        Gen.Const((SettingAside?)null),
+        Gen.Select(Text, Moment, Text, Gen.OneOf(Gen.Const(0), Gen.Int[1, 600]), (by, at, because, minutes) =>
+            (SettingAside?)new SettingAside(by, at.Utc, at.UtcTrusted, because!, minutes == 0 ? null : at.Utc.AddMinutes(minutes))));
+
     private static readonly Gen<AlarmChange> Change = Gen.Select(
         Gen.Enum<AlarmState>(),
         Gen.Select(
@@ -23,8 +28,8 @@ public sealed class AlarmJournalTests
             Moment,
             Gen.Select(Number, Number),
             Gen.Select(Text, Text, Text),
-            Gen.OneOf(Gen.Const((string?)null), Text),
-            (alarm, state, priority, since, numbers, words, by) => new AlarmStatus
+            Gen.Select(Gen.OneOf(Gen.Const((string?)null), Text), Aside, Gen.Bool),
+            (alarm, state, priority, since, numbers, words, acts) => new AlarmStatus
             {
                 Vat = Madder,
                 Alarm = new(alarm),
@@ -36,13 +41,15 @@ public sealed class AlarmJournalTests
                 Unit = words.Item1!,
                 Text = words.Item2!,
                 Action = words.Item3!,
-                AcknowledgedBy = by,
-                AcknowledgedAt = by is null ? null : since.Utc.AddSeconds(1),
+                AcknowledgedBy = acts.Item1,
+                AcknowledgedAt = acts.Item1 is null ? null : since.Utc.AddSeconds(1),
+                SetAside = acts.Item2,
+                Stands = acts.Item3,
             }),
         Moment,
         Gen.OneOf(Gen.Const((string?)null), Text),
         Gen.Bool,
-        (before, status, stamp, by, announce) => new AlarmChange(before, status, stamp, by, announce));
+        (before, status, stamp, by, announce) => new AlarmChange(before, status, stamp, by, announce) { Via = by is null ? null : "page" });
 
     [Fact]
     public async Task Every_change_comes_back_identical_and_the_last_of_each_alarm_is_its_state()
@@ -109,6 +116,44 @@ public sealed class AlarmJournalTests
         Directory.Delete(folder, recursive: true);
     }
 
+    [Fact]
+    public async Task A_note_is_a_line_of_the_journal_and_leaves_the_alarm_as_it_stood()
+    {
+        await using var rig = Start();
+        var note = Standing(9) with { Before = AlarmState.Unacknowledged, By = "Ada", Via = "mqtt", Note = "the lid was shut", Announce = false };
+        var other = note with { Note = "and again" };
+        await rig.WriteAsync(transaction => Append(transaction, Standing(5)) + Append(transaction, note) + Append(transaction, note) + Append(transaction, other));
+        await rig.WriteAsync(transaction => Append(transaction, AlarmChange.NoteOf(new(AlarmActKind.Note, Madder, new(AlarmNames.Note), "Ada", "page") { Text = "all well" }, note.Stamp)));
+
+        Assert.Equal(["all well", "and again", "the lid was shut", null], rig.Read(reader => AlarmJournal.Newest(reader, Madder, null, 10)).Select(line => line.Note));
+        Assert.Equal([Standing(5).Status], rig.Read(reader => AlarmJournal.Current(reader)));
+    }
+
+    [Fact]
+    public async Task The_newest_lines_come_first_and_no_more_than_asked_for()
+    {
+        await using var rig = Start();
+        await rig.WriteAsync(transaction => Enumerable.Range(0, 50).Sum(second => Append(transaction, Standing(second, second % 2 == 0 ? Madder.Value : Weld.Value))));
+
+        Assert.Equal([Standing(48), Standing(46), Standing(44)], rig.Read(reader => AlarmJournal.Newest(reader, Madder, null, 3)));
+        Assert.Equal([Standing(8), Standing(6)], rig.Read(reader => AlarmJournal.Newest(reader, Madder, Dusk.AddSeconds(10), 2)));
+        Assert.Equal([Standing(49, Weld.Value), Standing(48)], rig.Read(reader => AlarmJournal.Newest(reader, null, null, 2)));
+        Assert.Contains("USING INDEX alarm_change_vat", Plan("AND vat = 'x'"), StringComparison.Ordinal);
+        Assert.Contains("USING INDEX alarm_change_utc", Plan(""), StringComparison.Ordinal);
+
+        string Plan(string where) => rig.Read(reader => string.Join("; ", reader.Sql.Query(
+            $"EXPLAIN QUERY PLAN SELECT * FROM alarm_change WHERE utc < 5 {where} ORDER BY utc DESC, id DESC LIMIT 3", row => row.GetString(3))));
+    }
+
+    [Fact]
+    public async Task The_opening_is_the_last_transition_of_each_alarm_before_a_moment()
+    {
+        await using var rig = Start();
+        await rig.WriteAsync(transaction => Append(transaction, Standing(1)) + Append(transaction, Standing(2)) + Append(transaction, Standing(2, Weld.Value)) + Append(transaction, Standing(9)));
+        await rig.WriteAsync(transaction => Append(transaction, Standing(3) with { By = "Ada", Note = "a note is no transition" }));
+        Assert.Equal([Standing(2), Standing(2, Weld.Value)], rig.Read(reader => AlarmJournal.Opening(reader, Dusk.AddSeconds(9))));
+    }
+
     private static int Append(VatWatch.Store.StoreTransaction transaction, AlarmChange change)
     {
         AlarmJournal.Append(transaction, change);
@@ -130,6 +175,7 @@ public sealed class AlarmJournalTests
             Unit = "°F",
             Text = "Madder Lane vat is at 121.3 °F, over its limit of 120.0 °F.",
             Action = "Switch the heater off.",
+            Stands = true,
         };
         return new(AlarmState.Normal, status, stamp, null, true);
     }

@@ -60,7 +60,7 @@ internal static class AlarmPrint
         var seen = status.AcknowledgedBy is { } who ? $" by {who}" : "";
         output.WriteLine($"  {status.Priority.Word()}  {status.Vat} {status.Alarm}  {status.State.Word()}{seen} since {Moment(status.Since.Utc)}");
         output.WriteLine($"    {status.Text}");
-        if (status.Stands)
+        if (status is { IsActive: true, Stands: true })
         {
             output.WriteLine($"    {status.Action}");
         }

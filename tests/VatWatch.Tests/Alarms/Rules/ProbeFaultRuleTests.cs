@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Conditions;
 using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms.Rules;
@@ -37,6 +38,64 @@ public sealed class ProbeFaultRuleTests
     {
         var vat = Faulty(12).Pass(62, it => it.Measure("redox", -700));
         Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Fault));
+    }
+
+    [Fact]
+    public void A_value_that_stands_still_in_a_vat_at_rest_is_no_fault_for_four_hours_then_it_is_told()
+    {
+        var vat = Stuck(new WatchedVat(), hours: 3.9);
+        Assert.Empty(vat.ChangesOf(Fault));
+        Stuck(vat, hours: 0.2);
+        var told = Assert.Single(vat.ChangesOf(Fault));
+        Assert.Equal("The probe redox (ORP) in Madder Lane vat has shown exactly -712 mV for 4 h 00 min, though it used to move. Do not rely on it.", told.Status.Text);
+        Assert.StartsWith("Unplug the heater, take that probe out, rinse it", told.Status.Action, StringComparison.Ordinal);
+        Assert.Equal(AlarmPriority.High, told.Status.Priority);
+    }
+
+    [Fact]
+    public void A_value_that_stands_still_while_the_liquor_warms_by_two_kelvin_is_told_at_once()
+    {
+        var vat = Stuck(new WatchedVat(), hours: 0.5, kelvinPerHour: 5);
+        Assert.Contains("-712 mV for 24 min", Assert.Single(vat.ChangesOf(Fault)).Status.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void It_returns_when_the_value_moves_again()
+    {
+        var vat = Stuck(new WatchedVat(), hours: 4.1);
+        vat.Condition = vat.Ready();
+        vat.Pass(62, it => it.Measure("redox", -711 - (it.Now.TotalSeconds % 3)));
+        Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Fault));
+    }
+
+    [Fact]
+    public void A_temperature_that_stands_still_is_left_to_the_alarm_of_the_heating()
+    {
+        var vat = Stuck(new WatchedVat(), hours: 5, probe: "liquor");
+        Assert.Empty(vat.ChangesOf("probe-fault.liquor"));
+        Assert.Equal(AlarmState.Unacknowledged, vat.State("heating-fault"));
+    }
+
+    /// <summary>Hours in which the condition says that a probe repeats itself, measured and looked at every ten seconds.</summary>
+    private static WatchedVat Stuck(WatchedVat vat, double hours, double kelvinPerHour = 0, string probe = "redox")
+    {
+        var since = WatchedVat.At(TimeSpan.Zero);
+        return vat.Pass(hours * 3600, it =>
+        {
+            if (it.Now.TotalSeconds % 10 != 0)
+            {
+                return;
+            }
+
+            it.Measure("redox", -712, Quality.Suspect, "has been the same");
+            it.Measure("alkali", 10);
+            it.Measure("liquor", 44);
+            it.Condition = it.Ready() with
+            {
+                TemperatureC = 38 + (kelvinPerHour * it.Now.TotalHours),
+                Diagnoses = [new(DiagnosisKind.FrozenValue, $"Probe {probe} repeats itself.") { Probe = new(probe), Since = since }],
+            };
+        });
     }
 
     private static WatchedVat Faulty(double seconds) =>

@@ -11,7 +11,7 @@ public sealed class AlarmCommandTests
     [Theory]
     [InlineData(Good, "overheat", "Ada")]
     [InlineData("""  { "by" : "Ada Øster" , "alarm" : "probe-silent.liquor" }  """, "probe-silent.liquor", "Ada Øster")]
-    [InlineData("""{"alarm":"overheat","by":" A\u0007d\na\u0000 \u001b[31m"}""", "overheat", "Ada [31m")]
+    [InlineData("""{"alarm":"overheat","by":" A\u0007d\na\u0000 \u001b[31m"}""", "overheat", "Ad a [31m")]
     [InlineData("""{"alarm":"overheat","by":"\u202eadA\u2066\u2028"}""", "overheat", "adA")]
     [InlineData("""{"alarm":"overheat","by":"Ada 🌿"}""", "overheat", "Ada 🌿")]
     public void A_command_is_read_and_its_name_cleaned(string payload, string alarm, string by)

@@ -1,0 +1,97 @@
+using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
+using VatWatch.Vats;
+
+namespace VatWatch.Tests.Alarms;
+
+/// <summary>Every alarm has its record of rationalisation, and its sentence names the vat and speaks the dyer's units.</summary>
+public sealed class AlarmTextsTests
+{
+    private static readonly VatDefinition Vat = WatchedVat.MadderLane(
+        WatchedVat.Probe("liquor", Measures.Temperature), WatchedVat.Probe("second", Measures.Temperature), WatchedVat.Probe("redox", Measures.Orp), WatchedVat.Probe("alkali", Measures.Ph));
+
+    private static readonly AlarmSettings Settings =
+        AlarmSettings.Default with { ReadyBy = new(new(8, 0), TimeSpan.FromHours(4), TimeZoneInfo.Utc) };
+
+    [Fact]
+    public void Every_alarm_of_the_design_is_there()
+    {
+        string[] ofVats =
+        [
+            "alkali-high", "alkali-low", "cold", "heating-fault", "overheat", "overheat-forecast", "oxidised", "probe-disagrees", "probe-fault", "probe-silent", "redox-rising", "redox-weak",
+        ];
+        Assert.Equal(ofVats, Rules(DisplayUnits.Us).Select(rule => rule.Name.Kind()).Distinct().Order(StringComparer.Ordinal));
+        Assert.Equal(
+            ["broker-lost", "bus-lost", "calibration-due", "clock-untrusted", "stage-restarted", "store-fault"],
+            AlarmKind.OfDaemon.Select(kind => kind.Name).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void Each_says_cause_consequence_action_and_time_in_short_sentences()
+    {
+        var all = Rules(DisplayUnits.Us).Select(rule => (rule.Name.Value, rule.Rationale))
+            .Concat(AlarmKind.OfDaemon.Select(kind => (kind.Name, DaemonRationales.For(kind.Name))));
+        Assert.All(all, one =>
+        {
+            foreach (var sentence in new[] { one.Item2.Cause, one.Item2.Consequence, one.Item2.Action })
+            {
+                Assert.Matches("^[A-Z].{15,220}[.]$", sentence);
+            }
+
+            Assert.Matches("^[a-z0-9].{3,60}[^.]$", one.Item2.TimeToRespond);
+        });
+    }
+
+    [Fact]
+    public void Each_sentence_names_the_vat_and_those_about_a_probe_the_probe()
+    {
+        Assert.All(Rules(DisplayUnits.Us), rule =>
+        {
+            foreach (var stands in new[] { true, false })
+            {
+                var text = rule.Tell(default, stands).Text;
+                Assert.Contains("Madder Lane vat", text, StringComparison.Ordinal);
+                Assert.EndsWith(".", text, StringComparison.Ordinal);
+            }
+
+            if (rule.Name.Kind() is "probe-silent" or "probe-fault")
+            {
+                Assert.Contains($"probe {rule.Name.Value.Split('.')[1]} (", rule.Tell(default, stands: true).Text, StringComparison.Ordinal);
+            }
+        });
+    }
+
+    [Theory]
+    [InlineData("us", "°F", "°C")]
+    [InlineData("si", "°C", "°F")]
+    public void Temperatures_are_told_in_the_dyers_unit_only(string display, string shown, string other)
+    {
+        var vat = new WatchedVat(Settings, Vat, display == "us" ? DisplayUnits.Us : DisplayUnits.Si);
+        vat.Condition = vat.Ready() with { TemperatureC = 50, TimeToLimit = new(TimeSpan.FromMinutes(5), TimeSpan.FromMinutes(6), null), TemperatureRateKPerHour = 9 };
+        vat.Pass(700, it =>
+        {
+            it.Measure("liquor", 50);
+            it.Measure("second", 47);
+        });
+        foreach (var alarm in new[] { "overheat", "overheat-forecast", "probe-disagrees.temperature" })
+        {
+            Assert.Contains(shown, vat.Status(alarm).Text, StringComparison.Ordinal);
+            Assert.DoesNotContain(other, vat.Status(alarm).Text, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Priorities_can_be_set_for_each_vat()
+    {
+        foreach (var kind in AlarmKind.OfVats)
+        {
+            var settings = Settings.With(kind.Name, rule => rule with { Priority = AlarmPriority.Low }) with { ReadyBy = Settings.ReadyBy };
+            var evidence = new VatEvidence(Vat, settings);
+            Assert.All(
+                VatRules.For(new(Vat, settings, DisplayUnits.Us)).Where(rule => rule.Name.Kind() == kind.Name),
+                rule => Assert.Equal(AlarmPriority.Low, rule.Look(evidence).Priority));
+        }
+    }
+
+    private static IEnumerable<IAlarmRule> Rules(DisplayUnits units) => VatRules.For(new(Vat, Settings, units));
+}
