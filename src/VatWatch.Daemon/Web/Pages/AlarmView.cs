@@ -21,6 +21,14 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     /// <summary>Name for the live script, the same for the same alarm.</summary>
     public string Part => $"alarm-{Status.Vat.Value}-{Status.Alarm.Value}";
 
+    /// <summary>Class of its card: what is seen, gone or set aside looks calmer than what calls.</summary>
+    public string Look => Status.State switch
+    {
+        AlarmState.Unacknowledged => "",
+        AlarmState.Acknowledged => "seen",
+        _ => "gone",
+    };
+
     /// <summary>State in words.</summary>
     public string StateWords => Words(Status.State);
 

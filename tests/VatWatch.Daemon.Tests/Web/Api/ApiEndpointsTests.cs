@@ -131,6 +131,51 @@ public sealed class ApiEndpointsTests
     }
 
     [Fact]
+    public async Task Shelving_and_notes_reach_the_desk_too()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+        using var shelving = new StringContent("""{"by":"Ada","minutes":20,"reason":"probe out"}""", Encoding.UTF8, "application/json");
+        using var note = new StringContent("""{"by":"Ada","text":"all well"}""", Encoding.UTF8, "application/json");
+
+        using var shelved = await browser.PostAsync("/api/vats/madder-lane/alarms/overheat/shelve", shelving, TestContext.Current.CancellationToken);
+        using var noted = await browser.PostAsync("/api/vats/madder-lane/note", note, TestContext.Current.CancellationToken);
+
+        Assert.Contains("overheat of madder-lane is shelved for 20 min.", await shelved.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.OK, noted.StatusCode);
+        Assert.Equal(
+            [("overheat", TimeSpan.FromMinutes(20), "probe out"), ("note", TimeSpan.Zero, "all well")], pages.Desk.Taken.Select(act => (act.Alarm.Value, act.For, act.Text!)));
+    }
+
+    [Theory]
+    [InlineData("", 4)]
+    [InlineData("?weeks=2", 2)]
+    public async Task Figures_are_given_week_by_week(string query, int weeks)
+    {
+        var scenes = new Scenes().Overheat();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        pages.History.Changes.Add(new(AlarmState.Normal, scenes.Alarm("cold", AlarmPriority.Medium, AlarmState.Unacknowledged, "Cold.", "Warm it."), scenes.Clock.Now().Plus(TimeSpan.FromHours(-1)), null, true));
+
+        var figures = await GetAsync(pages, $"/api/alarms/figures{query}");
+
+        Assert.Equal(weeks, figures.GetArrayLength());
+        Assert.Equal([1, 0], figures.EnumerateArray().Take(2).Select(week => week.GetProperty("count").GetInt32()));
+        Assert.Equal("cold", figures[0].GetProperty("mostFrequent")[0].GetProperty("alarm").GetString());
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("27")]
+    [InlineData("many")]
+    public async Task A_number_of_weeks_that_cannot_be_is_refused(string weeks)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+        using var reply = await browser.GetAsync($"/api/alarms/figures?weeks={weeks}", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+    }
+
+    [Fact]
     public async Task The_interface_describes_itself()
     {
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());

@@ -101,4 +101,48 @@ public sealed class AlarmFormsTests
         Assert.Equal("/", reply.Headers.Location!.OriginalString);
         Assert.DoesNotContain("<b>", await browser.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task The_page_of_an_alarm_shelves_it_with_time_and_reason_and_comes_back()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+
+        using var reply = await Forms.SubmitAsync(
+            browser, "/vats/madder-lane/alarms/overheat", "overheat/shelve", ("by", "Ada"), ("minutes", "25"), ("text", "probe out for cleaning"));
+
+        Assert.Equal((HttpStatusCode.SeeOther, "/vats/madder-lane/alarms/overheat"), (reply.StatusCode, reply.Headers.Location!.OriginalString));
+        Assert.Equal(
+            new AlarmAct(AlarmActKind.Shelve, new("madder-lane"), new("overheat"), "Ada", "page") { For = TimeSpan.FromMinutes(25), Text = "probe out for cleaning" },
+            Assert.Single(pages.Desk.Taken));
+    }
+
+    [Theory]
+    [InlineData("note", "the lid was shut", AlarmActKind.Note)]
+    [InlineData("out-of-service", "sent for repair", AlarmActKind.TakeOutOfService)]
+    public async Task The_page_of_an_alarm_takes_notes_and_takes_it_out_of_service(string word, string text, AlarmActKind kind)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+
+        using var reply = await Forms.SubmitAsync(browser, "/vats/madder-lane/alarms/overheat", $"overheat/{word}", ("by", "Ada"), ("text", text));
+
+        Assert.Equal((kind, text), (Assert.Single(pages.Desk.Taken).Kind, pages.Desk.Taken[0].Text));
+    }
+
+    [Theory]
+    [InlineData("minutes", "soon")]
+    [InlineData("text", " ")]
+    public async Task A_form_that_is_not_whole_is_refused_with_what_was_wanted(string field, string value)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+        (string, string)[] fields = [("by", "Ada"), ("minutes", "25"), ("text", "probe out"), (field, value)];
+
+        using var reply = await Forms.SubmitAsync(browser, "/vats/madder-lane/alarms/overheat", "overheat/shelve", fields);
+
+        Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+        Assert.Contains("wanted 1 to", await reply.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Empty(pages.Desk.Taken);
+    }
 }

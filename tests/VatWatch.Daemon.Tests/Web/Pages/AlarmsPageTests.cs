@@ -42,5 +42,26 @@ public sealed class AlarmsPageTests
         Assert.Contains("Change 149.", second, StringComparison.Ordinal);
         Assert.DoesNotContain("Change 099.", second, StringComparison.Ordinal);
         Assert.DoesNotContain(">Older", second, StringComparison.Ordinal);
+        Assert.Contains("The last seven days", newest, StringComparison.Ordinal);
+        Assert.DoesNotContain("The last seven days", second, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Notes_and_who_did_what_by_which_way_stand_in_the_log()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        var status = scenes.Alarm("cold", AlarmPriority.Medium, AlarmState.Shelved, "Madder Lane vat is cold.", "Warm it.") with
+        {
+            SetAside = new("Bea", Scenes.Start, true, "heater is on order", Scenes.Start.AddHours(2)),
+        };
+        pages.History.Changes.Add(new(AlarmState.Unacknowledged, status, scenes.Clock.Now(), "Bea", false) { Via = "mqtt" });
+        pages.History.Changes.Add(new(AlarmState.Shelved, status, scenes.Clock.Now(), "Ada", false) { Via = "verb", Note = "the <lid> was shut" });
+        using var browser = pages.Browser();
+
+        var text = VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken));
+
+        Assert.Contains("shelved for a time, by Bea by message: heater is on order", text, StringComparison.Ordinal);
+        Assert.Contains("note by Ada on the command line the <lid> was shut", text, StringComparison.Ordinal);
     }
 }

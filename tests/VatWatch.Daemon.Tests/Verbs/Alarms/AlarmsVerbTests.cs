@@ -1,0 +1,156 @@
+using System.Text.Json;
+using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Alarms;
+using VatWatch.Store;
+using VatWatch.Time;
+
+namespace VatWatch.Daemon.Tests.Verbs.Alarms;
+
+/// <summary>The verb on a real store, without a daemon and beside one that answers as the test says.</summary>
+public sealed class AlarmsVerbTests : IDisposable
+{
+    private static readonly string[] Shelve =
+        ["alarms", "shelve", "--vat", "weld-60", "--alarm", "overheat", "--by", "Ada", "--minutes", "20", "--reason", "probe out"];
+
+    private readonly DateTimeOffset _now = DateTimeOffset.UtcNow;
+    private readonly Bench _bench = new();
+
+    [Fact]
+    public async Task Without_a_daemon_it_lists_how_things_stood_and_says_so()
+    {
+        await FileAsync();
+        var (code, output, error) = await _bench.RunAsync(["alarms", "--journal", "--week"]);
+        Assert.Equal((0, ""), (code, error));
+        Assert.StartsWith($"No VatWatch runs on '{_bench.Data}': this is how things stood when it stopped.", output, StringComparison.Ordinal);
+        Assert.Contains("critical  weld-60 overheat  acknowledged by Ada since", output, StringComparison.Ordinal);
+        Assert.Contains("Unplug the heater.", output, StringComparison.Ordinal);
+        Assert.Contains("weld-60 overheat: acknowledged by Ada (mqtt). Too hot: 51.0 °C.", output, StringComparison.Ordinal);
+        Assert.Contains("note by Bea (verb): the lid was shut", output, StringComparison.Ordinal);
+        Assert.Contains("Time to acknowledge  4 min in the middle, 4 min at most", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Programs_get_the_same_as_JSON()
+    {
+        await FileAsync();
+        var (code, output, _) = await _bench.RunAsync(["alarms", "--journal", "--week", "--json"]);
+        var json = JsonDocument.Parse(output).RootElement;
+        Assert.Equal((0, false), (code, json.GetProperty("daemonRuns").GetBoolean()));
+        Assert.Equal("overheat", Assert.Single(json.GetProperty("alarms").EnumerateArray()).GetProperty("alarm").GetString());
+        Assert.Equal([null, "mqtt", "verb"], json.GetProperty("journal").EnumerateArray().Select(line => line.GetProperty("via").GetString()));
+        Assert.Equal(240, json.GetProperty("week").GetProperty("medianSecondsToAcknowledge").GetDouble());
+    }
+
+    [Fact]
+    public async Task The_journal_is_that_of_the_time_asked_for()
+    {
+        await FileAsync();
+        var (_, output, _) = await _bench.RunAsync(["alarms", "--journal", "--from", "2020-01-01T00:00Z", "--to", "2020-01-02T00:00Z"]);
+        Assert.Contains("The journal has nothing of that time.", output, StringComparison.Ordinal);
+        Assert.Equal(64, (await _bench.RunAsync(["alarms", "--journal", "--from", "yesterday-ish"])).Code);
+        Assert.Equal(64, (await _bench.RunAsync(["alarms", "--journal", "--from", "2020-01-02T00:00Z", "--to", "2020-01-01T00:00Z"])).Code);
+    }
+
+    [Fact]
+    public async Task Without_a_store_or_a_daemon_it_says_so()
+    {
+        var (listed, _, why) = await _bench.RunAsync(["alarms"]);
+        Assert.Equal(1, listed);
+        Assert.Contains("there is no vatwatch.db", why, StringComparison.Ordinal);
+        await FileAsync();
+        var (code, _, error) = await _bench.RunAsync(Shelve);
+        Assert.Equal(1, code);
+        Assert.Contains("no VatWatch runs on the data folder", error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(true, 0, "overheat is shelved.", "")]
+    [InlineData(false, 1, "", "vatwatch: nothing was done: there is no such alarm.")]
+    public async Task The_daemon_s_answer_is_printed(bool done, int wanted, string output, string error)
+    {
+        await using var daemon = Daemon();
+        using var stop = new CancellationTokenSource();
+        var answering = AnswerAsync(daemon, done, done ? "overheat is shelved." : "there is no such alarm", stop.Token);
+
+        var answer = await _bench.RunAsync(Shelve);
+
+        await stop.CancelAsync();
+        var asked = await answering;
+        Assert.Equal((wanted, output, error), (answer.Code, answer.Out.TrimEnd(), answer.Error.TrimEnd()));
+        Assert.Equal(new AlarmRequest(AlarmActKind.Shelve, "weld-60", "overheat", "Ada", "verb") { Minutes = 20, Text = "probe out" }, asked);
+    }
+
+    [Theory]
+    [InlineData("0", "the time on the shelf is 0; wanted 1 to 1440 minutes.")]
+    [InlineData("soon", "soon")]
+    public async Task A_request_that_is_not_whole_is_wrong_usage(string minutes, string told)
+    {
+        var (code, _, error) = await _bench.RunAsync([.. Shelve.Select(word => word == "20" ? minutes : word)]);
+        Assert.Equal(64, code);
+        Assert.Contains(told, error, StringComparison.Ordinal);
+    }
+
+    public void Dispose() => _bench.Dispose();
+
+    private WatchStore Daemon() => WatchStore.Open(_bench.Data, new(), TimeProvider.System, NullLogger<WatchStore>.Instance);
+
+    /// <summary>An overheat that Ada acknowledged after 4 min, and a note.</summary>
+    private async Task FileAsync()
+    {
+        await using var store = Daemon();
+        var entered = new Stamp(_now.AddMinutes(-10), TimeSpan.Zero, true);
+        var status = new AlarmStatus
+        {
+            Vat = new("weld-60"),
+            Alarm = new("overheat"),
+            State = AlarmState.Unacknowledged,
+            Priority = AlarmPriority.Critical,
+            Since = entered,
+            Text = "Too hot: 51.0 °C.",
+            Action = "Unplug the heater.",
+            Stands = true,
+        };
+        var seen = status with { State = AlarmState.Acknowledged, AcknowledgedBy = "Ada", AcknowledgedAt = _now.AddMinutes(-6) };
+        AlarmChange[] changes =
+        [
+            new(AlarmState.Normal, status, entered, null, true),
+            new(AlarmState.Unacknowledged, seen, entered.Plus(TimeSpan.FromMinutes(4)), "Ada", false) { Via = "mqtt" },
+            new(AlarmState.Acknowledged, seen, entered.Plus(TimeSpan.FromMinutes(5)), "Bea", false) { Via = "verb", Note = "the lid was shut" },
+        ];
+        await store.WriteAsync(
+            work =>
+            {
+                foreach (var change in changes)
+                {
+                    AlarmJournal.Append(work, change);
+                }
+
+                return 0;
+            },
+            TestContext.Current.CancellationToken);
+    }
+
+    private static async Task<AlarmRequest?> AnswerAsync(WatchStore daemon, bool done, string sentence, CancellationToken stop)
+    {
+        AlarmRequest? asked = null;
+        while (!stop.IsCancellationRequested)
+        {
+            using var reader = daemon.OpenReader();
+            foreach (var (row, _, request) in DeskRequests.Waiting(reader, 1))
+            {
+                asked = request;
+                await daemon.WriteAsync(
+                    work =>
+                    {
+                        DeskRequests.Answer(work, row, done, sentence);
+                        return 0;
+                    },
+                    CancellationToken.None);
+            }
+
+            await Task.Delay(20, CancellationToken.None);
+        }
+
+        return asked;
+    }
+}
