@@ -52,4 +52,18 @@ public sealed class StoreBesideTests
         Assert.Contains("there is no vatwatch.db", refused.Message, StringComparison.Ordinal);
         Directory.Delete(folder, recursive: true);
     }
+
+    [Fact]
+    public async Task Looking_whether_a_folder_is_held_tells_and_changes_nothing()
+    {
+        var folder = StoreRig.NewFolder();
+        Assert.False(StoreBeside.IsHeld(folder));
+        Assert.False(StoreBeside.IsHeld(Path.Combine(folder, "no-such")));
+        var rig = StoreRig.Start(folder: folder);
+        Assert.True(StoreBeside.IsHeld(folder));
+        Assert.True(StoreBeside.IsHeld(folder));
+        await rig.StopAsync();
+        Assert.False(StoreBeside.IsHeld(folder));
+        Directory.Delete(folder, recursive: true);
+    }
 }
