@@ -11,7 +11,7 @@ internal static class AlarmEpisodes
     {
         var done = new List<AlarmEpisode>();
         var open = new Dictionary<(VatId, AlarmName), AlarmEpisode>();
-        foreach (var change in changes)
+        foreach (var change in changes.Where(change => change.Note is null))
         {
             var key = (change.Status.Vat, change.Status.Alarm);
             var episode = open.GetValueOrDefault(key);

@@ -29,6 +29,11 @@ public class AlarmEpisodesTests
         Times(At(5, Normal, Unacknowledged), At(8, Unacknowledged, ReturnedUnacknowledged, since: 5), At(20, ReturnedUnacknowledged, Normal, "Ada")));
 
     [Fact]
+    public void A_note_beside_an_alarm_is_no_part_of_its_story() => Assert.Equal(
+        [(5, null, null)],
+        Times(At(5, Normal, Unacknowledged), At(9, Acknowledged, Acknowledged, "Ada", since: 5) with { Note = "the lid was shut" }));
+
+    [Fact]
     public void A_condition_that_comes_back_unseen_is_a_second_episode() => Assert.Equal(
         [(5, null, 8), (12, 14, null)],
         Times(
