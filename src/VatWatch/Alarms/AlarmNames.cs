@@ -23,6 +23,7 @@ public static class AlarmNames
     public const string ClockUntrusted = "clock-untrusted";
     public const string StageRestarted = "stage-restarted";
     public const string BusLost = "bus-lost";
+    public const string ServerBehind = "server-behind";
 
     /// <summary>An alarm about one probe, for example <c>probe-silent.liquor</c>.</summary>
     public static AlarmName Of(string kind, ProbeId probe) => new($"{kind}.{probe.Value}");
