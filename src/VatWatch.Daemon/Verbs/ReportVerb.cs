@@ -96,7 +96,8 @@ internal static class ReportVerb
         return ExitCode.Success;
     }
 
-    private static bool TryTime(string? text, out DateTimeOffset? time)
+    /// <summary>Reads a time of the command line, local unless it says otherwise; null when there is none.</summary>
+    internal static bool TryTime(string? text, out DateTimeOffset? time)
     {
         time = null;
         if (text is null)

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Invocation;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
+using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
@@ -53,6 +54,7 @@ internal static class VatWatchCommand
             ReportVerb.Create(console),
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),
+            InfluxVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;
