@@ -2,7 +2,7 @@ using VatWatch.Benchmarks;
 
 // Ratios against floors measured in the same run; exit code 1 when a bound is not held. Names on the command line choose.
 var table = new Table();
-var chosen = args.Length == 0 ? ["latency", "memory", "processor"] : args;
+var chosen = args.Length == 0 ? ["latency", "memory", "processor", "server"] : args;
 foreach (var name in chosen)
 {
     await (name switch
@@ -10,7 +10,8 @@ foreach (var name in chosen)
         "latency" => AlarmLatency.MeasureAsync(table),
         "memory" => Footprint.MeasureAsync(table),
         "processor" => Footprint.MeasureProcessorAsync(table),
-        _ => throw new ArgumentException($"'{name}' is no benchmark; wanted latency, memory, processor"),
+        "server" => ServerCopy.MeasureAsync(table),
+        _ => throw new ArgumentException($"'{name}' is no benchmark; wanted latency, memory, processor, server"),
     });
 }
 

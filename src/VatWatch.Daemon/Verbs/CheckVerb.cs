@@ -21,6 +21,17 @@ internal static class CheckVerb
             return ExitCode.BadConfiguration;
         }
 
+        var problems = configuration.Influx?.Problems().ToList() ?? [];
+        foreach (var problem in problems)
+        {
+            console.Error.WriteLine($"{configuration.File}: {problem}.");
+        }
+
+        if (problems.Count > 0)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
         var watch = configuration.Watch;
         var probes = watch.Vats.Sum(vat => vat.Probes.Count);
         console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}.");

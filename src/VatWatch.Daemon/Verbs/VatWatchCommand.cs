@@ -3,6 +3,7 @@ using System.CommandLine.Invocation;
 using VatWatch.Daemon.Verbs.Alarms;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
+using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
@@ -55,6 +56,7 @@ internal static class VatWatchCommand
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),
+            InfluxVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

@@ -1,6 +1,7 @@
 using Serilog;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Influx;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
@@ -42,8 +43,16 @@ internal sealed class WatchHost : IAsyncDisposable
 
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
         var clock = StartClock(configuration.Watch, store);
-        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, store, clock, logs);
+        var forwarder = configuration.Influx is { } influx
+            ? new InfluxForwarder(store, influx, configuration.Watch.Site, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
+            : null;
+        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, store, clock, logs, forwarder is null ? [] : [forwarder]);
         Register(builder, configuration, store, line, dataFolder);
+        if (forwarder is not null)
+        {
+            builder.Services.AddSingleton<IMetricSource>(_ => new InfluxMetrics(forwarder));
+        }
+
         var app = builder.Build();
         VatWatchWeb.Map(app);
         var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;

@@ -103,6 +103,26 @@ public static class AlarmJournal
             ("$at", StoredTime.Of(at))));
     }
 
+    /// <summary>Up to <paramref name="max"/> changes that were written after the one numbered <paramref name="id"/>, in order of the journal. For copying it elsewhere.</summary>
+    public static IReadOnlyList<StoredAlarmChange> After(StoreReader reader, long id, int max)
+    {
+        var run = reader.NewestRun;
+        return reader.Guard(() => reader.Sql.Query(
+            $"""
+            SELECT {ChangeColumns}, id FROM alarm_change
+            WHERE id > $id ORDER BY id LIMIT $max
+            """,
+            row => new StoredAlarmChange(row.GetInt64(row.FieldCount - 1), ReadChange(row, run)),
+            ("$id", id),
+            ("$max", (long)max)));
+    }
+
+    /// <summary>Number of the last change before the first one whose label is at or after <paramref name="from"/>; 0 when there is none before.</summary>
+    public static long Before(StoreReader reader, DateTimeOffset from) => reader.Guard(() =>
+        reader.Sql.Whole("SELECT min(id) - 1 FROM alarm_change WHERE utc >= $from", ("$from", StoredTime.Of(from)))
+        ?? reader.Sql.Whole("SELECT max(id) FROM alarm_change")
+        ?? 0);
+
     /// <summary>
     /// The stamp of an earlier run on the present clock: as long ago as the UTC labels say, but never in the future. Without
     /// <paramref name="now"/> the monotonic time is zero: before anything of this run.

@@ -23,6 +23,7 @@ public static class AlarmNames
     public const string ClockUntrusted = "clock-untrusted";
     public const string StageRestarted = "stage-restarted";
     public const string BusLost = "bus-lost";
+    public const string ServerBehind = "server-behind";
 
     /// <summary>No alarm: what a note about a vat itself is filed under.</summary>
     public const string Note = "note";

@@ -30,6 +30,11 @@ internal static class DaemonRationales
             "None of the probes on it is watched.",
             "Switch the heater off at the plug if its temperature is among them, then look at the cable and the instrument's power.",
             "10 min while a heater may be on"),
+        [AlarmNames.ServerBehind] = new(
+            "The database server or the network is down, or the server refuses the token, the bucket or the points.",
+            "The copy on the server lacks the newest readings; the store here keeps everything, and sends it when the server takes it again.",
+            "Look at the server, its address and its token. Nothing about the vat depends on it.",
+            "days, while the store keeps its readings"),
         [AlarmNames.CalibrationDue] = new(
             "The calibration is old, or its slope and offset have left the healthy range.",
             "The readings drift away from the truth unnoticed.",

@@ -71,8 +71,9 @@ public sealed class WatchLine : IAsyncDisposable
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
     public long AlarmsLost => _journal.Lost + _notifications.Dropped;
 
-    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them.</summary>
-    public static WatchLine Build(WatchConfiguration configuration, MqttOptions mqtt, WatchStore store, WatchClock clock, ILoggerFactory logs)
+    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
+    public static WatchLine Build(
+        WatchConfiguration configuration, MqttOptions mqtt, WatchStore store, WatchClock clock, ILoggerFactory logs, params IReadOnlyList<IStoreFollower> followers)
     {
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
@@ -102,11 +103,13 @@ public sealed class WatchLine : IAsyncDisposable
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
                 dueCalibrations.Signals,
+                () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
         var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedShelf();
-        var outputs = new WatchOutputs(store.Offer, publisher, feed, journal, learned);
+        var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
+        var outputs = new WatchOutputs(store.Offer, publisher, feed, conditions.Offer, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var learning = new LearningStage(
             store,
@@ -138,6 +141,8 @@ public sealed class WatchLine : IAsyncDisposable
             new MqttStage(link),
             calibrations,
             learning,
+            conditions,
+            .. followers,
             watch,
             new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),

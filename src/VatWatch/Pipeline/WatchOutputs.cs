@@ -8,9 +8,11 @@ namespace VatWatch.Pipeline;
 /// <param name="Keep">Takes measurements to the store's queue.</param>
 /// <param name="Publish">Takes measurements and conditions to the topics' queues.</param>
 /// <param name="Feed">The live picture.</param>
+/// <param name="Remember">Takes conditions to the store's queue.</param>
 /// <param name="Journal">Takes alarm changes to the disk, then to people.</param>
 /// <param name="Learned">What was learned, for the disk to fetch.</param>
-internal sealed record WatchOutputs(Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, JournalStage Journal, LearnedShelf Learned)
+internal sealed record WatchOutputs(
+    Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, Action<VatCondition> Remember, JournalStage Journal, LearnedShelf Learned)
 {
     public void Take(Measurement measurement)
     {
@@ -21,6 +23,7 @@ internal sealed record WatchOutputs(Func<Measurement, bool> Keep, ITopicPublishe
 
     public void Take(VatCondition condition)
     {
+        Remember(condition);
         if (Feed.Show(condition))
         {
             Publish.Offer(condition);

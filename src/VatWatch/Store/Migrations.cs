@@ -224,6 +224,30 @@ internal static class Migrations
         CREATE INDEX desk_request_waiting ON desk_request (id) WHERE done IS NULL;
         """;
 
+    private const string Forwarding = """
+        CREATE TABLE condition (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            utc INTEGER NOT NULL,
+            utc_trusted INTEGER NOT NULL,
+            vat TEXT NOT NULL,
+            state TEXT NOT NULL,
+            reasons TEXT NOT NULL,
+            numbers TEXT NOT NULL);
+        CREATE INDEX condition_utc ON condition (utc);
+        CREATE TABLE forward_place (
+            server TEXT PRIMARY KEY,
+            measurement INTEGER NOT NULL,
+            late INTEGER NOT NULL,
+            condition INTEGER NOT NULL,
+            alarm_change INTEGER NOT NULL) WITHOUT ROWID;
+        CREATE TABLE forward_aside (
+            id INTEGER PRIMARY KEY AUTOINCREMENT,
+            server TEXT NOT NULL,
+            utc INTEGER NOT NULL,
+            reason TEXT NOT NULL,
+            line TEXT NOT NULL);
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -232,5 +256,6 @@ internal static class Migrations
         Outbox,
         Sessions,
         AlarmsSetAside,
+        Forwarding,
     ];
 }

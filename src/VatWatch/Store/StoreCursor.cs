@@ -1,5 +1,3 @@
-using VatWatch.Measurements;
-
 namespace VatWatch.Store;
 
 /// <summary>How far somebody has followed the readings. Start from <see cref="Beginning"/>; keep it as its two numbers.</summary>
@@ -14,7 +12,7 @@ public readonly record struct StoreCursor(long Key, long Late)
     /// Rows after a cursor. A late row was filed below the largest id of its time: it is delivered from the list when this follower has
     /// passed its id, and otherwise met on the way up. Both reads are of one snapshot, or a row committed between them could be missed.
     /// </summary>
-    internal static (IReadOnlyList<Measurement>, StoreCursor) Read(StoreReader reader, StoreCursor cursor, int max)
+    internal static (IReadOnlyList<StoredMeasurement>, StoreCursor) Read(StoreReader reader, StoreCursor cursor, int max)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(max, 1);
         reader.Sql.Execute("BEGIN");
@@ -41,7 +39,7 @@ public readonly record struct StoreCursor(long Key, long Late)
                 next = next with { Key = newer.Count == 0 ? cursor.Key : newer[^1].Key };
             }
 
-            return ([.. rows.Select(row => row.Measurement)], next);
+            return (rows, next);
         }
         finally
         {

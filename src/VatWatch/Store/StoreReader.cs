@@ -92,7 +92,22 @@ public sealed class StoreReader : IDisposable
     /// Up to <paramref name="max"/> readings that were committed after <paramref name="cursor"/>, each exactly once, also those whose label is
     /// older because the clock was set back. For copying the store elsewhere.
     /// </summary>
-    public (IReadOnlyList<Measurement> Measurements, StoreCursor Next) After(StoreCursor cursor, int max) => Guard(() => StoreCursor.Read(this, cursor, max));
+    public (IReadOnlyList<Measurement> Measurements, StoreCursor Next) After(StoreCursor cursor, int max)
+    {
+        var (rows, next) = RowsAfter(cursor, max);
+        return ([.. rows.Select(row => row.Measurement)], next);
+    }
+
+    /// <summary>As <see cref="After"/>, with each reading's place in the store.</summary>
+    public (IReadOnlyList<StoredMeasurement> Rows, StoreCursor Next) RowsAfter(StoreCursor cursor, int max) => Guard(() => StoreCursor.Read(this, cursor, max));
+
+    /// <summary>The cursor before the first reading whose label is at or after <paramref name="from"/>; all before it count as seen.</summary>
+    public StoreCursor CursorAt(DateTimeOffset from) => Guard(() => new StoreCursor(MeasurementKey.AtOrAfter(from) - 1, Sql.Whole("SELECT max(seq) FROM late") ?? 0));
+
+    /// <summary>How many readings <see cref="After"/> would still give; counting ends at <paramref name="most"/>.</summary>
+    public long CountAfter(StoreCursor cursor, int most) => Guard(() =>
+        Sql.Whole("SELECT count(*) FROM (SELECT 1 FROM measurement WHERE id > $key LIMIT $most)", ("$key", cursor.Key), ("$most", (long)most))!.Value
+        + Sql.Whole("SELECT count(*) FROM (SELECT 1 FROM late WHERE seq > $seq AND measurement <= $key LIMIT $most)", ("$seq", cursor.Late), ("$key", cursor.Key), ("$most", (long)most))!.Value);
 
     /// <summary>
     /// Buckets of one probe that begin at or after <paramref name="from"/> and before <paramref name="to"/>: of a quarter of an hour when

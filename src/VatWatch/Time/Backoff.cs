@@ -4,7 +4,7 @@ namespace VatWatch.Time;
 /// <param name="first">First wait.</param>
 /// <param name="most">Longest wait before chance.</param>
 /// <param name="chance">Gives 0 to 1.</param>
-internal sealed class Backoff(TimeSpan first, TimeSpan most, Func<double> chance)
+public sealed class Backoff(TimeSpan first, TimeSpan most, Func<double> chance)
 {
     private const double Spread = 0.2;
     private TimeSpan? _next;

@@ -5,6 +5,7 @@ using System.Text;
 using Microsoft.Extensions.Logging;
 using MQTTnet.Protocol;
 using MQTTnet.Server;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Mqtt;
 

@@ -4,6 +4,7 @@ using System.Security.Cryptography.X509Certificates;
 using MQTTnet;
 using MQTTnet.Formatter;
 using MQTTnet.Protocol;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Mqtt;
 

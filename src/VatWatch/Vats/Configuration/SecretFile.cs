@@ -1,15 +1,15 @@
 using System.Text;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Vats.Configuration;
 
 /// <summary>A file whose first line is a secret. What is in it never appears in a sentence.</summary>
-internal static class SecretFile
+public static class SecretFile
 {
-    /// <summary>A password is at most 65,535 bytes in MQTT; a file beyond this is some other file.</summary>
+    /// <summary>A password is at most 65,535 bytes in MQTT, a token some hundred; a file beyond this is some other file.</summary>
     private const int MostBytes = 4096;
 
-    /// <summary>Reads the first line; null with a clause in <paramref name="fault"/> when there is none.</summary>
-    public static string? TryRead(string path, out string fault)
+    /// <summary>Reads the first line; null with a clause in <paramref name="fault"/> when there is none. <paramref name="what"/> names the secret in it.</summary>
+    public static string? TryRead(string path, out string fault, string what = "password")
     {
         fault = "";
         try
@@ -19,7 +19,7 @@ internal static class SecretFile
             var length = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
             if (length > MostBytes)
             {
-                fault = $"file {path} is larger than {MostBytes} bytes; wanted a file whose first line is the password";
+                fault = $"file {path} is larger than {MostBytes} bytes; wanted a file whose first line is the {what}";
                 return null;
             }
 
@@ -29,7 +29,7 @@ internal static class SecretFile
                 return secret;
             }
 
-            fault = $"the first line of {path} is empty; wanted the password";
+            fault = $"the first line of {path} is empty; wanted the {what}";
             return null;
         }
         catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException)

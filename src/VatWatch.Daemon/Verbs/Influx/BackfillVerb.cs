@@ -1,0 +1,84 @@
+using System.CommandLine;
+using System.Globalization;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Influx;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Influx;
+
+/// <summary><c>vatwatch influx backfill</c>: sends history to the server again. Reads the store; the daemon may be running.</summary>
+internal static class BackfillVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (local).", HelpName = "TIME", Required = true };
+        var to = new Option<string?>("--to") { Description = "End; default: now, or the last reading if that is later.", HelpName = "TIME" };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var command = new Command("backfill", "Send stored history to the server again, also while the daemon runs; what is there already stays as it is.") { from, to, config, data };
+        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(from)!, parsed.GetValue(to), parsed.GetValue(config), parsed.GetValue(data), console, cancel));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(string from, string? to, string? path, string? data, VerbConsole console, CancellationToken cancel)
+    {
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        if (configuration.Influx is not { } influx)
+        {
+            return console.Fail(ExitCode.BadConfiguration, $"{configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
+        }
+
+        if (!TimeText.TryRead(from, out var start) || !TimeText.TryRead(to, out var end))
+        {
+            var seen = TimeText.TryRead(from, out _) ? $"--to is '{to}'" : $"--from is '{from}'";
+            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted a time such as 2026-03-01T20:00Z or '2026-03-01 20:00'.");
+        }
+
+        if (end <= start)
+        {
+            return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, not after --from {start:u}; wanted a later time.");
+        }
+
+        try
+        {
+            using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
+            return await SendAsync(reader, influx, configuration.Watch.Site, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
+        }
+        catch (StoreUnavailableException caught)
+        {
+            return console.Fail(ExitCode.Failure, caught.Message);
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            return console.Fail(ExitCode.Failure, "stopped; what was sent so far is with the server. Run it again to send the rest.");
+        }
+    }
+
+    private static async Task<int> SendAsync(
+        StoreReader reader, InfluxOptions influx, string site, DateTimeOffset from, DateTimeOffset to, VerbConsole console, CancellationToken cancel)
+    {
+        var progress = new ProgressLine(console.Error, ReferenceEquals(console.Error, Console.Error) && !Console.IsErrorRedirected);
+        var result = await new InfluxBackfill(influx, site, TimeProvider.System).RunAsync(
+            reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {reached:yyyy-MM-dd HH:mm} UTC"), cancel);
+        progress.Clear();
+        if (result.FirstRefused is { } first)
+        {
+            console.Error.WriteLine($"vatwatch: the server refuses {Count(result.Refused)}; the first, {first.Reason}: {first.Line}");
+        }
+
+        if (result.Failure is { } failure)
+        {
+            var again = result.Reached.ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture);
+            return console.Fail(ExitCode.Failure, $"{influx.Url.Host} took {Count(result.Sent)} and then no more: {failure}. Go on with --from {again}.");
+        }
+
+        console.Out.WriteLine($"{influx.Url.Host}, bucket {influx.Bucket}: {Count(result.Sent)} of site {site}.");
+        return result.Refused == 0 ? ExitCode.Success : ExitCode.Failure;
+    }
+
+    private static string Count(long points) => string.Create(CultureInfo.InvariantCulture, $"{points} {(points == 1 ? "point" : "points")}");
+}

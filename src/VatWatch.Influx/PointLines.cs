@@ -1,0 +1,89 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Influx;
+
+/// <summary>
+/// What the store holds, as points. The same row always gives the same point, and two rows never the same series and time: the digits below
+/// the store's own resolution carry the row's order. FORMAT.md names everything. Not thread safe.
+/// </summary>
+/// <param name="site">Name of the place; first tag of every point.</param>
+internal sealed class PointLines(string site)
+{
+    private readonly LineBuilder _line = new();
+
+    /// <summary>A reading, also one without a value.</summary>
+    public string Of(StoredMeasurement row)
+    {
+        var reading = row.Measurement;
+        return _line.Begin("vat_reading")
+            .Tag("site", site)
+            .Tag("vat", reading.Vat.Value)
+            .Tag("probe", reading.Probe.Value)
+            .Tag("measures", reading.Measures.Word())
+            .Tag("unit", reading.Measures.Unit())
+            .Number("value", reading.Value)
+            .Number("raw", reading.Raw)
+            .Text("quality", Word(reading.Quality))
+            .Whole("qualityCode", (long)reading.Quality)
+            .Text("reason", reading.Reason)
+            .Whole("calibration", reading.Calibration)
+            .Flag("utcTrusted", reading.Stamp.UtcTrusted)
+            .End(Nanoseconds(reading.Stamp.Utc) + row.Order);
+    }
+
+    /// <summary>A condition.</summary>
+    public string Of(StoredCondition condition)
+    {
+        _line.Begin("vat_condition")
+            .Tag("site", site)
+            .Tag("vat", condition.Vat.Value)
+            .Text("state", condition.State)
+            .Text("reasons", string.Join(' ', condition.Reasons))
+            .Flag("utcTrusted", condition.UtcTrusted);
+        foreach (var (name, number) in condition.Numbers)
+        {
+            _line.Number(name, number);
+        }
+
+        return _line.End(Nanoseconds(condition.Utc) + condition.Id % HundredNanoseconds);
+    }
+
+    /// <summary>A change of an alarm.</summary>
+    public string Of(StoredAlarmChange stored)
+    {
+        var (change, status) = (stored.Change, stored.Change.Status);
+        return _line.Begin("vat_alarm")
+            .Tag("site", site)
+            .Tag("vat", status.Vat.Value)
+            .Tag("alarm", status.Alarm.Value)
+            .Text("state", status.State.Word())
+            .Text("before", change.Before.Word())
+            .Text("priority", status.Priority.Word())
+            .Flag("active", status.IsActive)
+            .Number("value", status.Value)
+            .Number("limit", status.Limit)
+            .Text("unit", status.Unit)
+            .Text("text", status.Text)
+            .Text("action", status.Action)
+            .Text("by", change.By)
+            .Flag("announced", change.Announce)
+            .Flag("utcTrusted", change.Stamp.UtcTrusted)
+            .End(Nanoseconds(change.Stamp.Utc) + stored.Id % HundredNanoseconds);
+    }
+
+    private static string Word(Quality quality) => quality switch
+    {
+        Quality.Good => "good",
+        Quality.Suspect => "suspect",
+        Quality.Missing => "missing",
+        _ => "fault",
+    };
+
+    private static Int128 Nanoseconds(DateTimeOffset utc) => (Int128)(utc.UtcTicks - DateTimeOffset.UnixEpoch.UtcTicks) * HundredNanoseconds;
+
+    /// <summary>One tick of the clock in nanoseconds.</summary>
+    private const int HundredNanoseconds = 100;
+}

@@ -1,0 +1,42 @@
+namespace VatWatch.Store;
+
+/// <summary>Keeps for each server how far it has taken the store, and the points it refused with its reason.</summary>
+public static class ForwardTable
+{
+    /// <summary>Refused points that are kept for a server; past this the oldest goes.</summary>
+    public const int MostAside = 1000;
+
+    /// <summary>Where a server stands; null when nothing was ever sent to it.</summary>
+    public static ForwardPlace? Place(StoreReader reader, string server) => reader.Guard(() => reader.Sql.Query(
+        "SELECT measurement, late, condition, alarm_change FROM forward_place WHERE server = $server",
+        row => (ForwardPlace?)new ForwardPlace(new(row.GetInt64(0), row.GetInt64(1)), row.GetInt64(2), row.GetInt64(3)),
+        ("$server", server)).FirstOrDefault());
+
+    /// <summary>Keeps where a server stands.</summary>
+    public static void Save(StoreTransaction transaction, string server, ForwardPlace place) => transaction.Sql.Execute(
+        "INSERT OR REPLACE INTO forward_place (server, measurement, late, condition, alarm_change) VALUES ($server, $key, $late, $condition, $alarm)",
+        ("$server", server),
+        ("$key", place.Readings.Key),
+        ("$late", place.Readings.Late),
+        ("$condition", place.Condition),
+        ("$alarm", place.AlarmChange));
+
+    /// <summary>Keeps a point that a server refuses.</summary>
+    public static void SetAside(StoreTransaction transaction, string server, RefusedPoint point)
+    {
+        transaction.Sql.Execute(
+            "INSERT INTO forward_aside (server, utc, reason, line) VALUES ($server, $utc, $reason, $line)",
+            ("$server", server),
+            ("$utc", StoredTime.Of(point.Utc)),
+            ("$reason", point.Reason),
+            ("$line", point.Line));
+        transaction.Sql.Execute(
+            "DELETE FROM forward_aside WHERE server = $server AND id <= (SELECT max(id) FROM forward_aside) - $most", ("$server", server), ("$most", (long)MostAside));
+    }
+
+    /// <summary>Points that a server refused, oldest first.</summary>
+    public static IReadOnlyList<RefusedPoint> Aside(StoreReader reader, string server) => reader.Guard(() => reader.Sql.Query(
+        "SELECT utc, reason, line FROM forward_aside WHERE server = $server ORDER BY id",
+        row => new RefusedPoint(StoredTime.Utc(row.GetInt64(0)), row.GetString(1), row.GetString(2)),
+        ("$server", server)));
+}
