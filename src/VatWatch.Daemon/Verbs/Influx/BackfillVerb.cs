@@ -61,7 +61,7 @@ internal static class BackfillVerb
     private static async Task<int> SendAsync(
         StoreReader reader, InfluxOptions influx, string site, DateTimeOffset from, DateTimeOffset to, VerbConsole console, CancellationToken cancel)
     {
-        var progress = new ProgressLine(console.Error, ReferenceEquals(console.Error, Console.Error) && !Console.IsErrorRedirected);
+        using var progress = new ProgressLine(console);
         var result = await new InfluxBackfill(influx, site, TimeProvider.System).RunAsync(
             reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {reached:yyyy-MM-dd HH:mm} UTC"), cancel);
         progress.Clear();

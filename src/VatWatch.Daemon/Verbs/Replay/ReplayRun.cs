@@ -50,7 +50,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
 
     private bool Through(StreamReader text, FileStream stream, ReplayWatch watch, ReplayWatch? beside)
     {
-        using var progress = new ProgressLine(console, $"replaying {Path.GetFileName(request.File)}", stream.Length);
+        using var progress = new ProgressLine(console);
         foreach (var row in RecordedLog.Read(text, fault => Tell(fault, progress)))
         {
             if (_faults > 0 && request.Strict)
@@ -67,7 +67,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
             beside?.Take(row);
             if ((++_taken & 0xFFF) == 0)
             {
-                progress.At(stream.Position);
+                progress.Show($"replaying {Path.GetFileName(request.File)}", stream.Position, stream.Length);
             }
         }
 
