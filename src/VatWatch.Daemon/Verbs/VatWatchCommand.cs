@@ -55,6 +55,7 @@ internal static class VatWatchCommand
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),
+            NotifyVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Web;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Vats.Configuration;
@@ -10,8 +11,9 @@ namespace VatWatch.Daemon.Wiring;
 /// <param name="File">The file it came from.</param>
 /// <param name="Watch">Site, vats, probes, store.</param>
 /// <param name="Mqtt">Broker and credentials.</param>
+/// <param name="Contacts">Who is told of alarms, and how.</param>
 /// <param name="Web">Address of the pages.</param>
-internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, WebOptions Web)
+internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, ContactBook Contacts, WebOptions Web)
 {
     private const string DefaultFile = "config/vatwatch.json";
 
@@ -39,9 +41,10 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
+        var contacts = ContactBook.Read(root, watch.Units);
         var web = WebOptions.Read(root.OptionalSection("web"));
         root.Done();
-        return new DaemonConfiguration(file, watch, mqtt, web);
+        return new DaemonConfiguration(file, watch, mqtt, contacts, web);
     }
 
     /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>

@@ -1,6 +1,7 @@
 using Serilog;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
@@ -42,7 +43,7 @@ internal sealed class WatchHost : IAsyncDisposable
 
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
         var clock = StartClock(configuration.Watch, store);
-        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, store, clock, logs);
+        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs);
         Register(builder, configuration, store, line, dataFolder);
         var app = builder.Build();
         VatWatchWeb.Map(app);
@@ -127,6 +128,14 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Sessions);
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
+        services.AddSingleton(provider => new ContactTest(
+            configuration.Contacts,
+            configuration.Mqtt,
+            watch.Site,
+            [.. watch.Vats.Select(vat => vat.Definition.Id)],
+            new MailChart(store, watch, line.Feed.Clock),
+            TimeProvider.System,
+            provider.GetRequiredService<ILogger<ContactTest>>()));
         services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));
         services.AddSingleton<IMetricSource>(new LineMetrics(line, store));
         services.AddSingleton(provider => line.Supervise(provider.GetRequiredService<IHostApplicationLifetime>(), provider.GetRequiredService<ILogger<StageSupervisor>>()));

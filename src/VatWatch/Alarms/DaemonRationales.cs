@@ -30,6 +30,16 @@ internal static class DaemonRationales
             "None of the probes on it is watched.",
             "Switch the heater off at the plug if its temperature is among them, then look at the cable and the instrument's power.",
             "10 min while a heater may be on"),
+        [AlarmNames.ContactUnreachable] = new(
+            "The mail server or the web address of a contact refuses, does not answer, or its settings are wrong.",
+            "That person is not told of alarms; messages wait here, and those refused for good are set aside.",
+            "Tell that person yourself tonight. Try `vatwatch notify` with the contact, and look at its settings.",
+            "before you rely on that contact"),
+        [AlarmNames.WatchSilent] = new(
+            "The other VatWatch has lost its power, its network or its broker, or its program has stopped.",
+            "Nobody watches those vats, and a heater may be on.",
+            "Go and look at the vats now; switch the heater off at the plug if you cannot.",
+            "10 min while a heater may be on"),
         [AlarmNames.CalibrationDue] = new(
             "The calibration is old, or its slope and offset have left the healthy range.",
             "The readings drift away from the truth unnoticed.",

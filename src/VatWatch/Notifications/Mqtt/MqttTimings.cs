@@ -24,6 +24,9 @@ internal sealed record MqttTimings
     /// </summary>
     public TimeSpan SessionExpiry { get; init; } = TimeSpan.FromSeconds(60);
 
+    /// <summary>Between two beats of the heartbeat.</summary>
+    public TimeSpan Heartbeat { get; init; } = TimeSpan.FromSeconds(30);
+
     /// <summary>First wait after a loss.</summary>
     public TimeSpan FirstRetry { get; init; } = TimeSpan.FromSeconds(0.5);
 
