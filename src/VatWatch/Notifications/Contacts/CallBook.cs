@@ -58,12 +58,12 @@ internal sealed class CallBook(Contact contact, DisplayUnits display, FloodGate 
         }
     }
 
-    /// <summary>Takes a change in; what is to be told at once.</summary>
+    /// <summary>Takes a change in; what is to be told at once. A note changes nothing, whatever its status says.</summary>
     public IReadOnlyList<Notification> Take(AlarmChange change, Stamp now)
     {
         var status = change.Status;
         var call = _calls.GetValueOrDefault((status.Vat, status.Alarm));
-        if (call is null && status.Priority < contact.MinimumPriority)
+        if (change.Note is not null || (call is null && status.Priority < contact.MinimumPriority))
         {
             return [];
         }
@@ -158,8 +158,10 @@ internal sealed class CallBook(Contact contact, DisplayUnits display, FloodGate 
     {
         var since = now.Monotonic - call.Opened.Monotonic;
         var waited = DisplayUnits.Duration(Positive(since));
-        return isRepeat ? $"Still not acknowledged after {waited}: {Words(call.Status)}"
-            : since >= Soon ? $"Not acknowledged for {waited}: {Words(call.Status)}"
+
+        // What is wrong comes first: a lock screen shows the beginning.
+        return isRepeat ? $"{Words(call.Status)} Still not acknowledged after {waited}."
+            : since >= Soon ? $"{Words(call.Status)} Not acknowledged for {waited}."
             : Words(call.Status);
     }
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Net.Sockets;
 using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
@@ -17,16 +16,16 @@ internal static class SmtpWords
     {
         SmtpCommandException refused => Of(refused),
         AuthenticationException => Person(
-            $"it refuses user '{options.User}' ({OneLine(wrong.Message)}); look at mail.user and the first line of {options.PasswordFile}"),
-        SslHandshakeException => Person($"its certificate or encryption was not accepted ({OneLine(Innermost(wrong))}); look at mail.server, mail.security and mail.caFile"),
-        NotSupportedException => Person($"it lacks what the settings ask for ({OneLine(wrong.Message)}); look at mail.security and mail.user"),
+            $"it refuses user '{options.User}' ({NetworkWords.OneLine(wrong.Message)}); look at mail.user and the first line of {options.PasswordFile}"),
+        SslHandshakeException => Person($"its certificate or encryption was not accepted ({NetworkWords.OneLine(wrong.GetBaseException().Message)}); look at mail.server, mail.security and mail.caFile"),
+        NotSupportedException => Person($"it lacks what the settings ask for ({NetworkWords.OneLine(wrong.Message)}); look at mail.security and mail.user"),
         _ => DeliveryOutcome.Later(Clause(wrong)),
     };
 
     private static DeliveryOutcome Of(SmtpCommandException refused)
     {
         var code = ((int)refused.StatusCode).ToString(CultureInfo.InvariantCulture);
-        var said = $"{code} {OneLine(refused.Message)}";
+        var said = $"{code} {NetworkWords.OneLine(refused.Message)}";
         var isForGood = (int)refused.StatusCode >= 500;
         return refused.ErrorCode switch
         {
@@ -40,36 +39,8 @@ internal static class SmtpWords
 
     private static DeliveryOutcome Person(string words) => DeliveryOutcome.Later(words) with { NeedsPerson = true };
 
-    private static string Clause(Exception wrong)
-    {
-        for (var at = wrong; at is not null; at = at.InnerException!)
-        {
-            switch (at)
-            {
-                case SocketException { SocketErrorCode: SocketError.ConnectionRefused }:
-                    return "nothing listens there";
-                case SocketException { SocketErrorCode: SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain }:
-                    return "its name is not known";
-                case SocketException { SocketErrorCode: SocketError.HostUnreachable or SocketError.NetworkUnreachable }:
-                    return "there is no way to it";
-                case OperationCanceledException or TimeoutException or SocketException { SocketErrorCode: SocketError.TimedOut }:
-                    return "no answer in time";
-            }
-        }
-
-        return wrong is ServiceNotConnectedException or IOException or ProtocolException
-            ? $"the connection broke off ({OneLine(Innermost(wrong))})"
-            : $"it could not be sent ({OneLine(Innermost(wrong))})";
-    }
-
-    private static string Innermost(Exception wrong) => wrong.GetBaseException().Message;
-
-    private static string OneLine(string text)
-    {
-        var line = text.ReplaceLineEndings(" ").Trim().TrimEnd('.');
-        return line.Length > LongestQuote ? line[..LongestQuote] + "..." : line;
-    }
-
-    /// <summary>How much of a server's own words is repeated.</summary>
-    private const int LongestQuote = 200;
+    private static string Clause(Exception wrong) => NetworkWords.Find(wrong)
+        ?? (wrong is ServiceNotConnectedException or IOException or ProtocolException
+            ? $"the connection broke off ({NetworkWords.OneLine(wrong.GetBaseException().Message)})"
+            : $"it could not be sent ({NetworkWords.OneLine(wrong.GetBaseException().Message)})");
 }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Net.Http.Headers;
-using System.Net.Sockets;
 using System.Security.Authentication;
 using System.Text;
 using VatWatch.Notifications.Contacts;
@@ -126,20 +125,13 @@ internal sealed class WebhookDelivery : IDelivery
     {
         for (var at = wrong; at is not null; at = at.InnerException!)
         {
-            switch (at)
+            if (at is AuthenticationException tls)
             {
-                case SocketException { SocketErrorCode: SocketError.ConnectionRefused }:
-                    return "nothing listens there";
-                case SocketException { SocketErrorCode: SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain }:
-                    return "its name is not known";
-                case AuthenticationException tls:
-                    return $"its certificate or encryption was not accepted ({tls.Message.TrimEnd('.')})";
-                case OperationCanceledException or TimeoutException:
-                    return "no answer in time";
+                return $"its certificate or encryption was not accepted ({NetworkWords.OneLine(tls.Message)})";
             }
         }
 
-        return $"the connection broke off ({wrong.GetBaseException().Message.ReplaceLineEndings(" ").TrimEnd('.')})";
+        return NetworkWords.Find(wrong) ?? $"the connection broke off ({NetworkWords.OneLine(wrong.GetBaseException().Message)})";
     }
 
     private static string Seconds(string before, TimeSpan time) => string.Create(CultureInfo.InvariantCulture, $"{before}{time.TotalSeconds:0.#} s");

@@ -42,7 +42,7 @@ public sealed class CallBookTests
         Assert.Empty(Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
         Assert.Empty(Take(book, 5, AlarmState.Unacknowledged, AlarmState.Unacknowledged, "hotter"));
         Assert.Empty(Due(book, 9.9));
-        Assert.Equal(["Not acknowledged for 10 min: hotter"], Due(book, 10));
+        Assert.Equal(["hotter Not acknowledged for 10 min."], Due(book, 10));
         Assert.Empty(Due(book, 300));
         Assert.Equal(["below"], Take(book, 301, AlarmState.Unacknowledged, AlarmState.ReturnedUnacknowledged, "below"));
     }
@@ -59,7 +59,7 @@ public sealed class CallBookTests
         Assert.Empty(Take(book, 9, AlarmState.Unacknowledged, after, "over"));
         Assert.Empty(Due(book, 600));
         Assert.Empty(Take(book, 601, after, AlarmState.Unacknowledged, "again"));
-        Assert.Equal(["Not acknowledged for 10 min: again"], Due(book, 611));
+        Assert.Equal(["again Not acknowledged for 10 min."], Due(book, 611));
     }
 
     [Fact]
@@ -68,8 +68,8 @@ public sealed class CallBookTests
         var book = Book(Plain with { Repeat = new(TimeSpan.FromMinutes(5), 2) });
         Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot");
         Assert.Empty(Take(book, 3, AlarmState.Unacknowledged, AlarmState.Unacknowledged, "still hot", reminder: true));
-        Assert.Equal(["Still not acknowledged after 5 min: still hot"], Due(book, 5));
-        Assert.Equal(["Still not acknowledged after 10 min: still hot"], Due(book, 10));
+        Assert.Equal(["still hot Still not acknowledged after 5 min."], Due(book, 5));
+        Assert.Equal(["still hot Still not acknowledged after 10 min."], Due(book, 10));
         Assert.Empty(Due(book, 600));
     }
 
@@ -95,13 +95,22 @@ public sealed class CallBookTests
     }
 
     [Fact]
+    public void A_note_neither_tells_nor_ends_anything()
+    {
+        var book = Book(Plain with { After = TimeSpan.FromMinutes(10) });
+        Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot");
+        Assert.Empty(book.Take(Change(1, AlarmState.Normal, AlarmState.Normal, "looked at it") with { Note = "looked at it" }, At(1)));
+        Assert.Single(Due(book, 10));
+    }
+
+    [Fact]
     public void Outside_the_hours_an_alarm_waits_for_them_unless_it_is_critical()
     {
         var book = Book(Plain with { Hours = Daytime });
         Assert.Empty(Take(book, 60, AlarmState.Normal, AlarmState.Unacknowledged, "weak", AlarmPriority.High));
         Assert.Equal(["too hot"], Take(book, 61, AlarmState.Normal, AlarmState.Unacknowledged, "too hot", AlarmPriority.Critical, alarm: "overheat"));
         Assert.Empty(Due(book, (8 * 60) + 59));
-        Assert.Equal(["Not acknowledged for 8 h 00 min: weak"], Due(book, 9 * 60));
+        Assert.Equal(["weak Not acknowledged for 8 h 00 min."], Due(book, 9 * 60));
     }
 
     [Fact]
@@ -118,7 +127,7 @@ public sealed class CallBookTests
     {
         var book = Book(Plain with { Hours = Daytime });
         Assert.Empty(Take(book, 60, AlarmState.Normal, AlarmState.Unacknowledged, "warm", AlarmPriority.High));
-        Assert.Equal(["Not acknowledged for 5 min: hot"], Take(book, 65, AlarmState.Unacknowledged, AlarmState.Unacknowledged, "hot", AlarmPriority.Critical));
+        Assert.Equal(["hot Not acknowledged for 5 min."], Take(book, 65, AlarmState.Unacknowledged, AlarmState.Unacknowledged, "hot", AlarmPriority.Critical));
     }
 
     [Fact]
@@ -163,9 +172,9 @@ public sealed class CallBookTests
         var restart = new Stamp(Ten.AddMinutes(18), TimeSpan.Zero, true);
         after.Restore(before.Stored, [Status("cold", "waits", AlarmPriority.Critical), Status("oxidised", "later", AlarmPriority.Critical)], restart);
         Stamp Then(double minutes) => new(Ten.AddMinutes(minutes), TimeSpan.FromMinutes(minutes - 18), true);
-        Assert.Equal(["Not acknowledged for 12 min: later"], after.Due(Then(18)).Select(note => note.Sentence));
-        Assert.Equal(["Still not acknowledged after 20 min: waits"], after.Due(Then(20)).Select(note => note.Sentence));
-        Assert.Equal(["Still not acknowledged after 25 min: waits", "Still not acknowledged after 19 min: later"], after.Due(Then(25)).Select(note => note.Sentence).OrderDescending());
+        Assert.Equal(["later Not acknowledged for 12 min."], after.Due(Then(18)).Select(note => note.Sentence));
+        Assert.Equal(["waits Still not acknowledged after 20 min."], after.Due(Then(20)).Select(note => note.Sentence));
+        Assert.Equal(["waits Still not acknowledged after 25 min.", "later Still not acknowledged after 19 min."], after.Due(Then(25)).Select(note => note.Sentence).OrderDescending(StringComparer.Ordinal));
         Assert.True(after.IsChanged);
     }
 
