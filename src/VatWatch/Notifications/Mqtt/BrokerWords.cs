@@ -1,3 +1,4 @@
+using System.Net.Sockets;
 using System.Security.Authentication;
 using MQTTnet;
 using MQTTnet.Exceptions;
