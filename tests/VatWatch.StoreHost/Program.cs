@@ -102,7 +102,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     MqttLink? link = null;
     var wires = ContactWires.Make(ContactBook.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
-    link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult(false), TimeProvider.System, NullLogger<MqttLink>.Instance);
+    link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
     _ = link.RunAsync(CancellationToken.None);
     var alarms = new AlarmStore(store);
     for (var number = from; number <= to; number++)
