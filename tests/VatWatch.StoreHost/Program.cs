@@ -2,7 +2,11 @@ using System.Diagnostics;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Alarms;
 using VatWatch.Measurements;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Pipeline;
 using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
@@ -12,6 +16,8 @@ using VatWatch.Vats;
 //
 //   acknowledged FOLDER   writes calibrations one after the other; "N" once number N is on disk
 //   offered FOLDER        offers readings every 2 ms with a commit interval of 1 s; "N MS" once number N was offered, MS ms after the start
+//   notify FOLDER PORT FROM TO   files alarms FROM to TO of two vats, 7.2 min of their clock apart, for the broker at PORT; "N" once number N is
+//                         on disk; tells what waits whenever the broker is there
 //   hold FOLDER           opens the store; "held"
 //   lock FILE             holds BEGIN EXCLUSIVE on a database; "locked"
 switch (args)
@@ -21,6 +27,9 @@ switch (args)
         return 0;
     case ["offered", var folder]:
         await OfferAsync(folder);
+        return 0;
+    case ["notify", var folder, var port, var from, var to]:
+        await NotifyAsync(folder, Number(port), Number(from), Number(to));
         return 0;
     case ["hold", var folder]:
         await using (Open(folder))
@@ -43,7 +52,7 @@ switch (args)
 
         return 0;
     default:
-        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, hold FOLDER, lock FILE");
+        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, notify FOLDER PORT FROM TO, hold FOLDER, lock FILE");
         return 64;
 }
 
@@ -83,3 +92,38 @@ static async Task OfferAsync(string folder)
         await Task.Delay(2);
     }
 }
+
+static int Number(string text) => int.Parse(text, CultureInfo.InvariantCulture);
+
+static async Task NotifyAsync(string folder, int port, int from, int to)
+{
+    await using var store = Open(folder);
+    _ = store.RunAsync(CancellationToken.None);
+    MqttLink? link = null;
+    var wires = ContactWires.Make(ContactBook.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
+    var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
+    link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
+    _ = link.RunAsync(CancellationToken.None);
+    var alarms = new AlarmStore(store);
+    for (var number = from; number <= to; number++)
+    {
+        var at = new Stamp(DateTimeOffset.UnixEpoch.AddMinutes(7.2 * number), TimeSpan.FromMinutes(7.2 * number), true);
+        var change = new AlarmChange(AlarmState.Normal, Overheat(number, at), at, null, true);
+        await alarms.AppendAsync([change], wires.Switchboard.Take(change, at), wires.Switchboard.Unstored, CancellationToken.None);
+        wires.Switchboard.Ring();
+        Say(number.ToString(CultureInfo.InvariantCulture));
+    }
+
+    Console.In.ReadToEnd();
+}
+
+static AlarmStatus Overheat(int number, Stamp at) => new()
+{
+    Alarm = new(AlarmNames.Overheat),
+    Vat = number % 2 == 0 ? new("madder-lane") : new("weld-yard"),
+    State = AlarmState.Unacknowledged,
+    Priority = AlarmPriority.Critical,
+    Since = at,
+    Text = number.ToString(CultureInfo.InvariantCulture),
+    Action = "Switch the heater off at the plug.",
+};

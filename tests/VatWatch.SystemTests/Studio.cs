@@ -47,5 +47,8 @@ internal sealed class Studio : IDisposable
         }
         """);
 
+    /// <summary>Adds sections to the configuration.</summary>
+    public void Add(string sections) => File.WriteAllText(Config, File.ReadAllText(Config).TrimEnd()[..^1] + ",\n" + sections + "\n}\n");
+
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 }

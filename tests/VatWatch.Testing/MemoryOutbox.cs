@@ -8,6 +8,7 @@ internal sealed class MemoryOutbox : INotificationSource
     private readonly List<Notification> _pending = [];
     private readonly List<long> _delivered = [];
     private readonly List<(long Id, string Reason)> _failed = [];
+    private readonly List<(long Id, string Reason)> _setAside = [];
 
     /// <summary>Ids marked delivered, in the order of marking.</summary>
     public IReadOnlyList<long> Delivered => Locked(() => _delivered.ToList());
@@ -47,6 +48,16 @@ internal sealed class MemoryOutbox : INotificationSource
     {
         _failed.Add((id, reason));
         return true;
+    });
+
+    /// <summary>Set aside for good, with the reason.</summary>
+    public IReadOnlyList<(long Id, string Reason)> SetAside => Locked(() => _setAside.ToList());
+
+    /// <inheritdoc/>
+    public Task SetAsideAsync(long id, string reason, CancellationToken cancel) => Do(() =>
+    {
+        _setAside.Add((id, reason));
+        return _pending.RemoveAll(notification => notification.Id == id);
     });
 
     private Task<T> Do<T>(Func<T> what) => Broken is { } broken ? Task.FromException<T>(broken) : Task.FromResult(Locked(what));

@@ -34,7 +34,7 @@ internal static class CheckVerb
 
         var watch = configuration.Watch;
         var probes = watch.Vats.Sum(vat => vat.Probes.Count);
-        console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}.");
+        console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}, {Count(configuration.Contacts.Contacts.Count, "contact")}.");
         return ExitCode.Success;
     }
 

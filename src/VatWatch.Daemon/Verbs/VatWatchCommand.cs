@@ -57,6 +57,7 @@ internal static class VatWatchCommand
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),
             InfluxVerb.Create(console),
+            NotifyVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

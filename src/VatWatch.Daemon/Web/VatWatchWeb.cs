@@ -30,7 +30,7 @@ internal static class VatWatchWeb
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
-        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>();
+        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ContactTestPace>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
         services.AddAntiforgery(forgery =>

@@ -1,6 +1,7 @@
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Web;
 using VatWatch.Influx;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Vats.Configuration;
@@ -11,9 +12,10 @@ namespace VatWatch.Daemon.Wiring;
 /// <param name="File">The file it came from.</param>
 /// <param name="Watch">Site, vats, probes, store.</param>
 /// <param name="Mqtt">Broker and credentials.</param>
+/// <param name="Contacts">Who is told of alarms, and how.</param>
 /// <param name="Web">Address of the pages.</param>
 /// <param name="Influx">Server that gets a copy of the store; null for none.</param>
-internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, WebOptions Web, InfluxOptions? Influx)
+internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, ContactBook Contacts, WebOptions Web, InfluxOptions? Influx)
 {
     private const string DefaultFile = "config/vatwatch.json";
 
@@ -41,10 +43,11 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
+        var contacts = ContactBook.Read(root, watch.Units);
         var web = WebOptions.Read(root.OptionalSection("web"));
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();
-        return new DaemonConfiguration(file, watch, mqtt, web, influx);
+        return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx);
     }
 
     /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>

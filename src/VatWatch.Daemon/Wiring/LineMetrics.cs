@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Readings;
 using VatWatch.Store;
@@ -24,8 +25,16 @@ internal sealed class LineMetrics(WatchLine line, WatchStore store) : IMetricSou
             [.. line.Counters.Buses.Select(bus => new MetricSample(bus.Value.Losses, ("bus", bus.Key.Value)))]);
         yield return new MetricFamily("vatwatch_bus_failed_opens", true, "", "Times that a bus could not be opened.",
             [.. line.Counters.Buses.Select(bus => new MetricSample(bus.Value.FailedOpens, ("bus", bus.Key.Value)))]);
+        yield return PerContact("vatwatch_contact_delivered", "Sentences that a contact's mail server or webhook has taken.", health => health.Delivered);
+        yield return PerContact("vatwatch_contact_failed", "Tries to reach a contact that came to nothing.", health => health.Failed);
+        yield return PerContact("vatwatch_contact_set_aside", "Sentences that a contact's far side refused for good.", health => health.SetAside);
+        yield return new MetricFamily("vatwatch_contact_held_back", true, "", "Sentences held back by the flood limit of a contact.",
+            [.. line.HeldBack.Select(held => new MetricSample(held.HeldBack, ("contact", held.Contact)))]);
         yield return MetricFamily.Counter("vatwatch_topic_measurements_dropped", "", "Measurements not published because the broker was slow or away.", broker.MeasurementsDropped);
     }
+
+    private MetricFamily PerContact(string name, string says, Func<ContactHealth, long> count) => new(
+        name, true, "", says, [.. line.Contacts.Select(one => new MetricSample(count(one.Health), ("contact", one.Contact), ("way", one.Way)))]);
 
     private static IEnumerable<MetricSample> Samples(KeyValuePair<ProbeId, ProbeCounters.ProbeCounts> probe)
     {

@@ -2,6 +2,7 @@ using Serilog;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
@@ -46,7 +47,8 @@ internal sealed class WatchHost : IAsyncDisposable
         var forwarder = configuration.Influx is { } influx
             ? new InfluxForwarder(store, influx, configuration.Watch.Site, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
             : null;
-        var line = WatchLine.Build(configuration.Watch, configuration.Mqtt, store, clock, logs, forwarder is null ? [] : [forwarder]);
+        var line = WatchLine.Build(
+            configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);
         Register(builder, configuration, store, line, dataFolder);
         if (forwarder is not null)
         {
@@ -136,6 +138,14 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Sessions);
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
+        services.AddSingleton(provider => new ContactTest(
+            configuration.Contacts,
+            configuration.Mqtt,
+            watch.Site,
+            [.. watch.Vats.Select(vat => vat.Definition.Id)],
+            new MailChart(store, watch, line.Feed.Clock),
+            TimeProvider.System,
+            provider.GetRequiredService<ILogger<ContactTest>>()));
         services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));
         services.AddSingleton<IMetricSource>(new LineMetrics(line, store));
         services.AddSingleton(provider => line.Supervise(provider.GetRequiredService<IHostApplicationLifetime>(), provider.GetRequiredService<ILogger<StageSupervisor>>()));

@@ -10,6 +10,9 @@ namespace VatWatch.Alarms;
 /// <param name="Announce">Whether the dyer's phone is told.</param>
 public sealed record AlarmChange(AlarmState Before, AlarmStatus Status, Stamp Stamp, string? By, bool Announce)
 {
+    /// <summary>Told again only because nobody has acknowledged it, with nothing new to say; not kept in the journal.</summary>
+    public bool IsReminder { get; init; }
+
     /// <summary>The way an act of a person came: <c>mqtt</c>, <c>page</c>, <c>api</c> or <c>verb</c>; null for the daemon's own.</summary>
     public string? Via { get; init; }
 

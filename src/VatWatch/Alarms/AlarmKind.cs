@@ -44,6 +44,8 @@ internal sealed record AlarmKind(
         new(AlarmNames.StageRestarted, Process(AlarmPriority.High, "0:00:00", "0:05:00", "1:00:00", 0)),
         new(AlarmNames.BusLost, Process(AlarmPriority.High, "0:00:10", "0:01:00", "0:10:00", 0)),
         new(AlarmNames.ServerBehind, Process(AlarmPriority.Medium, "0:00:00", "0:01:00", "6:00:00", 0)),
+        new(AlarmNames.ContactUnreachable, Process(AlarmPriority.High, "0:00:00", "0:01:00", "0:30:00", 0)),
+        new(AlarmNames.WatchSilent, Process(AlarmPriority.Critical, "0:00:00", "0:00:30", "0:10:00", 0)),
         new(AlarmNames.CalibrationDue, Process(AlarmPriority.Low, "0:00:00", "0:00:00", "1.00:00:00", 0)),
     ];
 

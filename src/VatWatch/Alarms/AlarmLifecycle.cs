@@ -133,7 +133,9 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         switch (State)
         {
             case AlarmState.Unacknowledged:
-                return worse || priority != Priority || now - _announced >= settings.Repeat ? Alert(now) : null;
+                return worse || priority != Priority ? Alert(now)
+                    : now - _announced >= settings.Repeat ? Alert(now) with { IsReminder = true }
+                    : null;
             case AlarmState.Acknowledged:
                 var again = settings.ReAlarm is { } wait && now - _acknowledged >= wait;
                 return worse || again || priority > Priority ? Alert(now)

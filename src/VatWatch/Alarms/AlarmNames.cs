@@ -24,6 +24,8 @@ public static class AlarmNames
     public const string StageRestarted = "stage-restarted";
     public const string BusLost = "bus-lost";
     public const string ServerBehind = "server-behind";
+    public const string ContactUnreachable = "contact-unreachable";
+    public const string WatchSilent = "watch-silent";
 
     /// <summary>No alarm: what a note about a vat itself is filed under.</summary>
     public const string Note = "note";

@@ -33,6 +33,9 @@ public sealed record AlarmStatus
     /// <summary>One plain sentence, fit for a lock screen, in the dyer's units.</summary>
     public required string Text { get; init; }
 
+    /// <summary>The same sentence in the other system of units, for contacts who read that; null when nobody does or it is not known since a restart.</summary>
+    public string? TextInOtherUnits { get; init; }
+
     /// <summary>What to do, in one or two plain sentences.</summary>
     public required string Action { get; init; }
 

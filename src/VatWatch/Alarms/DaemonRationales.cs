@@ -35,6 +35,16 @@ internal static class DaemonRationales
             "The copy on the server lacks the newest readings; the store here keeps everything, and sends it when the server takes it again.",
             "Look at the server, its address and its token. Nothing about the vat depends on it.",
             "days, while the store keeps its readings"),
+        [AlarmNames.ContactUnreachable] = new(
+            "The mail server or the web address of a contact refuses, does not answer, or its settings are wrong.",
+            "That person is not told of alarms; messages wait here, and those refused for good are set aside.",
+            "Tell that person yourself tonight. Try `vatwatch notify` with the contact, and look at its settings.",
+            "before you rely on that contact"),
+        [AlarmNames.WatchSilent] = new(
+            "The other VatWatch has lost its power, its network or its broker, or its program has stopped.",
+            "Nobody watches those vats, and a heater may be on.",
+            "Go and look at the vats now; switch the heater off at the plug if you cannot.",
+            "10 min while a heater may be on"),
         [AlarmNames.CalibrationDue] = new(
             "The calibration is old, or its slope and offset have left the healthy range.",
             "The readings drift away from the truth unnoticed.",

@@ -33,23 +33,22 @@ public sealed class FloodGate(FloodLimits limits)
     public long HeldBack { get; private set; }
 
     /// <summary>The sentences that may go out for <paramref name="change"/>; none for one that is not announced or that is held back.</summary>
-    public IReadOnlyList<string> Pass(AlarmChange change)
-    {
-        var sentences = new List<string>(Due(change.Stamp.Monotonic));
-        if (!change.Announce)
-        {
-            return sentences;
-        }
+    public IReadOnlyList<string> Pass(AlarmChange change) =>
+        change.Announce ? Pass(change.Status, change.Status.Text, change.Stamp.Monotonic) : Due(change.Stamp.Monotonic);
 
+    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; none when it is held back.</summary>
+    public IReadOnlyList<string> Pass(AlarmStatus status, string sentence, TimeSpan monotonic)
+    {
+        var sentences = new List<string>(Due(monotonic));
         _offered.Enqueue(_now);
         if (!IsFlooded && _passed.Count < limits.Most)
         {
             _passed.Enqueue(_now);
-            sentences.Add(change.Status.Text);
+            sentences.Add(sentence);
             return sentences;
         }
 
-        Hold(change);
+        Hold(status, sentence);
         if (!IsFlooded)
         {
             IsFlooded = true;
@@ -83,15 +82,15 @@ public sealed class FloodGate(FloodLimits limits)
         return _now - _summaryAt >= limits.Window && _held > 0 ? [Summary()] : DueCritical();
     }
 
-    private void Hold(AlarmChange change)
+    private void Hold(AlarmStatus status, string sentence)
     {
         _held++;
         HeldBack++;
-        var alarm = (change.Status.Vat.Value, change.Status.Alarm.Value);
+        var alarm = (status.Vat.Value, status.Alarm.Value);
         _heldAlarms.Add(alarm);
-        if (change.Status.Priority == AlarmPriority.Critical && change.Status.State == AlarmState.Unacknowledged)
+        if (status.Priority == AlarmPriority.Critical && status.State == AlarmState.Unacknowledged)
         {
-            _critical[alarm] = change.Status.Text;
+            _critical[alarm] = sentence;
         }
         else
         {

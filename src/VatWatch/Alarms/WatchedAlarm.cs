@@ -124,7 +124,7 @@ internal sealed class WatchedAlarm
             SetAside = isSetAside ? _status.SetAside : null,
             Stands = _lifecycle.Stands,
         });
-        return new(transition.Before, _status, now, act?.By, transition.Announce) { Via = act?.Via };
+        return new(transition.Before, _status, now, act?.By, transition.Announce) { Via = act?.Via, IsReminder = transition.IsReminder };
     }
 
     private AlarmStatus Told(AlarmStatus status)

@@ -14,4 +14,7 @@ public interface INotificationSource
 
     /// <summary>A try was refused; the notification stays pending. <paramref name="reason"/> is a clause for people.</summary>
     Task FailedAsync(long id, string reason, CancellationToken cancel);
+
+    /// <summary>It can never be delivered and leaves the queue, with the reason. Completes when that is on disk.</summary>
+    Task SetAsideAsync(long id, string reason, CancellationToken cancel);
 }

@@ -18,10 +18,19 @@ public static class Outbox
     /// <summary>Sentences that may wait in one channel; at the flood limit of 10 in 10 min that is 16 hours of the worst night.</summary>
     public const int Cap = 1000;
 
+    /// <summary>Adds a sentence to a channel's queue; a repeat only when no sentence about its alarm waits there, so that a dead way gathers no repeats.</summary>
+    /// <returns>Its row; null for a repeat that is not wanted, or when the queue is full of what matters more and this one was dropped and counted.</returns>
+    public static long? Add(StoreTransaction transaction, Notification note, string channel)
+    {
+        return note.IsRepeat && IsWaiting(transaction.Sql, note, channel)
+            ? null
+            : Add(transaction, note.Vat, note.Alarm, note.Priority, note.Created, note.Sentence, channel, note.Document);
+    }
+
     /// <summary>Adds a sentence to a channel's queue.</summary>
     /// <returns>Its row; null when the queue is full of what matters more and this one was dropped and counted.</returns>
     public static long? Add(
-        StoreTransaction transaction, VatId vat, AlarmName alarm, AlarmPriority priority, DateTimeOffset created, string sentence, string channel)
+        StoreTransaction transaction, VatId vat, AlarmName alarm, AlarmPriority priority, DateTimeOffset created, string sentence, string channel, string? document = null)
     {
         if (Waiting(transaction.Sql, channel) >= Cap && !MakeRoom(transaction.Sql, channel, Weight(priority)))
         {
@@ -30,8 +39,8 @@ public static class Outbox
 
         transaction.Sql.Execute(
             """
-            INSERT INTO outbox (channel, vat, alarm, priority, weight, created, sentence)
-            VALUES ($channel, $vat, $alarm, $priority, $weight, $created, $sentence)
+            INSERT INTO outbox (channel, vat, alarm, priority, weight, created, sentence, document)
+            VALUES ($channel, $vat, $alarm, $priority, $weight, $created, $sentence, $document)
             """,
             ("$channel", channel),
             ("$vat", vat.Value),
@@ -39,7 +48,8 @@ public static class Outbox
             ("$priority", priority.Word()),
             ("$weight", Weight(priority)),
             ("$created", StoredTime.Of(created)),
-            ("$sentence", sentence));
+            ("$sentence", sentence),
+            ("$document", document));
         return transaction.Sql.Whole("SELECT last_insert_rowid()");
     }
 
@@ -60,6 +70,14 @@ public static class Outbox
     public static void MarkFailed(StoreTransaction transaction, long id, string reason) => transaction.Sql.Execute(
         "UPDATE outbox SET attempts = attempts + 1, failure = $reason WHERE id = $id AND delivered IS NULL", ("$id", id), ("$reason", reason));
 
+    /// <summary>Takes a sentence out of its queue that can never be delivered, and says why; kept like a delivered one, to be looked up.</summary>
+    public static void MarkSetAside(StoreTransaction transaction, long id, string reason, DateTimeOffset at)
+    {
+        transaction.Sql.Execute("UPDATE outbox SET set_aside = 1 WHERE id = $id AND delivered IS NULL", ("$id", id));
+        MarkFailed(transaction, id, reason);
+        MarkDelivered(transaction, id, at);
+    }
+
     /// <summary>How a channel's queue stands.</summary>
     public static OutboxState State(StoreReader reader, string channel) => reader.Guard(() =>
     {
@@ -74,7 +92,7 @@ public static class Outbox
     });
 
     private static List<Notification> Pending(SqlSession sql, string channel, int max) => sql.Query(
-        "SELECT id, vat, alarm, priority, created, sentence FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT $max",
+        "SELECT id, vat, alarm, priority, created, sentence, document FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT $max",
         Read,
         ("$channel", channel),
         ("$max", (long)max));
@@ -85,7 +103,16 @@ public static class Outbox
         new(row.GetString(2)),
         AlarmWords.Priorities[row.GetString(3)],
         StoredTime.Utc(row.GetInt64(4)),
-        row.GetString(5));
+        row.GetString(5))
+    {
+        Document = row.IsDBNull(6) ? null : row.GetString(6),
+    };
+
+    private static bool IsWaiting(SqlSession sql, Notification note, string channel) => sql.Whole(
+        "SELECT 1 FROM outbox WHERE channel = $channel AND delivered IS NULL AND vat = $vat AND alarm = $alarm LIMIT 1",
+        ("$channel", channel),
+        ("$vat", note.Vat.Value),
+        ("$alarm", note.Alarm.Value)) is not null;
 
     private static long Waiting(SqlSession sql, string channel) =>
         sql.Whole("SELECT count(*) FROM outbox WHERE channel = $channel AND delivered IS NULL", ("$channel", channel)) ?? 0;

@@ -1,13 +1,15 @@
 using VatWatch.Alarms;
 using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
 
-/// <summary>The journal and the outbox in the SQLite store.</summary>
-internal sealed class AlarmStore(WatchStore store, IReadOnlyList<string> channels) : IAlarmStore
+/// <summary>The journal, the outbox and the calls of contacts in the SQLite store.</summary>
+internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {
-    public Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Notification> notifications, CancellationToken cancel) => store.WriteAsync(
+    public Task AppendAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Telling> tellings, IReadOnlyList<ContactCalls> calls, CancellationToken cancel) => store.WriteAsync(
         work =>
         {
             foreach (var change in changes)
@@ -15,12 +17,14 @@ internal sealed class AlarmStore(WatchStore store, IReadOnlyList<string> channel
                 AlarmJournal.Append(work, change);
             }
 
-            foreach (var note in notifications)
+            foreach (var telling in tellings)
             {
-                foreach (var channel in channels)
-                {
-                    Outbox.Add(work, note.Vat, note.Alarm, note.Priority, note.Created, note.Sentence, channel);
-                }
+                Outbox.Add(work, telling.Notification, telling.Contact);
+            }
+
+            foreach (var kept in calls)
+            {
+                CallTable.Replace(work, kept.Contact, kept.Calls);
             }
 
             return changes.Count;

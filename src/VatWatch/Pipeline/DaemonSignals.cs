@@ -1,5 +1,7 @@
 using VatWatch.Alarms;
+using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Watches;
 using VatWatch.Readings;
 using VatWatch.Time;
 
@@ -18,6 +20,18 @@ internal static class DaemonSignals
             ? new DaemonSignal(BrokerLost, false, "The message broker is there again.")
             : new DaemonSignal(BrokerLost, true, $"The message broker is not there, phones hear nothing: {state.Reason}");
     }
+
+    /// <summary>Contacts by other ways than MQTT, whose trouble is the broker's.</summary>
+    public static IEnumerable<DaemonSignal> Of(IReadOnlyList<ContactSender> senders) => senders.Select(sender => new DaemonSignal(
+        new AlarmName($"{AlarmNames.ContactUnreachable}.{sender.Contact}"),
+        sender.Health.Trouble is not null,
+        sender.Health.Trouble is { } trouble ? $"Contact {sender.Contact} is not told of alarms: {trouble}." : $"Contact {sender.Contact} is reached again."));
+
+    public static IEnumerable<DaemonSignal> Of(IReadOnlyList<FarWatch> watches) => watches.Select(watch =>
+    {
+        var (silent, sentence) = watch.Verdict;
+        return new DaemonSignal(new AlarmName($"{AlarmNames.WatchSilent}.{watch.Site}"), silent, sentence);
+    });
 
     public static IEnumerable<DaemonSignal> Of(WatchClock clock)
     {

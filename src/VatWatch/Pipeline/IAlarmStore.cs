@@ -1,11 +1,10 @@
 using VatWatch.Alarms;
-using VatWatch.Notifications;
 
 namespace VatWatch.Pipeline;
 
-/// <summary>Puts alarm changes and their notifications on the disk in one transaction.</summary>
+/// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
 internal interface IAlarmStore
 {
-    /// <summary>Completes when both are on the disk; throws <see cref="Store.StoreUnavailableException"/> when they are not.</summary>
-    Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Notification> notifications, CancellationToken cancel);
+    /// <summary>Completes when all are on the disk; throws <see cref="Store.StoreUnavailableException"/> when they are not.</summary>
+    Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Telling> tellings, IReadOnlyList<ContactCalls> calls, CancellationToken cancel);
 }

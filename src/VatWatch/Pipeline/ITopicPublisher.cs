@@ -12,7 +12,4 @@ internal interface ITopicPublisher
     void Offer(VatCondition condition);
 
     void Offer(AlarmStatus status);
-
-    /// <summary>There may be something new in the outbox.</summary>
-    void NotificationsWaiting();
 }

@@ -1,7 +1,6 @@
 using System.Threading.Channels;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
-using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 using VatWatch.Time;
@@ -21,18 +20,15 @@ internal sealed class JournalStage : IStage
     /// <summary>How long a change may wait for the disk before it is told from memory.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
 
-    /// <summary>How often it is looked whether the summary of a flood is due.</summary>
-    private static readonly TimeSpan SummaryBeat = TimeSpan.FromSeconds(5);
+    /// <summary>How often it is looked whether somebody is to be told without a change: escalation, repeats, the summary of a flood.</summary>
+    private static readonly TimeSpan DueBeat = TimeSpan.FromSeconds(1);
 
-    /// <summary>What the summary of a flood is filed under.</summary>
-    private static readonly AlarmName Flood = new("flood");
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
 
     private readonly IAlarmStore _store;
     private readonly Action<AlarmStatus> _show;
     private readonly ITopicPublisher _publisher;
-    private readonly NotificationDesk _desk;
-    private readonly FloodGate _gate;
+    private readonly Switchboard _contacts;
     private readonly Func<VatId, string> _nameOf;
     private readonly WatchClock _clock;
     private readonly TimeProvider _time;
@@ -45,8 +41,7 @@ internal sealed class JournalStage : IStage
         IAlarmStore store,
         Action<AlarmStatus> show,
         ITopicPublisher publisher,
-        NotificationDesk desk,
-        FloodGate gate,
+        Switchboard contacts,
         Func<VatId, string> nameOf,
         WatchClock clock,
         TimeProvider time,
@@ -55,8 +50,7 @@ internal sealed class JournalStage : IStage
         _store = store;
         _show = show;
         _publisher = publisher;
-        _desk = desk;
-        _gate = gate;
+        _contacts = contacts;
         _nameOf = nameOf;
         _clock = clock;
         _time = time;
@@ -84,7 +78,7 @@ internal sealed class JournalStage : IStage
         {
             while (true)
             {
-                await WaitForMoreAsync(SummaryBeat, cancel);
+                await WaitForMoreAsync(DueBeat, cancel);
                 await WriteAllAsync(cancel);
             }
         }
@@ -145,7 +139,8 @@ internal sealed class JournalStage : IStage
     {
         try
         {
-            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), cancel);
+            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), _contacts.Unstored, cancel);
+            _contacts.MarkStored();
             return null;
         }
         catch (StoreUnavailableException e)
@@ -169,35 +164,31 @@ internal sealed class JournalStage : IStage
 
     private void TakeWaiting()
     {
+        var now = _clock.Now();
         while (_waiting.Count < QueueBound && _entries.Reader.TryRead(out var entry))
         {
-            entry.Messages = [.. entry.Changes.Where(change => change.Announce).SelectMany(Sentences)];
+            entry.Messages = [.. entry.Changes.SelectMany(change => _contacts.Take(change, now))];
             _waiting.Add(entry);
         }
 
-        var now = _clock.Now();
-        var due = _gate.Due(now.Monotonic);
-        if (due.Count > 0)
+        var due = _contacts.Due(now);
+        if (due.Count > 0 && _waiting.Count < QueueBound)
         {
-            var messages = due.Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence));
-            _waiting.Add(new JournalEntry([], null) { Messages = [.. messages] });
+            _waiting.Add(new JournalEntry([], null) { Messages = due });
         }
     }
 
-    private IReadOnlyList<Notification> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
-
-    private IEnumerable<Notification> Sentences(AlarmChange change) =>
-        _gate.Pass(change).Select(sentence => new Notification(0, change.Status.Vat, change.Status.Alarm, change.Status.Priority, change.Stamp.Utc, sentence));
+    private IReadOnlyList<Telling> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
 
     private void TellFromMemory()
     {
         foreach (var entry in _waiting.Where(entry => !entry.Told))
         {
             Tell(entry);
-            _desk.KeepInMemory(entry.Messages);
+            _contacts.KeepInMemory(entry.Messages);
         }
 
-        _publisher.NotificationsWaiting();
+        _contacts.Ring();
     }
 
     private void Tell(JournalEntry entry)
@@ -211,7 +202,7 @@ internal sealed class JournalStage : IStage
                 _show(change.Status);
             }
 
-            _publisher.NotificationsWaiting();
+            _contacts.Ring();
             foreach (var change in entry.Changes)
             {
                 Write(change);

@@ -16,6 +16,4 @@ internal sealed class MqttTopicPublisher : ITopicPublisher
     public void Offer(VatCondition condition) => Link?.Offer(condition);
 
     public void Offer(AlarmStatus status) => Link?.Offer(status);
-
-    public void NotificationsWaiting() => Link?.NotificationsWaiting();
 }

@@ -86,6 +86,21 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
         }
     }
 
+    /// <inheritdoc/>
+    public async Task SetAsideAsync(long id, string reason, CancellationToken cancel)
+    {
+        if (!Forget(id))
+        {
+            await store.WriteAsync(
+                work =>
+                {
+                    Outbox.MarkSetAside(work, id, reason, time.GetUtcNow());
+                    return id;
+                },
+                cancel);
+        }
+    }
+
     private bool Forget(long id)
     {
         if (id >= 0)

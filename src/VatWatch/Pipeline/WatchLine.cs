@@ -3,7 +3,10 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
+using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Watches;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
@@ -16,15 +19,15 @@ namespace VatWatch.Pipeline;
 /// <summary>The whole line from probe to phone, made from a configuration: the one place where stages are joined.</summary>
 public sealed class WatchLine : IAsyncDisposable
 {
-    /// <summary>Word of the outbox rows that go out by MQTT.</summary>
-    private const string MqttChannel = "mqtt";
+    /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
+    private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
 
     private readonly IReadOnlyList<ProbeBench> _benches;
     private readonly IReadOnlyList<IStage> _stages;
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
-    private readonly NotificationDesk _notifications;
+    private readonly ContactWires _contacts;
 
     private WatchLine(
         IReadOnlyList<ProbeBench> benches,
@@ -32,7 +35,7 @@ public sealed class WatchLine : IAsyncDisposable
         DaemonWatcher daemon,
         WatchStage watch,
         JournalStage journal,
-        NotificationDesk notifications,
+        ContactWires contacts,
         LiveFeed feed,
         ISessionDesk sessions,
         MqttLink link,
@@ -43,7 +46,7 @@ public sealed class WatchLine : IAsyncDisposable
         _daemon = daemon;
         _watch = watch;
         _journal = journal;
-        _notifications = notifications;
+        _contacts = contacts;
         Feed = feed;
         Sessions = sessions;
         Link = link;
@@ -69,22 +72,36 @@ public sealed class WatchLine : IAsyncDisposable
     public long ReadingsDropped => _watch.Dropped;
 
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
-    public long AlarmsLost => _journal.Lost + _notifications.Dropped;
+    public long AlarmsLost => _journal.Lost + _contacts.Switchboard.Dropped;
+
+    /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
+    public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
+        [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
+
+    /// <summary>Sentences of each contact held back by the flood limit.</summary>
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.Switchboard.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
     public static WatchLine Build(
-        WatchConfiguration configuration, MqttOptions mqtt, WatchStore store, WatchClock clock, ILoggerFactory logs, params IReadOnlyList<IStoreFollower> followers)
+        WatchConfiguration configuration,
+        MqttOptions mqtt,
+        ContactBook contacts,
+        IVatPicture? picture,
+        WatchStore store,
+        WatchClock clock,
+        ILoggerFactory logs,
+        params IReadOnlyList<IStoreFollower> followers)
     {
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
-        var notifications = new NotificationDesk(store, MqttChannel, TimeProvider.System);
+        MqttLink? link = null;
+        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
-            new AlarmStore(store, [MqttChannel]),
+            new AlarmStore(store),
             feed.Show,
             publisher,
-            notifications,
-            new FloodGate(),
+            wires.Switchboard,
             vat => names.GetValueOrDefault(vat, vat.Value),
             clock,
             TimeProvider.System,
@@ -95,18 +112,23 @@ public sealed class WatchLine : IAsyncDisposable
         calibrations.Look();
         var dueCalibrations = new CalibrationWatch(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
-        MqttLink? link = null;
+        var farWatches = configuration.Watches
+            .Select(watch => new FarWatch(watch, configuration.Site, new MqttTimings(), TimeProvider.System, logs.CreateLogger<FarWatch>())).ToList();
         var daemon = new DaemonWatcher(
             [
                 storeSignals.Signals,
                 () => link is { } known ? DaemonSignals.Of(known) : [],
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
+                () => DaemonSignals.Of(wires.Senders),
+                () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
+        var watchers = configuration.Vats
+            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedShelf();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Offer, publisher, feed, conditions.Offer, journal, learned);
@@ -130,8 +152,9 @@ public sealed class WatchLine : IAsyncDisposable
             clock,
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionDesk>());
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, notifications, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        Restore(store, watchers, daemon, feed, publisher, clock.Now());
+        var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
+        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        Restore(store, watchers, daemon, feed, publisher, wires.Switchboard, clock.Now());
 
         var benches = ProbeBench.Build(configuration, clock, logs);
         IReadOnlyList<IStage> stages =
@@ -139,6 +162,8 @@ public sealed class WatchLine : IAsyncDisposable
             new StoreStage(store),
             journal,
             new MqttStage(link),
+            .. wires.Senders.Select(sender => new ContactStage(sender)),
+            .. farWatches.Select(far => new FarWatchStage(far)),
             calibrations,
             learning,
             conditions,
@@ -147,7 +172,7 @@ public sealed class WatchLine : IAsyncDisposable
             new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
-        return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, sessions, link, counters);
+        return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
     }
 
     /// <summary>The supervisor that runs the stages.</summary>
@@ -168,7 +193,7 @@ public sealed class WatchLine : IAsyncDisposable
     }
 
     private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, Stamp now)
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, Switchboard switchboard, Stamp now)
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
@@ -194,5 +219,7 @@ public sealed class WatchLine : IAsyncDisposable
             feed.Show(status);
             publisher.Offer(status);
         }
+
+        switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
 }

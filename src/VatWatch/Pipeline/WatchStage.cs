@@ -36,6 +36,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     private readonly Channel<WatchInput> _inputs;
     private readonly Dictionary<VatId, VatState> _told = [];
     private long _dropped;
+    private long _lastBeat = TimeProvider.System.GetTimestamp();
     private int _beatWaits;
 
     public WatchStage(
@@ -61,6 +62,9 @@ internal sealed class WatchStage : IStage, IAlarmDesk
 
     /// <summary>Readings lost because this stage did not keep up.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
+
+    /// <summary>How long ago, by the wall, conditions and alarms were last worked out; well under a second in a healthy run.</summary>
+    public TimeSpan SinceBeat => TimeProvider.System.GetElapsedTime(Interlocked.Read(ref _lastBeat));
 
     /// <summary>Takes a reading; never waits.</summary>
     public void Offer(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
@@ -110,6 +114,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
             {
                 Interlocked.Exchange(ref _beatWaits, 0);
                 Tick();
+                Interlocked.Exchange(ref _lastBeat, TimeProvider.System.GetTimestamp());
             }
         }
     }

@@ -248,6 +248,20 @@ internal static class Migrations
             line TEXT NOT NULL);
         """;
 
+    private const string Contacts = """
+        ALTER TABLE outbox ADD COLUMN document TEXT;
+        ALTER TABLE outbox ADD COLUMN set_aside INTEGER NOT NULL DEFAULT 0;
+        CREATE TABLE contact_call (
+            contact TEXT NOT NULL,
+            vat TEXT NOT NULL,
+            alarm TEXT NOT NULL,
+            opened INTEGER NOT NULL,
+            due INTEGER,
+            told INTEGER NOT NULL,
+            repeats INTEGER NOT NULL,
+            PRIMARY KEY (contact, vat, alarm)) WITHOUT ROWID;
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -257,5 +271,6 @@ internal static class Migrations
         Sessions,
         AlarmsSetAside,
         Forwarding,
+        Contacts,
     ];
 }

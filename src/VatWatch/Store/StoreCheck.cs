@@ -1,3 +1,6 @@
+using Microsoft.Data.Sqlite;
+using SQLitePCL;
+
 namespace VatWatch.Store;
 
 /// <summary>Looks through a whole store for damage and for rows that contradict each other.</summary>
@@ -6,7 +9,7 @@ internal static class StoreCheck
     /// <summary>One sentence a fault; empty when the store is sound. Reads everything, so it takes a while on a large store.</summary>
     public static IReadOnlyList<string> Run(SqlSession sql)
     {
-        var damage = sql.Query($"PRAGMA integrity_check({MostSentences})", row => row.GetString(0)).Where(found => found != "ok").ToList();
+        var damage = Damage(sql);
         if (damage.Count > 0)
         {
             // Counting rows of a damaged tree would only say the same in other words, or never end.
@@ -17,6 +20,19 @@ internal static class StoreCheck
             .GroupBy(fault => fault)
             .Select(group => $"{group.Count()} rows of {group.Key.Table} refer to a row of {group.Key.Parent} that is not there.");
         return [.. faults, .. Questions.Select(question => Ask(sql, question.Sql, question.Fault)).OfType<string>()];
+    }
+
+    private static List<string> Damage(SqlSession sql)
+    {
+        try
+        {
+            return [.. sql.Query($"PRAGMA integrity_check({MostSentences})", row => row.GetString(0)).Where(found => found != "ok")];
+        }
+        catch (SqliteException caught) when (caught.SqliteErrorCode == raw.SQLITE_CORRUPT)
+        {
+            // A page that even the check cannot walk over.
+            return [caught.Message.TrimEnd('.')];
+        }
     }
 
     private static string? Ask(SqlSession sql, string question, string fault) => sql.Whole(question) is { } count and > 0 ? $"{count} {fault}." : null;

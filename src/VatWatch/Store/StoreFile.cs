@@ -170,7 +170,7 @@ internal sealed class StoreFile(string folder)
             return;
         }
 
-        foreach (var table in (string[])["run", "probe", "reason", "circumstance", "calibration", "alarm_status", "outbox"])
+        foreach (var table in (string[])["run", "probe", "reason", "circumstance", "calibration", "alarm_status", "outbox", "contact_call"])
         {
             Expect(sql, $"PRAGMA quick_check({table})");
         }

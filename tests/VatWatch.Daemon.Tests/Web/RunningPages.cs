@@ -4,10 +4,13 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Testing;
 using VatWatch.Vats;
@@ -20,7 +23,7 @@ internal sealed class RunningPages : IAsyncDisposable
     private readonly WebApplication _app;
     private readonly string _keys = Directory.CreateTempSubdirectory("vatwatch-keys-").FullName;
 
-    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time)
+    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactBook contacts)
     {
         Scenes = scenes;
         var builder = WebApplication.CreateSlimBuilder();
@@ -29,6 +32,7 @@ internal sealed class RunningPages : IAsyncDisposable
         VatWatchWeb.AddTo(builder, options, site, _keys);
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmDesk>(Desk).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
+        builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
         _app = builder.Build();
         VatWatchWeb.Map(_app);
     }
@@ -45,10 +49,11 @@ internal sealed class RunningPages : IAsyncDisposable
 
     public Uri Address { get; private set; } = new("http://unset");
 
-    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null)
+    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null, ContactBook? contacts = null)
     {
         var pages = new RunningPages(
-            scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System);
+            scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System,
+            contacts ?? ContactBook.Usual(DisplayUnits.Us));
         await VatWatchWeb.StartAsync(pages._app, TestContext.Current.CancellationToken);
         pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single());
         return pages;

@@ -59,6 +59,33 @@ public sealed class OutboxTests
     }
 
     [Fact]
+    public async Task A_sentence_that_was_refused_for_good_leaves_its_queue_with_the_reason()
+    {
+        await using var rig = Start();
+        await rig.WriteAsync(t => (Add(t, "one"), Add(t, "two")));
+        await rig.WriteAsync(t =>
+        {
+            Outbox.MarkSetAside(t, 1, "no such mailbox", Dusk);
+            return 0;
+        });
+        Assert.Equal("two", Assert.Single(rig.Read(reader => Outbox.Pending(reader, "mqtt", 10))).Sentence);
+        Assert.Equal(1, rig.Read(reader => reader.Sql.Whole("SELECT count(*) FROM outbox WHERE set_aside = 1 AND failure = 'no such mailbox' AND attempts = 1")));
+    }
+
+    [Fact]
+    public async Task A_repeat_joins_no_queue_in_which_its_alarm_waits_already()
+    {
+        await using var rig = Start();
+        var note = new Notification(0, Madder, new("overheat"), AlarmPriority.High, Dusk, "again") { IsRepeat = true, Document = "{}" };
+        Assert.NotNull(await rig.WriteAsync(t => Outbox.Add(t, note, "mail")));
+        Assert.Null(await rig.WriteAsync(t => Outbox.Add(t, note, "mail")));
+        Assert.NotNull(await rig.WriteAsync(t => Outbox.Add(t, note with { Alarm = new("cold") }, "mail")));
+        Assert.NotNull(await rig.WriteAsync(t => Outbox.Add(t, note with { IsRepeat = false }, "mail")));
+        Assert.Equal("{}", rig.Read(reader => Outbox.Pending(reader, "mail", 10))[0].Document);
+        Assert.Equal(3, rig.Read(reader => Outbox.State(reader, "mail")).Waiting);
+    }
+
+    [Fact]
     public async Task A_row_is_never_used_twice_and_delivered_ones_do_not_pile_up()
     {
         await using var rig = Start();

@@ -9,12 +9,12 @@ internal sealed class StoreHost : IDisposable
     private readonly Process _process;
     private readonly BlockingCollection<string> _lines = [];
 
-    public StoreHost(string mode, string target)
+    public StoreHost(string mode, params string[] arguments)
     {
         var host = Path.Combine(AppContext.BaseDirectory, "VatWatch.StoreHost.dll");
         _process = new Process
         {
-            StartInfo = new ProcessStartInfo("dotnet", ["exec", host, mode, target]) { RedirectStandardOutput = true, RedirectStandardInput = true },
+            StartInfo = new ProcessStartInfo("dotnet", ["exec", host, mode, .. arguments]) { RedirectStandardOutput = true, RedirectStandardInput = true },
         };
         _process.OutputDataReceived += (_, line) =>
         {

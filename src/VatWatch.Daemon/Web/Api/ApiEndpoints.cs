@@ -14,6 +14,7 @@ internal static class ApiEndpoints
         api.MapGet("/vats/{vat}", Vat).WithSummary("One vat.")
             .Produces<VatReply>().ProducesProblem(404);
         AlarmEndpoints.Map(api);
+        ContactEndpoints.Map(api);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
             .WithSummary("Server-sent events: measurement, condition, alarm, lagged.").Produces<string>(contentType: "text/event-stream");
         api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();

@@ -16,6 +16,7 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(AlarmActRequest))]
 [JsonSerializable(typeof(AlarmActReply))]
 [JsonSerializable(typeof(IReadOnlyList<AlarmWeekReply>))]
+[JsonSerializable(typeof(ContactReply))]
 [JsonSerializable(typeof(LaggedReply))]
 [JsonSerializable(typeof(Health.ReadyReply))]
 [JsonSerializable(typeof(ProblemDetails))]

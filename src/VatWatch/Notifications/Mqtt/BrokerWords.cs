@@ -41,9 +41,9 @@ internal static class BrokerWords
             switch (at)
             {
                 case SocketException socket:
-                    return Clause(socket);
+                    return NetworkWords.Of(socket);
                 case AuthenticationException tls:
-                    return $"its certificate or encryption was not accepted ({OneLine(tls.Message)})";
+                    return $"its certificate or encryption was not accepted ({NetworkWords.OneLine(tls.Message)})";
                 case MqttClientUnexpectedDisconnectReceivedException told:
                     return $"it closed the connection ({told.ReasonCode})";
                 case OperationCanceledException or TimeoutException or MqttCommunicationTimedOutException:
@@ -52,7 +52,7 @@ internal static class BrokerWords
         }
 
         // Also reached by the library's own faults when a connection goes away under a call, which it reports in many ways.
-        return $"the connection broke off during {doing} ({OneLine(exception.GetBaseException().Message)})";
+        return $"the connection broke off during {doing} ({NetworkWords.OneLine(exception.GetBaseException().Message)})";
     }
 
     /// <summary>Whether the cause is one that only a person can mend.</summary>
@@ -68,16 +68,4 @@ internal static class BrokerWords
 
         return false;
     }
-
-    private static string Clause(SocketException socket) => socket.SocketErrorCode switch
-    {
-        SocketError.ConnectionRefused => "nothing listens there",
-        SocketError.HostNotFound or SocketError.NoData or SocketError.TryAgain => "its name is not known",
-        SocketError.HostUnreachable or SocketError.NetworkUnreachable => "there is no way to it",
-        SocketError.TimedOut => "no answer from the machine",
-        SocketError.ConnectionReset or SocketError.ConnectionAborted or SocketError.Shutdown => "it cut the connection",
-        _ => OneLine(socket.Message),
-    };
-
-    private static string OneLine(string text) => text.ReplaceLineEndings(" ").Trim().TrimEnd('.');
 }

@@ -61,14 +61,14 @@ internal sealed class MqttConnection : IAsyncDisposable
     public Task<MqttClientPublishResult> PublishAsync(MqttApplicationMessage message, CancellationToken cancel) =>
         BoundedAsync("publishing", _timings.Exchange, token => _client.PublishAsync(message, token), cancel);
 
-    /// <summary>Subscribes with QoS 1, leaving out what is retained; false when the broker refuses.</summary>
-    public async Task<bool> TrySubscribeAsync(string filter, CancellationToken cancel)
+    /// <summary>Subscribes with QoS 1, leaving out what is retained unless wanted; false when the broker refuses.</summary>
+    public async Task<bool> TrySubscribeAsync(string filter, CancellationToken cancel, bool withRetained = false)
     {
         var options = new MqttClientSubscribeOptionsBuilder()
             .WithTopicFilter(topic => topic
                 .WithTopic(filter)
                 .WithAtLeastOnceQoS()
-                .WithRetainHandling(MqttRetainHandling.DoNotSendOnSubscribe)
+                .WithRetainHandling(withRetained ? MqttRetainHandling.SendAtSubscribe : MqttRetainHandling.DoNotSendOnSubscribe)
                 .WithRetainAsPublished())
             .Build();
         var result = await BoundedAsync("subscribing", _timings.Exchange, token => _client.SubscribeAsync(options, token), cancel);

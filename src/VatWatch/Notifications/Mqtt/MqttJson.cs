@@ -12,6 +12,7 @@ namespace VatWatch.Notifications.Mqtt;
 [JsonSerializable(typeof(ConditionDocument))]
 [JsonSerializable(typeof(AlarmDocument))]
 [JsonSerializable(typeof(CommandReply))]
+[JsonSerializable(typeof(HeartbeatDocument))]
 internal sealed partial class MqttJson : JsonSerializerContext
 {
     /// <summary>The one in use.</summary>

@@ -20,7 +20,8 @@ public sealed class MqttLink
     private readonly ILogger _log;
     private readonly MeasurementLane _measurements;
     private readonly MqttMessages _messages;
-    private readonly NotificationLane _notifications;
+    private readonly HeartbeatLane _heartbeat;
+    private readonly NotificationLane[] _notifications;
     private readonly MqttOptions _options;
     private readonly RetainedLane _retained;
     private readonly MqttTally _tally = new();
@@ -32,18 +33,19 @@ public sealed class MqttLink
     /// <summary>Prepares a link; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="options">The broker.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
-    /// <param name="notifications">The outbox.</param>
+    /// <param name="recipients">Who is told by topic, each with an outbox.</param>
+    /// <param name="heartbeat">What the heartbeat says and rests on.</param>
     /// <param name="carryOut">Carries out a command; null when there was nothing to do.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
     public MqttLink(
-        MqttOptions options, string site, INotificationSource notifications, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, notifications, carryOut, time, log, new MqttTimings())
+        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, recipients, heartbeat, carryOut, time, log, new MqttTimings())
     {
     }
 
     internal MqttLink(
-        MqttOptions options, string site, INotificationSource notifications, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
+        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
@@ -52,7 +54,8 @@ public sealed class MqttLink
         _commands = new(_topics, carryOut, _tally, timings, time, log);
         _retained = new(_messages, _tally, timings, time, log);
         _measurements = new(_messages, _tally, timings, time);
-        _notifications = new(notifications, _messages, _tally, timings, time, log);
+        _heartbeat = new(heartbeat, _messages, timings, time);
+        _notifications = [.. recipients.Select(recipient => new NotificationLane(recipient, _messages, _tally, timings, time, log))];
     }
 
     /// <summary>Raised on connecting, on losing the connection, and when the reason for being without one changes; from the link's own loop.</summary>
@@ -74,7 +77,13 @@ public sealed class MqttLink
     public void Offer(AlarmStatus status) => _retained.Offer(status);
 
     /// <summary>Something new is in the outbox.</summary>
-    public void NotificationsWaiting() => _notifications.Ring();
+    public void NotificationsWaiting()
+    {
+        foreach (var lane in _notifications)
+        {
+            lane.Ring();
+        }
+    }
 
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     public async Task RunAsync(CancellationToken cancel)
@@ -158,7 +167,8 @@ public sealed class MqttLink
         Task[] lanes =
         [
             _retained.RunAsync(connection, stop.Token),
-            _notifications.RunAsync(connection, stop.Token),
+            .. _notifications.Select(lane => lane.RunAsync(connection, stop.Token)),
+            _heartbeat.RunAsync(connection, stop.Token),
             _measurements.RunAsync(connection, stop.Token),
             connection.KeepAliveAsync(stop.Token),
         ];

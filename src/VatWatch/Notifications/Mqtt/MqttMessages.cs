@@ -48,10 +48,14 @@ internal sealed class MqttMessages(MqttTopics topics)
         Json(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument),
         "application/json", retain: true, once: true);
 
+    /// <summary>A beat, JSON, not retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(HeartbeatDocument beat) =>
+        Message(topics.Heartbeat, Json(beat, MqttJson.Readable.HeartbeatDocument), "application/json", retain: false, once: true);
+
     /// <summary>One sentence, not retained, QoS 1.</summary>
-    public MqttApplicationMessage Of(Notification notification)
+    public MqttApplicationMessage Of(Notification notification, string? own = null)
     {
-        var message = Message(topics.Notification(notification.Vat), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
+        var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
         var number = notification.Id.ToString(CultureInfo.InvariantCulture);
         message.UserProperties = [new MqttUserProperty(NotificationNumber, Encoding.UTF8.GetBytes(number))];
         return message;

@@ -53,7 +53,7 @@ public sealed record MqttOptions
         var options = ReadBroker(node) with
         {
             User = node.OptionalText("user", "a user name"),
-            PasswordFile = node.OptionalText("passwordFile", "the name of a file whose first line is the password"),
+            PasswordFile = SecretFile.Read(node, "passwordFile", "the name of a file whose first line is the password"),
         };
         options = ReadCaFile(node, ReadListen(node, options));
         if (options.User is null != options.PasswordFile is null)
@@ -134,6 +134,10 @@ public sealed record MqttOptions
         if (file is { Length: > 0 } && !options.Tls)
         {
             node.Faults.Add(node.PathOf("caFile"), ConfigNode.Quote(file), "no such key unless broker is \"mqtts://host:port\"");
+        }
+        else if (file is { Length: > 0 } && !File.Exists(file))
+        {
+            node.Faults.Add(node.PathOf("caFile"), $"{ConfigNode.Quote(file)}, and there is no such file", "the name of a PEM file of certificates");
         }
 
         return options with { CaFile = file };

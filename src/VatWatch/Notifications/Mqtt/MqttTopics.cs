@@ -29,8 +29,11 @@ public sealed class MqttTopics(string site)
     /// <summary>One alarm as it stands.</summary>
     public string Alarm(VatId vat, AlarmName alarm) => $"{Prefix}/{vat}/alarm/{alarm}";
 
-    /// <summary>Sentences for a person's phone.</summary>
-    public string Notification(VatId vat) => $"{Prefix}/{vat}/notification";
+    /// <summary>That the watch goes on.</summary>
+    public string Heartbeat => $"{Prefix}/heartbeat";
+
+    /// <summary>Sentences for a person's phone; for one contact alone when <paramref name="own"/> names it.</summary>
+    public string Notification(VatId vat, string? own = null) => own is null ? $"{Prefix}/{vat}/notification" : $"{Prefix}/{vat}/notification/{own}";
 
     /// <summary>Where commands for one vat are sent to.</summary>
     public string Command(VatId vat, AlarmActKind kind) => $"{Prefix}/{vat}/command/{kind.Word()}";

@@ -9,10 +9,11 @@ namespace VatWatch.Notifications.Mqtt;
 /// acknowledgement says so. The library sends nothing again after a reconnect and forgets what was under way, so what has no
 /// acknowledgement is simply still pending; at most the one under way goes out twice. One loop at a time.
 /// </summary>
-internal sealed class NotificationLane(INotificationSource source, MqttMessages messages, MqttTally tally, MqttTimings timings, TimeProvider time, ILogger log)
+internal sealed class NotificationLane(MqttRecipient recipient, MqttMessages messages, MqttTally tally, MqttTimings timings, TimeProvider time, ILogger log)
 {
     private const int FirstBatch = 64;
     private const int LargestBatch = 4096;
+    private readonly INotificationSource _source = recipient.Source;
     private readonly Wake _wake = new();
     private readonly Dictionary<VatId, Held> _held = [];
     private int _batch = FirstBatch;
@@ -43,7 +44,9 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
             catch (Exception wrong) when (wrong is not BrokerLostException && !cancel.IsCancellationRequested)
             {
                 OutboxFails(wrong);
-                await Task.Delay(timings.OutboxRetry, time, cancel);
+
+                // Sentences that are told from memory because the disk refuses must not wait for the disk.
+                await _wake.WaitAsync(timings.OutboxRetry, time, cancel);
                 continue;
             }
 
@@ -54,15 +57,20 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
     /// <summary>True when something went out and there may be more.</summary>
     private async Task<bool> DeliverBatchAsync(MqttConnection connection, CancellationToken cancel)
     {
-        await MarkAsync(cancel);
-        var pending = await source.PendingAsync(_batch, cancel).WaitAsync(timings.Exchange, time, cancel);
+        var refusal = await TryMarkAsync(cancel);
+        var pending = await _source.PendingAsync(_batch, cancel).WaitAsync(timings.Exchange, time, cancel);
         var delivered = false;
         foreach (var notification in pending)
         {
-            if (!IsHeld(notification.Vat))
+            if (!IsHeld(notification.Vat) && (refusal is null || IsInMemory(notification)))
             {
                 delivered |= await TryDeliverAsync(connection, notification, cancel);
             }
+        }
+
+        if (refusal is not null && !delivered)
+        {
+            throw new IOException(refusal.Message, refusal);
         }
 
         // A whole batch of a vat that is held must not hide the sentences of another vat behind it.
@@ -72,13 +80,19 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
 
     private async Task<bool> TryDeliverAsync(MqttConnection connection, Notification notification, CancellationToken cancel)
     {
-        var result = await connection.PublishAsync(messages.Of(notification), cancel);
+        var result = await connection.PublishAsync(Message(notification), cancel);
         if (result.IsSuccess)
         {
             _held.Remove(notification.Vat);
-            _unmarked = notification.Id;
             Interlocked.Increment(ref tally.NotificationsDelivered);
             NoteHearers(result.ReasonCode, notification);
+            if (IsInMemory(notification))
+            {
+                await _source.DeliveredAsync(notification.Id, cancel).WaitAsync(timings.Exchange, time, cancel);
+                return true;
+            }
+
+            _unmarked = notification.Id;
             await MarkAsync(cancel);
             return true;
         }
@@ -87,10 +101,10 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
         var reason = $"the broker refused it ({result.ReasonCode}{(result.ReasonString is { Length: > 0 } words ? $": {words}" : "")})";
         if (Hold(notification.Vat) == 1)
         {
-            log.NotificationRefused(notification.Id, messages.Of(notification).Topic, reason, timings.RefusedTries);
+            log.NotificationRefused(notification.Id, Message(notification).Topic, reason, timings.RefusedTries);
         }
 
-        await source.FailedAsync(notification.Id, reason, cancel).WaitAsync(timings.Exchange, time, cancel);
+        await _source.FailedAsync(notification.Id, reason, cancel).WaitAsync(timings.Exchange, time, cancel);
         return false;
     }
 
@@ -99,10 +113,28 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
     {
         if (_unmarked is { } id)
         {
-            await source.DeliveredAsync(id, cancel).WaitAsync(timings.Exchange, time, cancel);
+            await _source.DeliveredAsync(id, cancel).WaitAsync(timings.Exchange, time, cancel);
             _unmarked = null;
         }
     }
+
+    /// <summary>Why the disk still does not take a mark that it owes us; null when it owes none. Only what is told from memory goes out meanwhile.</summary>
+    private async Task<Exception?> TryMarkAsync(CancellationToken cancel)
+    {
+        try
+        {
+            await MarkAsync(cancel);
+            return null;
+        }
+        catch (Exception wrong) when (!cancel.IsCancellationRequested)
+        {
+            return wrong;
+        }
+    }
+
+    private MqttApplicationMessage Message(Notification notification) => messages.Of(notification, recipient.Own);
+
+    private static bool IsInMemory(Notification notification) => notification.Id < 0;
 
     private void NoteHearers(MqttClientPublishReasonCode reason, Notification notification)
     {
@@ -114,7 +146,7 @@ internal sealed class NotificationLane(INotificationSource source, MqttMessages 
 
         if (unheard && !_unheard)
         {
-            log.NobodySubscribed(messages.Of(notification).Topic);
+            log.NobodySubscribed(Message(notification).Topic);
         }
 
         _unheard = unheard;

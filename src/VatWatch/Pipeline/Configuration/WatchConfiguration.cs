@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Notifications.Watches;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -28,6 +29,9 @@ public sealed record WatchConfiguration
 
     /// <summary>Settings of the alarms about the daemon itself.</summary>
     public required AlarmSettings DaemonAlarms { get; init; }
+
+    /// <summary>Other watches that this one listens for.</summary>
+    public IReadOnlyList<WatchOptions> Watches { get; init; } = [];
 
     /// <summary>How much faster than the wall clock the vats live: 1 unless every bus is one simulation.</summary>
     public double Speed => Buses.Count == 0 ? 1 : Buses.Max(bus => bus.Speed);

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Notifications.Watches;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -25,8 +26,11 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         var units = root.Choice("display", Displays, DisplayUnits.Us);
         var data = root.OptionalText("data", "a folder", "data")!;
         var store = StoreOptions.Read(root.OptionalSection("store"));
-        var buses = ReadBuses(root.Section("buses"));
-        var vats = ReadVats(root, buses);
+        var watches = WatchOptions.Read(root);
+
+        // A second watch that only listens for the first has no vats of its own.
+        var buses = watches.Count > 0 && !root.Has("buses") ? [] : ReadBuses(root.Section("buses"));
+        var vats = ReadVats(root, buses, listens: watches.Count > 0);
         var daemonAlarms = AlarmSettings.ReadDaemon(root.OptionalSection("alarms"));
         RefuseMixedSpeeds(root, buses);
         return new WatchConfiguration
@@ -38,6 +42,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
             Buses = [.. buses.Values],
             Vats = vats,
             DaemonAlarms = daemonAlarms,
+            Watches = watches,
         };
     }
 
@@ -68,9 +73,9 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         return buses;
     }
 
-    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, IBusPlan> buses)
+    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, IBusPlan> buses, bool listens)
     {
-        var nodes = root.Sections("vats", "a list of at least one vat", required: true);
+        var nodes = root.Sections("vats", "a list of at least one vat", required: !listens);
         if (nodes.Count > MaximumVats)
         {
             root.Faults.Add("vats", $"{nodes.Count} vats", $"at most {MaximumVats}");

@@ -8,6 +8,25 @@ public static class SecretFile
     /// <summary>A password is at most 65,535 bytes in MQTT, a token some hundred; a file beyond this is some other file.</summary>
     private const int MostBytes = 4096;
 
+    /// <summary>
+    /// The name of a file that holds a secret, or null when the key is absent. A file that is not there or holds nothing is a fault at once,
+    /// so that it is found when the configuration is checked and not in the night.
+    /// </summary>
+    public static string? Read(ConfigNode node, string key, string wanted)
+    {
+        if (!node.Has(key) || node.Text(key, wanted) is not { Length: > 0 } file)
+        {
+            return null;
+        }
+
+        if (TryRead(file, out var fault) is null)
+        {
+            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, and {fault}", wanted);
+        }
+
+        return file;
+    }
+
     /// <summary>Reads the first line; null with a clause in <paramref name="fault"/> when there is none. <paramref name="what"/> names the secret in it.</summary>
     public static string? TryRead(string path, out string fault, string what = "password")
     {

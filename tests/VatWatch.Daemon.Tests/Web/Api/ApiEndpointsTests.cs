@@ -183,7 +183,7 @@ public sealed class ApiEndpointsTests
 
         var paths = document.GetProperty("paths").EnumerateObject().Select(path => path.Name).Order(StringComparer.Ordinal);
         Assert.Equal(
-            ["/api/alarms", "/api/alarms/figures", "/api/events", "/api/vats", "/api/vats/{vat}",
+            ["/api/alarms", "/api/alarms/figures", "/api/contacts/{id}/test", "/api/events", "/api/vats", "/api/vats/{vat}",
                 .. Enum.GetValues<AlarmActKind>().Select(kind => $"/api/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}").Order(StringComparer.Ordinal), "/api/vats/{vat}/heating", "/api/vats/{vat}/note", "/health/live", "/health/ready", "/metrics"], paths);
         Assert.True(document.GetProperty("components").GetProperty("schemas").TryGetProperty("VatReply", out var vat));
         Assert.True(vat.GetProperty("properties").TryGetProperty("condition", out _));

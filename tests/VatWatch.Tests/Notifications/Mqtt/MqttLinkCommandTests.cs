@@ -63,6 +63,9 @@ public sealed class MqttLinkCommandTests
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, retain: true);
         await Eventually.TrueAsync(() => link.Link.Counters.CommandsRefused == 1, "it is refused");
+
+        // Until the broker has our acknowledgement it rightly gives the command again (MQTT 5 §4.4).
+        await Eventually.TrueAsync(() => broker.Logged("Received PUBACK from vatwatch-hill-studio") == 1, "the broker knows that it was taken");
         network.Cut();
         await Eventually.TrueAsync(() => link.Link.Counters.Connections == 2, "the link is back");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);

@@ -4,8 +4,14 @@ using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
-public sealed class MqttOptionsTests
+public sealed class MqttOptionsTests : IDisposable
 {
+    private readonly string _secret = Path.GetTempFileName();
+
+    public MqttOptionsTests() => File.WriteAllText(_secret, "right-horse\n");
+
+    public void Dispose() => File.Delete(_secret);
+
     [Fact]
     public void An_empty_section_is_the_built_in_broker_on_loopback()
     {
@@ -22,7 +28,7 @@ public sealed class MqttOptionsTests
     [InlineData("""{ "broker": "mqtts://[fd00::4]:9000" }""", "mqtts://[fd00::4]:9000")]
     [InlineData("""{ "broker": "builtin", "listen": "127.0.0.1:1999" }""", "built-in broker on 127.0.0.1:1999")]
     [InlineData("""{ "broker": "builtin", "listen": "[::1]:1883" }""", "built-in broker on [::1]:1883")]
-    [InlineData("""{ "listen": "0.0.0.0:1883", "user": "watch", "passwordFile": "pw" }""", "built-in broker on 0.0.0.0:1883")]
+    [InlineData("""{ "listen": "0.0.0.0:1883", "user": "watch", "passwordFile": "SECRET" }""", "built-in broker on 0.0.0.0:1883")]
     public void Brokers_that_are_understood(string section, string address)
     {
         Assert.Equal(address, Read(section, out var faults).Address);
@@ -32,7 +38,7 @@ public sealed class MqttOptionsTests
     [Fact]
     public void A_broker_that_listens_everywhere_is_reached_by_loopback()
     {
-        var options = Read("""{ "listen": "0.0.0.0:1999", "user": "watch", "passwordFile": "pw" }""", out _);
+        var options = Read("""{ "listen": "0.0.0.0:1999", "user": "watch", "passwordFile": "SECRET" }""", out _);
         Assert.Equal(("127.0.0.1", 1999), (options.Target.Host, options.Target.Port));
     }
 
@@ -49,7 +55,9 @@ public sealed class MqttOptionsTests
     [InlineData("""{ "broker": "mqtt://barn.lan", "listen": "127.0.0.1:1883" }""", "mqtt.listen is \"127.0.0.1:1883\"; wanted no such key unless broker is \"builtin\".")]
     [InlineData("""{ "broker": "mqtt://barn.lan", "caFile": "ca.pem" }""", "mqtt.caFile is \"ca.pem\"; wanted no such key unless broker is \"mqtts://host:port\".")]
     [InlineData("""{ "user": "watch" }""", "mqtt.passwordFile is missing; wanted both user and passwordFile, or neither (user is given).")]
-    [InlineData("""{ "passwordFile": "pw" }""", "mqtt.user is missing; wanted both user and passwordFile, or neither (passwordFile is given).")]
+    [InlineData("""{ "passwordFile": "SECRET" }""", "mqtt.user is missing; wanted both user and passwordFile, or neither (passwordFile is given).")]
+    [InlineData("""{ "user": "watch", "passwordFile": "/nowhere/pw" }""", "mqtt.passwordFile is \"/nowhere/pw\", and there is no file /nowhere/pw; wanted the name of a file whose first line is the password.")]
+    [InlineData("""{ "broker": "mqtts://barn.lan", "caFile": "/nowhere/ca.pem" }""", "mqtt.caFile is \"/nowhere/ca.pem\", and there is no such file; wanted the name of a PEM file of certificates.")]
     [InlineData("""{ "password": "horse" }""", "mqtt.password is an unknown key; wanted one of broker, caFile, listen, passwordFile, user.")]
     public void Faults_name_what_was_seen_and_what_is_wanted(string section, string sentence)
     {
@@ -68,10 +76,10 @@ public sealed class MqttOptionsTests
         Assert.DoesNotContain("horse", fault, StringComparison.Ordinal);
     }
 
-    private static MqttOptions Read(string section, out IReadOnlyList<string> faults)
+    private MqttOptions Read(string section, out IReadOnlyList<string> faults)
     {
         var found = new ConfigFaults();
-        using var document = JsonDocument.Parse(section);
+        using var document = JsonDocument.Parse(section.Replace("\"SECRET\"", JsonSerializer.Serialize(_secret), StringComparison.Ordinal));
         var options = MqttOptions.Read(new(document.RootElement, "mqtt", found));
         faults = [.. found.All.Select(fault => fault.ToString())];
         return options;

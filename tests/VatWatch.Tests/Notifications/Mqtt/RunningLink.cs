@@ -28,7 +28,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
     {
-        Link = new(options, "hill-studio", Outbox, carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", [new(Outbox, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
         Link.StateChanged += (_, state) => States.Enqueue(state);
         _run = Link.RunAsync(_stop.Token);
     }
@@ -36,6 +36,12 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     public MqttLink Link { get; }
 
     public MemoryOutbox Outbox { get; } = new();
+
+    /// <summary>Of a contact with a topic of their own, "dyer".</summary>
+    public MemoryOutbox OwnOutbox { get; } = new();
+
+    /// <summary>Whether the watch behind the link says that it watches.</summary>
+    public bool IsWatching { get; set; } = true;
 
     public ConcurrentQueue<MqttLinkState> States { get; } = new();
 

@@ -18,8 +18,8 @@ public sealed class TopicPageTests
         var topics = new MqttTopics("{site}");
         Assert.Equal(
             [
-                topics.Status, topics.Measurement(new("{vat}"), new("{probe}")), topics.Condition(new("{vat}")), topics.Alarm(new("{vat}"), new("{alarm}")),
-                topics.Notification(new("{vat}")), .. MqttTopics.Commands.Select(kind => topics.Command(new("{vat}"), kind)), "null",
+                topics.Status, topics.Heartbeat, topics.Measurement(new("{vat}"), new("{probe}")), topics.Condition(new("{vat}")), topics.Alarm(new("{vat}"), new("{alarm}")),
+                topics.Notification(new("{vat}")), topics.Notification(new("{vat}"), "{contact}"), .. MqttTopics.Commands.Select(kind => topics.Command(new("{vat}"), kind)), "null",
             ],
             Regex.Matches(_page, "^    address: (.+)$", RegexOptions.Multiline).Select(match => match.Groups[1].Value));
     }
@@ -28,6 +28,7 @@ public sealed class TopicPageTests
     public void Every_field_is_described_in_its_order()
     {
         Assert.Equal(Fields(MqttJson.Readable.AlarmDocument), Listed("    alarm:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.HeartbeatDocument), Listed("    beat:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ConditionDocument), Listed("    condition:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ForecastDocument), Listed("    forecast:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ConditionFigures), Listed("    figures:", "required"));

@@ -1,6 +1,6 @@
 using System.Threading.Channels;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications;
 
 /// <summary>Tells a loop that there is something to do; told twice before it looks, it looks once. Thread safe.</summary>
 internal sealed class Wake

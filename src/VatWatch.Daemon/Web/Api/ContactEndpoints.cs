@@ -1,0 +1,35 @@
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>Trying a contact out from a page.</summary>
+internal static class ContactEndpoints
+{
+    /// <summary>Adds the routes below <c>/api</c>.</summary>
+    public static void Map(RouteGroupBuilder api) =>
+        api.MapPost("/contacts/{id}/test", TestAsync).WithSummary("Sends a test message to a contact and says what its server answered.")
+            .Produces<ContactReply>().ProducesProblem(403).ProducesProblem(404).ProducesProblem(429);
+
+    private static async Task<IResult> TestAsync(string id, HttpContext context, [Service] ContactTest test, [Service] ContactTestPace pace)
+    {
+        if (!SameOrigin.Allows(context.Request))
+        {
+            return Problems.Answer(403, "The request comes from another site's page.");
+        }
+
+        if (test.Contacts.FirstOrDefault(contact => contact.Id == id) is not { } found)
+        {
+            return Problems.Answer(404, "There is no such contact in the configuration.");
+        }
+
+        if (!pace.TryTake())
+        {
+            return Problems.Answer(429, "Test messages are sent at most every 10 s; try again in a moment.");
+        }
+
+        var outcome = await test.SendAsync(found, context.RequestAborted);
+        return TypedResults.Json(new ContactReply(id, found.Way.Word, outcome.Kind == DeliveryKind.Taken, outcome.Words), ApiJson.Default.ContactReply);
+    }
+}

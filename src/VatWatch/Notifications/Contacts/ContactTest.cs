@@ -1,0 +1,56 @@
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Vats;
+
+namespace VatWatch.Notifications.Contacts;
+
+/// <summary>Sends a test sentence straight to a contact, past outbox, hours and limits, and says what the far side answered.</summary>
+/// <param name="book">Contacts and the mail server.</param>
+/// <param name="mqtt">The broker.</param>
+/// <param name="site">The configuration's <c>site</c>.</param>
+/// <param name="vats">The vats; a mail carries the chart of the first.</param>
+/// <param name="picture">Draws it; null for a test without a chart.</param>
+/// <param name="time">The wall's clock.</param>
+/// <param name="log">Log.</param>
+public sealed class ContactTest(
+    ContactBook book, MqttOptions mqtt, string site, IReadOnlyList<VatId> vats, IVatPicture? picture, TimeProvider time, ILogger<ContactTest> log)
+{
+    /// <summary>A whole test, whatever its way; longer than a person at a keyboard wants to wait.</summary>
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
+
+    /// <summary>What a test is filed under.</summary>
+    private static readonly AlarmName Test = new("test");
+
+    /// <summary>Everybody who can be tested.</summary>
+    public IReadOnlyList<Contact> Contacts => book.Contacts;
+
+    /// <summary>Sends one.</summary>
+    public async Task<DeliveryOutcome> SendAsync(Contact contact, CancellationToken cancel)
+    {
+        var sentence = $"Test from VatWatch at {site}: alarms for {contact.Name} come this way. Nothing is wrong.";
+        var vat = picture is not null && contact.Way is ContactWay.Mail && vats.Count > 0 ? vats[0] : VatId.Daemon;
+        var notification = new Notification(0, vat, Test, AlarmPriority.Low, time.GetUtcNow(), sentence);
+        using var limit = new CancellationTokenSource(Limit, time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        try
+        {
+            return await SendAsync(contact, notification, either.Token).WaitAsync(either.Token);
+        }
+        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
+        {
+            return DeliveryOutcome.Later($"no answer within {DisplayUnits.Duration(Limit)}");
+        }
+    }
+
+    private async Task<DeliveryOutcome> SendAsync(Contact contact, Notification notification, CancellationToken cancel)
+    {
+        if (contact.Way is ContactWay.Topic topic)
+        {
+            return await TopicTest.SendAsync(mqtt, site, topic.Own, notification, new MqttTimings(), time, cancel);
+        }
+
+        await using var delivery = Deliveries.Open(book, contact, site, picture, time, log)!;
+        return await delivery.SendAsync(notification, ContactSender.KeyOf(contact.Id, notification), cancel);
+    }
+}

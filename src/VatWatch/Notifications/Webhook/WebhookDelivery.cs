@@ -1,0 +1,142 @@
+using System.Globalization;
+using System.Net.Http.Headers;
+using System.Security.Authentication;
+using System.Text;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Notifications.Webhook;
+
+/// <summary>Brings sentences to one contact by HTTP POST. Redirects are not followed, cookies are not kept, answers are read up to a bound.</summary>
+internal sealed class WebhookDelivery : IDelivery
+{
+    private readonly WebhookOptions _options;
+    private readonly string _site;
+    private readonly string _contact;
+    private readonly WebhookTimings _timings;
+    private readonly TimeProvider _time;
+    private readonly HttpClient _client;
+
+    /// <summary>Opens nothing yet.</summary>
+    public WebhookDelivery(WebhookOptions options, string site, Contact contact, WebhookTimings timings, TimeProvider time)
+    {
+        (_options, _site, _contact, _timings, _time) = (options, site, contact.Id, timings, time);
+        var handler = new SocketsHttpHandler
+        {
+            AllowAutoRedirect = false,
+            UseCookies = false,
+            ConnectTimeout = timings.Connect,
+            PooledConnectionLifetime = TimeSpan.FromMinutes(5),
+            MaxResponseHeadersLength = 16,
+        };
+        _client = new HttpClient(handler) { Timeout = Timeout.InfiniteTimeSpan };
+        _client.DefaultRequestHeaders.UserAgent.ParseAdd("VatWatch");
+    }
+
+    /// <inheritdoc/>
+    public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)
+    {
+        string? secret = null;
+        if (_options.SecretFile is { } file && (secret = SecretFile.TryRead(file, out var fault)) is null)
+        {
+            return DeliveryOutcome.Later($"secretFile: {fault}") with { NeedsPerson = true };
+        }
+
+        using var limit = new CancellationTokenSource(_timings.Request, _time);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        try
+        {
+            using var request = Request(CloudEvent.Of(notification, key, _site, _contact), secret);
+            using var response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, either.Token);
+            return Judge(response, await ReadStartAsync(response, either.Token));
+        }
+        catch (Exception wrong) when (!cancel.IsCancellationRequested && wrong is HttpRequestException or IOException or OperationCanceledException)
+        {
+            return DeliveryOutcome.Later($"{Where}: {(limit.IsCancellationRequested ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
+        }
+    }
+
+    /// <inheritdoc/>
+    public Task RestAsync() => Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync()
+    {
+        _client.Dispose();
+        return ValueTask.CompletedTask;
+    }
+
+    /// <summary>The address without its path and query, which may hold a key of the receiver's.</summary>
+    private string Where => _options.Url.GetLeftPart(UriPartial.Authority);
+
+    private HttpRequestMessage Request(byte[] body, string? secret)
+    {
+        var request = new HttpRequestMessage(HttpMethod.Post, _options.Url) { Content = new ByteArrayContent(body) };
+        request.Content.Headers.ContentType = new MediaTypeHeaderValue(CloudEvent.ContentType) { CharSet = "utf-8" };
+        if (secret is not null)
+        {
+            var now = _time.GetUtcNow().ToUnixTimeSeconds();
+            request.Headers.Add(WebhookSignature.TimeHeader, now.ToString(CultureInfo.InvariantCulture));
+            request.Headers.Add(WebhookSignature.SignatureHeader, WebhookSignature.Of(secret, now, body));
+        }
+
+        return request;
+    }
+
+    /// <summary>
+    /// 2xx is taken. 408, 425, 429 and 5xx pass by themselves; 401, 403, 404 and redirects are mended by a person. Every other 4xx says that
+    /// this very event is wrong, and the same event will not be right later.
+    /// </summary>
+    private DeliveryOutcome Judge(HttpResponseMessage response, string said)
+    {
+        var code = (int)response.StatusCode;
+        var answer = $"{Where} answered {code.ToString(CultureInfo.InvariantCulture)}{(said.Length > 0 ? $" ({said})" : "")}";
+        if (response.IsSuccessStatusCode)
+        {
+            return DeliveryOutcome.Taken(answer);
+        }
+
+        return code switch
+        {
+            408 or 425 or 429 or >= 500 => DeliveryOutcome.Later(answer) with { Wait = RetryAfter(response) },
+            401 or 403 or 404 or 410 => DeliveryOutcome.Later($"{answer}; look at url and secretFile") with { NeedsPerson = true },
+            < 400 => DeliveryOutcome.Later($"{answer}; a redirect is not followed, so name the address it leads to") with { NeedsPerson = true },
+            _ => DeliveryOutcome.Never(answer),
+        };
+    }
+
+    /// <summary>Retry-After of RFC 9110 §10.2.3: seconds or a date.</summary>
+    private TimeSpan? RetryAfter(HttpResponseMessage response) => response.Headers.RetryAfter switch
+    {
+        { Delta: { } delta } => delta,
+        { Date: { } date } when date > _time.GetUtcNow() => date - _time.GetUtcNow(),
+        _ => null,
+    };
+
+    private async Task<string> ReadStartAsync(HttpResponseMessage response, CancellationToken cancel)
+    {
+        var bytes = new byte[_timings.AnswerBytes];
+        await using var body = await response.Content.ReadAsStreamAsync(cancel);
+        var length = await body.ReadAtLeastAsync(bytes, bytes.Length, throwOnEndOfStream: false, cancel);
+        var text = new string([.. Encoding.UTF8.GetString(bytes, 0, length).Where(c => !char.IsControl(c))]).Trim();
+        return text.Length > LongestQuote ? text[..LongestQuote] + "..." : text;
+    }
+
+    private static string Clause(Exception wrong)
+    {
+        for (var at = wrong; at is not null; at = at.InnerException!)
+        {
+            if (at is AuthenticationException tls)
+            {
+                return $"its certificate or encryption was not accepted ({NetworkWords.OneLine(tls.Message)})";
+            }
+        }
+
+        return NetworkWords.Find(wrong) ?? $"the connection broke off ({NetworkWords.OneLine(wrong.GetBaseException().Message)})";
+    }
+
+    private static string Seconds(string before, TimeSpan time) => string.Create(CultureInfo.InvariantCulture, $"{before}{time.TotalSeconds:0.#} s");
+
+    /// <summary>How much of a receiver's own words is repeated.</summary>
+    private const int LongestQuote = 160;
+}

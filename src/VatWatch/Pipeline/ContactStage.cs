@@ -1,0 +1,12 @@
+using VatWatch.Notifications;
+using VatWatch.Pipeline.Supervision;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>The sender of one contact, as a stage of its own: a dead mail server delays nobody else.</summary>
+internal sealed class ContactStage(ContactSender sender) : IStage
+{
+    public string Name => $"contact {sender.Contact}";
+
+    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel);
+}
