@@ -31,19 +31,10 @@ public static class MeasurementCsv
         Number(measurement.Raw),
         Number(measurement.Value),
         measurement.Measures.Unit(),
-        Word(measurement.Quality),
+        measurement.Quality.Word(),
         Field(measurement.Reason ?? ""),
         measurement.Stamp.UtcTrusted ? "true" : "false",
         measurement.Calibration?.ToString(CultureInfo.InvariantCulture) ?? "");
-
-    private static string Word(Quality quality) => quality switch
-    {
-        Quality.Good => "good",
-        Quality.Suspect => "suspect",
-        Quality.Missing => "missing",
-        Quality.Fault => "fault",
-        _ => throw new ArgumentOutOfRangeException(nameof(quality), quality, "is not a quality"),
-    };
 
     private static string Number(double? number) => number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 

@@ -1,13 +1,18 @@
+using VatWatch.Measurements;
+
 namespace VatWatch.Store;
 
 /// <summary>
 /// Sums a stretch of readings up into columns. Wide columns are made of rollups, which hold the extremes of every reading; the ends of the
 /// stretch, which no rollup fits, and narrow columns are made of the readings themselves.
 /// </summary>
-internal static class ColumnReader
+/// <param name="sql">The database, for its rollups.</param>
+/// <param name="values">Readings of a probe's row from one microsecond up to, not including, another, in order of time.</param>
+/// <param name="relabelled">Those of them whose label is put right when they are read; rollups do not have them at that time.</param>
+internal sealed class ColumnReader(SqlSession sql, Func<long, long, long, IEnumerable<Measurement>> values, Func<long, long, long, IEnumerable<Measurement>> relabelled)
 {
     /// <summary>At most <paramref name="columns"/> + 1 columns, without the empty ones.</summary>
-    public static IReadOnlyList<MeasurementColumn> Read(SqlSession sql, IReadOnlyList<long> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
+    public IReadOnlyList<MeasurementColumn> Read(IReadOnlyList<long> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(columns, 1);
         var (low, high) = (MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(from)), MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(to)));
@@ -20,34 +25,26 @@ internal static class ColumnReader
         var table = width >= 2 * MicrosOf(RollupTable.QuarterHour) ? RollupTable.QuarterHour : width >= 2 * MicrosOf(RollupTable.OneMinute) ? RollupTable.OneMinute : null;
         if (table is null)
         {
-            return Gather(probes.SelectMany(probe => Readings(sql, probe, low, high)), low, width, 0, gap);
+            return Gather(probes.SelectMany(probe => Readings(probe, low, high)), low, width, 0, gap);
         }
 
         var bucket = MicrosOf(table);
         width = (width + bucket - 1) / bucket * bucket;
         var firstWhole = -MeasurementKey.FloorDivide(-low, bucket) * bucket;
         var lastWhole = MeasurementKey.FloorDivide(high, bucket) * bucket;
-        var parts = probes.SelectMany(probe => Readings(sql, probe, low, firstWhole)
+        var parts = probes.SelectMany(probe => Readings(probe, low, firstWhole)
             .Concat(table.Read(sql, probe, MeasurementKey.UtcOfMicros(firstWhole), MeasurementKey.UtcOfMicros(lastWhole)).Select(rollup => (MeasurementKey.Micros(rollup.Start), rollup)))
-            .Concat(Readings(sql, probe, lastWhole, high)));
+            .Concat(Parts(relabelled(probe, firstWhole, lastWhole)))
+            .Concat(Readings(probe, lastWhole, high)));
         return Gather(parts, firstWhole - bucket, width, bucket, gap);
     }
 
     private static long MicrosOf(RollupTable table) => table.Minutes * 60_000_000L;
 
-    private static IEnumerable<(long Micros, Rollup Rollup)> Readings(SqlSession sql, long probe, long low, long high) => sql.Stream(
-        """
-        SELECT m.id, m.raw, m.value, c.quality FROM measurement m JOIN circumstance c ON c.id = m.circumstance
-        WHERE m.id >= $low AND m.id < $high AND m.circumstance IN (SELECT id FROM circumstance WHERE probe = $probe) ORDER BY m.id
-        """,
-        row =>
-        {
-            var micros = MeasurementKey.MicrosOf(row.GetInt64(0));
-            return (micros, Rollup.Of(MeasurementKey.UtcOfMicros(micros), CircumstanceCache.Value(row, 1, 2), QualityCode.Parse(row.GetInt64(3))));
-        },
-        ("$low", MeasurementKey.First(low)),
-        ("$high", MeasurementKey.First(high)),
-        ("$probe", probe));
+    private IEnumerable<(long Micros, Rollup Rollup)> Readings(long probe, long low, long high) => low >= high ? [] : Parts(values(probe, low, high));
+
+    private static IEnumerable<(long Micros, Rollup Rollup)> Parts(IEnumerable<Measurement> measurements) => measurements
+        .Select(m => (MeasurementKey.Micros(m.Stamp.Utc), Rollup.Of(m.Stamp.Utc, m.Value, m.Quality)));
 
     /// <param name="parts">Readings or buckets with the microsecond at which they begin.</param>
     /// <param name="origin">Microsecond at which the first column begins.</param>

@@ -172,7 +172,7 @@ internal sealed class MeasurementTable
     private static readonly byte[] NoValue = [];
 
     /// <summary>Microseconds between the two clocks that still fit 3 bytes (8.4 s); more begins a new circumstance with a new origin.</summary>
-    private const long LargestSkew = (1L << 23) - 1;
+    internal const long LargestSkew = (1L << 23) - 1;
 
     /// <summary>Bound of the dictionary of reasons, for a probe that answers something else each time; some 20 MB.</summary>
     internal const int KeptReasons = 100_000;

@@ -248,6 +248,19 @@ internal static class Migrations
             line TEXT NOT NULL);
         """;
 
+    /// <summary>Months in archive files; and what finds readings taken while the clock was not trusted.</summary>
+    private const string Archive = """
+        CREATE TABLE archive (
+            vat TEXT NOT NULL,
+            month INTEGER NOT NULL,
+            rows INTEGER NOT NULL,
+            removed_to INTEGER NOT NULL,
+            done INTEGER NOT NULL,
+            PRIMARY KEY (vat, month)) WITHOUT ROWID;
+        CREATE INDEX circumstance_untrusted ON circumstance (id) WHERE utc_trusted = 0;
+        CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -257,5 +270,6 @@ internal static class Migrations
         Sessions,
         AlarmsSetAside,
         Forwarding,
+        Archive,
     ];
 }

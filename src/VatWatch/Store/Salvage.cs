@@ -65,5 +65,6 @@ internal static class Salvage
         ("sentences to be told", ["outbox", "outbox_dropped"]),
         ("sessions", ["session", "session_entry", "photo"]),
         ("what was learned of the heat", ["learned_heat"]),
+        ("notes of the archive", ["archive"]),
     ];
 }

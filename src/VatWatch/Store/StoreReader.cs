@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
+using VatWatch.Store.Archive;
 using VatWatch.Vats;
 
 namespace VatWatch.Store;
@@ -34,23 +35,23 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>
     /// Readings of a vat from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their UTC label, and of
-    /// arrival where labels are equal. Streamed; the reader must stay open.
+    /// arrival where labels are equal, from the database and the archive as if they were one. Streamed; the reader must stay open.
     /// </summary>
-    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) =>
-        Stream(
-            $"""
-            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to
-            AND circumstance IN (SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat) ORDER BY id
-            """,
-            ("$from", MeasurementKey.AtOrAfter(from)),
-            ("$to", MeasurementKey.AtOrAfter(to)),
-            ("$vat", vat.Value)).Select(row => row.Measurement);
+    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) => Rows(vat, null, from, to).Select(row => row.Measurement);
 
     /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
-    public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Stream(
-        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to ORDER BY id",
+    public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Rows(null, null, from, to);
+
+    /// <summary>Readings of a vat in the database whose label was trusted: what an archive file is made of.</summary>
+    internal IEnumerable<StoredMeasurement> Trusted(VatId vat, DateTimeOffset from, DateTimeOffset to) => Stream(
+        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance IN ({TrustedOfVat}) ORDER BY id",
         ("$from", MeasurementKey.AtOrAfter(from)),
-        ("$to", MeasurementKey.AtOrAfter(to)));
+        ("$to", MeasurementKey.AtOrAfter(to)),
+        ("$vat", vat.Value));
+
+    /// <summary>SQL: circumstances of vat <c>$vat</c> with trusted labels.</summary>
+    internal const string TrustedOfVat =
+        "SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat AND c.utc_trusted = 1";
 
     /// <summary>The reading with the newest label of each probe, oldest first.</summary>
     public IReadOnlyList<Measurement> Latest() => Guard(() =>
@@ -84,7 +85,7 @@ public sealed class StoreReader : IDisposable
         return ((earlier ?? earliest.Measurement).Stamp.Utc, (later ?? latest.Measurement).Stamp.Utc);
     });
 
-    /// <summary>Newest label of all readings; null when there are none.</summary>
+    /// <summary>Newest label of all readings in the database; null when there are none.</summary>
     public DateTimeOffset? LastUtc() =>
         Guard(() => Sql.Whole("SELECT max(id) FROM measurement")) is { } key ? MeasurementKey.Utc(key) : null;
 
@@ -130,10 +131,14 @@ public sealed class StoreReader : IDisposable
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
     /// <param name="gap">The trace is broken where there is no value for longer than this; three sample periods is a good choice.</param>
     public IReadOnlyList<MeasurementColumn> Columns(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
-        Guard(() => ColumnReader.Read(Sql, ProbeRows(vat, probe), from, to, columns, gap));
+        Guard(() => new ColumnReader(
+                Sql,
+                (row, low, high) => Values(vat, row, low, high),
+                (row, low, high) => new Relabelling(Sql).Rows(_rows, vat, row, low, high).Select(relabelled => relabelled.Measurement))
+            .Read(ProbeRows(vat, probe), from, to, columns, gap));
 
-    /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
-    public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
+    /// <summary>Reads the whole store with its archive and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
+    public IReadOnlyList<string> Verify() => Guard(() => (IReadOnlyList<string>)[.. StoreCheck.Run(Sql), .. ArchiveCheck.Run(Sql, _file.Folder)]);
 
     /// <summary>
     /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
@@ -167,16 +172,72 @@ public sealed class StoreReader : IDisposable
         }
         catch (InvalidDataException caught)
         {
-            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read vatwatch.db; {caught.Message}.", caught);
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read it; {caught.Message.TrimEnd('.')}.", caught);
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        {
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read its archive; {caught.Message.TrimEnd('.')}.", caught);
         }
     }
+
+    /// <summary>
+    /// The statement over the database is begun first: while it runs, everything else read here is of the same moment, so that no reading is
+    /// met twice or missed while the archiver moves it.
+    /// </summary>
+    private IEnumerable<StoredMeasurement> Rows(VatId? vat, long? probe, DateTimeOffset from, DateTimeOffset to)
+    {
+        var (low, high) = (MeasurementKey.AtOrAfter(from), MeasurementKey.AtOrAfter(to));
+        var relabelling = Guard(() => new Relabelling(Sql));
+        using var stored = Stream(
+            $"""
+            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND ($all OR circumstance IN (
+                SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE ($vat IS NULL OR p.vat = $vat) AND ($probe IS NULL OR p.id = $probe)))
+            {relabelling.Excluded} ORDER BY id
+            """,
+            ("$from", low),
+            ("$to", high),
+            ("$all", vat is null && probe is null ? 1L : 0L),
+            ("$vat", vat?.Value),
+            ("$probe", probe)).GetEnumerator();
+        var hasStored = stored.MoveNext();
+        var others = Guard(() => (List<IEnumerable<StoredMeasurement>>)
+        [
+            .. new ArchiveReader(_file.Folder, Sql).Sources(vat, low, high).Select(rows => rows.Where(row => probe is null || row.ProbeRow == probe)),
+            relabelling.Rows(_rows, vat, probe, MeasurementKey.MicrosOf(low), MeasurementKey.MicrosOf(high)),
+        ]);
+        using var merged = MergedRows.Of([Rest(stored, hasStored), .. others]).GetEnumerator();
+        while (Guard(merged.MoveNext))
+        {
+            yield return merged.Current;
+        }
+    }
+
+    private static IEnumerable<StoredMeasurement> Rest(IEnumerator<StoredMeasurement> rows, bool hasCurrent)
+    {
+        for (; hasCurrent; hasCurrent = rows.MoveNext())
+        {
+            yield return rows.Current;
+        }
+    }
+
+    private IEnumerable<Measurement> Values(VatId vat, long probe, long low, long high) =>
+        Rows(vat, probe, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)).Select(row => row.Measurement);
 
     private List<long> ProbeRows(VatId vat, ProbeId probe) => Sql.Query(
         "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
 
     private IEnumerable<(long Probe, DateTimeOffset Start)> Buckets(bool descending) => Sql.Stream(
-        $"SELECT id FROM rollup_15 ORDER BY id {(descending ? "DESC" : "")}",
-        row => (RollupTable.ProbeOf(row.GetInt64(0)), RollupTable.StartOf(row.GetInt64(0))));
+        $"SELECT id FROM rollup_15 WHERE id >= $from ORDER BY id {(descending ? "DESC" : "")}",
+        row => (RollupTable.ProbeOf(row.GetInt64(0)), RollupTable.StartOf(row.GetInt64(0))),
+        ("$from", RollupTable.FirstIdFrom(OldestReading() is var oldest && oldest > DateTimeOffset.MinValue.AddDays(1) ? oldest.AddMinutes(-RollupTable.QuarterHour.Minutes) : oldest)));
+
+    /// <summary>No reading that is still kept is older; rollups may be.</summary>
+    private DateTimeOffset OldestReading()
+    {
+        var stored = Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
+        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue).Select(one => one.Month.From).FirstOrDefault(DateTimeOffset.MaxValue);
+        return stored < archived ? stored : archived;
+    }
 
     private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
 
