@@ -8,6 +8,7 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Store;
+using VatWatch.Store.Archive;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -75,6 +76,8 @@ public sealed class WatchLine : IAsyncDisposable
     public static WatchLine Build(
         WatchConfiguration configuration, MqttOptions mqtt, WatchStore store, WatchClock clock, ILoggerFactory logs, params IReadOnlyList<IStoreFollower> followers)
     {
+        var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
+        clockStage.Look();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
         var notifications = new NotificationDesk(store, MqttChannel, TimeProvider.System);
@@ -145,6 +148,9 @@ public sealed class WatchLine : IAsyncDisposable
             .. followers,
             watch,
             new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
+            clockStage,
+            new ArchiveStage(
+                new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
         return new WatchLine(benches, stages, daemon, watch, journal, notifications, feed, sessions, link, counters);

@@ -22,7 +22,7 @@ internal sealed class CircumstanceCache(SqlSession sql)
         var circumstance = Find(row.GetInt64(1));
         var micros = MeasurementKey.MicrosOf(key);
         var monotonic = micros - circumstance.Origin - row.GetInt64(2);
-        var label = circumstance.RightOrigin is { } origin ? origin + monotonic : micros;
+        var label = circumstance.RightOrigin is { } origin ? Math.Clamp(origin + monotonic, MeasurementKey.SmallestMicros, MeasurementKey.LargestMicros) : micros;
         var raw = PackedNumber.Unpack(row, 3);
         var value = Value(row, 3, 4);
         return new(

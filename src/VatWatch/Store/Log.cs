@@ -32,7 +32,7 @@ internal static partial class Log
     [LoggerMessage(3011, LogLevel.Warning, "Store in '{Folder}': tried to archive into archive/{File}; {Reason}; the readings stay where they are, next try in an hour.")]
     public static partial void NotArchived(this ILogger log, string folder, string file, string reason);
 
-    [LoggerMessage(3012, LogLevel.Warning, "Store in '{Folder}': archive/{File} is damaged and nothing noted it; it was set aside as {File}-damaged and is made anew.")]
+    [LoggerMessage(3012, LogLevel.Warning, "Store in '{Folder}': archive/{File} is damaged and nothing noted it; it was set aside as {File}-damaged; what the database holds of it is archived anew.")]
     public static partial void ArchiveSetAside(this ILogger log, string folder, string file);
 
     [LoggerMessage(3013, LogLevel.Information, "Store in '{Folder}': archive/{File} is older than keepReadings and was removed.")]

@@ -5,7 +5,7 @@ using SQLitePCL;
 namespace VatWatch.Store;
 
 /// <summary>The database file of one folder: how it is opened, what is checked first, and where a damaged one goes.</summary>
-internal sealed class StoreFile(string folder)
+internal sealed class StoreFile(string folder, string name = "vatwatch.db")
 {
     /// <summary>"VatW" as a big-endian number, in the header of our files, so that nobody else's database is taken for ours.</summary>
     public const int ApplicationId = 0x56617457;
@@ -14,7 +14,7 @@ internal sealed class StoreFile(string folder)
     public string Folder => folder;
 
     /// <summary>The database.</summary>
-    public string File { get; } = Path.Combine(folder, "vatwatch.db");
+    public string File { get; } = Path.Combine(folder, name);
 
     /// <summary>
     /// Opens for writing, makes the schema and checks the file; throws <see cref="SqliteException"/> for what the disk does and for damage,
@@ -61,7 +61,7 @@ internal sealed class StoreFile(string folder)
     {
         if (!System.IO.File.Exists(File))
         {
-            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no vatwatch.db; wanted the data folder of a VatWatch that has run.");
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run.");
         }
 
         SqlSession? sql = null;
@@ -80,7 +80,7 @@ internal sealed class StoreFile(string folder)
         catch (SqliteException caught)
         {
             sql?.Dispose();
-            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; vatwatch.db: {SqliteFault.Say(caught)}.", caught);
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; {name}: {SqliteFault.Say(caught)}.", caught);
         }
         catch
         {

@@ -27,6 +27,9 @@ public sealed class StoreReader : IDisposable
     /// <summary>Opens the store of a folder, whether or not a daemon is using it.</summary>
     public static StoreReader OpenFolder(string folder) => new(new StoreFile(folder));
 
+    /// <summary>Opens a copy of a store under whatever name it has.</summary>
+    public static StoreReader OpenFile(string file) => new(new StoreFile(Path.GetDirectoryName(Path.GetFullPath(file))!, Path.GetFileName(file)));
+
     /// <summary>Whether a folder has a store at all.</summary>
     public static bool Exists(string folder) => System.IO.File.Exists(new StoreFile(folder).File);
 
@@ -117,7 +120,7 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<Rollup> Rollups(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, bool quarters) => Guard(() =>
     {
         var table = quarters ? RollupTable.QuarterHour : RollupTable.OneMinute;
-        return (IReadOnlyList<Rollup>)[.. ProbeRows(vat, probe).SelectMany(row => table.Read(Sql, row, from, to)).OrderBy(rollup => rollup.Start)];
+        return (IReadOnlyList<Rollup>)[.. table.Read(Sql, ProbeRows(vat, probe).Keys, from, to).Select(row => row.Rollup)];
     });
 
     /// <summary>
@@ -131,21 +134,31 @@ public sealed class StoreReader : IDisposable
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
     /// <param name="gap">The trace is broken where there is no value for longer than this; three sample periods is a good choice.</param>
     public IReadOnlyList<MeasurementColumn> Columns(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
-        Guard(() => new ColumnReader(
-                Sql,
-                (row, low, high) => Values(vat, row, low, high),
-                (row, low, high) => new Relabelling(Sql).Rows(_rows, vat, row, low, high).Select(relabelled => relabelled.Measurement))
-            .Read(ProbeRows(vat, probe), from, to, columns, gap));
+        Guard(() => Columns(vat, ProbeRows(vat, probe), from, to, columns, gap)).GetValueOrDefault(probe, []);
+
+    /// <summary>The same of every probe of a vat at once; probes without a value are absent.</summary>
+    public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
+        Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
 
     /// <summary>Reads the whole store with its archive and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
     public IReadOnlyList<string> Verify() => Guard(() => (IReadOnlyList<string>)[.. StoreCheck.Run(Sql), .. ArchiveCheck.Run(Sql, _file.Folder)]);
 
     /// <summary>
     /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
-    /// complete and has passed a check.
+    /// complete and has passed a check; archive files go into a folder <c>archive</c> beside it.
     /// </summary>
+    /// <param name="file">The copy.</param>
+    /// <param name="replace">Whether a file of that name may be replaced.</param>
+    /// <returns>How many archive files lie beside the copy.</returns>
     /// <exception cref="StoreUnavailableException">The file exists, cannot be written, or the copy is not sound.</exception>
-    public void Backup(string file) => StoreBackup.Write(Sql, _file.Folder, file);
+    public int Backup(string file, bool replace = false) => StoreBackup.Write(Sql, _file.Folder, file, replace);
+
+    /// <summary>Readings in the database and in archive files, and how many such files there are; for people.</summary>
+    public (long Stored, long Archived, int Files) Counts() => Guard(() =>
+    {
+        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue);
+        return (Sql.Whole("SELECT count(*) FROM measurement")!.Value, archived.Sum(one => one.Rows), archived.Count);
+    });
 
     /// <inheritdoc/>
     public void Dispose() => Sql.Dispose();
@@ -220,11 +233,23 @@ public sealed class StoreReader : IDisposable
         }
     }
 
-    private IEnumerable<Measurement> Values(VatId vat, long probe, long low, long high) =>
-        Rows(vat, probe, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)).Select(row => row.Measurement);
+    private IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(
+        VatId vat, Dictionary<long, ProbeId> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
+    {
+        long? only = probes.Count == 1 ? probes.Keys.Single() : null;
+        var reader = new ColumnReader(
+            Sql,
+            probes,
+            (low, high) => Rows(vat, only, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement),
+            (low, high) => new Relabelling(Sql).Rows(_rows, vat, only, low, high).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement));
+        return probes.Count == 0 ? new Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>>() : reader.Read(from, to, columns, gap);
+    }
 
-    private List<long> ProbeRows(VatId vat, ProbeId probe) => Sql.Query(
-        "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
+    private Dictionary<long, ProbeId> ProbeRows(VatId vat, ProbeId? probe) => Sql.Query(
+        "SELECT id, probe FROM probe WHERE vat = $vat AND ($probe IS NULL OR probe = $probe) ORDER BY id",
+        row => (Id: row.GetInt64(0), Probe: new ProbeId(row.GetString(1))),
+        ("$vat", vat.Value),
+        ("$probe", probe?.Value)).ToDictionary(one => one.Id, one => one.Probe);
 
     private IEnumerable<(long Probe, DateTimeOffset Start)> Buckets(bool descending) => Sql.Stream(
         $"SELECT id FROM rollup_15 WHERE id >= $from ORDER BY id {(descending ? "DESC" : "")}",

@@ -38,19 +38,19 @@ internal sealed class ArchiveFile : IDisposable
     /// <summary>Opens a file.</summary>
     /// <exception cref="InvalidDataException">It is not a sound archive file; in a clause.</exception>
     /// <exception cref="IOException">It cannot be read.</exception>
-    public static ArchiveFile Open(string path, ArchiveMonth month) => Sound(path, () =>
+    public static ArchiveFile Open(string path, ArchiveMonth month)
     {
         var stream = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, BufferBytes);
         try
         {
-            return new ArchiveFile(path, month, Wait(ParquetReader.CreateAsync(stream, leaveStreamOpen: false)));
+            return Sound(path, () => new ArchiveFile(path, month, Wait(ParquetReader.CreateAsync(stream, leaveStreamOpen: false))));
         }
         catch
         {
             stream.Dispose();
             throw;
         }
-    });
+    }
 
     /// <summary>Readings from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their keys.</summary>
     public IEnumerable<StoredMeasurement> Read(long from, long to, Func<ProbeId, Measures, long> probeRow)
@@ -105,7 +105,7 @@ internal sealed class ArchiveFile : IDisposable
         {
             return read();
         }
-        catch (Exception caught) when (caught is not (IOException or UnauthorizedAccessException or InvalidDataException or OutOfMemoryException))
+        catch (Exception caught) when (caught is not (InvalidDataException or OutOfMemoryException))
         {
             throw new InvalidDataException($"'{Path.GetFileName(path)}' cannot be read ({caught.Message.TrimEnd('.')})", caught);
         }

@@ -51,9 +51,9 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
 
     private async Task MoveAsync(ArchiveMonth month, CancellationToken cancel)
     {
-        if (Read(sql => ArchiveTable.Find(sql, month)) is null)
+        if (Read(sql => ArchiveTable.Find(sql, month)) is null && !await TryWriteAsync(month, cancel))
         {
-            await WriteAsync(month, cancel);
+            return;
         }
 
         var path = ArchiveReader.FileOf(folder, month);
@@ -62,14 +62,18 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
         log.Archived(folder, month.FileName, file.Rows, new FileInfo(path).Length / 1000);
     }
 
-    /// <summary>Makes the file, or takes up a whole one that a kill left unnoted, and notes it.</summary>
-    private async Task WriteAsync(ArchiveMonth month, CancellationToken cancel)
+    /// <summary>Makes the file, or takes up a whole one that a kill left unnoted, and notes it; false when there is nothing to make it of.</summary>
+    private async Task<bool> TryWriteAsync(ArchiveMonth month, CancellationToken cancel)
     {
         var path = ArchiveReader.FileOf(folder, month);
         if (System.IO.File.Exists(path) && !IsSound(path, month))
         {
             System.IO.File.Move(path, $"{path}-damaged", overwrite: true);
             log.ArchiveSetAside(folder, month.FileName);
+            if (!Read(sql => IsDue(sql, month)))
+            {
+                return false;
+            }
         }
 
         if (!System.IO.File.Exists(path))
@@ -83,7 +87,7 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
         Reached("note");
         using var file = ArchiveFile.Open(path, month);
         var rows = file.Rows;
-        await store.WriteAsync(transaction => Done(() => ArchiveTable.Add(transaction.Sql, month, rows)), cancel);
+        return await store.WriteAsync(transaction => Done(() => ArchiveTable.Add(transaction.Sql, month, rows)), cancel);
     }
 
     /// <summary>
