@@ -12,6 +12,7 @@ using VatWatch.Vats;
 //
 //   acknowledged FOLDER   writes calibrations one after the other; "N" once number N is on disk
 //   offered FOLDER        offers readings every 2 ms with a commit interval of 1 s; "N MS" once number N was offered, MS ms after the start
+//   night FOLDER          24 probes at 1 Hz with a commit interval of 1 s; "offered N" for each second, "acknowledged N" once all up to N are on disk
 //   hold FOLDER           opens the store; "held"
 //   lock FILE             holds BEGIN EXCLUSIVE on a database; "locked"
 switch (args)
@@ -21,6 +22,9 @@ switch (args)
         return 0;
     case ["offered", var folder]:
         await OfferAsync(folder);
+        return 0;
+    case ["night", var folder]:
+        await WatchNightAsync(folder);
         return 0;
     case ["hold", var folder]:
         await using (Open(folder))
@@ -43,7 +47,7 @@ switch (args)
 
         return 0;
     default:
-        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, hold FOLDER, lock FILE");
+        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, night FOLDER, hold FOLDER, lock FILE");
         return 64;
 }
 
@@ -81,5 +85,30 @@ static async Task OfferAsync(string folder)
             new VatId("madder-lane"), new ProbeId("liquor"), Measures.Temperature, clock.Now(), number, number, Quality.Good, null, null));
         Say(string.Create(CultureInfo.InvariantCulture, $"{number} {offered}"));
         await Task.Delay(2);
+    }
+}
+
+static async Task WatchNightAsync(string folder)
+{
+    await using var store = Open(folder);
+    var running = store.RunAsync(CancellationToken.None);
+    var clock = new WatchClock(TimeProvider.System);
+    using var second = new PeriodicTimer(TimeSpan.FromSeconds(1));
+    for (var number = 1; !running.IsCompleted; number++)
+    {
+        for (var probe = 0; probe < 24; probe++)
+        {
+            store.Offer(new Measurement(
+                new VatId("madder-lane"), new ProbeId($"probe-{probe}"), Measures.Temperature, clock.Now(), number, number, Quality.Good, null, null));
+        }
+
+        Say($"offered {number}");
+        if (number % 2 == 0)
+        {
+            await store.FlushAsync(CancellationToken.None);
+            Say($"acknowledged {number}");
+        }
+
+        await second.WaitForNextTickAsync();
     }
 }

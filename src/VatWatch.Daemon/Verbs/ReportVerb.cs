@@ -54,7 +54,7 @@ internal static class ReportVerb
 
         if (!isExport && !ReportWriter.Knows(request.File))
         {
-            return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted an ending {ReportWriter.FormatsText}, or .parquet; nothing was written.");
+            return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted .parquet, {ReportWriter.FormatsText} at its end; nothing was written.");
         }
 
         try
