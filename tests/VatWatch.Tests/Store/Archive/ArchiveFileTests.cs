@@ -62,7 +62,7 @@ public sealed class ArchiveFileTests : IDisposable
         var sound = File.ReadAllBytes(path);
         var random = new Random(11);
         var found = 0;
-        const int Copies = 300;
+        const int Copies = 120;
         for (var copy = 0; copy < Copies; copy++)
         {
             byte[] bytes = copy % 10 == 0 ? sound[..random.Next(sound.Length)] : [.. sound];
