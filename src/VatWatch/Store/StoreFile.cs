@@ -132,30 +132,43 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     }
 
     /// <summary>
-    /// Whether a file that is no database may be a damaged one of ours: it has the head of a database, or the zeros that a power cut leaves.
-    /// Only looked at when SQLite refused the file: closing it drops the locks that SQLite holds on it in this process (sqlite.org/howtocorrupt.html §2.2).
+    /// Whether a file that is no database may be a damaged one of ours: it has the head of a database, the zeros that a power cut leaves, or our
+    /// schema's words in its first pages. Only looked at when SQLite refused the file: closing it drops the locks that SQLite holds on it in
+    /// this process (sqlite.org/howtocorrupt.html §2.2).
     /// </summary>
     private bool StartsLikeOurs()
     {
-        Span<byte> head = stackalloc byte[16];
+        var pages = new byte[SchemaPages * PageSize];
         using var stream = new FileStream(File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        var seen = head[..stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
-        return seen.SequenceEqual("SQLite format 3\0"u8[..seen.Length]) || !seen.ContainsAnyExcept((byte)0);
+        var seen = pages.AsSpan(0, stream.ReadAtLeast(pages, pages.Length, throwOnEndOfStream: false));
+        var head = seen[..Math.Min(seen.Length, 16)];
+        return head.SequenceEqual("SQLite format 3\0"u8[..head.Length]) || !head.ContainsAnyExcept((byte)0) || seen.IndexOf("CREATE TABLE circumstance"u8) >= 0;
     }
 
     private void RefuseForeign(SqlSession sql)
     {
         var owner = sql.Whole("PRAGMA application_id")!.Value;
-        if (owner != ApplicationId && (owner != 0 || sql.Whole("SELECT count(*) FROM sqlite_master") > 0))
+        var tables = owner == ApplicationId ? [] : sql.Query("SELECT name FROM sqlite_schema", row => row.GetString(0));
+        if (tables.Contains("circumstance") && tables.Contains("measurement"))
+        {
+            throw new SqliteException($"application_id is {owner}; wanted {ApplicationId}", raw.SQLITE_CORRUPT);
+        }
+
+        if (owner != ApplicationId && (owner != 0 || tables.Count > 0))
         {
             throw new StoreUnavailableException(
-                $"Store in '{folder}': tried to open vatwatch.db; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
+                $"Store in '{folder}': tried to open {name}; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
+        }
+
+        if (Migrations.Version(sql) is not (>= 0 and < ImpossibleVersion) and var damaged)
+        {
+            throw new SqliteException($"user_version is {damaged}", raw.SQLITE_CORRUPT);
         }
 
         if (Migrations.Version(sql) is var found && found > Migrations.Newest)
         {
             throw new StoreUnavailableException(
-                $"Store in '{folder}': tried to open vatwatch.db; its schema is version {found}; wanted {Migrations.Newest} or older; use the newer program that wrote it.");
+                $"Store in '{folder}': tried to open {name}; its schema is version {found}; wanted {Migrations.Newest} or older; use the newer program that wrote it.");
         }
     }
 
@@ -192,6 +205,12 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
 
     /// <summary>Reading 64 MiB takes 0.1 s from a warm disk and about 2 s from a slow memory card (20 to 40 MB/s, common practice, no source).</summary>
     private const long CheckWholeBytes = 64L * 1024 * 1024;
+
+    /// <summary>The schema of a new store takes the first few pages; more are looked at for its words.</summary>
+    private const int SchemaPages = 32;
+
+    /// <summary>No program of ours will ever number a schema so high; such a number is damage.</summary>
+    private const int ImpossibleVersion = 1_000_000;
 
     /// <summary>How long a statement waits for another program's lock; the least that the ADO.NET provider takes.</summary>
     private const int LockedSeconds = 1;
