@@ -17,12 +17,15 @@ internal static class PackedNumber
             return null;
         }
 
-        if (double.IsNaN(number))
-        {
-            // SQLite turns NaN into NULL, and missing is not a number: keep the bits.
-            return BitConverter.GetBytes(BitConverter.DoubleToInt64Bits(number));
-        }
+        return double.IsNaN(number) ? BitsOf(number) : WholeOf(number) is { } whole ? whole : number;
+    }
 
+    /// <summary>The 8 bytes of a NaN: SQLite turns it into NULL, and missing is not a number.</summary>
+    public static byte[] BitsOf(double nan) => BitConverter.GetBytes(BitConverter.DoubleToInt64Bits(nan));
+
+    /// <summary>The packed form of a number that is a decimal; null for one that is stored as it is.</summary>
+    public static long? WholeOf(double number)
+    {
         for (var form = 0; form < Scales.Length; form++)
         {
             var rounded = Math.Round(number * Scales[form]);
@@ -32,7 +35,7 @@ internal static class PackedNumber
             }
         }
 
-        return number;
+        return null;
     }
 
     /// <summary>What <see cref="Pack"/> was given.</summary>

@@ -12,7 +12,7 @@ internal sealed class RollupTable
         Minutes = minutes;
         Name = name;
         _find = $"SELECT {Columns} FROM {name} WHERE id = $id";
-        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES ($id, $count, $worst, $first, $last, $min, $max, $sum)";
+        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
     }
 
     /// <summary>Buckets of one minute.</summary>
@@ -43,21 +43,14 @@ internal sealed class RollupTable
         return (MeasurementKey.FloorDivide(micros, Minutes * MicrosPerMinute) * Minutes << ProbeBits) | probe;
     }
 
-    /// <summary>Adds what arrived to what is there.</summary>
-    public void Merge(SqlSession sql, long id, Rollup arrived)
+    /// <summary>Adds what arrived to what is there; it is not looked for where there can be nothing.</summary>
+    public void Merge(SqlSession sql, long id, Rollup arrived, bool mayBeThere)
     {
-        var before = sql.Query(_find, Rollup.Read, ("$id", id));
+        var before = mayBeThere ? sql.Query(_find, Rollup.Read, ("$id", id)) : [];
         var after = before.Count == 0 ? arrived : before[0].With(arrived);
-        sql.Execute(
-            _put,
-            ("$id", id),
-            ("$count", after.Count),
-            ("$worst", QualityCode.Of(after.Worst)),
-            ("$first", PackedNumber.Pack(after.First)),
-            ("$last", PackedNumber.Pack(after.Last)),
-            ("$min", PackedNumber.Pack(after.Min)),
-            ("$max", PackedNumber.Pack(after.Max)),
-            ("$sum", PackedNumber.Pack(after.Sum)));
+        sql.Insert(_put).Whole(1, id).Whole(2, after.Count).Whole(3, QualityCode.Of(after.Worst))
+            .Packed(4, after.First).Packed(5, after.Last).Packed(6, after.Min).Packed(7, after.Max).Packed(8, after.Sum)
+            .Run();
     }
 
     /// <summary>Buckets of these probes, with the probe of each, in order of time; one pass over the table for all of them.</summary>

@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
@@ -40,6 +41,12 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
             sql.Dispose();
             throw new StoreUnavailableException(
                 $"Store in '{folder}': tried to open vatwatch.db; the file is not a database; wanted ours or no such file; move it away or choose another folder.", caught);
+        }
+        catch (SqliteException caught) when (caught.SqliteErrorCode is raw.SQLITE_ERROR or raw.SQLITE_READONLY && HasImpossibleHead())
+        {
+            // SQLite takes such a head for a file of a later SQLite, or of a disk that may not be written.
+            sql.Dispose();
+            throw new SqliteException(caught.Message, raw.SQLITE_CORRUPT);
         }
         catch
         {
@@ -143,6 +150,24 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
         var seen = pages.AsSpan(0, stream.ReadAtLeast(pages, pages.Length, throwOnEndOfStream: false));
         var head = seen[..Math.Min(seen.Length, 16)];
         return head.SequenceEqual("SQLite format 3\0"u8[..head.Length]) || !head.ContainsAnyExcept((byte)0) || seen.IndexOf("CREATE TABLE circumstance"u8) >= 0;
+    }
+
+    /// <summary>
+    /// Whether the head holds what no SQLite writes: versions other than 1 and 2, a schema format above 4, an encoding above 3
+    /// (sqlite.org/fileformat2.html §1.3). Only looked at when SQLite refused the file, as <see cref="StartsLikeOurs"/>.
+    /// </summary>
+    private bool HasImpossibleHead()
+    {
+        if (!System.IO.File.Exists(File))
+        {
+            return false;
+        }
+
+        var head = new byte[100];
+        using var stream = new FileStream(File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        return stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false) == head.Length
+            && (head[18] is < 1 or > 2 || head[19] is < 1 or > 2
+                || BinaryPrimitives.ReadUInt32BigEndian(head.AsSpan(44)) > 4 || BinaryPrimitives.ReadUInt32BigEndian(head.AsSpan(56)) > 3);
     }
 
     private void RefuseForeign(SqlSession sql)
