@@ -17,7 +17,7 @@ internal static class PackedNumber
             return null;
         }
 
-        return double.IsNaN(number) ? BitsOf(number) : WholeOf(number) is { } whole ? whole : number;
+        return double.IsNaN(number) ? BitsOf(number) : WholeOf(number) is { } whole ? (object)whole : number;
     }
 
     /// <summary>The 8 bytes of a NaN: SQLite turns it into NULL, and missing is not a number.</summary>
