@@ -11,8 +11,8 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>Writes readings of any span to a table for other programs, in constant memory; says how far it is when somebody looks on.</summary>
 internal sealed class ReadingExport(VerbConsole console)
 {
-    /// <summary>A line on a terminal is written over after this many readings, some ten times a second.</summary>
-    private const int ReadingsBetweenWords = 50_000;
+    /// <summary>Some ten times a second it is looked how far it has come and whether to stop.</summary>
+    private const int ReadingsBetweenLooks = 50_000;
 
     /// <summary>Whether a file of this name is a table of readings.</summary>
     public static bool Knows(string file) => Path.GetExtension(file).ToLowerInvariant() is ".csv" or ".parquet";
@@ -29,7 +29,7 @@ internal sealed class ReadingExport(VerbConsole console)
         using var reader = StoreReader.OpenFolder(folder);
         var upTo = end < DateTimeOffset.MaxValue ? end.AddMicroseconds(1) : end;
         var rows = vat is { } one ? reader.Measurements(one, start, upTo) : reader.Rows(start, upTo).Select(row => row.Measurement);
-        var count = await WriteFileAsync(Counted(rows, cancel), file, cancel);
+        var count = await WriteFileAsync(Counted(rows, reader.LastUtc() is { } newest && newest < end ? newest : end, cancel), file, cancel);
         if (count == 0)
         {
             File.Delete(file);
@@ -73,28 +73,33 @@ internal sealed class ReadingExport(VerbConsole console)
         }
     }
 
-    private IEnumerable<Measurement> Counted(IEnumerable<Measurement> rows, CancellationToken cancel)
+    private IEnumerable<Measurement> Counted(IEnumerable<Measurement> rows, DateTimeOffset last, CancellationToken cancel)
     {
-        var count = 0L;
-        foreach (var row in rows)
+        ProgressLine? progress = null;
+        try
         {
-            if (++count % ReadingsBetweenWords == 0)
+            var first = default(DateTimeOffset);
+            var count = 0L;
+            foreach (var row in rows)
             {
-                cancel.ThrowIfCancellationRequested();
-                Say(string.Create(CultureInfo.InvariantCulture, $"{count} readings, up to {row.Stamp.Utc:yyyy-MM-dd HH:mm} UTC"));
+                if (progress is null)
+                {
+                    first = row.Stamp.Utc;
+                    progress = new ProgressLine(console, "Writing readings", Math.Max(1, (long)(last - first).TotalSeconds));
+                }
+
+                if (++count % ReadingsBetweenLooks == 0)
+                {
+                    cancel.ThrowIfCancellationRequested();
+                    progress.At((long)(row.Stamp.Utc - first).TotalSeconds);
+                }
+
+                yield return row;
             }
-
-            yield return row;
         }
-
-        Say("");
-    }
-
-    private void Say(string words)
-    {
-        if (console.IsTerminal)
+        finally
         {
-            console.Error.Write($"\r{words,-60}\r");
+            progress?.Dispose();
         }
     }
 }

@@ -1,3 +1,5 @@
+using Microsoft.Data.Sqlite;
+
 namespace VatWatch.Store;
 
 /// <summary>
@@ -20,6 +22,21 @@ internal static class Migrations
             sql.Execute("COMMIT");
         }
     }
+
+    /// <summary>
+    /// Whether a database holds exactly what the newest schema does. When it says that it is of another version all the same, that number is damaged.
+    /// </summary>
+    public static bool IsNewest(SqlSession sql)
+    {
+        using var connection = new SqliteConnection("Data Source=:memory:;Pooling=False");
+        connection.Open();
+        using var fresh = new SqlSession(connection);
+        Apply(fresh, Newest);
+        return Names(sql).SequenceEqual(Names(fresh));
+    }
+
+    private static List<string> Names(SqlSession sql) =>
+        sql.Query("SELECT name FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' ORDER BY name", row => row.GetString(0));
 
     /// <summary>The version of a database; 0 for one without a schema.</summary>
     public static int Version(SqlSession sql) => (int)sql.Whole("PRAGMA user_version")!.Value;

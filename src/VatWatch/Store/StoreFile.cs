@@ -185,9 +185,9 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
                 $"Store in '{folder}': tried to open {name}; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
         }
 
-        if (Migrations.Version(sql) is not (>= 0 and < ImpossibleVersion) and var damaged)
+        if (Migrations.Version(sql) is var version && version != Migrations.Newest && (version < 0 || Migrations.IsNewest(sql)))
         {
-            throw new SqliteException($"user_version is {damaged}", raw.SQLITE_CORRUPT);
+            throw new SqliteException($"user_version is {version}", raw.SQLITE_CORRUPT);
         }
 
         if (Migrations.Version(sql) is var found && found > Migrations.Newest)
@@ -233,9 +233,6 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
 
     /// <summary>The schema of a new store takes the first few pages; more are looked at for its words.</summary>
     private const int SchemaPages = 32;
-
-    /// <summary>No program of ours will ever number a schema so high; such a number is damage.</summary>
-    private const int ImpossibleVersion = 1_000_000;
 
     /// <summary>How long a statement waits for another program's lock; the least that the ADO.NET provider takes.</summary>
     private const int LockedSeconds = 1;
