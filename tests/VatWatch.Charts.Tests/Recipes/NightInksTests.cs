@@ -7,7 +7,7 @@ public class NightInksTests
     [Fact]
     public void Every_colour_of_a_chart_has_a_twin_for_the_night()
     {
-        var day = SessionChart.Svg(NightOfWarming.Record(), TimeZoneInfo.Utc, ChartSize.Phone);
+        var day = SessionChart.Svg(new NightOfWarming().Record(), TimeZoneInfo.Utc, ChartSize.Phone);
         var night = NightInks.Recolour(day);
         Assert.Contains("fill=\"#141929\"", night, StringComparison.Ordinal);
         foreach (var ink in (ScottPlot.Color[])[Inks.Paper, Inks.Text, Inks.Faint, Inks.Indigo, Inks.Madder, Inks.Linen, Inks.Thread, Inks.Ash])

