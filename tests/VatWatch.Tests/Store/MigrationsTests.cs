@@ -52,7 +52,8 @@ public sealed class MigrationsTests
         Assert.Equal(Fresh(), rig.Read(reader => Schema(reader.Sql)));
         await rig.StopAsync();
         var after = KeptFile.Rows(folder);
-        Assert.All(before, table => Assert.Empty(table.Value.Except(after[table.Key])));
+        // A later step may add columns, which come last.
+        Assert.All(before, table => Assert.All(table.Value, row => Assert.Contains(after[table.Key], one => one == row || one.StartsWith($"{row}|", StringComparison.Ordinal))));
         Directory.Delete(folder, recursive: true);
     }
 
