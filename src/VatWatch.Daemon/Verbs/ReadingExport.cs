@@ -75,31 +75,19 @@ internal sealed class ReadingExport(VerbConsole console)
 
     private IEnumerable<Measurement> Counted(IEnumerable<Measurement> rows, DateTimeOffset last, CancellationToken cancel)
     {
-        ProgressLine? progress = null;
-        try
+        using var progress = new ProgressLine(console);
+        DateTimeOffset? first = null;
+        var count = 0L;
+        foreach (var row in rows)
         {
-            var first = default(DateTimeOffset);
-            var count = 0L;
-            foreach (var row in rows)
+            first ??= row.Stamp.Utc;
+            if (++count % ReadingsBetweenLooks == 0)
             {
-                if (progress is null)
-                {
-                    first = row.Stamp.Utc;
-                    progress = new ProgressLine(console, "Writing readings", Math.Max(1, (long)(last - first).TotalSeconds));
-                }
-
-                if (++count % ReadingsBetweenLooks == 0)
-                {
-                    cancel.ThrowIfCancellationRequested();
-                    progress.At((long)(row.Stamp.Utc - first).TotalSeconds);
-                }
-
-                yield return row;
+                cancel.ThrowIfCancellationRequested();
+                progress.Show("Writing readings", (long)(row.Stamp.Utc - first.Value).TotalSeconds, Math.Max(1, (long)(last - first.Value).TotalSeconds));
             }
-        }
-        finally
-        {
-            progress?.Dispose();
+
+            yield return row;
         }
     }
 }
