@@ -2,7 +2,7 @@ using VatWatch.Benchmarks;
 
 // Ratios against floors measured in the same run; exit code 1 when a bound is not held. Names on the command line choose.
 var table = new Table();
-var chosen = args.Length == 0 ? ["latency", "memory", "processor", "server"] : args;
+var chosen = args.Length == 0 ? ["latency", "memory", "processor", "server", "writing", "columns"] : args;
 foreach (var name in chosen)
 {
     await (name switch
@@ -11,7 +11,9 @@ foreach (var name in chosen)
         "memory" => Footprint.MeasureAsync(table),
         "processor" => Footprint.MeasureProcessorAsync(table),
         "server" => ServerCopy.MeasureAsync(table),
-        _ => throw new ArgumentException($"'{name}' is no benchmark; wanted latency, memory, processor, server"),
+        "writing" => StoreSpeed.MeasureWritingAsync(table),
+        "columns" => StoreSpeed.MeasureColumnsAsync(table),
+        _ => throw new ArgumentException($"'{name}' is no benchmark; wanted latency, memory, processor, server, writing, columns"),
     });
 }
 

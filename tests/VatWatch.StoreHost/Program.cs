@@ -18,6 +18,7 @@ using VatWatch.Vats;
 //   offered FOLDER        offers readings every 2 ms with a commit interval of 1 s; "N MS" once number N was offered, MS ms after the start
 //   notify FOLDER PORT FROM TO   files alarms FROM to TO of two vats, 7.2 min of their clock apart, for the broker at PORT; "N" once number N is
 //                         on disk; tells what waits whenever the broker is there
+//   night FOLDER          24 probes at 1 Hz with a commit interval of 1 s; "offered N" for each second, "acknowledged N" once all up to N are on disk
 //   hold FOLDER           opens the store; "held"
 //   lock FILE             holds BEGIN EXCLUSIVE on a database; "locked"
 switch (args)
@@ -30,6 +31,9 @@ switch (args)
         return 0;
     case ["notify", var folder, var port, var from, var to]:
         await NotifyAsync(folder, Number(port), Number(from), Number(to));
+        return 0;
+    case ["night", var folder]:
+        await WatchNightAsync(folder);
         return 0;
     case ["hold", var folder]:
         await using (Open(folder))
@@ -52,7 +56,7 @@ switch (args)
 
         return 0;
     default:
-        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, notify FOLDER PORT FROM TO, hold FOLDER, lock FILE");
+        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, night FOLDER, notify FOLDER PORT FROM TO, hold FOLDER, lock FILE");
         return 64;
 }
 
@@ -127,3 +131,28 @@ static AlarmStatus Overheat(int number, Stamp at) => new()
     Text = number.ToString(CultureInfo.InvariantCulture),
     Action = "Switch the heater off at the plug.",
 };
+
+static async Task WatchNightAsync(string folder)
+{
+    await using var store = Open(folder);
+    var running = store.RunAsync(CancellationToken.None);
+    var clock = new WatchClock(TimeProvider.System);
+    using var second = new PeriodicTimer(TimeSpan.FromSeconds(1));
+    for (var number = 1; !running.IsCompleted; number++)
+    {
+        for (var probe = 0; probe < 24; probe++)
+        {
+            store.Offer(new Measurement(
+                new VatId("madder-lane"), new ProbeId($"probe-{probe}"), Measures.Temperature, clock.Now(), number, number, Quality.Good, null, null));
+        }
+
+        Say($"offered {number}");
+        if (number % 2 == 0)
+        {
+            await store.FlushAsync(CancellationToken.None);
+            Say($"acknowledged {number}");
+        }
+
+        await second.WaitForNextTickAsync();
+    }
+}

@@ -10,8 +10,8 @@ namespace VatWatch.Charts.Csv;
 /// </summary>
 public static class MeasurementCsv
 {
-    /// <summary>The first line. <c>value</c> is in <c>unit</c>, <c>raw</c> as the probe delivered it; <c>calibration</c> is the row of the calibration used; what is missing is empty.</summary>
-    public const string Header = "time,vat,probe,measures,raw,value,unit,quality,reason,utcTrusted,calibration";
+    /// <summary>The first line. <c>value</c> is in <c>unit</c>, <c>raw</c> as the probe delivered it; <c>calibration</c> is the row of the calibration used; what is missing is empty. The first three are what a recorded log needs.</summary>
+    public const string Header = "time,probe,value,unit,quality,reason,raw,vat,measures,utcTrusted,calibration";
 
     /// <summary>Writes the header and one line per measurement, as they come: nothing is held back or left out.</summary>
     public static void Write(IEnumerable<Measurement> measurements, TextWriter writer)
@@ -25,25 +25,16 @@ public static class MeasurementCsv
 
     private static string Line(Measurement measurement) => string.Join(',',
         measurement.Stamp.Utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture),
-        Field(measurement.Vat.Value),
         Field(measurement.Probe.Value),
-        measurement.Measures.Word(),
-        Number(measurement.Raw),
         Number(measurement.Value),
         measurement.Measures.Unit(),
-        Word(measurement.Quality),
+        measurement.Quality.Word(),
         Field(measurement.Reason ?? ""),
+        Number(measurement.Raw),
+        Field(measurement.Vat.Value),
+        measurement.Measures.Word(),
         measurement.Stamp.UtcTrusted ? "true" : "false",
         measurement.Calibration?.ToString(CultureInfo.InvariantCulture) ?? "");
-
-    private static string Word(Quality quality) => quality switch
-    {
-        Quality.Good => "good",
-        Quality.Suspect => "suspect",
-        Quality.Missing => "missing",
-        Quality.Fault => "fault",
-        _ => throw new ArgumentOutOfRangeException(nameof(quality), quality, "is not a quality"),
-    };
 
     private static string Number(double? number) => number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 

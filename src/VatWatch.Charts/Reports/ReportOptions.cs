@@ -11,6 +11,9 @@ public sealed record ReportOptions
     /// <summary>Size of a PNG or SVG picture. Default <see cref="ChartSize.Page"/>.</summary>
     public ChartSize Chart { get; init; } = ChartSize.Page;
 
+    /// <summary>Whether an SVG picture is drawn light on dark, for a screen at night. Default false; paper is always light.</summary>
+    public bool Dark { get; init; }
+
     /// <summary>Paper of a PDF; null (default) for Letter with US units and A4 with SI.</summary>
     public PaperSize? Paper { get; init; }
 }

@@ -17,7 +17,7 @@ public sealed class ReportWriter(ReportOptions options)
         [".html"] = (record, options, stream) => WriteText(HtmlReport.Of(record, options), stream),
         [".pdf"] = PdfReport.Write,
         [".png"] = (record, options, stream) => SessionChart.WritePng(record, options.Zone, options.Chart, stream),
-        [".svg"] = (record, options, stream) => WriteText(SessionChart.Svg(record, options.Zone, options.Chart), stream),
+        [".svg"] = (record, options, stream) => WriteText(SvgOf(record, options), stream),
     };
 
     /// <summary>The extensions that there are, for a sentence.</summary>
@@ -64,6 +64,12 @@ public sealed class ReportWriter(ReportOptions options)
     {
         using var writer = new StreamWriter(stream, Utf8, bufferSize: 64 * 1024, leaveOpen: true);
         MeasurementCsv.Write(record.Measurements, writer);
+    }
+
+    private static string SvgOf(VatRecord record, ReportOptions options)
+    {
+        var svg = SessionChart.Svg(record, options.Zone, options.Chart);
+        return options.Dark ? NightInks.Recolour(svg) : svg;
     }
 
     private static void WriteText(string text, Stream stream)

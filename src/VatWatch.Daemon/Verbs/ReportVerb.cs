@@ -14,33 +14,36 @@ internal static class ReportVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var vat = new Option<string?>("--vat") { Description = "The vat; default for readings: all, for a chart: the only one.", HelpName = "ID" };
         var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (local); default: the first reading.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
-        var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf, .csv.", HelpName = "FILE", Required = true };
+        var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf; .csv, .parquet for the readings.", HelpName = "FILE", Required = true };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
         var command = new Command("report", "Draw the chart of a vat, or write its measurements.") { vat, from, to, output, config, data };
-        command.SetAction(parsed => Run(
-            new Request(parsed.GetValue(vat)!, parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
+        command.SetAction((parsed, cancel) => RunAsync(
+            new Request(parsed.GetValue(vat), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
             parsed.GetValue(config),
             parsed.GetValue(data),
-            console));
+            console,
+            cancel));
         return command;
     }
 
-    private static int Run(Request request, string? path, string? data, VerbConsole console)
+    private static async Task<int> RunAsync(Request request, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
         if (DaemonConfiguration.Load(path, console) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }
 
-        var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == request.Vat);
-        if (vat is null)
+        var isExport = ReadingExport.Knows(request.File);
+        var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == request.Vat)
+            ?? (request.Vat is null && configuration.Watch.Vats.Count == 1 ? configuration.Watch.Vats[0] : null);
+        if (vat is null && !(isExport && request.Vat is null))
         {
             var known = string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"));
-            return console.Fail(ExitCode.WrongUsage, $"--vat is '{request.Vat}'; wanted one of {known}.");
+            return console.Fail(ExitCode.WrongUsage, request.Vat is null ? $"--vat is missing; wanted one of {known}." : $"--vat is '{request.Vat}'; wanted one of {known}.");
         }
 
         if (!TimeText.TryRead(request.From, out var from) || !TimeText.TryRead(request.To, out var to))
@@ -49,17 +52,21 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted {TimeText.Wanted}.");
         }
 
+        if (!isExport && !ReportWriter.Knows(request.File))
+        {
+            return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted .parquet, {ReportWriter.FormatsText} at its end; nothing was written.");
+        }
+
         try
         {
-            return Write(vat.Definition, configuration, data ?? configuration.Watch.DataFolder, from, to, request.File, console);
+            var folder = data ?? configuration.Watch.DataFolder;
+            return isExport
+                ? await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Definition.Id, from, to, request.File, cancel)
+                : Write(vat!.Definition, configuration, folder, from, to, request.File, console);
         }
         catch (StoreUnavailableException e)
         {
             return console.Fail(ExitCode.Failure, e.Message);
-        }
-        catch (UnknownReportFormatException e)
-        {
-            return console.Fail(ExitCode.WrongUsage, e.Message);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -96,5 +103,5 @@ internal static class ReportVerb
         return ExitCode.Success;
     }
 
-    private sealed record Request(string Vat, string? From, string? To, string File);
+    private sealed record Request(string? Vat, string? From, string? To, string File);
 }

@@ -53,6 +53,8 @@ internal static class VatWatchCommand
             ReadVerb.Create(console),
             ReplayVerb.Create(console),
             ReportVerb.Create(console),
+            BackupVerb.Create(console),
+            VerifyVerb.Create(console),
             DoseVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),

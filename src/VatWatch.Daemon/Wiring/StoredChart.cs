@@ -3,15 +3,22 @@ using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Web;
+using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
-/// <summary>Draws the last hours of a vat from the store for the page.</summary>
+/// <summary>Draws the last hours of a vat from the store for the page: short spans from the readings, long ones from their rollups.</summary>
 internal sealed class StoredChart(WatchStore store, IReadOnlyList<VatDefinition> vats, DisplayUnits units, WatchClock clock) : IChartSource
 {
+    /// <summary>More columns than a phone's picture has points across.</summary>
+    private const int Columns = 700;
+
+    /// <summary>From here on columns are wide enough to be made of rollups (<see cref="StoreReader.Columns(VatId, DateTimeOffset, DateTimeOffset, int, TimeSpan)"/>).</summary>
+    private static readonly TimeSpan LongSpan = TimeSpan.FromHours(24);
+
     public Task<byte[]?> DrawAsync(VatId vat, TimeSpan span, bool dark, CancellationToken cancel) => Task.Run(
         () =>
         {
@@ -21,12 +28,20 @@ internal sealed class StoredChart(WatchStore store, IReadOnlyList<VatDefinition>
             }
 
             var to = clock.Now().Utc;
-            var from = to - span;
             using var reader = store.OpenReader();
-            var record = new VatRecord(definition, units, from, to, [.. reader.Measurements(vat, from, to)], AlarmJournal.Changes(reader, vat, from, to));
             using var picture = new MemoryStream();
-            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone }).Write(record, "chart.svg", picture);
+            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone, Dark = dark }).Write(Record(reader, definition, units, to - span, to), "chart.svg", picture);
             return picture.ToArray();
         },
         cancel);
+
+    /// <summary>What is drawn of a vat between two moments.</summary>
+    public static VatRecord Record(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to) => new(
+        vat, units, from, to, to - from < LongSpan ? [.. reader.Measurements(vat.Id, from, to)] : Long(reader, vat, from, to), AlarmJournal.Changes(reader, vat.Id, from, to));
+
+    private static List<Measurement> Long(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to)
+    {
+        var columns = reader.Columns(vat.Id, from, to, Columns, (to - from) / Columns);
+        return [.. vat.Probes.Where(probe => columns.ContainsKey(probe.Id)).SelectMany(probe => ColumnTraces.Of(vat.Id, probe, columns[probe.Id], from))];
+    }
 }

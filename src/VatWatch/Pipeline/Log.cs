@@ -51,4 +51,16 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9115, Level = LogLevel.Information, Message = "Note beside {Alarm} of {Vat} (by {By}): {Note}")]
     public static partial void NoteTaken(ILogger logger, string alarm, string vat, string by, string note);
+
+    [LoggerMessage(EventId = 9120, Level = LogLevel.Warning, Message = "The computer's clock was set {Direction} by {Seconds} s, from {Before:u} to {Now:u}; durations are not touched, nothing is written over.")]
+    public static partial void ClockSet(ILogger logger, string direction, double seconds, DateTimeOffset before, DateTimeOffset now);
+
+    [LoggerMessage(EventId = 9121, Level = LogLevel.Information, Message = "The computer's clock is trusted from {Now:u} on; earlier readings of this run get the right time when they are read.")]
+    public static partial void ClockTrusted(ILogger logger, DateTimeOffset now);
+
+    [LoggerMessage(EventId = 9122, Level = LogLevel.Warning, Message = "The computer's clock says {Now:u}, which is before {Year}; times are not trusted until it is set.")]
+    public static partial void ClockUntrusted(ILogger logger, DateTimeOffset now, int year);
+
+    [LoggerMessage(EventId = 9123, Level = LogLevel.Warning, Message = "Old months could not be archived now, next try in an hour: {Reason}")]
+    public static partial void ArchiveWaits(ILogger logger, string reason);
 }

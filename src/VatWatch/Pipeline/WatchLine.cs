@@ -11,6 +11,7 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Store;
+using VatWatch.Store.Archive;
 using VatWatch.Time;
 using VatWatch.Vats;
 
@@ -92,6 +93,8 @@ public sealed class WatchLine : IAsyncDisposable
         ILoggerFactory logs,
         params IReadOnlyList<IStoreFollower> followers)
     {
+        var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
+        clockStage.Look();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
         MqttLink? link = null;
@@ -170,6 +173,9 @@ public sealed class WatchLine : IAsyncDisposable
             .. followers,
             watch,
             new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
+            clockStage,
+            new ArchiveStage(
+                new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
         ];
         return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);

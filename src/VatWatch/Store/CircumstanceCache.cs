@@ -4,7 +4,10 @@ using VatWatch.Vats;
 
 namespace VatWatch.Store;
 
-/// <summary>Turns rows of the table of readings back into measurements; looks each dictionary row up once. Not thread safe.</summary>
+/// <summary>
+/// Turns rows of the table of readings back into measurements; looks each dictionary row up once. A reading whose label was not trusted gets
+/// the right one where its run learned the time; see <see cref="Relabelling"/>. Not thread safe.
+/// </summary>
 internal sealed class CircumstanceCache(SqlSession sql)
 {
     private readonly Dictionary<long, Circumstance> _known = [];
@@ -19,6 +22,7 @@ internal sealed class CircumstanceCache(SqlSession sql)
         var circumstance = Find(row.GetInt64(1));
         var micros = MeasurementKey.MicrosOf(key);
         var monotonic = micros - circumstance.Origin - row.GetInt64(2);
+        var label = circumstance.RightOrigin is { } origin ? Math.Clamp(origin + monotonic, MeasurementKey.SmallestMicros, MeasurementKey.LargestMicros) : micros;
         var raw = PackedNumber.Unpack(row, 3);
         var value = Value(row, 3, 4);
         return new(
@@ -29,7 +33,7 @@ internal sealed class CircumstanceCache(SqlSession sql)
                 circumstance.Vat,
                 circumstance.ProbeId,
                 circumstance.Measures,
-                new(MeasurementKey.UtcOfMicros(micros), TimeSpan.FromTicks(monotonic * TimeSpan.TicksPerMicrosecond), circumstance.UtcTrusted),
+                new(MeasurementKey.UtcOfMicros(label), TimeSpan.FromTicks(monotonic * TimeSpan.TicksPerMicrosecond), circumstance.UtcTrusted),
                 raw,
                 value,
                 circumstance.Quality,
@@ -53,8 +57,9 @@ internal sealed class CircumstanceCache(SqlSession sql)
         }
 
         var rows = sql.Query(
-            """
-            SELECT c.run, c.probe, c.origin, c.utc_trusted, c.quality, r.words, c.calibration, p.vat, p.probe, p.measures
+            $"""
+            SELECT c.run, c.probe, c.origin, c.utc_trusted, c.quality, r.words, c.calibration, p.vat, p.probe, p.measures,
+                CASE c.utc_trusted WHEN 0 THEN {Relabelling.RightOrigin} END
             FROM circumstance c JOIN probe p ON p.id = c.probe LEFT JOIN reason r ON r.id = c.reason
             WHERE c.id = $id
             """,
@@ -68,7 +73,8 @@ internal sealed class CircumstanceCache(SqlSession sql)
                 row.IsDBNull(6) ? null : row.GetInt64(6),
                 new VatId(row.GetString(7)),
                 new ProbeId(row.GetString(8)),
-                MeasuresWords.All[row.GetString(9)]),
+                MeasuresWords.All[row.GetString(9)],
+                row.IsDBNull(10) ? null : row.GetInt64(10)),
             ("$id", id));
         return _known[id] = rows.Count == 1
             ? rows[0]
@@ -85,5 +91,6 @@ internal sealed class CircumstanceCache(SqlSession sql)
         long? Calibration,
         VatId Vat,
         ProbeId ProbeId,
-        Measures Measures);
+        Measures Measures,
+        long? RightOrigin);
 }

@@ -1,78 +1,99 @@
+using VatWatch.Measurements;
+using VatWatch.Vats;
+
 namespace VatWatch.Store;
 
 /// <summary>
 /// Sums a stretch of readings up into columns. Wide columns are made of rollups, which hold the extremes of every reading; the ends of the
 /// stretch, which no rollup fits, and narrow columns are made of the readings themselves.
 /// </summary>
-internal static class ColumnReader
+/// <param name="sql">The database, for its rollups.</param>
+/// <param name="probes">Rows of the probes that are wanted, and what each is called.</param>
+/// <param name="values">Their readings from one microsecond up to, not including, another, in order of time.</param>
+/// <param name="relabelled">Those of them whose label is put right when they are read; rollups do not have them at that time.</param>
+internal sealed class ColumnReader(
+    SqlSession sql,
+    IReadOnlyDictionary<long, ProbeId> probes,
+    Func<long, long, IEnumerable<Measurement>> values,
+    Func<long, long, IEnumerable<Measurement>> relabelled)
 {
-    /// <summary>At most <paramref name="columns"/> + 1 columns, without the empty ones.</summary>
-    public static IReadOnlyList<MeasurementColumn> Read(SqlSession sql, IReadOnlyList<long> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
+    /// <summary>At most <paramref name="columns"/> + 1 columns a probe, without the empty ones.</summary>
+    public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Read(DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(columns, 1);
         var (low, high) = (MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(from)), MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(to)));
         if (low >= high)
         {
-            return [];
+            return new Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>>();
         }
 
         var width = (high - low + columns - 1) / columns;
         var table = width >= 2 * MicrosOf(RollupTable.QuarterHour) ? RollupTable.QuarterHour : width >= 2 * MicrosOf(RollupTable.OneMinute) ? RollupTable.OneMinute : null;
         if (table is null)
         {
-            return Gather(probes.SelectMany(probe => Readings(sql, probe, low, high)), low, width, 0, gap);
+            return Gather(Readings(values, low, high), low, width, 0, gap);
         }
 
         var bucket = MicrosOf(table);
         width = (width + bucket - 1) / bucket * bucket;
         var firstWhole = -MeasurementKey.FloorDivide(-low, bucket) * bucket;
         var lastWhole = MeasurementKey.FloorDivide(high, bucket) * bucket;
-        var parts = probes.SelectMany(probe => Readings(sql, probe, low, firstWhole)
-            .Concat(table.Read(sql, probe, MeasurementKey.UtcOfMicros(firstWhole), MeasurementKey.UtcOfMicros(lastWhole)).Select(rollup => (MeasurementKey.Micros(rollup.Start), rollup)))
-            .Concat(Readings(sql, probe, lastWhole, high)));
+        var parts = Readings(values, low, Math.Min(firstWhole, high))
+            .Concat(Merged(Rollups(table, firstWhole, lastWhole), Readings(relabelled, firstWhole, lastWhole)))
+            .Concat(Readings(values, Math.Max(lastWhole, firstWhole), high));
         return Gather(parts, firstWhole - bucket, width, bucket, gap);
     }
 
     private static long MicrosOf(RollupTable table) => table.Minutes * 60_000_000L;
 
-    private static IEnumerable<(long Micros, Rollup Rollup)> Readings(SqlSession sql, long probe, long low, long high) => sql.Stream(
-        """
-        SELECT m.id, m.raw, m.value, c.quality FROM measurement m JOIN circumstance c ON c.id = m.circumstance
-        WHERE m.id >= $low AND m.id < $high AND m.circumstance IN (SELECT id FROM circumstance WHERE probe = $probe) ORDER BY m.id
-        """,
-        row =>
-        {
-            var micros = MeasurementKey.MicrosOf(row.GetInt64(0));
-            return (micros, Rollup.Of(MeasurementKey.UtcOfMicros(micros), CircumstanceCache.Value(row, 1, 2), QualityCode.Parse(row.GetInt64(3))));
-        },
-        ("$low", MeasurementKey.First(low)),
-        ("$high", MeasurementKey.First(high)),
-        ("$probe", probe));
+    private IEnumerable<Part> Rollups(RollupTable table, long low, long high) => low >= high ? [] : table
+        .Read(sql, probes.Keys, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high))
+        .Select(row => new Part(probes[row.Probe], MeasurementKey.Micros(row.Rollup.Start), row.Rollup));
 
-    /// <param name="parts">Readings or buckets with the microsecond at which they begin.</param>
+    private static IEnumerable<Part> Readings(Func<long, long, IEnumerable<Measurement>> read, long low, long high) => low >= high ? [] : read(low, high)
+        .Select(m => new Part(m.Probe, MeasurementKey.Micros(m.Stamp.Utc), Rollup.Of(m.Stamp.Utc, m.Value, m.Quality)));
+
+    /// <summary>Two sequences in order of time as one.</summary>
+    private static IEnumerable<Part> Merged(IEnumerable<Part> left, IEnumerable<Part> right)
+    {
+        using var other = right.GetEnumerator();
+        var hasOther = other.MoveNext();
+        foreach (var part in left)
+        {
+            for (; hasOther && other.Current.Micros < part.Micros; hasOther = other.MoveNext())
+            {
+                yield return other.Current;
+            }
+
+            yield return part;
+        }
+
+        for (; hasOther; hasOther = other.MoveNext())
+        {
+            yield return other.Current;
+        }
+    }
+
+    /// <param name="parts">Readings or buckets in order of time.</param>
     /// <param name="origin">Microsecond at which the first column begins.</param>
     /// <param name="width">Width of a column, µs.</param>
     /// <param name="length">How much of the time before the next part a part may fill, µs.</param>
     /// <param name="gap">Longest time without a value that is no break.</param>
-    private static List<MeasurementColumn> Gather(IEnumerable<(long Micros, Rollup Rollup)> parts, long origin, long width, long length, TimeSpan gap)
+    private static Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Gather(IEnumerable<Part> parts, long origin, long width, long length, TimeSpan gap)
     {
-        var columns = new List<MeasurementColumn>();
-        var longest = MeasurementKey.Micros(gap) + length;
-        long? previous = null;
-        foreach (var column in parts.OrderBy(part => part.Micros).GroupBy(part => MeasurementKey.FloorDivide(part.Micros - origin, width)))
+        var sums = new Dictionary<ProbeId, ColumnSum>();
+        foreach (var part in parts)
         {
-            var whole = column.Select(part => part.Rollup).Aggregate((sum, next) => sum.With(next));
-            if (whole is not { First: { } first, Last: { } last, Min: { } min, Max: { } max, Mean: { } mean })
+            if (!sums.TryGetValue(part.Probe, out var sum))
             {
-                continue;
+                sums.Add(part.Probe, sum = new ColumnSum(origin, width, MeasurementKey.Micros(gap) + length));
             }
 
-            var filled = column.Where(part => part.Rollup.Count > 0).Select(part => part.Micros).ToList();
-            var (start, isBroken) = (origin + column.Key * width, previous is { } before && filled[0] - before > longest);
-            columns.Add(new(MeasurementKey.UtcOfMicros(start), MeasurementKey.UtcOfMicros(start + width), first, last, min, max, mean, whole.Count, whole.Worst, isBroken));
-            previous = filled[^1];
+            sum.Add(part.Micros, part.Rollup);
         }
 
-        return columns;
+        return sums.Select(one => (one.Key, Columns: one.Value.Finish())).Where(one => one.Columns.Count > 0).ToDictionary(one => one.Key, one => one.Columns);
     }
+
+    private readonly record struct Part(ProbeId Probe, long Micros, Rollup Rollup);
 }

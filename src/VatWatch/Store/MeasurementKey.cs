@@ -43,5 +43,9 @@ internal static class MeasurementKey
 
     private static readonly DateTimeOffset Epoch = new(2020, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
-    private const long LargestMicros = (1L << 57) - 1;
+    /// <summary>The last microsecond that can be filed.</summary>
+    public const long LargestMicros = (1L << 57) - 1;
+
+    /// <summary>The first microsecond that a moment can name, 0001-01-01.</summary>
+    public static long SmallestMicros => FloorDivide(DateTimeOffset.MinValue.UtcTicks - Epoch.UtcTicks, TimeSpan.TicksPerMicrosecond);
 }

@@ -14,6 +14,7 @@ internal sealed class MeasurementTable
     private readonly Dictionary<(VatId, ProbeId, Measures), long> _probes = [];
     private readonly Dictionary<Circumstance, (long Id, long Origin)> _circumstances = [];
     private readonly Dictionary<(RollupTable Table, long Id), Rollup> _rollups = [];
+    private readonly Dictionary<RollupTable, long> _newestBucket;
     private long? _newest;
 
     /// <summary>A writer for one run.</summary>
@@ -22,6 +23,7 @@ internal sealed class MeasurementTable
         _sql = sql;
         _run = run;
         _newest = sql.Whole("SELECT max(id) FROM measurement");
+        _newestBucket = RollupTable.All.ToDictionary(table => table, table => sql.Whole($"SELECT max(id) FROM {table.Name}") ?? long.MinValue);
     }
 
     /// <summary>Writes a batch. It is put in order of time first, because stages hand readings over nearly, but not exactly, in order.</summary>
@@ -34,7 +36,12 @@ internal sealed class MeasurementTable
 
         foreach (var ((table, id), rollup) in _rollups)
         {
-            table.Merge(_sql, id, rollup);
+            table.Merge(_sql, id, rollup, mayBeThere: id <= _newestBucket[table]);
+        }
+
+        foreach (var table in RollupTable.All)
+        {
+            _newestBucket[table] = Math.Max(_newestBucket[table], _rollups.Keys.Where(key => key.Table == table).Select(key => key.Id).DefaultIfEmpty(long.MinValue).Max());
         }
 
         _rollups.Clear();
@@ -47,13 +54,10 @@ internal sealed class MeasurementTable
         var origin = micros - MeasurementKey.Micros(measurement.Stamp.Monotonic);
         var circumstance = CircumstanceRow(
             new(probe, measurement.Stamp.UtcTrusted, measurement.Quality, measurement.Reason, measurement.Calibration), origin);
-        _sql.Execute(
-            "INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES ($id, $circumstance, $skew, $raw, $value)",
-            ("$id", FreeId(micros)),
-            ("$circumstance", circumstance.Id),
-            ("$skew", origin - circumstance.Origin),
-            ("$raw", PackedNumber.Pack(measurement.Raw)),
-            ("$value", IsSame(measurement.Raw, measurement.Value) ? null : PackedNumber.Pack(measurement.Value) ?? NoValue));
+        var insert = _sql.Insert("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)")
+            .Whole(1, FreeId(micros)).Whole(2, circumstance.Id).Whole(3, origin - circumstance.Origin).Packed(4, measurement.Raw);
+        _ = IsSame(measurement.Raw, measurement.Value) ? insert.Null(5) : measurement.Value is { } value ? insert.Packed(5, value) : insert.Empty(5);
+        insert.Run();
         foreach (var table in RollupTable.All)
         {
             var key = (table, table.Id(micros, probe));
@@ -168,11 +172,8 @@ internal sealed class MeasurementTable
 
     private readonly record struct Circumstance(long Probe, bool UtcTrusted, Quality Quality, string? Reason, long? Calibration);
 
-    /// <summary>Marks "no value" where NULL says "the same as raw".</summary>
-    private static readonly byte[] NoValue = [];
-
     /// <summary>Microseconds between the two clocks that still fit 3 bytes (8.4 s); more begins a new circumstance with a new origin.</summary>
-    private const long LargestSkew = (1L << 23) - 1;
+    internal const long LargestSkew = (1L << 23) - 1;
 
     /// <summary>Bound of the dictionary of reasons, for a probe that answers something else each time; some 20 MB.</summary>
     internal const int KeptReasons = 100_000;

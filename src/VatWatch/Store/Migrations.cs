@@ -1,3 +1,5 @@
+using Microsoft.Data.Sqlite;
+
 namespace VatWatch.Store;
 
 /// <summary>
@@ -20,6 +22,21 @@ internal static class Migrations
             sql.Execute("COMMIT");
         }
     }
+
+    /// <summary>
+    /// Whether a database holds exactly what the newest schema does. When it says that it is of another version all the same, that number is damaged.
+    /// </summary>
+    public static bool IsNewest(SqlSession sql)
+    {
+        using var connection = new SqliteConnection("Data Source=:memory:;Pooling=False");
+        connection.Open();
+        using var fresh = new SqlSession(connection);
+        Apply(fresh, Newest);
+        return Names(sql).SequenceEqual(Names(fresh));
+    }
+
+    private static List<string> Names(SqlSession sql) =>
+        sql.Query("SELECT name FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' ORDER BY name", row => row.GetString(0));
 
     /// <summary>The version of a database; 0 for one without a schema.</summary>
     public static int Version(SqlSession sql) => (int)sql.Whole("PRAGMA user_version")!.Value;
@@ -262,6 +279,19 @@ internal static class Migrations
             PRIMARY KEY (contact, vat, alarm)) WITHOUT ROWID;
         """;
 
+    /// <summary>Months in archive files; and what finds readings taken while the clock was not trusted.</summary>
+    private const string Archive = """
+        CREATE TABLE archive (
+            vat TEXT NOT NULL,
+            month INTEGER NOT NULL,
+            rows INTEGER NOT NULL,
+            removed_to INTEGER NOT NULL,
+            done INTEGER NOT NULL,
+            PRIMARY KEY (vat, month)) WITHOUT ROWID;
+        CREATE INDEX circumstance_untrusted ON circumstance (id) WHERE utc_trusted = 0;
+        CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -272,5 +302,6 @@ internal static class Migrations
         AlarmsSetAside,
         Forwarding,
         Contacts,
+        Archive,
     ];
 }

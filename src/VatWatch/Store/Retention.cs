@@ -2,7 +2,8 @@ namespace VatWatch.Store;
 
 /// <summary>
 /// Removes the oldest readings when they are older than asked for, or when the store has grown past its size. Works inside the writer's
-/// transaction. Quarter-hour rollups, calibrations and sessions stay.
+/// transaction. Quarter-hour rollups, calibrations and
+/// sessions stay. Old months have usually left for the archive before (<see cref="Archive.Archiver"/>).
 /// </summary>
 /// <remarks>
 /// Two guards against a wrong clock or a wrong setting: only labels that were trusted count as "now", and no commit removes more than twice
@@ -23,7 +24,7 @@ internal sealed class Retention(StoreOptions options)
         var readingsUntil = Before(now, isLarge ? AlwaysKept : options.KeepReadings);
         var limit = PerAdded * (long)added;
         var removed = sql.Execute(
-            "DELETE FROM measurement WHERE id IN (SELECT id FROM measurement WHERE id < $until ORDER BY id LIMIT $limit)",
+            $"DELETE FROM measurement WHERE id IN (SELECT id FROM measurement WHERE id < $until AND circumstance NOT IN ({Young}) ORDER BY id LIMIT $limit)",
             ("$until", MeasurementKey.AtOrAfter(readingsUntil)),
             ("$limit", limit));
         if (removed > 0)
@@ -56,6 +57,15 @@ internal sealed class Retention(StoreOptions options)
     private const int LongFactor = 5;
 
     private const int PerAdded = 2;
+
+    /// <summary>
+    /// Circumstances whose wrong label looks old but is not: of the run that holds the oldest reading to be kept, or of a later one. Their
+    /// readings get their right label when they are read (<see cref="Relabelling"/>).
+    /// </summary>
+    private const string Young = """
+        SELECT id FROM circumstance WHERE utc_trusted = 0 AND run >= (
+            SELECT run FROM circumstance WHERE id = (SELECT circumstance FROM measurement WHERE id >= $until ORDER BY id LIMIT 1))
+        """;
 
     private const long BytesPerMegabyte = 1_000_000;
 }

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using SQLitePCL;
 using VatWatch.Vats;
 
 namespace VatWatch.Store;
@@ -34,15 +35,19 @@ public sealed record Rollup(DateTimeOffset Start, long Count, Quality Worst, dou
         Sum + later.Sum);
 
     /// <summary>Reads the columns id, count, worst, first, last, min, max, sum.</summary>
-    internal static Rollup Read(SqliteDataReader row) => new(
-        RollupTable.StartOf(row.GetInt64(0)),
-        row.GetInt64(1),
-        QualityCode.Parse(row.GetInt64(2)),
-        PackedNumber.Unpack(row, 3),
-        PackedNumber.Unpack(row, 4),
-        PackedNumber.Unpack(row, 5),
-        PackedNumber.Unpack(row, 6),
-        PackedNumber.Unpack(row, 7) ?? 0);
+    internal static Rollup Read(SqliteDataReader row)
+    {
+        var statement = row.Handle ?? throw new InvalidOperationException("the statement is closed; wanted it running");
+        return new(
+            RollupTable.StartOf(raw.sqlite3_column_int64(statement, 0)),
+            raw.sqlite3_column_int64(statement, 1),
+            QualityCode.Parse(raw.sqlite3_column_int64(statement, 2)),
+            PackedNumber.Unpack(statement, 3),
+            PackedNumber.Unpack(statement, 4),
+            PackedNumber.Unpack(statement, 5),
+            PackedNumber.Unpack(statement, 6),
+            PackedNumber.Unpack(statement, 7) ?? 0);
+    }
 
     private static double? Lesser(double? left, double? right) => left is { } l && right is { } r ? Math.Min(l, r) : left ?? right;
 }

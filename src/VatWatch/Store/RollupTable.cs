@@ -3,18 +3,16 @@ namespace VatWatch.Store;
 /// <summary>One table of rollups: a width, and rows keyed by the start of the bucket and then the probe.</summary>
 internal sealed class RollupTable
 {
+    private const string Columns = "id, count, worst, first_value, last_value, min_value, max_value, sum_value";
     private readonly string _find;
     private readonly string _put;
-    private readonly string _range;
 
     private RollupTable(string name, int minutes)
     {
-        const string Columns = "id, count, worst, first_value, last_value, min_value, max_value, sum_value";
         Minutes = minutes;
         Name = name;
         _find = $"SELECT {Columns} FROM {name} WHERE id = $id";
-        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES ($id, $count, $worst, $first, $last, $min, $max, $sum)";
-        _range = $"SELECT {Columns} FROM {name} WHERE id >= $from AND id < $to ORDER BY id";
+        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
     }
 
     /// <summary>Buckets of one minute.</summary>
@@ -45,28 +43,22 @@ internal sealed class RollupTable
         return (MeasurementKey.FloorDivide(micros, Minutes * MicrosPerMinute) * Minutes << ProbeBits) | probe;
     }
 
-    /// <summary>Adds what arrived to what is there.</summary>
-    public void Merge(SqlSession sql, long id, Rollup arrived)
+    /// <summary>Adds what arrived to what is there; it is not looked for where there can be nothing.</summary>
+    public void Merge(SqlSession sql, long id, Rollup arrived, bool mayBeThere)
     {
-        var before = sql.Query(_find, Rollup.Read, ("$id", id));
+        var before = mayBeThere ? sql.Query(_find, Rollup.Read, ("$id", id)) : [];
         var after = before.Count == 0 ? arrived : before[0].With(arrived);
-        sql.Execute(
-            _put,
-            ("$id", id),
-            ("$count", after.Count),
-            ("$worst", QualityCode.Of(after.Worst)),
-            ("$first", PackedNumber.Pack(after.First)),
-            ("$last", PackedNumber.Pack(after.Last)),
-            ("$min", PackedNumber.Pack(after.Min)),
-            ("$max", PackedNumber.Pack(after.Max)),
-            ("$sum", PackedNumber.Pack(after.Sum)));
+        sql.Insert(_put).Whole(1, id).Whole(2, after.Count).Whole(3, QualityCode.Of(after.Worst))
+            .Packed(4, after.First).Packed(5, after.Last).Packed(6, after.Min).Packed(7, after.Max).Packed(8, after.Sum)
+            .Run();
     }
 
-    /// <summary>Buckets of one probe that begin at or after <paramref name="from"/> and before <paramref name="to"/>, in order of time.</summary>
-    public IEnumerable<Rollup> Read(SqlSession sql, long probe, DateTimeOffset from, DateTimeOffset to) => sql
-        .Stream(_range, row => (Probe: ProbeOf(row.GetInt64(0)), Rollup: Rollup.Read(row)), ("$from", FirstIdFrom(from)), ("$to", FirstIdFrom(to)))
-        .Where(row => row.Probe == probe)
-        .Select(row => row.Rollup);
+    /// <summary>Buckets of these probes, with the probe of each, in order of time; one pass over the table for all of them.</summary>
+    public IEnumerable<(long Probe, Rollup Rollup)> Read(SqlSession sql, IEnumerable<long> probes, DateTimeOffset from, DateTimeOffset to) => sql.Stream(
+        $"SELECT {Columns} FROM {Name} WHERE id >= $from AND id < $to AND (id & {LargestProbe}) IN ({string.Join(',', probes)}) ORDER BY id",
+        row => (ProbeOf(row.GetInt64(0)), Rollup.Read(row)),
+        ("$from", FirstIdFrom(from)),
+        ("$to", FirstIdFrom(to)));
 
     /// <summary>Smallest id of a bucket that begins at or after <paramref name="moment"/>.</summary>
     public static long FirstIdFrom(DateTimeOffset moment) =>

@@ -6,6 +6,7 @@ namespace VatWatch.Store;
 internal sealed class SqlSession(SqliteConnection connection) : IDisposable
 {
     private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, PreparedInsert> _inserts = new(StringComparer.Ordinal);
 
     /// <summary>The connection, for what needs it raw.</summary>
     public SqliteConnection Connection => connection;
@@ -44,9 +45,26 @@ internal sealed class SqlSession(SqliteConnection connection) : IDisposable
         }
     }
 
+    /// <summary>A statement for every reading, prepared once; its values are question marks.</summary>
+    public PreparedInsert Insert(string sql)
+    {
+        if (!_inserts.TryGetValue(sql, out var insert))
+        {
+            _inserts.Add(sql, insert = new PreparedInsert(connection, sql));
+        }
+
+        return insert;
+    }
+
     /// <inheritdoc/>
     public void Dispose()
     {
+        foreach (var insert in _inserts.Values)
+        {
+            insert.Dispose();
+        }
+
+        _inserts.Clear();
         foreach (var command in _prepared.Values)
         {
             command.Dispose();

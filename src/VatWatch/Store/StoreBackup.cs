@@ -5,13 +5,14 @@ namespace VatWatch.Store;
 /// <summary>Copies a store while it is in use.</summary>
 internal static class StoreBackup
 {
-    /// <summary>Copies into a file of another name beside the target, checks it, and renames it.</summary>
-    public static void Write(SqlSession from, string folder, string target)
+    /// <summary>Copies into a file of another name beside the target, checks it, and renames it; then the archive, into the folder <c>archive</c> beside it.</summary>
+    /// <returns>Archive files that lie beside the copy now.</returns>
+    public static int Write(SqlSession from, string folder, string target, bool replace)
     {
         var part = $"{target}.part";
         try
         {
-            if (File.Exists(target))
+            if (File.Exists(target) && !replace)
             {
                 throw new StoreUnavailableException($"Store in '{folder}': tried to back it up to '{target}'; that file exists; wanted a new name; nothing was written.");
             }
@@ -24,7 +25,8 @@ internal static class StoreBackup
                 written.Flush(flushToDisk: true);
             }
 
-            File.Move(part, target);
+            File.Move(part, target, overwrite: replace);
+            return Archive.ArchiveCopy.Write(from, folder, Path.GetDirectoryName(Path.GetFullPath(target))!, replace);
         }
         catch (Exception caught) when (caught is SqliteException or IOException or UnauthorizedAccessException)
         {

@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
@@ -5,7 +6,7 @@ using SQLitePCL;
 namespace VatWatch.Store;
 
 /// <summary>The database file of one folder: how it is opened, what is checked first, and where a damaged one goes.</summary>
-internal sealed class StoreFile(string folder)
+internal sealed class StoreFile(string folder, string name = "vatwatch.db")
 {
     /// <summary>"VatW" as a big-endian number, in the header of our files, so that nobody else's database is taken for ours.</summary>
     public const int ApplicationId = 0x56617457;
@@ -14,7 +15,7 @@ internal sealed class StoreFile(string folder)
     public string Folder => folder;
 
     /// <summary>The database.</summary>
-    public string File { get; } = Path.Combine(folder, "vatwatch.db");
+    public string File { get; } = Path.Combine(folder, name);
 
     /// <summary>
     /// Opens for writing, makes the schema and checks the file; throws <see cref="SqliteException"/> for what the disk does and for damage,
@@ -41,6 +42,12 @@ internal sealed class StoreFile(string folder)
             throw new StoreUnavailableException(
                 $"Store in '{folder}': tried to open vatwatch.db; the file is not a database; wanted ours or no such file; move it away or choose another folder.", caught);
         }
+        catch (SqliteException caught) when (caught.SqliteErrorCode is raw.SQLITE_ERROR or raw.SQLITE_READONLY && HasImpossibleHead())
+        {
+            // SQLite takes such a head for a file of a later SQLite, or of a disk that may not be written.
+            sql.Dispose();
+            throw new SqliteException(caught.Message, raw.SQLITE_CORRUPT);
+        }
         catch
         {
             sql.Dispose();
@@ -61,7 +68,7 @@ internal sealed class StoreFile(string folder)
     {
         if (!System.IO.File.Exists(File))
         {
-            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no vatwatch.db; wanted the data folder of a VatWatch that has run.");
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run.");
         }
 
         SqlSession? sql = null;
@@ -80,7 +87,7 @@ internal sealed class StoreFile(string folder)
         catch (SqliteException caught)
         {
             sql?.Dispose();
-            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; vatwatch.db: {SqliteFault.Say(caught)}.", caught);
+            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; {name}: {SqliteFault.Say(caught)}.", caught);
         }
         catch
         {
@@ -132,30 +139,61 @@ internal sealed class StoreFile(string folder)
     }
 
     /// <summary>
-    /// Whether a file that is no database may be a damaged one of ours: it has the head of a database, or the zeros that a power cut leaves.
-    /// Only looked at when SQLite refused the file: closing it drops the locks that SQLite holds on it in this process (sqlite.org/howtocorrupt.html §2.2).
+    /// Whether a file that is no database may be a damaged one of ours: it has the head of a database, the zeros that a power cut leaves, or our
+    /// schema's words in its first pages. Only looked at when SQLite refused the file: closing it drops the locks that SQLite holds on it in
+    /// this process (sqlite.org/howtocorrupt.html §2.2).
     /// </summary>
     private bool StartsLikeOurs()
     {
-        Span<byte> head = stackalloc byte[16];
+        var pages = new byte[SchemaPages * PageSize];
         using var stream = new FileStream(File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        var seen = head[..stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
-        return seen.SequenceEqual("SQLite format 3\0"u8[..seen.Length]) || !seen.ContainsAnyExcept((byte)0);
+        var seen = pages.AsSpan(0, stream.ReadAtLeast(pages, pages.Length, throwOnEndOfStream: false));
+        var head = seen[..Math.Min(seen.Length, 16)];
+        return head.SequenceEqual("SQLite format 3\0"u8[..head.Length]) || !head.ContainsAnyExcept((byte)0) || seen.IndexOf("CREATE TABLE circumstance"u8) >= 0;
+    }
+
+    /// <summary>
+    /// Whether the head holds what no SQLite writes: versions other than 1 and 2, a schema format above 4, an encoding above 3
+    /// (sqlite.org/fileformat2.html §1.3). Only looked at when SQLite refused the file, as <see cref="StartsLikeOurs"/>.
+    /// </summary>
+    private bool HasImpossibleHead()
+    {
+        if (!System.IO.File.Exists(File))
+        {
+            return false;
+        }
+
+        var head = new byte[100];
+        using var stream = new FileStream(File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        return stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false) == head.Length
+            && (head[18] is < 1 or > 2 || head[19] is < 1 or > 2
+                || BinaryPrimitives.ReadUInt32BigEndian(head.AsSpan(44)) > 4 || BinaryPrimitives.ReadUInt32BigEndian(head.AsSpan(56)) > 3);
     }
 
     private void RefuseForeign(SqlSession sql)
     {
         var owner = sql.Whole("PRAGMA application_id")!.Value;
-        if (owner != ApplicationId && (owner != 0 || sql.Whole("SELECT count(*) FROM sqlite_master") > 0))
+        var tables = owner == ApplicationId ? [] : sql.Query("SELECT name FROM sqlite_schema", row => row.GetString(0));
+        if (tables.Contains("circumstance") && tables.Contains("measurement"))
+        {
+            throw new SqliteException($"application_id is {owner}; wanted {ApplicationId}", raw.SQLITE_CORRUPT);
+        }
+
+        if (owner != ApplicationId && (owner != 0 || tables.Count > 0))
         {
             throw new StoreUnavailableException(
-                $"Store in '{folder}': tried to open vatwatch.db; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
+                $"Store in '{folder}': tried to open {name}; it is the database of another program; wanted ours or no such file; move it away or choose another folder.");
+        }
+
+        if (Migrations.Version(sql) is var version && version != Migrations.Newest && (version < 0 || Migrations.IsNewest(sql)))
+        {
+            throw new SqliteException($"user_version is {version}", raw.SQLITE_CORRUPT);
         }
 
         if (Migrations.Version(sql) is var found && found > Migrations.Newest)
         {
             throw new StoreUnavailableException(
-                $"Store in '{folder}': tried to open vatwatch.db; its schema is version {found}; wanted {Migrations.Newest} or older; use the newer program that wrote it.");
+                $"Store in '{folder}': tried to open {name}; its schema is version {found}; wanted {Migrations.Newest} or older; use the newer program that wrote it.");
         }
     }
 
@@ -192,6 +230,9 @@ internal sealed class StoreFile(string folder)
 
     /// <summary>Reading 64 MiB takes 0.1 s from a warm disk and about 2 s from a slow memory card (20 to 40 MB/s, common practice, no source).</summary>
     private const long CheckWholeBytes = 64L * 1024 * 1024;
+
+    /// <summary>The schema of a new store takes the first few pages; more are looked at for its words.</summary>
+    private const int SchemaPages = 32;
 
     /// <summary>How long a statement waits for another program's lock; the least that the ADO.NET provider takes.</summary>
     private const int LockedSeconds = 1;

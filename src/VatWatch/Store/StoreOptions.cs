@@ -18,14 +18,21 @@ public sealed record StoreOptions
     public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(10);
 
     /// <summary>
-    /// How long readings are kept; minute rollups and the alarm journal are kept five times as long, quarter-hour rollups and calibrations always.
-    /// Default 400 days, a season and the same one of last year; 7 days to 10 years.
+    /// How long readings are kept, in the database and after that in the archive; minute rollups and the alarm journal are kept five times as
+    /// long, quarter-hour rollups and calibrations always. Default 1826 days (five years); 7 days to 20 years.
     /// </summary>
-    public TimeSpan KeepReadings { get; init; } = TimeSpan.FromDays(400);
+    public TimeSpan KeepReadings { get; init; } = TimeSpan.FromDays(1826);
 
     /// <summary>
-    /// Size in MB (10^6 bytes) past which the oldest readings go before their time, but never those of the last 7 days. Default 4000, about
-    /// 400 days of 20 probes read every 5 s; 10 to 1,000,000.
+    /// How long after its end a month is moved from the database into an archive file, where a reading takes a seventh of the room. Default 400
+    /// days, so that this season and the same one of last year are in the database; 31 days to 20 years. Where <see cref="KeepReadings"/>
+    /// is shorter, readings are removed before they would be archived.
+    /// </summary>
+    public TimeSpan ArchiveAfter { get; init; } = TimeSpan.FromDays(400);
+
+    /// <summary>
+    /// Size of the database in MB (10^6 bytes) past which the oldest readings go before their time, but never those of the last 7 days; from
+    /// four fifths of it on, months are archived early instead. Default 4000, about 400 days of 20 probes read every 5 s; 10 to 1,000,000.
     /// </summary>
     public int SizeLimitMegabytes { get; init; } = 4000;
 
@@ -43,7 +50,8 @@ public sealed record StoreOptions
             CommitInterval = node.Duration("commitInterval", OneSecond, OneMinute, defaults.CommitInterval),
             BufferedMeasurements = node.Whole("bufferedMeasurements", 10_000, 1_000_000, defaults.BufferedMeasurements),
             WriteTimeout = node.Duration("writeTimeout", OneSecond, OneMinute, defaults.WriteTimeout),
-            KeepReadings = node.Duration("keepReadings", Retention.AlwaysKept, TimeSpan.FromDays(3653), defaults.KeepReadings),
+            KeepReadings = node.Duration("keepReadings", Retention.AlwaysKept, TwentyYears, defaults.KeepReadings),
+            ArchiveAfter = node.Duration("archiveAfter", TimeSpan.FromDays(31), TwentyYears, defaults.ArchiveAfter),
             SizeLimitMegabytes = node.Whole("sizeLimitMegabytes", 10, 1_000_000, defaults.SizeLimitMegabytes),
         };
         node.Done();
@@ -51,5 +59,6 @@ public sealed record StoreOptions
     }
 
     private static readonly TimeSpan OneSecond = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan TwentyYears = TimeSpan.FromDays(7305);
     private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
 }

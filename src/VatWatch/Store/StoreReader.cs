@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
+using VatWatch.Store.Archive;
 using VatWatch.Vats;
 
 namespace VatWatch.Store;
@@ -26,6 +27,9 @@ public sealed class StoreReader : IDisposable
     /// <summary>Opens the store of a folder, whether or not a daemon is using it.</summary>
     public static StoreReader OpenFolder(string folder) => new(new StoreFile(folder));
 
+    /// <summary>Opens a copy of a store under whatever name it has.</summary>
+    public static StoreReader OpenFile(string file) => new(new StoreFile(Path.GetDirectoryName(Path.GetFullPath(file))!, Path.GetFileName(file)));
+
     /// <summary>Whether a folder has a store at all.</summary>
     public static bool Exists(string folder) => System.IO.File.Exists(new StoreFile(folder).File);
 
@@ -34,23 +38,23 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>
     /// Readings of a vat from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their UTC label, and of
-    /// arrival where labels are equal. Streamed; the reader must stay open.
+    /// arrival where labels are equal, from the database and the archive as if they were one. Streamed; the reader must stay open.
     /// </summary>
-    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) =>
-        Stream(
-            $"""
-            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to
-            AND circumstance IN (SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat) ORDER BY id
-            """,
-            ("$from", MeasurementKey.AtOrAfter(from)),
-            ("$to", MeasurementKey.AtOrAfter(to)),
-            ("$vat", vat.Value)).Select(row => row.Measurement);
+    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) => Rows(vat, null, from, to).Select(row => row.Measurement);
 
     /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
-    public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Stream(
-        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to ORDER BY id",
+    public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Rows(null, null, from, to);
+
+    /// <summary>Readings of a vat in the database whose label was trusted: what an archive file is made of.</summary>
+    internal IEnumerable<StoredMeasurement> Trusted(VatId vat, DateTimeOffset from, DateTimeOffset to) => Stream(
+        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance IN ({TrustedOfVat}) ORDER BY id",
         ("$from", MeasurementKey.AtOrAfter(from)),
-        ("$to", MeasurementKey.AtOrAfter(to)));
+        ("$to", MeasurementKey.AtOrAfter(to)),
+        ("$vat", vat.Value));
+
+    /// <summary>SQL: circumstances of vat <c>$vat</c> with trusted labels.</summary>
+    internal const string TrustedOfVat =
+        "SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat AND c.utc_trusted = 1";
 
     /// <summary>The reading with the newest label of each probe, oldest first.</summary>
     public IReadOnlyList<Measurement> Latest() => Guard(() =>
@@ -84,7 +88,7 @@ public sealed class StoreReader : IDisposable
         return ((earlier ?? earliest.Measurement).Stamp.Utc, (later ?? latest.Measurement).Stamp.Utc);
     });
 
-    /// <summary>Newest label of all readings; null when there are none.</summary>
+    /// <summary>Newest label of all readings in the database; null when there are none.</summary>
     public DateTimeOffset? LastUtc() =>
         Guard(() => Sql.Whole("SELECT max(id) FROM measurement")) is { } key ? MeasurementKey.Utc(key) : null;
 
@@ -116,7 +120,7 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<Rollup> Rollups(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, bool quarters) => Guard(() =>
     {
         var table = quarters ? RollupTable.QuarterHour : RollupTable.OneMinute;
-        return (IReadOnlyList<Rollup>)[.. ProbeRows(vat, probe).SelectMany(row => table.Read(Sql, row, from, to)).OrderBy(rollup => rollup.Start)];
+        return (IReadOnlyList<Rollup>)[.. table.Read(Sql, ProbeRows(vat, probe).Keys, from, to).Select(row => row.Rollup)];
     });
 
     /// <summary>
@@ -130,17 +134,31 @@ public sealed class StoreReader : IDisposable
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
     /// <param name="gap">The trace is broken where there is no value for longer than this; three sample periods is a good choice.</param>
     public IReadOnlyList<MeasurementColumn> Columns(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
-        Guard(() => ColumnReader.Read(Sql, ProbeRows(vat, probe), from, to, columns, gap));
+        Guard(() => Columns(vat, ProbeRows(vat, probe), from, to, columns, gap)).GetValueOrDefault(probe, []);
 
-    /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
-    public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
+    /// <summary>The same of every probe of a vat at once; probes without a value are absent.</summary>
+    public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
+        Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
+
+    /// <summary>Reads the whole store with its archive and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
+    public IReadOnlyList<string> Verify() => Guard(() => (IReadOnlyList<string>)[.. StoreCheck.Run(Sql), .. ArchiveCheck.Run(Sql, _file.Folder)]);
 
     /// <summary>
     /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
-    /// complete and has passed a check.
+    /// complete and has passed a check; archive files go into a folder <c>archive</c> beside it.
     /// </summary>
+    /// <param name="file">The copy.</param>
+    /// <param name="replace">Whether a file of that name may be replaced.</param>
+    /// <returns>How many archive files lie beside the copy.</returns>
     /// <exception cref="StoreUnavailableException">The file exists, cannot be written, or the copy is not sound.</exception>
-    public void Backup(string file) => StoreBackup.Write(Sql, _file.Folder, file);
+    public int Backup(string file, bool replace = false) => StoreBackup.Write(Sql, _file.Folder, file, replace);
+
+    /// <summary>Readings in the database and in archive files, and how many such files there are; for people.</summary>
+    public (long Stored, long Archived, int Files) Counts() => Guard(() =>
+    {
+        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue);
+        return (Sql.Whole("SELECT count(*) FROM measurement")!.Value, archived.Sum(one => one.Rows), archived.Count);
+    });
 
     /// <inheritdoc/>
     public void Dispose() => Sql.Dispose();
@@ -167,16 +185,84 @@ public sealed class StoreReader : IDisposable
         }
         catch (InvalidDataException caught)
         {
-            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read vatwatch.db; {caught.Message}.", caught);
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read it; {caught.Message.TrimEnd('.')}.", caught);
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        {
+            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read its archive; {caught.Message.TrimEnd('.')}.", caught);
         }
     }
 
-    private List<long> ProbeRows(VatId vat, ProbeId probe) => Sql.Query(
-        "SELECT id FROM probe WHERE vat = $vat AND probe = $probe ORDER BY id", row => row.GetInt64(0), ("$vat", vat.Value), ("$probe", probe.Value));
+    /// <summary>
+    /// The statement over the database is begun first: while it runs, everything else read here is of the same moment, so that no reading is
+    /// met twice or missed while the archiver moves it.
+    /// </summary>
+    private IEnumerable<StoredMeasurement> Rows(VatId? vat, long? probe, DateTimeOffset from, DateTimeOffset to)
+    {
+        var (low, high) = (MeasurementKey.AtOrAfter(from), MeasurementKey.AtOrAfter(to));
+        var relabelling = Guard(() => new Relabelling(Sql));
+        using var stored = Stream(
+            $"""
+            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND ($all OR circumstance IN (
+                SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE ($vat IS NULL OR p.vat = $vat) AND ($probe IS NULL OR p.id = $probe)))
+            {relabelling.Excluded} ORDER BY id
+            """,
+            ("$from", low),
+            ("$to", high),
+            ("$all", vat is null && probe is null ? 1L : 0L),
+            ("$vat", vat?.Value),
+            ("$probe", probe)).GetEnumerator();
+        var hasStored = stored.MoveNext();
+        var others = Guard(() => (List<IEnumerable<StoredMeasurement>>)
+        [
+            .. new ArchiveReader(_file.Folder, Sql).Sources(vat, low, high).Select(rows => rows.Where(row => probe is null || row.ProbeRow == probe)),
+            relabelling.Rows(_rows, vat, probe, MeasurementKey.MicrosOf(low), MeasurementKey.MicrosOf(high)),
+        ]);
+        using var merged = MergedRows.Of([Rest(stored, hasStored), .. others]).GetEnumerator();
+        while (Guard(merged.MoveNext))
+        {
+            yield return merged.Current;
+        }
+    }
+
+    private static IEnumerable<StoredMeasurement> Rest(IEnumerator<StoredMeasurement> rows, bool hasCurrent)
+    {
+        for (; hasCurrent; hasCurrent = rows.MoveNext())
+        {
+            yield return rows.Current;
+        }
+    }
+
+    private IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(
+        VatId vat, Dictionary<long, ProbeId> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
+    {
+        long? only = probes.Count == 1 ? probes.Keys.Single() : null;
+        var reader = new ColumnReader(
+            Sql,
+            probes,
+            (low, high) => Rows(vat, only, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement),
+            (low, high) => new Relabelling(Sql).Rows(_rows, vat, only, low, high).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement));
+        return probes.Count == 0 ? new Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>>() : reader.Read(from, to, columns, gap);
+    }
+
+    private Dictionary<long, ProbeId> ProbeRows(VatId vat, ProbeId? probe) => Sql.Query(
+        "SELECT id, probe FROM probe WHERE vat = $vat AND ($probe IS NULL OR probe = $probe) ORDER BY id",
+        row => (Id: row.GetInt64(0), Probe: new ProbeId(row.GetString(1))),
+        ("$vat", vat.Value),
+        ("$probe", probe?.Value)).ToDictionary(one => one.Id, one => one.Probe);
 
     private IEnumerable<(long Probe, DateTimeOffset Start)> Buckets(bool descending) => Sql.Stream(
-        $"SELECT id FROM rollup_15 ORDER BY id {(descending ? "DESC" : "")}",
-        row => (RollupTable.ProbeOf(row.GetInt64(0)), RollupTable.StartOf(row.GetInt64(0))));
+        $"SELECT id FROM rollup_15 WHERE id >= $from ORDER BY id {(descending ? "DESC" : "")}",
+        row => (RollupTable.ProbeOf(row.GetInt64(0)), RollupTable.StartOf(row.GetInt64(0))),
+        ("$from", RollupTable.FirstIdFrom(OldestReading() is var oldest && oldest > DateTimeOffset.MinValue.AddDays(1) ? oldest.AddMinutes(-RollupTable.QuarterHour.Minutes) : oldest)));
+
+    /// <summary>No reading that is still kept is older; rollups may be.</summary>
+    private DateTimeOffset OldestReading()
+    {
+        var stored = Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
+        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue).Select(one => one.Month.From).FirstOrDefault(DateTimeOffset.MaxValue);
+        return stored < archived ? stored : archived;
+    }
 
     private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
 

@@ -28,6 +28,13 @@ public sealed class WatchClock
         set => _trusted = value;
     }
 
+    /// <summary>No label before this is believed, whatever <see cref="Trusted"/> says; set once, before the first reading.</summary>
+    public DateTimeOffset Earliest { get; set; } = DateTimeOffset.MinValue;
+
     /// <summary>This moment.</summary>
-    public Stamp Now() => new(Provider.GetUtcNow(), Provider.GetElapsedTime(_start), _trusted);
+    public Stamp Now()
+    {
+        var utc = Provider.GetUtcNow();
+        return new(utc, Provider.GetElapsedTime(_start), _trusted && utc >= Earliest);
+    }
 }

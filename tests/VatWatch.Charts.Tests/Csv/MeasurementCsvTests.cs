@@ -19,7 +19,7 @@ public class MeasurementCsvTests
     {
         var reading = NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromMicroseconds(90_000_001), 0.1 + 0.2) with { Raw = 118.4 };
         Assert.Equal(
-            MeasurementCsv.Header + "\r\n2026-03-06T01:01:30.000001Z,madder-lane,liquor,temperature,118.4,0.30000000000000004,°C,good,,true,\r\n",
+            MeasurementCsv.Header + "\r\n2026-03-06T01:01:30.000001Z,liquor,0.30000000000000004,°C,good,,118.4,madder-lane,temperature,true,\r\n",
             Written(reading));
     }
 
@@ -32,7 +32,7 @@ public class MeasurementCsvTests
     {
         var reading = NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.Zero, Quality.Fault, "reply \"E4, hot\"\nis no number");
         reading = reading with { Stamp = reading.Stamp with { UtcTrusted = false } };
-        Assert.EndsWith("ph-glass,ph,,,pH,fault,\"reply \"\"E4, hot\"\"\nis no number\",false,\r\n", Written(reading));
+        Assert.EndsWith("ph-glass,,pH,fault,\"reply \"\"E4, hot\"\"\nis no number\",,madder-lane,ph,false,\r\n", Written(reading));
     }
 
     [Fact]

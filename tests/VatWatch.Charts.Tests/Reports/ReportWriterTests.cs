@@ -13,7 +13,7 @@ public sealed class ReportWriterTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
-    [InlineData("night.csv", "time,vat,probe")]
+    [InlineData("night.csv", "time,probe,value")]
     [InlineData("night.PNG", "\u0089PNG")]
     [InlineData("night.svg", "<?xml")]
     [InlineData("night.html", "<!DOCTYPE html>")]

@@ -32,6 +32,35 @@ public sealed class MigrationsTests
         Directory.Delete(folder, recursive: true);
     }
 
+    public static TheoryData<string> KeptFiles => [.. Directory.GetFiles(Path.Combine(AppContext.BaseDirectory, "kept"), "schema-*.db").Select(file => Path.GetFileName(file)).Order(StringComparer.Ordinal)];
+
+    /// <summary>Files that earlier versions of this program wrote, with a row or more in every table they had (KeptFile writes such a file).</summary>
+    [Theory]
+    [MemberData(nameof(KeptFiles))]
+    public async Task A_kept_file_of_an_earlier_schema_is_brought_up_to_date_with_every_row(string name)
+    {
+        var folder = NewFolder();
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "kept", name), Path.Combine(folder, "vatwatch.db"));
+        var before = KeptFile.Rows(folder);
+        Assert.All(before, table => Assert.NotEmpty(table.Value));
+
+        var rig = Start(folder: folder);
+        await rig.OfferAsync(Reading(9000));
+
+        Assert.Equal([Reading(1), Reading(2, null), Reading(9000)], rig.All());
+        Assert.Empty(rig.Read(reader => reader.Verify()));
+        Assert.Equal(Fresh(), rig.Read(reader => Schema(reader.Sql)));
+        await rig.StopAsync();
+        var after = KeptFile.Rows(folder);
+        // A later step may add columns, which come last.
+        Assert.All(before, table => Assert.All(table.Value, row => Assert.Contains(after[table.Key], one => one == row || one.StartsWith($"{row}|", StringComparison.Ordinal))));
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public void Every_schema_that_was_written_before_the_newest_has_a_kept_file() =>
+        Assert.Equal(Enumerable.Range(1, KeptFile.NewestKept).Select(version => $"schema-{version}.db").Order(StringComparer.Ordinal), KeptFiles.Select(row => row.Data));
+
     [Fact]
     public void A_step_that_fails_leaves_the_version_before_it()
     {

@@ -1,0 +1,53 @@
+using System.CommandLine;
+using System.Globalization;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary><c>vatwatch backup</c>: a consistent copy of the store with its archive; the daemon may be running.</summary>
+internal static class BackupVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var file = new Argument<string>("FILE") { Description = "The copy of the database to write; archive files go into a folder 'archive' beside it." };
+        var replace = new Option<bool>("--replace") { Description = "Replace a file of that name." };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var command = new Command("backup", "Copy the store, also while the daemon runs.") { file, replace, config, data };
+        command.SetAction(parsed => Run(parsed.GetValue(file)!, parsed.GetValue(replace), parsed.GetValue(config), parsed.GetValue(data), console));
+        return command;
+    }
+
+    private static int Run(string file, bool replace, string? path, string? data, VerbConsole console)
+    {
+        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        var folder = data ?? configuration.Watch.DataFolder;
+        if (Path.GetFullPath(file) == Path.GetFullPath(Path.Combine(folder, "vatwatch.db")))
+        {
+            return console.Fail(ExitCode.WrongUsage, $"'{file}' is the store itself; wanted another file.");
+        }
+
+        if (File.Exists(file) && !replace)
+        {
+            return console.Fail(ExitCode.Failure, $"'{file}' exists; wanted a new name, or --replace; nothing was written.");
+        }
+
+        try
+        {
+            using var reader = StoreReader.OpenFolder(folder);
+            var archives = reader.Backup(file, replace);
+            var words = archives == 0 ? "no month is archived yet" : archives == 1 ? "1 archive file beside it" : $"{archives} archive files beside it";
+            console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB; {words}. Files named in the configuration, such as passwords, are not in it."));
+            return ExitCode.Success;
+        }
+        catch (StoreUnavailableException e)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+    }
+}

@@ -1,0 +1,58 @@
+using System.CommandLine;
+using System.Globalization;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary><c>vatwatch verify</c>: reads a whole store, or a copy of one, and says what is wrong with it.</summary>
+internal static class VerifyVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var file = new Option<string?>("--file") { Description = "A copy made by 'backup'; default is the store of the configuration.", HelpName = "FILE" };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var command = new Command("verify", "Look through the store for damage and contradictions.") { file, config, data };
+        command.SetAction(parsed => Run(parsed.GetValue(file), parsed.GetValue(config), parsed.GetValue(data), console));
+        return command;
+    }
+
+    private static int Run(string? file, string? path, string? data, VerbConsole console)
+    {
+        var folder = data;
+        if (file is null && folder is null)
+        {
+            if (DaemonConfiguration.Load(path, console) is not { } configuration)
+            {
+                return ExitCode.BadConfiguration;
+            }
+
+            folder = configuration.Watch.DataFolder;
+        }
+
+        try
+        {
+            using var reader = file is null ? StoreReader.OpenFolder(folder!) : StoreReader.OpenFile(file);
+            var faults = reader.Verify();
+            foreach (var fault in faults)
+            {
+                console.Fail(ExitCode.Failure, fault);
+            }
+
+            if (faults.Count > 0)
+            {
+                return ExitCode.Failure;
+            }
+
+            var (stored, archived, files) = reader.Counts();
+            var rest = files == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" and {archived} in {files} archive files");
+            console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file ?? folder}: sound; {stored} readings in the database{rest}."));
+            return ExitCode.Success;
+        }
+        catch (StoreUnavailableException e)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
+        }
+    }
+}

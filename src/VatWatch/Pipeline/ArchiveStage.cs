@@ -1,0 +1,46 @@
+using Microsoft.Extensions.Logging;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Store;
+using VatWatch.Store.Archive;
+using VatWatch.Time;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Moves old months to the archive, in the background and never while the clock is not trusted.</summary>
+internal sealed class ArchiveStage(Archiver archiver, WatchClock clock, TimeProvider time, ILogger<ArchiveStage> log) : IStage
+{
+    /// <summary>A start has better things to do.</summary>
+    private static readonly TimeSpan First = TimeSpan.FromMinutes(10);
+
+    private static readonly TimeSpan Period = TimeSpan.FromHours(1);
+
+    public string Name => "archive";
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        await Task.Delay(First, time, cancel);
+        while (true)
+        {
+            await PassAsync(cancel);
+            await Task.Delay(Period, time, cancel);
+        }
+    }
+
+    private async Task PassAsync(CancellationToken cancel)
+    {
+        var now = clock.Now();
+        if (!now.UtcTrusted)
+        {
+            return;
+        }
+
+        try
+        {
+            await archiver.RunOnceAsync(now.Utc, cancel);
+        }
+        catch (StoreUnavailableException caught)
+        {
+            Log.ArchiveWaits(log, caught.Message);
+        }
+    }
+}
