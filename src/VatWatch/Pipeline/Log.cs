@@ -31,7 +31,7 @@ internal static partial class Log
     [LoggerMessage(EventId = 9109, Level = LogLevel.Error, Message = "Calibration {Row} of probe {Probe} was left out: {Reason}.")]
     public static partial void CalibrationLeftOut(ILogger logger, long row, string probe, string reason);
 
-    [LoggerMessage(EventId = 9111, Level = LogLevel.Warning, Message = "Conditions of vats are not kept for now, they wait in memory: {Reason}")]
+    [LoggerMessage(EventId = 9118, Level = LogLevel.Warning, Message = "Conditions of vats are not kept for now, they wait in memory: {Reason}")]
     public static partial void ConditionsWait(ILogger logger, string reason);
 
     [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Calibrations could not be read, those known before stay in use: {Reason}")]

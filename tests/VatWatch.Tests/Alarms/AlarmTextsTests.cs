@@ -22,7 +22,7 @@ public sealed class AlarmTextsTests
         ];
         Assert.Equal(ofVats, Rules(DisplayUnits.Us).Select(rule => rule.Name.Kind()).Distinct().Order(StringComparer.Ordinal));
         Assert.Equal(
-            ["broker-lost", "bus-lost", "calibration-due", "clock-untrusted", "stage-restarted", "store-fault"],
+            ["broker-lost", "bus-lost", "calibration-due", "clock-untrusted", "contact-unreachable", "server-behind", "stage-restarted", "store-fault", "watch-silent"],
             AlarmKind.OfDaemon.Select(kind => kind.Name).Order(StringComparer.Ordinal));
     }
 

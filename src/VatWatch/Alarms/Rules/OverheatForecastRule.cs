@@ -15,7 +15,9 @@ internal sealed class OverheatForecastRule : IAlarmRule
     private readonly RuleContext _context;
     private readonly double _withinMinutes;
     private readonly Deadband _deadband;
+    private readonly Deadband _atLimit;
     private AlarmSignal _before;
+    private AlarmSignal _hot;
     private VatCondition? _condition;
 
     public OverheatForecastRule(RuleContext context)
@@ -23,6 +25,7 @@ internal sealed class OverheatForecastRule : IAlarmRule
         _context = context;
         _withinMinutes = context.Settings.ForecastWithin.TotalMinutes;
         _deadband = new(_withinMinutes / 10);
+        _atLimit = new(context.Settings.For(AlarmNames.Overheat).Deadband);
         Settings = context.Settings.For(AlarmNames.OverheatForecast);
     }
 
@@ -48,12 +51,13 @@ internal sealed class OverheatForecastRule : IAlarmRule
         _condition = evidence.Condition;
         var early = _condition?.TimeToLimit?.Early;
         var signal = Judge(_condition, early);
+        _hot = _condition?.TemperatureC is { } liquorC ? _atLimit.AtOrAbove(liquorC, _context.Vat.Temperature.LimitC, _hot) : _hot;
         return new(signal, Settings.Priority ?? AlarmPriority.High)
         {
             Value = early?.TotalMinutes,
             Limit = _withinMinutes,
             Level = early <= Soon ? 1 : 0,
-            Suppressed = _condition?.TemperatureC >= _context.Vat.Temperature.LimitC && _context.Settings.For(AlarmNames.Overheat).Enabled,
+            Suppressed = _hot == AlarmSignal.Met && _context.Settings.For(AlarmNames.Overheat).Enabled,
         };
     }
 

@@ -12,6 +12,7 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
 {
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.RedoxRising).Deadband);
     private readonly double _limit = limits.RisingMillivoltsPerHour;
+    private readonly OxidisedSense _oxidised = new(context, limits);
     private AlarmSignal _before;
     private double? _millivolts;
 
@@ -35,6 +36,7 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
     public AlarmFinding Look(VatEvidence evidence)
     {
         var condition = evidence.Condition;
+        var isOxidised = _oxidised.Look(condition);
         var signal = AlarmSignal.Unknown;
         _millivolts = condition?.OrpMillivolts;
         if (condition?.OrpRateMillivoltsPerHour is { } rate)
@@ -46,7 +48,7 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
         {
             Value = condition?.OrpRateMillivoltsPerHour,
             Limit = _limit,
-            Suppressed = condition is not null && (condition.State is VatState.Resting or VatState.TooCold || OrpLook.IsOxidised(context.Vat, condition)),
+            Suppressed = condition is not null && (condition.State is VatState.Resting or VatState.TooCold || isOxidised),
         };
     }
 

@@ -10,6 +10,7 @@ namespace VatWatch.Alarms.Rules;
 internal sealed class RedoxWeakRule(RuleContext context, OrpLimits limits) : IAlarmRule
 {
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.RedoxWeak).Deadband);
+    private readonly OxidisedSense _oxidised = new(context, limits);
     private AlarmSignal _before;
 
     /// <inheritdoc/>
@@ -32,6 +33,7 @@ internal sealed class RedoxWeakRule(RuleContext context, OrpLimits limits) : IAl
     public AlarmFinding Look(VatEvidence evidence)
     {
         var condition = evidence.Condition;
+        var isOxidised = _oxidised.Look(condition);
         var signal = AlarmSignal.Unknown;
         if (condition?.OrpMillivolts is { } millivolts)
         {
@@ -43,7 +45,7 @@ internal sealed class RedoxWeakRule(RuleContext context, OrpLimits limits) : IAl
             Value = condition?.OrpMillivolts,
             Limit = limits.WeakMillivolts,
             Suppressed = condition is not null
-                && (condition.State == VatState.Resting || OrpLook.IsCold(context.Vat, condition) || OrpLook.IsOxidised(context.Vat, condition)),
+                && (condition.State == VatState.Resting || OrpLook.IsCold(context.Vat, condition) || isOxidised),
         };
     }
 

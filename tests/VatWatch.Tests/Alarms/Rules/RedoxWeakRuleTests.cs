@@ -46,6 +46,21 @@ public sealed class RedoxWeakRuleTests
         Assert.Equal(AlarmState.Suppressed, vat.State(Weak));
     }
 
+    [Fact]
+    public void A_potential_that_trembles_about_the_mark_of_oxidised_neither_suppresses_nor_releases_with_every_reading()
+    {
+        var vat = At(-640).Pass(902);
+        var states = new List<AlarmState>();
+        for (var reading = 0; reading < 200; reading++)
+        {
+            vat.Condition = vat.Condition with { OrpMillivolts = reading % 2 == 0 ? -578 : -583 };
+            states.Add(vat.Pass(5).State(Weak));
+        }
+
+        Assert.Equal(1, states.Zip(states.Skip(1)).Count(pair => pair.First != pair.Second) + (states[0] == AlarmState.Unacknowledged ? 0 : 1));
+        Assert.Equal(AlarmState.Suppressed, states[^1]);
+    }
+
     private static WatchedVat At(double millivolts)
     {
         var vat = new WatchedVat();
