@@ -134,6 +134,7 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Desk);
         services.AddSingleton(line.Sessions);
+        services.AddSingleton(store);
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
         services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));

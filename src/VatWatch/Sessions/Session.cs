@@ -26,4 +26,14 @@ public sealed record Session
 
     /// <summary>Whether it goes on.</summary>
     public bool IsOpen => Ended is null;
+
+    /// <summary>What a chart or report of it covers: its time up to <paramref name="now"/> while it goes on, and <see cref="LeastSpan"/> at least.</summary>
+    public (DateTimeOffset From, DateTimeOffset To) Span(DateTimeOffset now)
+    {
+        var to = Ended ?? now;
+        return (Started.Utc, to - Started.Utc > LeastSpan ? to : Started.Utc + LeastSpan);
+    }
+
+    /// <summary>A chart of less shows nothing.</summary>
+    public static TimeSpan LeastSpan { get; } = TimeSpan.FromMinutes(10);
 }

@@ -15,7 +15,7 @@ internal static class ApiEndpoints
             .Produces<VatReply>().ProducesProblem(404);
         AlarmEndpoints.Map(api);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
-            .WithSummary("Server-sent events: measurement, condition, alarm, lagged.").Produces<string>(contentType: "text/event-stream");
+            .WithSummary("Server-sent events: measurement, condition, alarm, session, lagged.").Produces<string>(contentType: "text/event-stream");
         api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();
     }
 

@@ -51,7 +51,7 @@ internal static class AlarmForms
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:
-                Remember(AlarmWindow.TidyName(form[NameField]) ?? "", context);
+                NameCookie.Remember(AlarmWindow.TidyName(form[NameField]) ?? "", context);
                 context.Response.StatusCode = StatusCodes.Status303SeeOther;
                 context.Response.Headers.Location = LocalPath.Of(form[FromField]);
                 break;
@@ -66,12 +66,4 @@ internal static class AlarmForms
                 break;
         }
     }
-
-    private static void Remember(string by, HttpContext context) => context.Response.Cookies.Append(PageMaker.NameCookie, by, new()
-    {
-        HttpOnly = true,
-        SameSite = SameSiteMode.Lax,
-        Secure = context.Request.IsHttps,
-        MaxAge = TimeSpan.FromDays(365),
-    });
 }

@@ -33,6 +33,12 @@ public sealed record PageFacts
     /// <summary>Address of the script.</summary>
     public required string ScriptHref { get; init; }
 
+    /// <summary>Address of the style sheet of log book, calibration and dosing.</summary>
+    public required string LogBookStyleHref { get; init; }
+
+    /// <summary>Address of the script of the log book.</summary>
+    public required string LogBookScriptHref { get; init; }
+
     /// <summary>Address of the mark.</summary>
     public required string MarkHref { get; init; }
 }
