@@ -1,4 +1,5 @@
 using Serilog;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
@@ -135,6 +136,7 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Desk);
         services.AddSingleton(line.Sessions);
         services.AddSingleton(store);
+        services.AddSingleton(new CalibrationRules(watch.Vats));
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
         services.AddSingleton<IReadiness>(provider => new StageReadings(provider.GetRequiredService<StageSupervisor>(), store, line.Link));

@@ -31,7 +31,7 @@ public sealed record CompareRow(string Title, string A, string B, string Differe
             Words("Wanted shade", a, b, one => one.Sheet.Session.Details.Shade ?? FigureView.None),
             Words("Came out", a, b, one => one.Sheet.Session.VerdictWords()),
             Words("Fibre", a, b, one => one.Sheet.Session.FibreWords(one.Vat)),
-            Figure("Yarn", a, b, one => one.Sheet.Session.Details.YarnGrams, units.Mass),
+            Figure("Yarn", a, b, one => one.Sheet.Session.Details.YarnGrams, units.Goods),
             Figure("Dips", a, b, one => one.Sheet.Tally.Dips.Count, dips => dips.ToString("0", CultureInfo.InvariantCulture)),
             Figure("In the liquor", a, b, one => one.Sheet.Tally.InLiquor.TotalMinutes, Minutes),
             Figure("Usual dip", a, b, one => one.Sheet.Tally.UsualDip?.TotalMinutes, Minutes),

@@ -20,7 +20,7 @@ internal static class DipOutlookWords
         {
             null => "The heater does not make that good.",
             { Late: { } late } back => $"With the heater on it is back in {Between(back.Early, late)}.",
-            { } back => $"With the heater on it is back in {DisplayUnits.Duration(back.Early)} at the earliest, or never.",
+            { } back => $"With the heater on it is back in {DisplayUnits.Duration(back.Early)} at the earliest, or not for hours.",
         };
         yield return outlook switch
         {

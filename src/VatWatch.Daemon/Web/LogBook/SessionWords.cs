@@ -37,7 +37,7 @@ public static class SessionWords
     public static string VerdictWords(this Session session) => session.Details.Verdict?.Word() ?? "no verdict yet";
 
     /// <summary>The weight of the yarn; a dash when nobody said.</summary>
-    public static string YarnWords(this Session session, DisplayUnits units) => session.Details.YarnGrams is { } grams ? units.Mass(grams) : FigureView.None;
+    public static string YarnWords(this Session session, DisplayUnits units) => session.Details.YarnGrams is { } grams ? units.Goods(grams) : FigureView.None;
 
     private static DateTimeOffset Local(LocalClock clock, DateTimeOffset utc) => TimeZoneInfo.ConvertTime(utc, clock.Zone);
 }

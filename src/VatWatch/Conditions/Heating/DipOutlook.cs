@@ -52,13 +52,18 @@ public sealed record DipOutlook(
         return new(
             drop,
             new ValueRange(liquorC - drop.High, liquorC - drop.Low),
-            likely.Recovery(liquorC) is { } middle ? new Forecast(strongest.Recovery(liquorC) ?? middle, middle, weakest.Recovery(liquorC)) : null,
+            likely.Recovery(liquorC) is { } middle ? new Forecast(strongest.Recovery(liquorC) ?? middle, middle, Soon(weakest.Recovery(liquorC))) : null,
             weakest.DipsBeforeRest(liquorC),
             strongest.DipsBeforeRest(liquorC),
             back.Count > 0 ? back[back.Count / 2] : null,
             back.Count,
             [.. Words(yarnGrams, yarnC, lowestC, length, dip is null, airing ?? length, units)]);
     }
+
+    /// <summary>Nobody waits longer for the next dip; it is then said that the vat may not come back.</summary>
+    private static readonly TimeSpan LongestWait = TimeSpan.FromHours(6);
+
+    private static TimeSpan? Soon(TimeSpan? time) => time <= LongestWait ? time : null;
 
     /// <summary>The vat with its heater on, at one edge of what was learned.</summary>
     private static FirstOrderVat Vat(HeatOutlook heat, int edge) => new(
@@ -69,7 +74,7 @@ public sealed record DipOutlook(
 
     private static IEnumerable<string> Words(double yarnGrams, double yarnC, double lowestC, TimeSpan dip, bool isAssumed, TimeSpan airing, DisplayUnits units)
     {
-        yield return $"{units.Mass(yarnGrams)} of dry yarn carries {units.Mass(LeastWater * yarnGrams)} to {units.Mass(MostWater * yarnGrams)} of water once drained, and is as warm as the room, {units.Temperature(yarnC)}.";
+        yield return $"{units.Goods(yarnGrams)} of dry yarn carries {units.Goods(LeastWater * yarnGrams)} to {units.Goods(MostWater * yarnGrams)} of water once drained, and is as warm as the room, {units.Temperature(yarnC)}.";
         yield return "The heater is on while no yarn is in, as strong as it was learned to be.";
         yield return isAssumed
             ? $"No dip of this session is over yet, so dips of {DisplayUnits.Duration(dip)} with as long between them are taken."

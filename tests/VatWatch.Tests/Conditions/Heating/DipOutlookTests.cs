@@ -72,7 +72,7 @@ public sealed class DipOutlookTests
     public void What_was_assumed_is_said_in_the_dyers_units()
     {
         var sentences = Of(2000).Assumptions;
-        Assert.Contains("2000 g of dry yarn carries 3000 g to 4000 g of water once drained, and is as warm as the room, 20.0 °C.", sentences);
+        Assert.Contains("2.00 kg of dry yarn carries 3.00 kg to 4.00 kg of water once drained, and is as warm as the room, 20.0 °C.", sentences);
         Assert.Contains("No dip of this session is over yet, so dips of 10 min with as long between them are taken.", sentences);
         Assert.Contains(Of(2000, dip: TimeSpan.FromMinutes(7)).Assumptions, one => one.StartsWith("Dips of 7 min with 7 min between them", StringComparison.Ordinal));
     }
