@@ -6,6 +6,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Pipeline;
@@ -23,12 +24,14 @@ internal sealed class RunningPages : IAsyncDisposable
     private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time)
     {
         Scenes = scenes;
+        LogBook = new((scenes.Feed.Vats ?? []).Select(live => live.Definition.Id).ToHashSet(), scenes.Feed.Tell, scenes.Clock);
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(time);
         VatWatchWeb.AddTo(builder, options, site, _keys);
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmDesk>(Desk).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
+        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
         _app = builder.Build();
         VatWatchWeb.Map(_app);
     }
@@ -36,6 +39,8 @@ internal sealed class RunningPages : IAsyncDisposable
     public Scenes Scenes { get; }
 
     public RecordingDesk Desk { get; } = new();
+
+    public LogBookRig LogBook { get; }
 
     public StillReadiness Readiness { get; } = new();
 
@@ -68,6 +73,7 @@ internal sealed class RunningPages : IAsyncDisposable
     {
         await _app.StopAsync();
         await _app.DisposeAsync();
+        await LogBook.DisposeAsync();
         Directory.Delete(_keys, true);
     }
 

@@ -37,6 +37,7 @@ internal static class DosingForm
             Vat = live.Definition,
             What = what,
             Fields = fields,
+            IsFromLife = !isAsked,
             SodaAsh = sodaAsh,
             Additions = [.. entries.Where(entry => entry is { Withdrawn: null, Kind: EntryKind.Added }).Reverse().Take(6)],
         };

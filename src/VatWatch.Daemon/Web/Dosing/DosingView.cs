@@ -22,6 +22,9 @@ public sealed record DosingView
     /// <summary>What stands in each field.</summary>
     public required IReadOnlyDictionary<string, string> Fields { get; init; }
 
+    /// <summary>Whether the fields hold live values, and not what somebody wrote.</summary>
+    public required bool IsFromLife { get; init; }
+
     /// <summary>What could not be read, a sentence each.</summary>
     public IReadOnlyList<string> Faults { get; init; } = [];
 
