@@ -15,7 +15,11 @@ public sealed class SessionTests
     }
 
     [Fact]
-    public void A_session_of_a_moment_is_drawn_with_some_width() => Assert.Equal((Noon, Noon + Session.LeastSpan), Begun(Noon.AddSeconds(3)).Span(Noon.AddHours(1)));
+    public void A_session_of_a_moment_is_drawn_with_some_width_and_never_into_the_future()
+    {
+        Assert.Equal((Noon, Noon + Session.LeastSpan), Begun(Noon.AddSeconds(3)).Span(Noon.AddHours(1)));
+        Assert.Equal((Noon.AddSeconds(5) - Session.LeastSpan, Noon.AddSeconds(5)), Begun(null).Span(Noon.AddSeconds(5)));
+    }
 
     private static Session Begun(DateTimeOffset? ended) =>
         new() { Vat = new("madder-lane"), Id = new("2031-03-14"), Started = new Stamp(Noon, TimeSpan.Zero, true), Ended = ended, By = "anyone" };
