@@ -36,6 +36,6 @@ internal static class JsonBody
             // Answered below: what was wanted says more than where the parser stopped.
         }
 
-        return (null, Problems.Answer(400, $"The body is not of the wanted form; wanted such as {example}."));
+        return (null, Problems.Answer(400, $"The body is no JSON object with the fields wanted. An example: {example}."));
     }
 }

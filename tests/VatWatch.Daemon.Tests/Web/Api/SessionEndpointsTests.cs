@@ -50,7 +50,7 @@ public sealed class SessionEndpointsTests
     [InlineData("/entries", """{"by":"Ada","kind":"added","material":"salt","amount":3}""", 400, "material one of soda-ash")]
     [InlineData("/entries", """{"by":"Ada","kind":"added","material":"water","amount":1e300}""", 409, "wanted more than 0")]
     [InlineData("/entries", """{"kind":"dip-in"}""", 400, "a name of 1 to 60 characters")]
-    [InlineData("/entries", "[]", 400, "not of the wanted form")]
+    [InlineData("/entries", "[]", 400, "no JSON object with the fields wanted")]
     [InlineData("/sessions", """{"by":"Ada","yarnGrams":-1}""", 409, "weight of the yarn is -1 g")]
     [InlineData("/sessions/end", """{"by":"Ada"}""", 409, "No session is open")]
     [InlineData("/entries/77/withdraw", """{"by":"Ada"}""", 409, "does not stand")]
