@@ -30,11 +30,13 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
             CanSignOut = options.Password is not null && context.Request.Cookies.ContainsKey(PasswordGate.Scheme),
+
+            // There is one password, and who has it may do everything.
+            CanAct = true,
             StyleHref = assets.Href("vatwatch.css"),
             ScriptHref = assets.Href("live.js"),
-            LogBookStyleHref = assets.Href("logbook.css"),
-            LogBookScriptHref = assets.Href("logbook.js"),
             MarkHref = assets.Href("mark.svg"),
+            AssetHref = assets.Href,
         };
     }
 
