@@ -1,9 +1,8 @@
 using System.CommandLine;
 using System.Globalization;
-using VatWatch.Alarms;
-using VatWatch.Charts;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Sessions;
 using VatWatch.Store;
 using VatWatch.Vats;
 
@@ -17,12 +16,13 @@ internal static class ReportVerb
         var vat = new Option<string?>("--vat") { Description = "The vat; default for readings: all, for a chart: the only one.", HelpName = "ID" };
         var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (local); default: the first reading.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
+        var session = new Option<string?>("--session") { Description = "One session of the log book, such as 2026-03-01, in place of --from and --to.", HelpName = "ID" };
         var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf; .csv, .parquet for the readings.", HelpName = "FILE", Required = true };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
-        var command = new Command("report", "Draw the chart of a vat, or write its measurements.") { vat, from, to, output, config, data };
+        var command = new Command("report", "Draw the chart of a vat, or write its measurements.") { vat, session, from, to, output, config, data };
         command.SetAction((parsed, cancel) => RunAsync(
-            new Request(parsed.GetValue(vat), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
+            new Request(parsed.GetValue(vat), parsed.GetValue(session), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
             parsed.GetValue(config),
             parsed.GetValue(data),
             console,
@@ -46,6 +46,11 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, request.Vat is null ? $"--vat is missing; wanted one of {known}." : $"--vat is '{request.Vat}'; wanted one of {known}.");
         }
 
+        if (request.Session is not null && (request.From ?? request.To) is not null)
+        {
+            return console.Fail(ExitCode.WrongUsage, "--session was given together with --from or --to; wanted either the session or the times.");
+        }
+
         if (!TimeText.TryRead(request.From, out var from) || !TimeText.TryRead(request.To, out var to))
         {
             var seen = TimeText.TryRead(request.From, out _) ? $"--to is '{request.To}'" : $"--from is '{request.From}'";
@@ -62,7 +67,7 @@ internal static class ReportVerb
             var folder = data ?? configuration.Watch.DataFolder;
             return isExport
                 ? await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Definition.Id, from, to, request.File, cancel)
-                : Write(vat!.Definition, configuration, folder, from, to, request.File, console);
+                : Write(vat!.Definition, configuration, folder, from, to, request, console);
         }
         catch (StoreUnavailableException e)
         {
@@ -75,7 +80,7 @@ internal static class ReportVerb
     }
 
     private static int Write(
-        VatDefinition vat, DaemonConfiguration configuration, string folder, DateTimeOffset? from, DateTimeOffset? to, string file, VerbConsole console)
+        VatDefinition vat, DaemonConfiguration configuration, string folder, DateTimeOffset? from, DateTimeOffset? to, Request request, VerbConsole console)
     {
         using var reader = StoreReader.OpenFolder(folder);
         if (reader.Span(vat.Id) is not { } span)
@@ -84,24 +89,34 @@ internal static class ReportVerb
         }
 
         var (start, end) = (from ?? span.First, to ?? span.Last);
+        if (request.Session is { } name)
+        {
+            if (!SessionId.TryParse(name, out var id) || SessionBook.Find(reader, vat.Id, id) is not { } session)
+            {
+                return console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {SessionsWanted(reader, vat.Id)}.");
+            }
+
+            (start, end) = session.Span(span.Last);
+        }
+
         if (end < start)
         {
             return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
         }
 
-        var record = new VatRecord(
-            vat,
-            configuration.Watch.Units,
-            start,
-            end,
-            [.. reader.Measurements(vat.Id, start, end)],
-            AlarmJournal.Changes(reader, vat.Id, start, end));
-        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, file);
+        var record = StoredRecord.Read(reader, vat, configuration.Watch.Units, start, end);
+        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, request.File);
         console.Out.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{file}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
+            $"{request.File}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
         return ExitCode.Success;
     }
 
-    private sealed record Request(string? Vat, string? From, string? To, string File);
+    private static string SessionsWanted(StoreReader reader, VatId vat)
+    {
+        var known = SessionBook.Newest(reader, vat, 10);
+        return known.Count > 0 ? $"wanted one of {string.Join(", ", known.Select(session => $"'{session.Id}'"))}" : $"the log book of vat '{vat}' holds no session";
+    }
+
+    private sealed record Request(string? Vat, string? Session, string? From, string? To, string File);
 }

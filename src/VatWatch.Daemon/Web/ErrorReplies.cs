@@ -52,7 +52,7 @@ internal sealed class ErrorReplies(ILogger<ErrorReplies> log)
     {
         StatusCodes.Status404NotFound => "There is nothing at this address.",
         StatusCodes.Status405MethodNotAllowed => "This address does not take that kind of request.",
-        StatusCodes.Status413PayloadTooLarge => "The request is too large; 64 KB is the most.",
+        StatusCodes.Status413PayloadTooLarge => "The request is too large; 64 KB is the most, and 8 MB for a picture.",
         StatusCodes.Status503ServiceUnavailable => "This takes too long just now; try again in a while.",
         >= 500 => "Something went wrong in VatWatch; its log has the details. Watching and alarms go on.",
         _ => "The request could not be understood.",

@@ -3,17 +3,21 @@ using System.Net.Sockets;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection.Extensions;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
+using VatWatch.Daemon.Web.Bench;
+using VatWatch.Daemon.Web.Dosing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
+using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web;
 
 /// <summary>
-/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm desk,
+/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm desk, the session desk, the store, <see cref="CalibrationRules"/>,
 /// <see cref="IAlarmHistory"/>, <see cref="IChartSource"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
 /// </summary>
 internal static class VatWatchWeb
@@ -31,6 +35,8 @@ internal static class VatWatchWeb
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ContactTestPace>();
+        services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<ReportEndpoint>();
+        services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
         services.AddAntiforgery(forgery =>
@@ -70,6 +76,12 @@ internal static class VatWatchWeb
         AlarmPageEndpoint.Map(app);
         LoginForm.Map(app);
         ChartEndpoint.Map(app);
+        LogBookForms.Map(app);
+        SessionPages.Map(app);
+        PhotoEndpoint.Map(app);
+        ReportEndpoint.Map(app);
+        DosingPages.Map(app);
+        BenchForms.Map(app);
         MapInterface(app);
     }
 
@@ -78,6 +90,7 @@ internal static class VatWatchWeb
     {
         ApiEndpoints.Map(routes);
         HeatingEndpoints.Map(routes);
+        SessionEndpoints.Map(routes);
         HealthEndpoints.Map(routes);
     }
 

@@ -1,4 +1,5 @@
 using Serilog;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
@@ -136,6 +137,8 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Desk);
         services.AddSingleton(line.Sessions);
+        services.AddSingleton(store);
+        services.AddSingleton(new CalibrationRules(watch.Vats));
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
         services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
         services.AddSingleton(provider => new ContactTest(

@@ -1,3 +1,5 @@
+using VatWatch.Vats;
+
 namespace VatWatch.Calibration;
 
 /// <summary>
@@ -17,6 +19,12 @@ public sealed class SteadyWatch(TimeSpan window, double toleranceMillivolts)
     /// <summary>An ORP probe is read to whole millivolts. Our choice.</summary>
     public const double OrpToleranceMillivolts = 1.0;
 
+    /// <summary>The window of a probe: a slow one needs some readings in it.</summary>
+    public static TimeSpan WindowOf(TimeSpan every) => every * 4 > Window ? every * 4 : Window;
+
+    /// <summary>The tolerance of what it measures, mV.</summary>
+    public static double ToleranceOf(Measures measures) => measures == Measures.Ph ? PhToleranceMillivolts : OrpToleranceMillivolts;
+
     private const int LeastPoints = 4;
 
     private readonly Queue<(TimeSpan At, double Millivolts)> _points = new();
@@ -27,6 +35,11 @@ public sealed class SteadyWatch(TimeSpan window, double toleranceMillivolts)
 
     /// <summary>Whether it has come to rest.</summary>
     public bool IsSteady => Span >= window * 0.9 && Math.Abs(TrendMillivolts ?? double.MaxValue) <= toleranceMillivolts;
+
+    /// <summary>How near it is to rest, 0 to 1: the lesser of the share of the window that is watched and of how calm it is.</summary>
+    public double Steadiness => TrendMillivolts is { } trend
+        ? Math.Min(Math.Min(1, Span / (window * 0.9)), trend == 0 ? 1 : Math.Min(1, toleranceMillivolts / Math.Abs(trend)))
+        : 0;
 
     /// <summary>The value it rests at: the mean of the newest third of the window, mV.</summary>
     public double Millivolts => _points.Where(point => point.At >= Newest - window / 3).Select(point => point.Millivolts).DefaultIfEmpty(double.NaN).Average();

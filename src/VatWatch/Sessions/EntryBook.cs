@@ -62,9 +62,9 @@ public static class EntryBook
         ("$from", StoredTime.Of(from)),
         ("$to", StoredTime.Of(to))));
 
-    /// <summary>The picture of an entry of a vat; null when it has none.</summary>
+    /// <summary>The picture of an entry of a vat that stands; null when it has none.</summary>
     public static (string MediaType, byte[] Bytes)? PhotoOf(StoreReader reader, VatId vat, long entry) => reader.Guard(() => reader.Sql.Query<(string, byte[])?>(
-        "SELECT p.media_type, p.bytes FROM photo p JOIN session_entry e ON e.id = p.entry WHERE p.entry = $entry AND e.vat = $vat",
+        "SELECT p.media_type, p.bytes FROM photo p JOIN session_entry e ON e.id = p.entry WHERE p.entry = $entry AND e.vat = $vat AND e.withdrawn IS NULL",
         row => (row.GetString(0), row.GetFieldValue<byte[]>(1)),
         ("$entry", entry),
         ("$vat", vat.Value)).FirstOrDefault());

@@ -26,4 +26,17 @@ public sealed record Session
 
     /// <summary>Whether it goes on.</summary>
     public bool IsOpen => Ended is null;
+
+    /// <summary>
+    /// What a chart or report of it covers: its time up to <paramref name="now"/> while it goes on. A short one has <see cref="LeastSpan"/>, with what was
+    /// before it while it goes on and with what came after it when it has ended.
+    /// </summary>
+    public (DateTimeOffset From, DateTimeOffset To) Span(DateTimeOffset now)
+    {
+        var to = Ended ?? now;
+        return to - Started.Utc > LeastSpan ? (Started.Utc, to) : IsOpen ? (to - LeastSpan, to) : (Started.Utc, Started.Utc + LeastSpan);
+    }
+
+    /// <summary>A chart of less shows nothing.</summary>
+    public static TimeSpan LeastSpan { get; } = TimeSpan.FromMinutes(10);
 }

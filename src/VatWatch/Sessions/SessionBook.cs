@@ -66,11 +66,17 @@ public static class SessionBook
     /// <param name="vat">The vat; null for all.</param>
     /// <param name="most">At most this many.</param>
     /// <param name="verdict">Only those the dyer spoke of so; null for all.</param>
-    public static IReadOnlyList<Session> Newest(StoreReader reader, VatId? vat, int most, Verdict? verdict = null) => reader.Guard(() => reader.Sql.Query(
-        $"SELECT {Columns} FROM session WHERE ($vat IS NULL OR vat = $vat) AND ($verdict IS NULL OR verdict = $verdict) ORDER BY started DESC, row DESC LIMIT $most",
+    /// <param name="before">Only those that began before this moment; null for all.</param>
+    public static IReadOnlyList<Session> Newest(StoreReader reader, VatId? vat, int most, Verdict? verdict = null, DateTimeOffset? before = null) => reader.Guard(() => reader.Sql.Query(
+        $"""
+        SELECT {Columns} FROM session
+        WHERE ($vat IS NULL OR vat = $vat) AND ($verdict IS NULL OR verdict = $verdict) AND ($before IS NULL OR started < $before)
+        ORDER BY started DESC, row DESC LIMIT $most
+        """,
         Read,
         ("$vat", vat?.Value),
         ("$verdict", verdict?.Word()),
+        ("$before", before is { } moment ? StoredTime.Of(moment) : null),
         ("$most", (long)most)));
 
     private static Session? Open(SqlSession sql, VatId vat) => sql.Query(

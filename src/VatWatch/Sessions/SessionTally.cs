@@ -10,6 +10,15 @@ public sealed record SessionTally(IReadOnlyList<Dip> Dips, IReadOnlyDictionary<M
     /// <summary>Since when the goods are in the liquor; null while they are not.</summary>
     public Stamp? InSince => Dips is [.., { Out: null } last] ? last.In : null;
 
+    /// <summary>Middle length of the dips that are over; null before the first is.</summary>
+    public TimeSpan? UsualDip => Middle(Dips.Select(dip => dip.Length));
+
+    /// <summary>Middle time between one dip and the next; null before the second.</summary>
+    public TimeSpan? UsualAiring => Middle(Dips.Zip(Dips.Skip(1), (first, next) => next.In.Utc - first.Out?.Utc));
+
+    /// <summary>Time in the liquor of all dips that are over.</summary>
+    public TimeSpan InLiquor => Dips.Aggregate(TimeSpan.Zero, (sum, dip) => sum + (dip.Length ?? TimeSpan.Zero));
+
     /// <summary>Adds up entries, oldest first.</summary>
     public static SessionTally Of(IEnumerable<SessionEntry> entries)
     {
@@ -33,4 +42,7 @@ public sealed record SessionTally(IReadOnlyList<Dip> Dips, IReadOnlyDictionary<M
 
         return new SessionTally(dips, added);
     }
+
+    private static TimeSpan? Middle(IEnumerable<TimeSpan?> times) =>
+        times.OfType<TimeSpan>().Where(time => time > TimeSpan.Zero).Order().ToList() is { Count: > 0 } known ? known[known.Count / 2] : null;
 }

@@ -33,6 +33,14 @@ public sealed record DisplayUnits(bool IsUs)
     /// <summary>For example "3.5 oz" or "100 g".</summary>
     public string Mass(double grams) => IsUs ? $"{Number(grams / GramsPerOunce, 2)} oz" : $"{Number(grams, 0)} g";
 
+    /// <summary>The weight of goods, for example "2.00 lb" or "0.91 kg", and small ones as <see cref="Mass"/>.</summary>
+    public string Goods(double grams) => (IsUs, grams) switch
+    {
+        (true, >= 16 * GramsPerOunce) => $"{Number(grams / GramsPerOunce / 16, 2)} lb",
+        (false, >= 1000) => $"{Number(grams / 1000, 2)} kg",
+        _ => Mass(grams),
+    };
+
     /// <summary>A measured value of this kind with its unit; potentials and pH are the same in both systems.</summary>
     public string Value(Measures measures, double value) => measures switch
     {

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Probes;

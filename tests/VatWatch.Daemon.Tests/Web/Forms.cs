@@ -9,6 +9,29 @@ internal static partial class Forms
     /// <summary>The first form on a page whose address contains <paramref name="action"/>, sent with its hidden fields and the given ones.</summary>
     public static async Task<HttpResponseMessage> SubmitAsync(HttpClient browser, string page, string action, params (string Name, string Value)[] fields)
     {
+        var (address, values) = await FillAsync(browser, page, action, fields);
+        return await browser.PostAsync(address, new FormUrlEncodedContent(values), TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>The same for a form that carries a file, of whose kind the sender says <paramref name="saidType"/>.</summary>
+    public static async Task<HttpResponseMessage> UploadAsync(
+        HttpClient browser, string page, string action, string field, byte[] file, string saidType, params (string Name, string Value)[] fields)
+    {
+        var (address, values) = await FillAsync(browser, page, action, fields);
+        using var content = new MultipartFormDataContent();
+        foreach (var (name, value) in values)
+        {
+            content.Add(new StringContent(value), name);
+        }
+
+        var part = new ByteArrayContent(file);
+        part.Headers.ContentType = new(saidType);
+        content.Add(part, field, "picture");
+        return await browser.PostAsync(address, content, TestContext.Current.CancellationToken);
+    }
+
+    private static async Task<(string Address, Dictionary<string, string> Values)> FillAsync(HttpClient browser, string page, string action, (string Name, string Value)[] fields)
+    {
         var html = await browser.GetStringAsync(page, TestContext.Current.CancellationToken);
         var form = FormPattern().Matches(html).First(match => match.Groups["action"].Value.Contains(action, StringComparison.Ordinal));
         var values = HiddenPattern().Matches(form.Value).ToDictionary(match => match.Groups["name"].Value, match => WebUtility.HtmlDecode(match.Groups["value"].Value));
@@ -17,7 +40,7 @@ internal static partial class Forms
             values[name] = value;
         }
 
-        return await browser.PostAsync(WebUtility.HtmlDecode(form.Groups["action"].Value), new FormUrlEncodedContent(values), TestContext.Current.CancellationToken);
+        return (WebUtility.HtmlDecode(form.Groups["action"].Value), values);
     }
 
     [GeneratedRegex("<form[^>]*action=\"(?<action>[^\"]*)\".*?</form>", RegexOptions.Singleline)]

@@ -7,6 +7,7 @@ using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications.Contacts;
@@ -26,6 +27,7 @@ internal sealed class RunningPages : IAsyncDisposable
     private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactBook contacts)
     {
         Scenes = scenes;
+        LogBook = new((scenes.Feed.Vats ?? []).Select(live => live.Definition.Id).ToHashSet(), scenes.Feed.Tell, scenes.Clock);
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(time);
@@ -33,6 +35,7 @@ internal sealed class RunningPages : IAsyncDisposable
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmDesk>(Desk).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
+        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
         _app = builder.Build();
         VatWatchWeb.Map(_app);
     }
@@ -40,6 +43,8 @@ internal sealed class RunningPages : IAsyncDisposable
     public Scenes Scenes { get; }
 
     public RecordingDesk Desk { get; } = new();
+
+    public LogBookRig LogBook { get; }
 
     public StillReadiness Readiness { get; } = new();
 
@@ -73,6 +78,7 @@ internal sealed class RunningPages : IAsyncDisposable
     {
         await _app.StopAsync();
         await _app.DisposeAsync();
+        await LogBook.DisposeAsync();
         Directory.Delete(_keys, true);
     }
 

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Daemon.Tests.Verbs;
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
@@ -12,7 +11,7 @@ namespace VatWatch.Daemon.Tests.Wiring;
 public sealed class StoredChartTests : IDisposable
 {
     private static readonly DateTimeOffset Dusk = new(2031, 3, 14, 18, 0, 0, TimeSpan.Zero);
-    private readonly Bench _bench = new();
+    private readonly Verbs.Bench _bench = new();
 
     /// <summary>One reading in a month at which the platinum electrode was out of the liquor.</summary>
     [Theory]

@@ -47,4 +47,28 @@ public sealed class SteadyWatchTests
             Assert.False(steady.IsSteady);
         }
     }
+
+    [Fact]
+    public void Steadiness_grows_with_the_time_at_rest_and_is_whole_at_rest()
+    {
+        var (still, drifting) = (new SteadyWatch(SteadyWatch.Window, 0.5), new SteadyWatch(SteadyWatch.Window, 0.5));
+        var before = 0.0;
+        for (var second = 0; second <= 30; second++)
+        {
+            still.Add(TimeSpan.FromSeconds(second), 5);
+            drifting.Add(TimeSpan.FromSeconds(second), 5 + second / 15.0);
+            Assert.True(still.Steadiness >= before);
+            before = still.Steadiness;
+        }
+
+        Assert.Equal(1, still.Steadiness);
+        Assert.Equal(0.25, drifting.Steadiness, 0.01);
+    }
+
+    [Fact]
+    public void A_slow_probe_has_a_longer_window()
+    {
+        Assert.Equal(SteadyWatch.Window, SteadyWatch.WindowOf(TimeSpan.FromSeconds(2)));
+        Assert.Equal(TimeSpan.FromMinutes(2), SteadyWatch.WindowOf(TimeSpan.FromSeconds(30)));
+    }
 }

@@ -29,6 +29,7 @@ public sealed class SessionBookTests
         Assert.Equal((Dusk, details), (first.Started, first.Details));
         Assert.Equal(second, rig.Read(reader => SessionBook.Open(reader, StoreRig.Madder)));
         Assert.Equal([second.Id, first.Id], rig.Read(reader => SessionBook.Newest(reader, StoreRig.Madder, 10)).Select(one => one.Id));
+        Assert.Equal([first.Id], rig.Read(reader => SessionBook.Newest(reader, StoreRig.Madder, 10, before: second.Started.Utc)).Select(one => one.Id));
         Assert.Equal(first.Id, Assert.Single(rig.Read(reader => SessionBook.Newest(reader, null, 10, Verdict.Good))).Id);
     }
 
@@ -58,5 +59,7 @@ public sealed class SessionBookTests
         Assert.Equal([withdrawn, written[1], written[2]], rig.Read(reader => EntryBook.Between(reader, StoreRig.Madder, Dusk.Utc, Dusk.Utc.AddHours(1))));
         Assert.Equal(photo.Bytes, rig.Read(reader => EntryBook.PhotoOf(reader, StoreRig.Madder, written[2].Id))!.Value.Bytes);
         Assert.Null(rig.Read(reader => EntryBook.PhotoOf(reader, StoreRig.Weld, written[2].Id)));
+        await rig.WriteAsync(work => EntryBook.Withdraw(work, StoreRig.Madder, written[2].Id, "anyone", Dusk.Utc.AddMinutes(5)));
+        Assert.Null(rig.Read(reader => EntryBook.PhotoOf(reader, StoreRig.Madder, written[2].Id)));
     }
 }

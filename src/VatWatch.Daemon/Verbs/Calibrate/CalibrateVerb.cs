@@ -1,4 +1,5 @@
 using System.CommandLine;
+using VatWatch.Daemon.Bench;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

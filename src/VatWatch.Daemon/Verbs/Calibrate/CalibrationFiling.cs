@@ -1,5 +1,5 @@
 using VatWatch.Calibration;
-using VatWatch.Science.Electrodes;
+using VatWatch.Daemon.Bench;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -9,12 +9,9 @@ internal static class CalibrationFiling
     /// <summary>Judges, stores and prints; gives the exit code.</summary>
     public static async Task<int> FileAsync(CalibrationJob job, CalibrationBook book, ElectrodeCalibration calibration, VerbConsole console, CancellationToken cancel)
     {
-        var before = book.Shelf.InUse(job.Probe.Id);
-        var health = CalibrationHealth.Of(calibration, before?.Calibration, job.Limits);
         var now = TimeProvider.System.GetUtcNow();
-        var isRefused = health.Verdict == ElectrodeVerdict.Unfit && !job.Keep;
-        long? row = isRefused ? null : await book.AddAsync(job.Probe.Id, now, calibration, cancel);
-        var outcome = new CalibrationOutcome(job.Probe, calibration, health, now, row);
+        var outcome = await CalibrationOutcome.FileAsync(
+            job.Probe, calibration, book.Shelf.InUse(job.Probe.Id)?.Calibration, job.Limits, job.Keep, now, () => book.AddAsync(job.Probe.Id, now, calibration, cancel));
         if (job.Json)
         {
             CalibrationPrint.Json(outcome, console.Out);
@@ -24,8 +21,6 @@ internal static class CalibrationFiling
             CalibrationPrint.Text(outcome, console.Out);
         }
 
-        return isRefused
-            ? console.Fail(ExitCode.Failure, $"the calibration of probe '{job.Probe.Id}' is outside its limits and was not stored: {health.Troubles.First().Sentence} Clean the electrode and use fresh solutions, or store it all the same with --keep.")
-            : ExitCode.Success;
+        return outcome.Refusal is { } refusal ? console.Fail(ExitCode.Failure, $"{refusal} with --keep.") : ExitCode.Success;
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Calibration;
+using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
 using VatWatch.Vats;
 using static System.FormattableString;

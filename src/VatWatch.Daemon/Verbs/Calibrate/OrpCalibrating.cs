@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
 using VatWatch.Vats;
 

@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
 using VatWatch.Vats;
 
@@ -57,7 +58,7 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
         }
         catch (ArgumentOutOfRangeException e)
         {
-            return console.Fail(ExitCode.Failure, $"these buffers make no calibration of probe '{job.Probe.Id}': {Sentence(e)} Nothing was stored.");
+            return console.Fail(ExitCode.Failure, $"these buffers make no calibration of probe '{job.Probe.Id}': {BufferFault.Sentence(e)} Nothing was stored.");
         }
     }
 
@@ -94,12 +95,5 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
         return point.Label is { } label
             ? choice.Named(label)
             : choice.Recognised(point.Millivolts, point.TemperatureC, before?.Line ?? PhLine.Ideal(point.TemperatureC));
-    }
-
-    /// <summary>The sentence of a refusal without what .NET adds about parameters.</summary>
-    private static string Sentence(ArgumentOutOfRangeException refusal)
-    {
-        var text = refusal.Message.Split(" (Parameter", 2)[0].Split('\n', 2)[0].Trim();
-        return text.EndsWith('.') ? text : text + ".";
     }
 }

@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Bench;
 using VatWatch.Vats;
 using static System.FormattableString;
 
@@ -10,8 +11,7 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
     /// <summary>An electrode that has not come to rest by then is dry, broken or in a solution that changes.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(10);
 
-    /// <summary>A slow probe needs some readings in its window.</summary>
-    private readonly TimeSpan _window = TimeSpan.FromSeconds(Math.Max(SteadyWatch.Window.TotalSeconds, job.Probe.Every.TotalSeconds * 4));
+    private readonly TimeSpan _window = SteadyWatch.WindowOf(job.Probe.Every);
 
     /// <summary>Words that end the asking.</summary>
     public const string End = "end";
@@ -59,8 +59,7 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
     /// <exception cref="GuideEndedException">It did not, or the probe was lost; a sentence.</exception>
     public async Task<(double Millivolts, TimeSpan Settling)> AwaitRestAsync(CancellationToken cancel)
     {
-        var tolerance = job.Probe.Measures == Measures.Ph ? SteadyWatch.PhToleranceMillivolts : SteadyWatch.OrpToleranceMillivolts;
-        var (steady, begun) = (new SteadyWatch(_window, tolerance), (TimeSpan?)null);
+        var (steady, begun) = (new SteadyWatch(_window, SteadyWatch.ToleranceOf(job.Probe.Measures)), (TimeSpan?)null);
         var lost = "it gives no more readings";
         await foreach (var reading in live.FollowAsync(cancel))
         {

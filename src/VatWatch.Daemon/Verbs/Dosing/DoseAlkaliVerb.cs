@@ -1,6 +1,6 @@
 using System.CommandLine;
+using VatWatch.Daemon.Dosing;
 using VatWatch.Science.Dosing;
-using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Verbs.Dosing;
 
@@ -25,17 +25,10 @@ internal static class DoseAlkaliVerb
         command.SetAction(parsed =>
         {
             var figures = new DoseFigures();
-            var request = new AlkaliDoseRequest(
-                figures.Quantity("--volume", parsed.GetValue(volume)!, QuantityKind.Volume, 0.1, 100_000),
-                figures.Quantity("--temperature", parsed.GetValue(temperature)!, QuantityKind.Temperature, 0, 100),
-                figures.Number("--ph", parsed.GetValue(ph)!, "a pH such as 9.0"),
-                figures.Number("--target", parsed.GetValue(target)!, "a pH such as 10.0"))
-            {
-                AlkalinityMeqPerLitre = figures.OptionalQuantity("--alkalinity", parsed.GetValue(alkalinity), QuantityKind.Alkalinity, 0, 1000),
-                SodaAshSoFarGrams = figures.OptionalQuantity("--soda-ash-so-far", parsed.GetValue(sodaAsh), QuantityKind.Mass, 0, 100_000),
-                Fibre = figures.OptionalWord<FibreLimit>("--fibre", parsed.GetValue(fibre), ("protein", FibreLimit.Protein()), ("cellulose", FibreLimit.Cellulose())),
-            };
-            return figures.Complain(console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), parsed.GetValue(json), console);
+            var request = new AlkaliAsked(
+                parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(ph)!, parsed.GetValue(target)!,
+                parsed.GetValue(alkalinity), parsed.GetValue(sodaAsh), parsed.GetValue(fibre)).Read(figures, DoseOptions.Named);
+            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), parsed.GetValue(json), console);
         });
         return command;
     }

@@ -7,6 +7,9 @@ internal static class DoseOptions
 {
     public static Option<string> Volume() => new("--volume") { Description = "Liquor in the vat, such as \"40 gal\" or \"60 L\".", HelpName = "VOLUME", Required = true };
 
+    /// <summary>The option that carries a figure.</summary>
+    public static string Named(string figure) => $"--{figure}";
+
     public static Option<string> Temperature() =>
         new("--temperature") { Description = "Its temperature, such as \"113 °F\" or \"45 °C\".", HelpName = "TEMPERATURE", Required = true };
 }

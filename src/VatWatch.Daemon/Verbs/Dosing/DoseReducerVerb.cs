@@ -1,14 +1,12 @@
 using System.CommandLine;
+using VatWatch.Daemon.Dosing;
 using VatWatch.Science.Dosing;
-using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Verbs.Dosing;
 
 /// <summary><c>vatwatch dose reducer</c>: reducing agent for a mass of dye and for the oxygen of fresh water.</summary>
 internal static class DoseReducerVerb
 {
-    private static readonly (string Word, ReducerKind Value)[] Kinds = [.. ReducerKind.All.Select(kind => (kind.Name, kind))];
-
     public static Command Create(VerbConsole console)
     {
         var kind = new Option<string>("--kind") { Description = "thiourea-dioxide, dithionite or fructose.", HelpName = "KIND", Required = true };
@@ -23,17 +21,10 @@ internal static class DoseReducerVerb
         command.SetAction(parsed =>
         {
             var figures = new DoseFigures();
-            var request = new ReducerDoseRequest(
-                figures.Word("--kind", parsed.GetValue(kind)!, Kinds),
-                figures.Quantity("--volume", parsed.GetValue(volume)!, QuantityKind.Volume, 0.1, 100_000),
-                figures.Quantity("--temperature", parsed.GetValue(temperature)!, QuantityKind.Temperature, 0, 100),
-                figures.Quantity("--dye", parsed.GetValue(dye)!, QuantityKind.Mass, 0, 100_000))
-            {
-                DyeAssay = figures.OptionalQuantity("--dye-strength", parsed.GetValue(strength), QuantityKind.Percent, 0, 100) / 100,
-                ClearOxygen = parsed.GetValue(clearOxygen),
-                Excess = figures.OptionalNumber("--excess", parsed.GetValue(excess), "a number of times such as 2"),
-            };
-            return figures.Complain(console) ?? DoseWriter.Write(ReducerDosing.Answer(request), parsed.GetValue(json), console);
+            var request = new ReducerAsked(
+                parsed.GetValue(kind)!, parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(dye)!,
+                parsed.GetValue(strength), parsed.GetValue(clearOxygen), parsed.GetValue(excess)).Read(figures, DoseOptions.Named);
+            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(ReducerDosing.Answer(request), parsed.GetValue(json), console);
         });
         return command;
     }

@@ -1,7 +1,7 @@
-using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using VatWatch.Daemon.Dosing;
 using VatWatch.Science.Dosing;
 using VatWatch.Vats;
 
@@ -28,6 +28,15 @@ internal static class DoseWriter
 
         WriteText(answer.Advice, console.Out);
         return ExitCode.Success;
+    }
+
+    /// <summary>Writes every figure that could not be read and gives the exit code; null if there is none.</summary>
+    public static int? Complain(DoseFigures figures, VerbConsole console)
+    {
+        foreach (var fault in figures.Faults)
+            console.Fail(ExitCode.WrongUsage, fault);
+
+        return figures.Faults.Count > 0 ? ExitCode.WrongUsage : null;
     }
 
     private static void WriteJson(DoseAnswer answer, TextWriter output)
@@ -70,9 +79,9 @@ internal static class DoseWriter
 
     private static void WriteText(DoseAdvice advice, TextWriter output)
     {
-        output.WriteLine($"{advice.Substance}: {Mass(advice.Grams)}");
-        output.WriteLine($"  may be from {Mass(advice.LowGrams)} to {Mass(advice.HighGrams)}");
-        output.WriteLine($"  give first {Mass(advice.FirstPortionGrams)}, then wait {advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min and measure again");
+        output.WriteLine($"{advice.Substance}: {DoseMass.Of(advice.Grams)}");
+        output.WriteLine($"  may be from {DoseMass.Of(advice.LowGrams)} to {DoseMass.Of(advice.HighGrams)}");
+        output.WriteLine($"  give first {DoseMass.Of(advice.FirstPortionGrams)}, then wait {advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min and measure again");
         WriteList("This rests on:", advice.Assumptions, output);
         WriteList("Mind:", advice.Cautions, output);
     }
@@ -107,13 +116,5 @@ internal static class DoseWriter
         }
 
         yield return line.ToString();
-    }
-
-    /// <summary>Both units, to what a kitchen scale shows.</summary>
-    private static string Mass(double grams)
-    {
-        var digits = grams < 10 ? "0.0" : "0";
-        var ounces = grams / DisplayUnits.GramsPerOunce;
-        return string.Create(CultureInfo.InvariantCulture, $"{grams.ToString(digits, CultureInfo.InvariantCulture)} g ({ounces:0.00} oz)");
     }
 }

@@ -1,8 +1,6 @@
 using System.Globalization;
-using System.Text.Json;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
-using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -65,19 +63,10 @@ internal static class AlarmEndpoints
 
     private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmWindow window)
     {
-        if (!SameOrigin.Allows(context.Request))
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.AlarmActRequest, Example(kind));
+        if (body is null)
         {
-            return Problems.Answer(403, "The request comes from another site's page.");
-        }
-
-        if (!context.Request.HasJsonContentType())
-        {
-            return Problems.Answer(415, "The body is not declared as application/json.");
-        }
-
-        if (await ReadBodyAsync(context) is not { } body)
-        {
-            return Problems.Answer(400, $"The body is no JSON object with the fields wanted. An example: {Example(kind)}.");
+            return problem!;
         }
 
         var request = new AlarmRequest(kind, vat, alarm, body.By, "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
@@ -99,16 +88,4 @@ internal static class AlarmEndpoints
         AlarmActKind.Note => """{"by":"Ada","text":"the lid was closed"}""",
         _ => """{"by":"Ada"}""",
     };
-
-    private static async Task<AlarmActRequest?> ReadBodyAsync(HttpContext context)
-    {
-        try
-        {
-            return await JsonSerializer.DeserializeAsync(context.Request.Body, ApiJson.Default.AlarmActRequest, context.RequestAborted);
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
 }

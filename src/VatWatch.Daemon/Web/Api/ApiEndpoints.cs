@@ -16,7 +16,7 @@ internal static class ApiEndpoints
         AlarmEndpoints.Map(api);
         ContactEndpoints.Map(api);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
-            .WithSummary("Server-sent events: measurement, condition, alarm, lagged.").Produces<string>(contentType: "text/event-stream");
+            .WithSummary("Server-sent events: measurement, condition, alarm, session, lagged.").Produces<string>(contentType: "text/event-stream");
         api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();
     }
 

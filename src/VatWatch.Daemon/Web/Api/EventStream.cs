@@ -7,7 +7,7 @@ using VatWatch.Pipeline;
 namespace VatWatch.Daemon.Web.Api;
 
 /// <summary>
-/// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, and <c>lagged</c> when this
+/// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, <c>session</c>, and <c>lagged</c> when this
 /// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower.
 /// </summary>
 internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplicationLifetime lifetime)
@@ -120,6 +120,9 @@ internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplic
                 break;
             case AlarmStatus alarm:
                 Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmReply.Of(alarm), ApiJson.Default.AlarmReply));
+                break;
+            case SessionChange session:
+                Add(batch, "session", JsonSerializer.SerializeToUtf8Bytes(new SessionChangeReply(session.Vat.Value), ApiJson.Default.SessionChangeReply));
                 break;
             default:
                 break;

@@ -10,6 +10,8 @@ internal sealed class AssetFiles
     {
         ["vatwatch.css"] = "text/css; charset=utf-8",
         ["live.js"] = "text/javascript; charset=utf-8",
+        ["logbook.css"] = "text/css; charset=utf-8",
+        ["logbook.js"] = "text/javascript; charset=utf-8",
         ["mark.svg"] = "image/svg+xml",
     };
 

@@ -87,7 +87,7 @@
       stream = null;
     } else if (!stream) {
       stream = new EventSource("/api/events");
-      for (const name of ["measurement", "condition", "alarm", "lagged"]) stream.addEventListener(name, plan);
+      for (const name of ["measurement", "condition", "alarm", "session", "lagged"]) stream.addEventListener(name, plan);
       plan();
     }
   }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Microsoft.AspNetCore.Antiforgery;
 using VatWatch.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -26,22 +25,19 @@ internal static class AlarmForms
         {
             routes.MapPost(
                 $"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}",
-                (string vat, string alarm, HttpContext context, [Service] IAntiforgery antiforgery, [Service] PageMaker pages, [Service] AlarmWindow window) =>
-                    TakeAsync(kind, vat, alarm, context, antiforgery, pages, window)).ExcludeFromDescription();
+                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] AlarmWindow window) =>
+                    TakeAsync(kind, vat, alarm, context, gate, pages, window)).ExcludeFromDescription();
         }
     }
 
     private static async Task TakeAsync(
-        AlarmActKind kind, string vat, string alarm, HttpContext context, IAntiforgery antiforgery, PageMaker pages, AlarmWindow window)
+        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, AlarmWindow window)
     {
-        if (!context.Request.HasFormContentType || !await antiforgery.IsRequestValidAsync(context))
+        if (await gate.OpenAsync(context, "Not done") is not { } form)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status400BadRequest, "Not done",
-                "The form was too old or did not come from this page. Go back, reload the page and try again.");
             return;
         }
 
-        var form = await context.Request.ReadFormAsync(context.RequestAborted);
         var request = new AlarmRequest(kind, vat, alarm, form[NameField], "page")
         {
             Minutes = double.TryParse(form[MinutesField], NumberStyles.Float, CultureInfo.InvariantCulture, out var minutes) ? minutes : null,
@@ -51,9 +47,8 @@ internal static class AlarmForms
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:
-                Remember(AlarmWindow.TidyName(form[NameField]) ?? "", context);
-                context.Response.StatusCode = StatusCodes.Status303SeeOther;
-                context.Response.Headers.Location = LocalPath.Of(form[FromField]);
+                NameCookie.Remember(AlarmWindow.TidyName(form[NameField]) ?? "", context);
+                FormGate.Return(context, form);
                 break;
             case AlarmOutcomeKind.Refused:
                 await pages.SendMessageAsync(context, StatusCodes.Status400BadRequest, "Not done", $"{outcome.Sentence} Go back and fill it in.");
@@ -66,12 +61,4 @@ internal static class AlarmForms
                 break;
         }
     }
-
-    private static void Remember(string by, HttpContext context) => context.Response.Cookies.Append(PageMaker.NameCookie, by, new()
-    {
-        HttpOnly = true,
-        SameSite = SameSiteMode.Lax,
-        Secure = context.Request.IsHttps,
-        MaxAge = TimeSpan.FromDays(365),
-    });
 }

@@ -27,6 +27,9 @@ public sealed record PageFacts
     /// <summary>Whether there is a session to end.</summary>
     public required bool CanSignOut { get; init; }
 
+    /// <summary>Whether the person may change things; forms are shown only then.</summary>
+    public required bool CanAct { get; init; }
+
     /// <summary>Address of the style sheet.</summary>
     public required string StyleHref { get; init; }
 
@@ -35,4 +38,7 @@ public sealed record PageFacts
 
     /// <summary>Address of the mark.</summary>
     public required string MarkHref { get; init; }
+
+    /// <summary>Address of any file the program carries, by its name.</summary>
+    public required Func<string, string> AssetHref { get; init; }
 }

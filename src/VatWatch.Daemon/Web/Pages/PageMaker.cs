@@ -14,9 +14,6 @@ namespace VatWatch.Daemon.Web.Pages;
 /// </summary>
 internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, IAntiforgery antiforgery, SiteFacts site, ILiveFeed feed, AssetFiles assets, WebOptions options)
 {
-    /// <summary>Cookie that remembers the name given with an acknowledgement.</summary>
-    public const string NameCookie = "vatwatch.name";
-
     /// <summary>The facts for this request. Sets the anti-forgery cookie, so call it before the answer begins.</summary>
     public PageFacts FactsFor(HttpContext context)
     {
@@ -30,12 +27,16 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             Freshness = new(site.SimulationSpeed),
             Token = tokens.RequestToken ?? "",
             TokenField = tokens.FormFieldName,
-            LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie]) ?? "",
+            LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
             CanSignOut = options.Password is not null && context.Request.Cookies.ContainsKey(PasswordGate.Scheme),
+
+            // There is one password, and who has it may do everything.
+            CanAct = true,
             StyleHref = assets.Href("vatwatch.css"),
             ScriptHref = assets.Href("live.js"),
             MarkHref = assets.Href("mark.svg"),
+            AssetHref = assets.Href,
         };
     }
 

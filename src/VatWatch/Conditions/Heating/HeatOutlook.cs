@@ -56,6 +56,12 @@ public sealed class HeatOutlook
     /// <summary>Where the liquor ends with the heater on, °C, as learned; infinite without losses, and not limited by boiling.</summary>
     public double PlateauC => _estimate.PlateauC(heaterOn: true);
 
+    /// <summary>Heat capacity of the configured volume with vat and gear, J/K.</summary>
+    public double CapacityJPerK => _estimate.CapacityJPerK;
+
+    /// <summary>The room as a probe tells it, or as the losses make it seem, °C.</summary>
+    public double RoomC => _estimate.RoomC;
+
     /// <summary>Where the liquor would be after <paramref name="time"/> without the heater, °C.</summary>
     public double CooledTo(TimeSpan time) =>
         _estimate.RoomC + (_liquorC - _estimate.RoomC) * Math.Exp(-_estimate.LossPerHour * Math.Max(0, time.TotalHours));

@@ -184,7 +184,10 @@ public sealed class ApiEndpointsTests
         var paths = document.GetProperty("paths").EnumerateObject().Select(path => path.Name).Order(StringComparer.Ordinal);
         Assert.Equal(
             ["/api/alarms", "/api/alarms/figures", "/api/contacts/{id}/test", "/api/events", "/api/vats", "/api/vats/{vat}",
-                .. Enum.GetValues<AlarmActKind>().Select(kind => $"/api/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}").Order(StringComparer.Ordinal), "/api/vats/{vat}/heating", "/api/vats/{vat}/note", "/health/live", "/health/ready", "/metrics"], paths);
+                .. Enum.GetValues<AlarmActKind>().Select(kind => $"/api/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}").Order(StringComparer.Ordinal),
+                "/api/vats/{vat}/dip-outlook", "/api/vats/{vat}/entries", "/api/vats/{vat}/entries/{entry}/withdraw", "/api/vats/{vat}/heating", "/api/vats/{vat}/note",
+                "/api/vats/{vat}/photos", "/api/vats/{vat}/sessions", "/api/vats/{vat}/sessions/end", "/api/vats/{vat}/sessions/open", "/api/vats/{vat}/sessions/{id}",
+                "/health/live", "/health/ready", "/metrics"], paths);
         Assert.True(document.GetProperty("components").GetProperty("schemas").TryGetProperty("VatReply", out var vat));
         Assert.True(vat.GetProperty("properties").TryGetProperty("condition", out _));
     }

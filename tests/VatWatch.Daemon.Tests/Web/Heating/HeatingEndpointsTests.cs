@@ -69,8 +69,8 @@ public sealed class HeatingEndpointsTests
         Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);
     }
 
-    /// <summary>A vat at 20 °C, told whether its heater is on, as a real assessor sees it after half an hour.</summary>
-    private static Scenes WithHeat(bool heaterOn)
+    /// <summary>A vat at 20 °C, or cooling in a room of 20 °C, told whether its heater is on, as a real assessor sees it after half an hour.</summary>
+    internal static Scenes WithHeat(bool heaterOn, double coldC = 20)
     {
         var scenes = new Scenes();
         var vat = Scenes.Vat() with { HeaterWatts = 1500 };
@@ -79,7 +79,7 @@ public sealed class HeatingEndpointsTests
         for (var seconds = -1800; seconds <= 0; seconds += 5)
         {
             var stamp = now.Plus(TimeSpan.FromSeconds(seconds));
-            var liquorC = heaterOn ? 24 + 8.4 * seconds / 3600 : 20;
+            var liquorC = heaterOn ? 24 + 8.4 * seconds / 3600 : coldC - 0.035 * (coldC - 20) * seconds / 3600;
             assessor.Accept(One(vat, "madder-lane-heater", Measures.Heater, heaterOn ? 1 : 0));
             assessor.Accept(One(vat, "madder-lane-liquor", Measures.Temperature, liquorC + 0.02 * (seconds / 5 % 3 - 1)));
             Measurement One(VatDefinition of, string probe, Measures measures, double value) =>

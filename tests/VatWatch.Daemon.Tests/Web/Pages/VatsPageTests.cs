@@ -140,7 +140,7 @@ public sealed partial class VatsPageTests
         var html = await browser.GetStringAsync("/", TestContext.Current.CancellationToken);
         var files = AssetPattern().Matches(html).Select(match => WebUtility.HtmlDecode(match.Value)).Distinct().ToList();
 
-        Assert.Equal(3, files.Count);
+        Assert.Equal(5, files.Count);
         foreach (var file in files)
         {
             using var reply = await browser.GetAsync(file, TestContext.Current.CancellationToken);

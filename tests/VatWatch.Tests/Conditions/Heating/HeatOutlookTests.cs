@@ -87,7 +87,7 @@ public sealed class HeatOutlookTests
         Assert.Equal(20 + 1440 / 3.15, outlook.PlateauC, 0.1);
     }
 
-    private static HeatOutlook Outlook(double liquorC, bool on, double heatingSigma = 0, double lossFactor = 1)
+    internal static HeatOutlook Outlook(double liquorC, bool on, double heatingSigma = 0, double lossFactor = 1)
     {
         var estimate = new HeatEstimate
         {

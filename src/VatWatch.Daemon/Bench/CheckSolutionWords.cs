@@ -1,6 +1,6 @@
 using VatWatch.Science.Electrodes;
 
-namespace VatWatch.Daemon.Verbs.Calibrate;
+namespace VatWatch.Daemon.Bench;
 
 /// <summary>Check solutions by the words of the command line.</summary>
 internal static class CheckSolutionWords

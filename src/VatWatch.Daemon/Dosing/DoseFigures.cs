@@ -1,10 +1,10 @@
 using System.Globalization;
 using VatWatch.Vats.Configuration;
 
-namespace VatWatch.Daemon.Verbs.Dosing;
+namespace VatWatch.Daemon.Dosing;
 
 /// <summary>
-/// Reads the figures of one command line and keeps a sentence for each that cannot be read, so that all are told at once. Whether a figure that can be read
+/// Reads the figures of one command line or form and keeps a sentence for each that cannot be read, so that all are told at once. Whether a figure that can be read
 /// is possible is for the dose itself to say.
 /// </summary>
 internal sealed class DoseFigures
@@ -43,14 +43,8 @@ internal sealed class DoseFigures
     public T? OptionalWord<T>(string option, string? text, params ReadOnlySpan<(string Word, T Value)> words)
         where T : class => text is null ? null : Word(option, text, words);
 
-    /// <summary>Writes every fault and gives the exit code; null if there is none.</summary>
-    public int? Complain(VerbConsole console)
-    {
-        foreach (var fault in _faults)
-            console.Fail(ExitCode.WrongUsage, fault);
-
-        return _faults.Count > 0 ? ExitCode.WrongUsage : null;
-    }
+    /// <summary>What could not be read, a sentence each.</summary>
+    public IReadOnlyList<string> Faults => _faults;
 
     private double Fault(string option, string text, string wanted)
     {

@@ -1,7 +1,7 @@
 using System.Globalization;
 using VatWatch.Science.Electrodes;
 
-namespace VatWatch.Daemon.Verbs.Calibrate;
+namespace VatWatch.Daemon.Bench;
 
 /// <summary>The buffers on the bench: a tabulated set, or bottles that carry their own value.</summary>
 /// <param name="Word">As the command line writes it.</param>

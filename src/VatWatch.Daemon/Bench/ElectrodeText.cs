@@ -2,7 +2,7 @@ using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using VatWatch.Vats.Configuration;
 
-namespace VatWatch.Daemon.Verbs.Calibrate;
+namespace VatWatch.Daemon.Bench;
 
 /// <summary>What a person writes about one solution: <c>7.00: 5.0 mV @ 25 °C</c>, or without the buffer's value <c>5.0 mV @ 25 °C</c>.</summary>
 /// <param name="Label">The buffer's value; null when it is to be recognised.</param>

@@ -1,0 +1,16 @@
+using System.Globalization;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Dosing;
+
+/// <summary>A dose in words.</summary>
+internal static class DoseMass
+{
+    /// <summary>Both units, to what a kitchen scale shows: "27 g (0.95 oz)".</summary>
+    public static string Of(double grams)
+    {
+        var digits = grams < 10 ? "0.0" : "0";
+        var ounces = grams / DisplayUnits.GramsPerOunce;
+        return string.Create(CultureInfo.InvariantCulture, $"{grams.ToString(digits, CultureInfo.InvariantCulture)} g ({ounces:0.00} oz)");
+    }
+}

@@ -1,0 +1,146 @@
+using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Security;
+using VatWatch.Pipeline;
+using VatWatch.Sessions;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>What programs write into the log book. Each answers when it is on disk.</summary>
+internal static class SessionChanges
+{
+    private const string SessionExample = "{\"by\":\"Ada\",\"yarnGrams\":900,\"fibre\":\"protein\",\"shade\":\"mid blue\"}";
+
+    /// <summary>Adds the routes to those of one vat.</summary>
+    public static void Map(RouteGroupBuilder vat)
+    {
+        Described(vat.MapPost("/sessions", StartAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
+        Described(vat.MapPost("/sessions/end", EndAsync).Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
+        Described(vat.MapPut("/sessions/{id}", DescribeAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
+        Described(vat.MapPost("/entries", WriteAsync).Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
+        Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
+        Described(
+            vat.MapPost("/photos", PhotographAsync).Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
+            "Keeps a picture: the body is the file, up to 8 MB; ?by= names who, ?text= says what it shows.");
+    }
+
+    private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
+        .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(415).ProducesProblem(503);
+
+    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
+        return body is null ? problem!
+            : AlarmWindow.TidyName(body.By) is not { } by ? NoName()
+            : await SheetAsync(await desk.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
+    }
+
+    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EndRequest, "{\"by\":\"Ada\",\"verdict\":\"good\"}");
+        if (body is null || AlarmWindow.TidyName(body.By) is not { } by)
+        {
+            return problem ?? NoName();
+        }
+
+        var outcome = await desk.EndAsync(new(vat), by, context.RequestAborted);
+        return await SheetAsync(
+            outcome is { Refused: null, Session: { } session } && EntryWords.VerdictOf(body.Verdict) is { } verdict
+                ? await desk.DescribeAsync(new(vat), session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
+                : outcome,
+            store,
+            context);
+    }
+
+    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
+        return body is null ? problem!
+            : AlarmWindow.TidyName(body.By) is null ? NoName()
+            : !SessionId.TryParse(id, out var session) ? Problems.Answer(409, "There is no such session.")
+            : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
+    }
+
+    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] ISessionDesk desk)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
+        if (body is null || AlarmWindow.TidyName(body.By) is not { } by)
+        {
+            return problem ?? NoName();
+        }
+
+        if (EntryWords.KindOf(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EntryWords.MaterialOf(body.Material) is null))
+        {
+            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EntryWords.Word));
+            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EntryWords.Word));
+            return Problems.Answer(400, $"kind or material is not known; wanted kind one of {kinds} and material one of {materials}.");
+        }
+
+        var draft = new EntryDraft(new(vat), kind, by)
+        {
+            Material = kind == EntryKind.Added ? EntryWords.MaterialOf(body.Material) : null,
+            Amount = kind == EntryKind.Added ? body.Amount : null,
+            Text = EntryFields.Line(body.Text),
+        };
+        return Entry(await desk.WriteAsync(draft, context.RequestAborted));
+    }
+
+    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] ISessionDesk desk)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
+        return body is null ? problem!
+            : AlarmWindow.TidyName(body.By) is not { } by ? NoName()
+            : Entry(await desk.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
+    }
+
+    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] PictureUpload pictures)
+    {
+        if (!SameOrigin.Allows(context.Request))
+        {
+            return Problems.Answer(403, "The request comes from another site's page.");
+        }
+
+        if (context.Request.ContentType?.StartsWith("image/", StringComparison.OrdinalIgnoreCase) != true)
+        {
+            return Problems.Answer(415, "The body is not declared as image/jpeg, image/png or image/webp.");
+        }
+
+        if (AlarmWindow.TidyName(context.Request.Query["by"]) is not { } by)
+        {
+            return NoName();
+        }
+
+        IResult? answer = null;
+        var taken = await pictures.TakeAsync(context, async () =>
+        {
+            using var bytes = new MemoryStream();
+            await context.Request.Body.CopyToAsync(bytes, context.RequestAborted);
+            answer = Photo.TryTake(bytes.ToArray(), out var photo, out var whyNot)
+                ? Entry(await desk.WriteAsync(
+                    new(new(vat), EntryKind.Photo, by) { Photo = photo, Text = EntryFields.Line(context.Request.Query["text"]) }, context.RequestAborted))
+                : Problems.Answer(400, $"Not kept: {whyNot}.");
+        });
+        return taken ? answer! : Problems.Answer(503, "Too many pictures come at once; try again in a minute.");
+    }
+
+    private static SessionDetails Details(SessionRequest body) =>
+        new(body.YarnGrams, EntryFields.FibreOf(body.Fibre), EntryFields.Line(body.Shade), EntryWords.VerdictOf(body.Verdict));
+
+    private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");
+
+    private static IResult Entry(SessionOutcome outcome) => outcome is { Refused: null, Entry: { } entry }
+        ? TypedResults.Json(EntryReply.Of(entry), ApiJson.Default.EntryReply)
+        : Problems.Answer(409, outcome.Refused ?? "Nothing was written.");
+
+    private static async Task<IResult> SheetAsync(SessionOutcome outcome, StoreWindow store, HttpContext context)
+    {
+        if (outcome is not { Refused: null, Session: { } session })
+        {
+            return Problems.Answer(409, outcome.Refused ?? "Nothing was written.");
+        }
+
+        var (_, sheet) = await store.TryReadAsync(reader => SessionSheet.Of(reader, session), context.RequestAborted);
+        return TypedResults.Json(SessionReply.Of(sheet ?? new SessionSheet(session, [])), ApiJson.Default.SessionReply);
+    }
+}

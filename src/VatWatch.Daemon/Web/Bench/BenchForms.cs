@@ -1,0 +1,160 @@
+using VatWatch.Calibration;
+using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Daemon.Web.Pages;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.Bench;
+
+/// <summary>The pages of calibration and the forms of the guided one.</summary>
+internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMaker pages, SiteFacts site, TimeProvider time)
+{
+    /// <summary>Field of the buffer's value.</summary>
+    public const string Label = "label";
+
+    /// <summary>Field of the set of buffers.</summary>
+    public const string Set = "set";
+
+    /// <summary>Field of the check solution.</summary>
+    public const string Solution = "solution";
+
+    /// <summary>Field of the solution's temperature.</summary>
+    public const string Temperature = "temperature";
+
+    /// <summary>Field that keeps a calibration outside the limits.</summary>
+    public const string KeepAnyway = "keep";
+
+    private const string NotDone = "Not done";
+
+    /// <summary>Adds the routes.</summary>
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        var calibration = routes.MapGroup("/calibration").ExcludeFromDescription();
+        calibration.MapGet("", (HttpContext context, [Service] BenchForms forms) => forms.ListAsync(context));
+        calibration.MapGet("/{probe}", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ShowAsync(probe, context));
+        calibration.MapPost("/{probe}/begin", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.Begin));
+        calibration.MapPost("/{probe}/take", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.TakeAsync));
+        calibration.MapPost("/{probe}/clear", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.Clear));
+        calibration.MapPost("/{probe}/keep", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.KeepAsync));
+    }
+
+    private async Task ListAsync(HttpContext context)
+    {
+        var shelf = await bench.ShelfAsync(context.RequestAborted);
+        var now = time.GetUtcNow();
+        await pages.SendAsync<CalibrationPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", pages.FactsFor(context)),
+            ("Electrodes", shelf is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, shelf, bench.LimitsOf(one.Probe), now)).ToList()));
+    }
+
+    private async Task ShowAsync(string name, HttpContext context)
+    {
+        if (await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        {
+            return;
+        }
+
+        var work = bench.WorkOf(probe);
+        var set = BufferChoice.All.FirstOrDefault(one => one.Word == context.Request.Query[Set]) ?? work.Choice;
+        await pages.SendAsync<BenchPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", pages.FactsFor(context)),
+            ("View", BenchView.Of(vat, probe, work, set, bench.Look(probe), shelf, bench.LimitsOf(probe))));
+    }
+
+    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel)
+    {
+        var temperature = DyersQuantity.WithUnit(form[Temperature].ToString(), site.Units.TemperatureUnit);
+        if (!ElectrodeText.TryTemperature(temperature, out var temperatureC))
+        {
+            return Task.FromResult<string?>($"The temperature is \"{form[Temperature]}\"; wanted that of the solution, such as {site.Units.Temperature(25)}.");
+        }
+
+        var choice = BufferChoice.All.FirstOrDefault(one => one.Word == form[Set]) ?? BufferChoice.All[0];
+        if (!bench.WorkOf(probe).HasRoom(probe))
+        {
+            return Task.FromResult<string?>("All solutions of this calibration are taken; keep it or begin anew.");
+        }
+
+        return Task.FromResult(probe.Measures == Measures.Orp ? BeginOrp(probe, form, choice, temperatureC) : BeginPh(probe, form, choice, temperatureC));
+    }
+
+    private string? BeginOrp(ProbeDefinition probe, IFormCollection form, BufferChoice choice, double temperatureC)
+    {
+        if (!CheckSolutionWords.All.TryGetValue(form[Solution].ToString(), out var check))
+        {
+            return $"The check solution is \"{form[Solution]}\"; wanted one of {string.Join(", ", CheckSolutionWords.All.Keys)}.";
+        }
+
+        bench.Begin(probe, choice, new(null, check, temperatureC));
+        return null;
+    }
+
+    private string? BeginPh(ProbeDefinition probe, IFormCollection form, BufferChoice choice, double temperatureC)
+    {
+        var text = form[Label].ToString();
+        if (text.Length == 0 && !choice.IsBottle)
+        {
+            bench.Begin(probe, choice, new(null, null, temperatureC));
+            return null;
+        }
+
+        if (!ElectrodeText.TryLabel(text, out var label) || choice.Named(label) is not { } buffer)
+        {
+            return $"The buffer is \"{text}\"; wanted {(choice.IsBottle ? "the pH on the bottle, 0 to 14" : $"one of {choice.Values}")}.";
+        }
+
+        bench.Begin(probe, choice, new(buffer, null, temperatureC));
+        return null;
+    }
+
+    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel) =>
+        Task.FromResult(bench.Take(vat, probe, shelf));
+
+    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel)
+    {
+        bench.Clear(probe);
+        return Task.FromResult<string?>(null);
+    }
+
+    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel) =>
+        bench.KeepAsync(probe, shelf, form[KeepAnyway] == "yes", cancel);
+
+    private async Task ActAsync(
+        string name, HttpContext context, Func<VatDefinition, ProbeDefinition, CalibrationShelf, IFormCollection, CancellationToken, Task<string?>> act)
+    {
+        if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        {
+            return;
+        }
+
+        if (await act(vat, probe, shelf, form, context.RequestAborted) is { } whyNot)
+        {
+            await gate.RefuseAsync(context, NotDone, $"{whyNot} Go back and try again.");
+            return;
+        }
+
+        FormGate.Return(context, form);
+    }
+
+    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationShelf? Shelf)?> FindAsync(string name, HttpContext context)
+    {
+        var found = bench.Electrodes.FirstOrDefault(one => one.Probe.Id.Value == name);
+        if (found.Probe is null)
+        {
+            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such electrode", "No probe of that name is calibrated here. The page Calibration lists those that are.");
+            return null;
+        }
+
+        if (await bench.ShelfAsync(context.RequestAborted) is not { } shelf)
+        {
+            await pages.SendMessageAsync(context, StatusCodes.Status503ServiceUnavailable, "Not readable now", "The calibrations could not be read just now; try again in a while.");
+            return null;
+        }
+
+        return (found, shelf);
+    }
+}

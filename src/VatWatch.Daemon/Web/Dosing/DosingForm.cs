@@ -1,0 +1,118 @@
+using System.Globalization;
+using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Pipeline;
+using VatWatch.Science.Dosing;
+using VatWatch.Sessions;
+using VatWatch.Time;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.Dosing;
+
+/// <summary>Fills the dosing form from the live vat and the log book, and asks the calculators. Pure.</summary>
+internal static class DosingForm
+{
+    /// <summary>Readings older than this are not filled in.</summary>
+    private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(5);
+
+    private static readonly string[] Names =
+        ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "dye", "dye-strength", "clear-oxygen", "excess"];
+
+    /// <summary>The page.</summary>
+    /// <param name="live">The vat now.</param>
+    /// <param name="query">What the form sent; empty when the page is opened.</param>
+    /// <param name="entries">Entries of the log book, as far back as <see cref="SodaAshLog.Reach"/>.</param>
+    /// <param name="now">Now, by the vat's clock.</param>
+    /// <param name="units">The dyer's units.</param>
+    public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, Stamp now, DisplayUnits units)
+    {
+        var what = query["what"] == DosingView.Reducer ? DosingView.Reducer : DosingView.Alkali;
+        var sodaAsh = SodaAshLog.Of(entries);
+        var isAsked = query.ContainsKey("volume");
+        var fields = isAsked
+            ? Names.ToDictionary(name => name, name => EntryFields.Line(query[name]) ?? "", StringComparer.Ordinal)
+            : FromLife(live, sodaAsh, now, units);
+        var view = new DosingView
+        {
+            Vat = live.Definition,
+            What = what,
+            Fields = fields,
+            IsFromLife = !isAsked,
+            SodaAsh = sodaAsh,
+            Additions = [.. entries.Where(entry => entry is { Withdrawn: null, Kind: EntryKind.Added }).Reverse().Take(6)],
+        };
+        return isAsked ? Asked(view, units) : view;
+    }
+
+    private static Dictionary<string, string> FromLife(LiveVat live, SodaAshLog? sodaAsh, Stamp now, DisplayUnits units)
+    {
+        var (vat, condition) = (live.Definition, live.Condition);
+        var isFresh = now.Since(condition.Stamp) <= Fresh;
+        var limit = vat.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
+        var target = Math.Min(vat.Ph is { } band ? (band.Low + band.High) / 2 : 10, limit.HighestPh);
+        return new(StringComparer.Ordinal)
+        {
+            ["volume"] = units.Volume(vat.VolumeLitres),
+            ["temperature"] = isFresh && condition.TemperatureC is { } celsius ? units.Temperature(celsius) : "",
+            ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00", CultureInfo.InvariantCulture) : "",
+            ["target"] = target.ToString("0.0#", CultureInfo.InvariantCulture),
+            ["soda-ash-so-far"] = sodaAsh is null ? "" : Weighed(sodaAsh.Grams, units),
+            ["fibre"] = SessionWords.Word(vat.Fibre),
+            ["kind"] = KindOf(vat.Reducer),
+        };
+    }
+
+    /// <summary>A dose as a scale shows it, in the dyer's unit.</summary>
+    public static string Weighed(double grams, DisplayUnits units) => units.IsUs
+        ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##", CultureInfo.InvariantCulture)} oz"
+        : $"{grams.ToString(grams < 10 ? "0.0" : "0", CultureInfo.InvariantCulture)} g";
+
+    private static DosingView Asked(DosingView view, DisplayUnits units)
+    {
+        var figures = new DoseFigures();
+        string Named(string name) => Titles.GetValueOrDefault(name, name);
+        string? Said(string name, string unit = "") => view[name] is { Length: > 0 } text ? DyersQuantity.WithUnit(text, unit) : null;
+        string Wanted(string name, string unit) => Said(name, unit) ?? "";
+
+        var (volume, temperature) = (Wanted("volume", units.VolumeUnit()), Wanted("temperature", units.TemperatureUnit));
+        DoseAnswer answer;
+        if (view.What == DosingView.Alkali)
+        {
+            var request = new AlkaliAsked(
+                volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named);
+            answer = AlkaliDosing.Answer(request);
+        }
+        else
+        {
+            var request = new ReducerAsked(
+                view["kind"], volume, temperature, Wanted("dye", units.MassUnit()), Said("dye-strength", "%"), view["clear-oxygen"] == "yes", Blank(view["excess"])).Read(figures, Named);
+            answer = ReducerDosing.Answer(request);
+        }
+
+        return view with { Faults = figures.Faults, Answer = figures.Faults.Count == 0 ? answer : null };
+    }
+
+    private static string? Blank(string text) => text.Length > 0 ? text : null;
+
+    private static readonly Dictionary<string, string> Titles = new(StringComparer.Ordinal)
+    {
+        ["volume"] = "Liquor in the vat",
+        ["temperature"] = "Its temperature",
+        ["ph"] = "pH now",
+        ["target"] = "Wanted pH",
+        ["alkalinity"] = "Alkalinity",
+        ["soda-ash-so-far"] = "Soda ash so far",
+        ["fibre"] = "Fibre",
+        ["kind"] = "Reducing agent",
+        ["dye"] = "Dye",
+        ["dye-strength"] = "Strength of the dye",
+        ["excess"] = "Times theory",
+    };
+
+    private static string KindOf(ReducingAgent reducer) => reducer switch
+    {
+        ReducingAgent.Dithionite => ReducerKind.Dithionite.Name,
+        ReducingAgent.Fructose => ReducerKind.Fructose.Name,
+        _ => ReducerKind.ThioureaDioxide.Name,
+    };
+}

@@ -1,0 +1,24 @@
+using VatWatch.Conditions.Heating;
+using VatWatch.Pipeline;
+using VatWatch.Sessions;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.LogBook;
+
+/// <summary>Asks the vat's condition what a dip will do.</summary>
+internal static class DipForecasts
+{
+    /// <summary>The outlook; null with a sentence while the vat's heat or temperature is not known.</summary>
+    /// <param name="live">The vat now.</param>
+    /// <param name="yarnGrams">Dry weight of the yarn, g; above 0.</param>
+    /// <param name="tally">The session so far; null without one.</param>
+    /// <param name="units">The dyer's units.</param>
+    /// <param name="whyNot">Why there is none.</param>
+    public static DipOutlook? For(LiveVat live, double yarnGrams, SessionTally? tally, DisplayUnits units, out string whyNot)
+    {
+        whyNot = "What a dip will do is not known: there is no good temperature of the liquor.";
+        return live.Condition is { Heat: { } heat, TemperatureC: { } liquorC }
+            ? DipOutlook.Of(heat, liquorC, live.Definition.Temperature.LowC, yarnGrams, tally?.UsualDip, tally?.UsualAiring, live.Condition.Recoveries, units)
+            : null;
+    }
+}

@@ -1,0 +1,99 @@
+using VatWatch.Alarms;
+using VatWatch.Sessions;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.LogBook;
+
+/// <summary>Turns the fields of a form into an entry or into what is said of a session; what cannot be is told in a sentence.</summary>
+internal static class EntryFields
+{
+    /// <summary>Field of the kind of entry.</summary>
+    public const string Kind = "kind";
+
+    /// <summary>Field of what was added.</summary>
+    public const string Material = "material";
+
+    /// <summary>Field of how much.</summary>
+    public const string Amount = "amount";
+
+    /// <summary>Field of what is written.</summary>
+    public const string Text = "text";
+
+    /// <summary>Field of the picture.</summary>
+    public const string Picture = "picture";
+
+    /// <summary>Field of the yarn's dry weight.</summary>
+    public const string Yarn = "yarn";
+
+    /// <summary>Field of the fibre.</summary>
+    public const string Fibre = "fibre";
+
+    /// <summary>Field of the wanted shade.</summary>
+    public const string Shade = "shade";
+
+    /// <summary>Field of the verdict.</summary>
+    public const string Verdict = "verdict";
+
+    /// <summary>The entry; null with the reason.</summary>
+    public static EntryDraft? Read(IFormCollection form, VatId vat, string by, DisplayUnits units, out string whyNot)
+    {
+        whyNot = "";
+        if (EntryWords.KindOf(form[Kind]) is not { } kind)
+        {
+            whyNot = "The form does not say what happened; go back and tap one of the buttons.";
+            return null;
+        }
+
+        var draft = new EntryDraft(vat, kind, by) { Text = Line(form[Text]) };
+        return kind == EntryKind.Added ? Added(draft, form, units, out whyNot) : draft;
+    }
+
+    /// <summary>What is said of a session; null with the reason.</summary>
+    public static SessionDetails? Details(IFormCollection form, DisplayUnits units, out string whyNot)
+    {
+        whyNot = "";
+        double? yarn = null;
+        if (Line(form[Yarn]) is { } text)
+        {
+            if (!DyersQuantity.TryMass(text, units, out var grams))
+            {
+                whyNot = $"The weight of the yarn is \"{text}\"; wanted {DyersQuantity.Wanted(Sessions.Material.SodaAsh, units)}.";
+                return null;
+            }
+
+            yarn = grams;
+        }
+
+        return new(yarn, FibreOf(form[Fibre]), Line(form[Shade]), EntryWords.VerdictOf(form[Verdict]));
+    }
+
+    /// <summary>The fibre by its word; null for any other.</summary>
+    public static Fibre? FibreOf(string? word) => word switch
+    {
+        "protein" => Vats.Fibre.Protein,
+        "cellulose" => Vats.Fibre.Cellulose,
+        _ => null,
+    };
+
+    /// <summary>What was typed, on one line; null for nothing.</summary>
+    public static string? Line(string? typed) => FreeText.Clean(typed) is { Length: > 0 } line ? line : null;
+
+    private static EntryDraft? Added(EntryDraft draft, IFormCollection form, DisplayUnits units, out string whyNot)
+    {
+        whyNot = "";
+        if (EntryWords.MaterialOf(form[Material]) is not { } material)
+        {
+            whyNot = "The form does not say what was added; go back and choose one.";
+            return null;
+        }
+
+        var text = Line(form[Amount]) ?? "";
+        if (!DyersQuantity.TryAmount(text, material, units, out var amount))
+        {
+            whyNot = $"The amount of {material.Name()} is \"{text}\"; wanted {DyersQuantity.Wanted(material, units)}.";
+            return null;
+        }
+
+        return draft with { Material = material, Amount = amount };
+    }
+}

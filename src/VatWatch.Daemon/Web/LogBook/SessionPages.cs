@@ -1,0 +1,97 @@
+using System.Globalization;
+using VatWatch.Daemon.Web.Pages;
+using VatWatch.Pipeline;
+using VatWatch.Sessions;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Daemon.Web.LogBook;
+
+/// <summary>The pages of sessions: all of them, one, and two side by side.</summary>
+internal static class SessionPages
+{
+    private const int OnOnePage = 30;
+    private const int ToCompare = 60;
+    private const string Unread = "The log book could not be read just now; what is written is kept. Try again in a while.";
+
+    /// <summary>Adds the routes.</summary>
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        var pages = routes.MapGroup("").ExcludeFromDescription();
+        pages.MapGet("/sessions", ListAsync);
+        pages.MapGet("/sessions/compare", CompareAsync);
+        pages.MapGet("/vats/{vat}/sessions/{id}", OneAsync);
+    }
+
+    private static async Task ListAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    {
+        var vats = feed.Vats.Select(live => live.Definition).ToList();
+        var only = vats.Find(vat => vat.Id.Value == context.Request.Query["vat"]);
+        var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
+        var (_, sheets) = await store.TryReadAsync<IReadOnlyList<SessionSheet>>(
+            reader => [.. SessionBook.Newest(reader, only?.Id, OnOnePage, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
+        await pages.SendAsync<SessionsPage>(
+            context,
+            StatusCodes.Status200OK,
+            ("Page", pages.FactsFor(context)),
+            ("Vats", vats),
+            ("Sheets", sheets),
+            ("Only", only),
+            ("IsNewest", before is null),
+            ("HasMore", sheets?.Count == OnOnePage));
+    }
+
+    private static async Task OneAsync(string vat, string id, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    {
+        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition || !SessionId.TryParse(id, out var name))
+        {
+            await NoneAsync(context, pages);
+            return;
+        }
+
+        var (ok, found) = await store.TryReadAsync(
+            reader => SessionSheet.Find(reader, definition.Id, name) is { } sheet
+                ? (Sheet: sheet, Others: SessionBook.Newest(reader, null, ToCompare).Where(other => other.Vat != sheet.Session.Vat || other.Id != sheet.Session.Id).ToList())
+                : default,
+            context.RequestAborted);
+        if (found.Sheet is null)
+        {
+            await (ok ? NoneAsync(context, pages) : UnreadAsync(context, pages));
+            return;
+        }
+
+        await pages.SendAsync<SessionPage>(
+            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others));
+    }
+
+    private static async Task CompareAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    {
+        var now = feed.Clock.Now().Utc;
+        var vats = feed.Vats.Select(live => live.Definition).ToList();
+        var (ok, pair) = await store.TryReadAsync(
+            reader => (A: Column(reader, context.Request.Query["a"], vats, now), B: Column(reader, context.Request.Query["b"], vats, now)), context.RequestAborted);
+        if (!ok)
+        {
+            await UnreadAsync(context, pages);
+        }
+        else if (pair is not ({ } a, { } b))
+        {
+            await NoneAsync(context, pages);
+        }
+        else
+        {
+            await pages.SendAsync<ComparePage>(context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("A", a), ("B", b));
+        }
+    }
+
+    private static ComparedSession? Column(StoreReader reader, string? name, List<VatDefinition> vats, DateTimeOffset now) =>
+        name?.Split('/') is [var vat, var id] && SessionId.TryParse(id, out var session) && SessionSheet.Find(reader, new VatId(vat), session) is { } sheet
+            ? new(sheet, SessionMeans.Of(reader, sheet, now), vats.Find(one => one.Id == sheet.Session.Vat))
+            : null;
+
+    private static Task NoneAsync(HttpContext context, PageMaker pages) =>
+        pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such session", "The log book has no session of that name. The page Sessions lists them.");
+
+    private static Task UnreadAsync(HttpContext context, PageMaker pages) =>
+        pages.SendMessageAsync(context, StatusCodes.Status503ServiceUnavailable, "Not readable now", Unread);
+}

@@ -1,0 +1,61 @@
+using Microsoft.AspNetCore.Antiforgery;
+
+namespace VatWatch.Daemon.Web.Pages;
+
+/// <summary>What every form that changes something goes through: the anti-forgery token, and the name of who sent it. Thread safe.</summary>
+internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
+{
+    /// <summary>What a name must be, for an error's sentence.</summary>
+    public const string WantedName = "a name of 1 to 60 characters";
+
+    /// <summary>The form; null when it was none of ours, and then an answer has been sent.</summary>
+    public async Task<IFormCollection?> OpenAsync(HttpContext context, string failure)
+    {
+        if (!context.Request.HasFormContentType || !await IsReadableAsync(context) || !await antiforgery.IsRequestValidAsync(context))
+        {
+            await pages.SendMessageAsync(context, StatusCodes.Status400BadRequest, failure,
+                "The form was too old or did not come from this page. Go back, reload the page and try again.");
+            return null;
+        }
+
+        return await context.Request.ReadFormAsync(context.RequestAborted);
+    }
+
+    // Read before the token is looked for: the framework takes a body that is too large for a bad token, and people should hear which it is.
+    private static async Task<bool> IsReadableAsync(HttpContext context)
+    {
+        try
+        {
+            await context.Request.ReadFormAsync(context.RequestAborted);
+            return true;
+        }
+        catch (InvalidDataException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>The name in a form, remembered from now on; null when there is none, and then an answer has been sent.</summary>
+    public async Task<string?> NameAsync(HttpContext context, IFormCollection form, string failure)
+    {
+        if (AlarmWindow.TidyName(form[AlarmForms.NameField]) is { } by)
+        {
+            NameCookie.Remember(by, context);
+            return by;
+        }
+
+        await RefuseAsync(context, failure, $"The log book needs {WantedName}, so that it says who wrote it. Go back and fill it in.", StatusCodes.Status400BadRequest);
+        return null;
+    }
+
+    /// <summary>Says why nothing was done.</summary>
+    public Task RefuseAsync(HttpContext context, string failure, string sentence, int status = StatusCodes.Status409Conflict) =>
+        pages.SendMessageAsync(context, status, failure, sentence);
+
+    /// <summary>Sends the browser back to the page of the form, or to the place of the page that is named.</summary>
+    public static void Return(HttpContext context, IFormCollection form, string place = "")
+    {
+        context.Response.StatusCode = StatusCodes.Status303SeeOther;
+        context.Response.Headers.Location = LocalPath.Of(form[AlarmForms.FromField]) + place;
+    }
+}
