@@ -65,6 +65,21 @@ internal static class ReportVerb
         try
         {
             var folder = data ?? configuration.Watch.DataFolder;
+            if (request.Session is { } name)
+            {
+                if (vat is null)
+                {
+                    return console.Fail(ExitCode.WrongUsage, "--session was given without --vat; wanted the vat whose session it is.");
+                }
+
+                if (SpanOf(name, vat.Definition.Id, folder, console) is not { } span)
+                {
+                    return ExitCode.WrongUsage;
+                }
+
+                (from, to) = span;
+            }
+
             return isExport
                 ? await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Definition.Id, from, to, request.File, cancel)
                 : Write(vat!.Definition, configuration, folder, from, to, request, console);
@@ -89,16 +104,6 @@ internal static class ReportVerb
         }
 
         var (start, end) = (from ?? span.First, to ?? span.Last);
-        if (request.Session is { } name)
-        {
-            if (!SessionId.TryParse(name, out var id) || SessionBook.Find(reader, vat.Id, id) is not { } session)
-            {
-                return console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {SessionsWanted(reader, vat.Id)}.");
-            }
-
-            (start, end) = session.Span(span.Last);
-        }
-
         if (end < start)
         {
             return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
@@ -110,6 +115,19 @@ internal static class ReportVerb
             CultureInfo.InvariantCulture,
             $"{request.File}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
         return ExitCode.Success;
+    }
+
+    /// <summary>When a session was; null, and said so, when there is none of that name.</summary>
+    private static (DateTimeOffset From, DateTimeOffset To)? SpanOf(string name, VatId vat, string folder, VerbConsole console)
+    {
+        using var reader = StoreReader.OpenFolder(folder);
+        if (SessionId.TryParse(name, out var id) && SessionBook.Find(reader, vat, id) is { } session)
+        {
+            return session.Span(reader.Span(vat)?.Last ?? session.Started.Utc);
+        }
+
+        console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {SessionsWanted(reader, vat)}.");
+        return null;
     }
 
     private static string SessionsWanted(StoreReader reader, VatId vat)
