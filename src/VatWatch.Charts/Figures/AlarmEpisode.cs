@@ -6,7 +6,7 @@ using VatWatch.Vats;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>One standing of one alarm, from entering to return.</summary>
-internal sealed record AlarmEpisode
+public sealed record AlarmEpisode
 {
     /// <summary>The vat, or the daemon.</summary>
     public required VatId Vat { get; init; }

@@ -4,7 +4,7 @@ using VatWatch.Vats;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>Puts the lines of the alarm journal together to <see cref="AlarmEpisode"/>s.</summary>
-internal static class AlarmEpisodes
+public static class AlarmEpisodes
 {
     /// <summary>The episodes in order of entering. <paramref name="changes"/> are in order of time.</summary>
     public static IReadOnlyList<AlarmEpisode> Of(IReadOnlyList<AlarmChange> changes)

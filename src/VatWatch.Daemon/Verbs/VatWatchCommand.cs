@@ -60,6 +60,7 @@ internal static class VatWatchCommand
             AlarmsVerb.Create(console),
             InfluxVerb.Create(console),
             NotifyVerb.Create(console),
+            PasswordVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
         return root;

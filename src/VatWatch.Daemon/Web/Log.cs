@@ -8,8 +8,8 @@ internal static partial class Log
     [LoggerMessage(8000, LogLevel.Error, "Request {Method} {Path} failed; the browser got a plain error page, nothing else is affected")]
     public static partial void RequestFailed(ILogger logger, Exception problem, string method, string path);
 
-    [LoggerMessage(8001, LogLevel.Information, "Signed in from {Address}")]
-    public static partial void SignedIn(ILogger logger, IPAddress? address);
+    [LoggerMessage(8001, LogLevel.Information, "Signed in as {Role} from {Address}")]
+    public static partial void SignedIn(ILogger logger, string role, IPAddress? address);
 
     [LoggerMessage(8002, LogLevel.Warning, "Wrong password from {Address}")]
     public static partial void WrongPassword(ILogger logger, IPAddress? address);

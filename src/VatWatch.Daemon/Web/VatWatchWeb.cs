@@ -2,12 +2,14 @@ using System.Net;
 using System.Net.Sockets;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
+using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Bench;
 using VatWatch.Daemon.Web.Dosing;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
@@ -32,9 +34,10 @@ internal static class VatWatchWeb
         Listen(builder, options);
         var services = builder.Services;
         services.TryAddSingleton(TimeProvider.System);
+        services.TryAddSingleton(SettingsFacts.None);
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
-        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ContactTestPace>();
+        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<ReportEndpoint>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
@@ -45,7 +48,7 @@ internal static class VatWatchWeb
             forgery.Cookie.SameSite = SameSiteMode.Strict;
             forgery.Cookie.SecurePolicy = options.Certificate is null ? CookieSecurePolicy.SameAsRequest : CookieSecurePolicy.Always;
         });
-        if (options.Password is not null)
+        if (options.Passwords is not null)
         {
             services.AddAuthentication().AddCookie(PasswordGate.Scheme);
             services.AddOptions<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions>(PasswordGate.Scheme).Configure<PasswordGate>((cookie, gate) => gate.Configure(cookie));
@@ -54,7 +57,7 @@ internal static class VatWatchWeb
         AddKeys(builder, keyFolder);
 
         // Another site's page may point its own name at this address (DNS rebinding); only the names a person would type are answered.
-        services.AddHostFiltering(filter => filter.AllowedHosts = options.Password is null ? ["localhost", "127.0.0.1", "[::1]", options.Listen.Address.ToString()] : ["*"]);
+        services.AddHostFiltering(filter => filter.AllowedHosts = options.IsGuarded ? ["*"] : ["localhost", "127.0.0.1", "[::1]", options.Listen.Address.ToString()]);
     }
 
     /// <summary>Puts the middleware and the routes in.</summary>
@@ -176,6 +179,12 @@ internal static class VatWatchWeb
             {
                 https.ServerCertificate = certificate;
                 https.ServerCertificateChain = options.CertificateChain;
+                https.HandshakeTimeout = TimeSpan.FromSeconds(10);
+                if (options.ClientAuthorities.Count > 0)
+                {
+                    https.ClientCertificateMode = ClientCertificateMode.RequireCertificate;
+                    https.ClientCertificateValidation = (client, _, _) => ClientCertificates.IsFrom(options.ClientAuthorities, client);
+                }
             });
         }
         else

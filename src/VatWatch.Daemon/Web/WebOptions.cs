@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Net;
-using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Vats.Configuration;
@@ -16,13 +15,17 @@ internal sealed record WebOptions
     private const string WantedListen =
         "an address such as \"http://127.0.0.1:8080\" or \"https://0.0.0.0:8443\": http or https, a number address, \"localhost\" or \"*\", and a port from 1 to 65535";
 
-    private static readonly string[] TlsKeys = ["certificateFile", "keyFile"];
-
     /// <summary>Address and port; port 0 (tests only, not from a file) takes a free one. Default 127.0.0.1:8080.</summary>
     public IPEndPoint Listen { get; init; } = new(IPAddress.Loopback, 8080);
 
-    /// <summary>Hash of the password; null when none is asked for, which only a loopback address may do.</summary>
-    public PasswordHash? Password { get; init; }
+    /// <summary>Passwords; null when none is asked for, which only a loopback address or client certificates may do.</summary>
+    public Passwords? Passwords { get; init; }
+
+    /// <summary>Keys of programs; only beside passwords.</summary>
+    public IReadOnlyList<ApiToken> Tokens { get; init; } = [];
+
+    /// <summary>Authorities whose client certificates are asked for before anything is answered; empty when none are.</summary>
+    public X509Certificate2Collection ClientAuthorities { get; init; } = [];
 
     /// <summary>Certificate and key for https; null for http.</summary>
     public X509Certificate2? Certificate { get; init; }
@@ -32,6 +35,9 @@ internal sealed record WebOptions
 
     /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; null for none.</summary>
     public string? HostName { get; init; }
+
+    /// <summary>Whether a stranger is asked for something.</summary>
+    public bool IsGuarded => Passwords is not null || ClientAuthorities.Count > 0;
 
     /// <summary>Whether only programs of this computer can connect.</summary>
     public bool IsLoopback => IPAddress.IsLoopback(Listen.Address);
@@ -56,11 +62,15 @@ internal sealed record WebOptions
             node.Faults.Add(node.PathOf("listen"), ConfigNode.Quote(listen), WantedListen);
         }
 
-        var (certificate, chain) = ReadCertificate(node, folder, endPoint is not null && isHttps);
+        var certificates = new WebCertificateFiles(node, folder);
+        var (certificate, chain) = certificates.Server(endPoint is not null && isHttps);
+        var secrets = new WebSecretFiles(node, folder);
         var options = new WebOptions
         {
             Listen = endPoint ?? new(IPAddress.Loopback, 8080),
-            Password = ReadPassword(node, folder),
+            Passwords = secrets.Passwords(),
+            Tokens = secrets.Tokens(),
+            ClientAuthorities = certificates.ClientAuthorities(endPoint is not null && isHttps),
             Certificate = certificate,
             CertificateChain = chain,
             HostName = ReadHostName(node),
@@ -70,6 +80,8 @@ internal sealed record WebOptions
         return options;
     }
 
+    private static readonly string[] OnlyBesidePassword = ["viewerPasswordFile", "tokenFile"];
+
     private static void RequirePassword(ConfigNode node, WebOptions options)
     {
         if (node.Has("passwordFile"))
@@ -77,10 +89,20 @@ internal sealed record WebOptions
             return;
         }
 
+        foreach (var key in OnlyBesidePassword.Where(node.Has))
+        {
+            node.Faults.Add(node.PathOf(key), "given without \"passwordFile\"", "a password of the operators beside it, or everybody is one");
+        }
+
+        if (node.Has("clientCaFile"))
+        {
+            return;
+        }
+
         if (!options.IsLoopback)
         {
             node.Faults.Add(node.PathOf("passwordFile"), "missing",
-                $"a file with a password hash, because {options.Listen} can be reached from other computers; or listen on 127.0.0.1");
+                $"a file with a password hash (`vatwatch password` makes one) or \"clientCaFile\", because {options.Listen} can be reached from other computers; or listen on 127.0.0.1");
         }
         else if (options.HostName is not null)
         {
@@ -119,67 +141,5 @@ internal sealed record WebOptions
         }
 
         return string.IsNullOrEmpty(name) ? null : name;
-    }
-
-    private static PasswordHash? ReadPassword(ConfigNode node, string folder)
-    {
-        const string wanted = "a file that holds one password hash";
-        if (node.OptionalText("passwordFile", wanted) is not { Length: > 0 } file)
-        {
-            return null;
-        }
-
-        try
-        {
-            if (PasswordHash.TryParse(File.ReadAllText(Path.Combine(folder, file)), out var hash))
-            {
-                return hash;
-            }
-
-            node.Faults.Add(node.PathOf("passwordFile"), $"{ConfigNode.Quote(file)}, which holds something else", wanted);
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            node.Faults.Add(node.PathOf("passwordFile"), $"{ConfigNode.Quote(file)}, which cannot be read", wanted);
-        }
-
-        return null;
-    }
-
-    private static (X509Certificate2? Leaf, X509Certificate2Collection Chain) ReadCertificate(ConfigNode node, string folder, bool isHttps)
-    {
-        const string wantedCertificate = "a PEM file with the certificate (and its chain)";
-        const string wantedKey = "a PEM file with the certificate's private key, without a passphrase";
-        if (!isHttps)
-        {
-            foreach (var key in TlsKeys.Where(node.Has))
-            {
-                node.Faults.Add(node.PathOf(key), "given", "no certificate for http, or \"listen\" with https");
-            }
-
-            return (null, []);
-        }
-
-        var certificateFile = node.Text("certificateFile", wantedCertificate);
-        var keyFile = node.Text("keyFile", wantedKey);
-        if (certificateFile.Length == 0 || keyFile.Length == 0)
-        {
-            return (null, []);
-        }
-
-        try
-        {
-            var path = Path.Combine(folder, certificateFile);
-            var chain = new X509Certificate2Collection();
-            chain.ImportFromPemFile(path);
-            chain.RemoveAt(0);
-            return (X509Certificate2.CreateFromPemFile(path, Path.Combine(folder, keyFile)), chain);
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
-        {
-            node.Faults.Add(node.PathOf("certificateFile"),
-                $"{ConfigNode.Quote(certificateFile)}, which cannot be loaded with keyFile {ConfigNode.Quote(keyFile)}", $"{wantedCertificate}, and {wantedKey}");
-            return (null, []);
-        }
     }
 }

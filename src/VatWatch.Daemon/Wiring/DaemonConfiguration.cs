@@ -17,6 +17,9 @@ namespace VatWatch.Daemon.Wiring;
 /// <param name="Influx">Server that gets a copy of the store; null for none.</param>
 internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, ContactBook Contacts, WebOptions Web, InfluxOptions? Influx)
 {
+    /// <summary>Every setting with where it came from.</summary>
+    public IReadOnlyList<ConfigSetting> Settings { get; init; } = [];
+
     private const string DefaultFile = "config/vatwatch.json";
 
     /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
@@ -47,7 +50,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         var web = WebOptions.Read(root.OptionalSection("web"));
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();
-        return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx);
+        return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = faults.Ledger.All };
     }
 
     /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>

@@ -134,6 +134,7 @@ internal sealed class WatchHost : IAsyncDisposable
             watch.Vats.Where(vat => vat.Definition.Probes.Any(probe => simulated.Contains(probe.Bus))).Select(vat => vat.Definition.Id).ToHashSet(),
             watch.Speed);
         VatWatchWeb.AddTo(builder, configuration.Web, facts, Path.Combine(dataFolder, "keys"));
+        services.AddSingleton(new SettingsFacts(Path.GetFullPath(configuration.File), Path.GetFullPath(dataFolder), configuration.Settings));
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Desk);
         services.AddSingleton(line.Sessions);

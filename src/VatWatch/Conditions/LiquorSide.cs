@@ -117,7 +117,7 @@ internal sealed class LiquorSide
         }
 
         var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
-        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units);
+        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _watch.Thermostat.OffC);
         var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
         return new LiquorLook(liquorC, null, trend, outlook, ToBand(liquorC, outlook, trend), ToLimit(liquorC, outlook), diagnoses);
     }

@@ -26,6 +26,9 @@ public sealed record VatCondition
     /// <summary>Rate of change of the liquor temperature, K/h; null when not known.</summary>
     public double? TemperatureRateKPerHour { get; init; }
 
+    /// <summary>Standard deviation of <see cref="TemperatureRateKPerHour"/>, K/h.</summary>
+    public double? TemperatureRateSigmaKPerHour { get; init; }
+
     /// <summary>pH at <see cref="TemperatureC"/>.</summary>
     public double? Ph { get; init; }
 
@@ -34,6 +37,9 @@ public sealed record VatCondition
 
     /// <summary>Rate of change of ORP outside the transient of a dip or an addition, mV/h; null during one and until there is enough after it.</summary>
     public double? OrpRateMillivoltsPerHour { get; init; }
+
+    /// <summary>Standard deviation of <see cref="OrpRateMillivoltsPerHour"/>, mV/h.</summary>
+    public double? OrpRateSigmaMillivoltsPerHour { get; init; }
 
     /// <summary>Margin of reduction; null without pH, ORP, a known reference electrode or a chemical reducing agent.</summary>
     public ReductionMargin? Margin { get; init; }

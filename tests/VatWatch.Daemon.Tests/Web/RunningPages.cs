@@ -2,6 +2,7 @@ using System.Net;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -9,6 +10,7 @@ using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
@@ -51,6 +53,9 @@ internal sealed class RunningPages : IAsyncDisposable
     public StillHistory History { get; } = new();
 
     public StillCharts Charts { get; } = new();
+
+    /// <summary>Every route there is.</summary>
+    public IReadOnlyList<RouteEndpoint> Routes => [.. _app.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()];
 
     public Uri Address { get; private set; } = new("http://unset");
 
@@ -115,15 +120,21 @@ internal sealed class RunningPages : IAsyncDisposable
 
     internal sealed class StillCharts : IChartSource
     {
-        public List<(VatId Vat, TimeSpan Span, bool Dark)> Asked { get; } = [];
+        public List<(VatId Vat, ChartRange Range, bool Dark)> Asked { get; } = [];
 
-        public Task<byte[]?> DrawAsync(VatId vat, TimeSpan span, bool dark, CancellationToken cancel)
+        /// <summary>What is read of a vat that exists.</summary>
+        public Func<ChartRange, VatTraces> Traces { get; set; } = range => new(Scenes.Start.AddHours(-8), Scenes.Start, [], []);
+
+        public Task<byte[]?> DrawAsync(VatId vat, ChartRange range, bool dark, CancellationToken cancel)
         {
-            Asked.Add((vat, span, dark));
+            Asked.Add((vat, range, dark));
             var ink = dark ? "#efeadd" : "#171c33";
             return Task.FromResult(vat.Value == "madder-lane"
                 ? System.Text.Encoding.UTF8.GetBytes($"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 600 200'><path d='M10 180 200 90 380 60 590 50' fill='none' stroke='{ink}' stroke-width='3'/></svg>")
                 : null);
         }
+
+        public Task<VatTraces?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel) =>
+            Task.FromResult(vat.Value == "typo" ? null : Traces(range));
     }
 }

@@ -20,7 +20,8 @@ public sealed class WebOptionsTests : IDisposable
 
         Assert.Equal(WebOptions.DefaultListen, options.Url);
         Assert.True(options.IsLoopback);
-        Assert.Null(options.Password);
+        Assert.Null(options.Passwords);
+        Assert.False(options.IsGuarded);
     }
 
     [Theory]
@@ -63,7 +64,7 @@ public sealed class WebOptionsTests : IDisposable
         var (options, faults) = Read("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""");
 
         Assert.Empty(faults);
-        Assert.True(options.Password!.Matches("woad and weld"));
+        Assert.Equal(Role.Operator, options.Passwords!.RoleOf("woad and weld"));
     }
 
     [Theory]
@@ -104,6 +105,53 @@ public sealed class WebOptionsTests : IDisposable
         var (options, faults) = Read("""{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""");
         Assert.Empty(faults);
         Assert.True(options.Certificate!.HasPrivateKey);
+    }
+
+    [Fact]
+    public void A_password_of_viewers_and_tokens_stand_beside_that_of_operators()
+    {
+        var (token, line) = ApiToken.Make("press", Role.Viewer);
+        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "viewers"), PasswordHash.Of("only looking on") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "tokens"), $"# programs\n\n{line}\n");
+
+        var (options, faults) = Read("""{ "passwordFile": "operators", "viewerPasswordFile": "viewers", "tokenFile": "tokens" }""");
+
+        Assert.Empty(faults);
+        Assert.Equal(Role.Viewer, options.Passwords!.RoleOf("only looking on"));
+        Assert.True(Assert.Single(options.Tokens).Matches(token));
+        Assert.Equal(2, Read("""{ "viewerPasswordFile": "viewers", "tokenFile": "tokens" }""").Faults.Count);
+    }
+
+    [Fact]
+    public void A_token_file_with_something_else_is_told_by_line_and_never_quoted()
+    {
+        var line = ApiToken.Make("press", Role.Viewer).Line;
+        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "tokens"), $"{line}\n{line}\npress viewer vatwatch-secret\n");
+
+        var faults = Read("""{ "passwordFile": "operators", "tokenFile": "tokens" }""").Faults;
+
+        Assert.Equal(2, faults.Count);
+        Assert.Contains("web.tokenFile is the name \"press\" a second time in line 2", faults[0], StringComparison.Ordinal);
+        Assert.Contains("web.tokenFile is something else in line 3", faults[1], StringComparison.Ordinal);
+        Assert.DoesNotContain(faults, fault => fault.Contains("secret", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Client_certificates_stand_in_for_a_password_over_https_only()
+    {
+        WriteCertificate();
+
+        var (options, faults) = Read("""{ "listen": "https://0.0.0.0:8443", "certificateFile": "c.pem", "keyFile": "k.pem", "clientCaFile": "c.pem" }""");
+        Assert.Empty(faults);
+        Assert.True(options.IsGuarded);
+        Assert.Single(options.ClientAuthorities);
+
+        Assert.Contains("http has no certificates", Assert.Single(Read("""{ "listen": "http://0.0.0.0:8080", "clientCaFile": "c.pem" }""").Faults), StringComparison.Ordinal);
+        File.WriteAllText(Path.Combine(_folder, "empty.pem"), "");
+        Assert.Contains("holds no certificate", Assert.Single(
+            Read("""{ "listen": "https://0.0.0.0:8443", "certificateFile": "c.pem", "keyFile": "k.pem", "clientCaFile": "empty.pem" }""").Faults), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Pipeline;
 using VatWatch.Vats;
 
@@ -15,6 +16,7 @@ internal static class ApiEndpoints
             .Produces<VatReply>().ProducesProblem(404);
         AlarmEndpoints.Map(api);
         ContactEndpoints.Map(api);
+        ChartApi.Map(api);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
             .WithSummary("Server-sent events: measurement, condition, alarm, session, lagged.").Produces<string>(contentType: "text/event-stream");
         api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();

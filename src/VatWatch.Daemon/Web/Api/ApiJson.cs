@@ -29,6 +29,7 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(SessionChangeReply))]
 [JsonSerializable(typeof(byte[]))]
 [JsonSerializable(typeof(LaggedReply))]
+[JsonSerializable(typeof(Drawing.ChartReply))]
 [JsonSerializable(typeof(Health.ReadyReply))]
 [JsonSerializable(typeof(ProblemDetails))]
 internal sealed partial class ApiJson : JsonSerializerContext;

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
+using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -25,6 +26,7 @@ internal sealed class OpenApiPage
             openApi.Info.Title = "VatWatch";
             openApi.Info.Description = "Live state of heated indigo vats. It is not a safety device.";
             openApi.Servers?.Clear();
+            DescribeAccess(openApi);
             return Task.CompletedTask;
         }));
         await using var described = builder.Build();
@@ -34,6 +36,19 @@ internal sealed class OpenApiPage
         using var text = new MemoryStream();
         await document.SerializeAsJsonAsync(text, OpenApiSpecVersion.OpenApi3_1);
         return text.ToArray();
+    }
+
+    /// <summary>Any one of the three ways in; on loopback without a password none is asked for.</summary>
+    private static void DescribeAccess(OpenApiDocument openApi)
+    {
+        openApi.Components ??= new();
+        openApi.Components.SecuritySchemes = new Dictionary<string, IOpenApiSecurityScheme>
+        {
+            ["token"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.Http, Scheme = "bearer", Description = "A line of web.tokenFile; `vatwatch password --token NAME` makes one. A viewer's token may read, an operator's may change." },
+            ["password"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.Http, Scheme = "basic", Description = "Any user name with the operators' or the viewers' password." },
+            ["session"] = new OpenApiSecurityScheme { Type = SecuritySchemeType.ApiKey, In = ParameterLocation.Cookie, Name = PasswordGate.Scheme, Description = "The session of a signed-in browser." },
+        };
+        openApi.Security = [.. openApi.Components.SecuritySchemes.Keys.Select(name => new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference(name, openApi)] = [] })];
     }
 
     /// <summary>The generated JSON code, for the real application and the described one.</summary>

@@ -6,8 +6,9 @@
   const contact = document.getElementById("contact");
   if (!main || !contact) return;
 
-  const LEAST_PAUSE = 2000, AGES = 10000, PATIENCE = 8000, TYPING = 15000;
-  let lastGood = Date.now(), lastTry = Date.now(), lastTyped = 0, planned = 0, busy = false, stream = null;
+  const LEAST_PAUSE = 700, AGES = 10000, PATIENCE = 8000, TYPING = 15000, TOO_OLD = 20000, ANEW = 2000;
+  const FIELDS = "input, select, textarea";
+  let lastGood = Date.now(), lastTry = Date.now(), lastTick = Date.now(), lastTyped = 0, planned = 0, running = null, stream = null, anew = 0;
 
   function parts(root) {
     return [...root.querySelectorAll("[data-part]")];
@@ -17,17 +18,19 @@
   // what was typed is carried over.
   function isBeingFilled(element) {
     const active = document.activeElement;
-    return active !== null && active.matches("input, button") && element.contains(active) && Date.now() - lastTyped < TYPING;
+    return active !== null && active.matches(`${FIELDS}, button`) && element.contains(active) && Date.now() - lastTyped < TYPING;
   }
 
   function keepingTyped(change) {
-    const typed = new Map([...main.querySelectorAll("input[id]")].filter(input => input.value !== input.defaultValue).map(input => [input.id, input.value]));
+    const typed = new Map([...main.querySelectorAll(FIELDS)].filter(field => field.id && field.value !== field.defaultValue).map(field => [field.id, field.value]));
+    const open = new Set([...main.querySelectorAll("details[id][open]")].map(one => one.id));
     const active = document.activeElement?.id;
     change();
     for (const [id, value] of typed) {
-      const input = document.getElementById(id);
-      if (input) input.value = value;
+      const field = document.getElementById(id);
+      if (field?.matches(FIELDS) && field.type !== "file" && field.type !== "hidden") field.value = value;
     }
+    for (const id of open) document.getElementById(id)?.setAttribute("open", "");
     if (active && document.activeElement?.id !== active) document.getElementById(active)?.focus({ preventScroll: true });
   }
 
@@ -40,7 +43,10 @@
     const sameParts = old.length === now.length && old.every((part, i) => part.dataset.part === now[i].dataset.part);
     keepingTyped(() => {
       if (!sameParts) {
-        if (!isBeingFilled(main)) main.replaceChildren(...fresh.childNodes);
+        if (isBeingFilled(main)) return;
+        // What lives by a script of its own, such as the chart, is carried over as it is.
+        for (const kept of main.querySelectorAll("[data-keep][id]")) fresh.querySelector(`#${CSS.escape(kept.id)}`)?.replaceWith(kept);
+        main.replaceChildren(...fresh.childNodes);
         return;
       }
       old.forEach((part, i) => {
@@ -49,12 +55,20 @@
     });
   }
 
+  function sayOld() {
+    const since = new Date(lastGood).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", second: "2-digit", hour12: false });
+    contact.textContent = `Old: no contact with VatWatch since ${since}. Nothing below is newer than that; look at the vats.`;
+    contact.hidden = false;
+  }
+
   async function refresh() {
-    if (busy) return;
-    busy = true;
+    if (running) return;
+    const mine = running = new AbortController();
     lastTry = Date.now();
     try {
-      const reply = await fetch(location.href, { cache: "no-store", redirect: "manual", signal: AbortSignal.timeout(PATIENCE) });
+      const reply = await fetch(location.href, {
+        cache: "no-store", redirect: "manual", headers: { "VatWatch-Refresh": "1" }, signal: AbortSignal.any([mine.signal, AbortSignal.timeout(PATIENCE)]),
+      });
       if (reply.type === "opaqueredirect") {
         location.reload();
         return;
@@ -67,12 +81,11 @@
       document.title = page.title;
       lastGood = Date.now();
       contact.hidden = true;
+      document.dispatchEvent(new CustomEvent("vatwatch-refreshed"));
     } catch {
-      const since = new Date(lastGood).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", second: "2-digit", hour12: false });
-      contact.textContent = `Old: no contact with VatWatch since ${since}. Nothing below is newer than that; look at the vats.`;
-      contact.hidden = false;
+      if (running === mine) sayOld();
     } finally {
-      busy = false;
+      if (running === mine) running = null;
     }
   }
 
@@ -82,19 +95,47 @@
   }
 
   function follow() {
-    if (document.hidden) {
-      stream?.close();
-      stream = null;
-    } else if (!stream) {
-      stream = new EventSource("/api/events");
-      for (const name of ["measurement", "condition", "alarm", "session", "lagged"]) stream.addEventListener(name, plan);
+    stream?.close();
+    stream = null;
+    clearTimeout(anew);
+    if (document.hidden) return;
+    stream = new EventSource("/api/events");
+    for (const name of ["open", "measurement", "condition", "alarm", "session", "lagged"]) stream.addEventListener(name, plan);
+    // The browser itself tries again after a broken line, but not after an answer that is no stream, as a starting daemon or a full one gives.
+    stream.addEventListener("error", () => {
       plan();
+      if (stream?.readyState === EventSource.CLOSED) anew = setTimeout(follow, ANEW);
+    });
+  }
+
+  // After a sleep nothing that was under way can be trusted: an old answer may hang for minutes. What is shown is called old at once.
+  function wake() {
+    lastTick = Date.now();
+    if (document.hidden) {
+      follow();
+      return;
     }
+    if (Date.now() - lastGood > TOO_OLD) sayOld();
+    running?.abort();
+    running = null;
+    clearTimeout(planned);
+    planned = 0;
+    follow();
+    refresh();
   }
 
   document.documentElement.classList.add("live");
-  document.addEventListener("visibilitychange", follow);
+  document.addEventListener("visibilitychange", wake);
+  document.addEventListener("resume", wake);
+  window.addEventListener("pageshow", event => { if (event.persisted) wake(); });
+  window.addEventListener("online", wake);
+  window.addEventListener("offline", sayOld);
   document.addEventListener("input", () => { lastTyped = Date.now(); });
+  setInterval(() => {
+    const slept = Date.now() - lastTick > 2500;
+    lastTick = Date.now();
+    if (slept) wake();
+  }, 1000);
   setInterval(plan, AGES);
   follow();
 })();

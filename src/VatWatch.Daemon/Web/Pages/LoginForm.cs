@@ -20,7 +20,7 @@ internal static class LoginForm
         HttpContext context, [Service] IAntiforgery antiforgery, [Service] PageMaker pages, [Service] WebOptions options,
         [Service] LoginThrottle throttle, [Service] PasswordGate gate, [Service] ILoggerFactory loggers)
     {
-        if (options.Password is not { } password)
+        if (options.Passwords is not { } passwords)
         {
             context.Response.Redirect("/");
             return;
@@ -34,28 +34,29 @@ internal static class LoginForm
 
         var form = await context.Request.ReadFormAsync(context.RequestAborted);
         var log = loggers.CreateLogger("VatWatch.Daemon.Web");
-        switch (await throttle.CheckAsync(password, form["password"].ToString(), context.Connection.RemoteIpAddress, context.RequestAborted))
+        var answer = await throttle.CheckAsync(passwords, form["password"].ToString(), context.Connection.RemoteIpAddress, context.RequestAborted);
+        if (answer.Role is { } role)
         {
-            case true:
-                Log.SignedIn(log, context.Connection.RemoteIpAddress);
-                await context.SignInAsync(PasswordGate.Scheme, gate.NewSession(), new() { IsPersistent = true });
-                context.Response.StatusCode = StatusCodes.Status303SeeOther;
-                context.Response.Headers.Location = LocalPath.Of(form["from"]);
-                break;
-            case false:
-                Log.WrongPassword(log, context.Connection.RemoteIpAddress);
-                await ShowAsync(context, pages, StatusCodes.Status401Unauthorized, form["from"], "That is not the password.");
-                break;
-            default:
-                context.Response.Headers.RetryAfter = "60";
-                await ShowAsync(context, pages, StatusCodes.Status429TooManyRequests, form["from"], "Too many wrong passwords. Wait a minute and try again.");
-                break;
+            Log.SignedIn(log, role.Word(), context.Connection.RemoteIpAddress);
+            await context.SignInAsync(PasswordGate.Scheme, gate.NewSession(role), new() { IsPersistent = true });
+            context.Response.StatusCode = StatusCodes.Status303SeeOther;
+            context.Response.Headers.Location = LocalPath.Of(form["from"]);
+        }
+        else if (answer.WasLookedAt)
+        {
+            Log.WrongPassword(log, context.Connection.RemoteIpAddress);
+            await ShowAsync(context, pages, StatusCodes.Status401Unauthorized, form["from"], "That is not the password.");
+        }
+        else
+        {
+            context.Response.Headers.RetryAfter = "60";
+            await ShowAsync(context, pages, StatusCodes.Status429TooManyRequests, form["from"], "Too many wrong passwords. Wait a minute and try again.");
         }
     }
 
     private static async Task SignOutAsync(HttpContext context, [Service] IAntiforgery antiforgery, [Service] WebOptions options)
     {
-        if (options.Password is not null && context.Request.HasFormContentType && await antiforgery.IsRequestValidAsync(context))
+        if (options.Passwords is not null && context.Request.HasFormContentType && await antiforgery.IsRequestValidAsync(context))
         {
             await context.SignOutAsync(PasswordGate.Scheme);
         }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 using VatWatch.Vats;
@@ -12,6 +13,13 @@ internal static class PageEndpoints
 {
     private const int JournalLines = 100;
     private const int VatJournalLines = 12;
+
+    /// <summary>Columns read for a chart's words: enough for the extremes and for breaks.</summary>
+    private const int SummaryColumns = 60;
+
+    /// <summary>What the live script sends along.</summary>
+    private const string RefreshHeader = "VatWatch-Refresh";
+
     private static readonly TimeSpan LongestRead = TimeSpan.FromSeconds(5);
 
     /// <summary>Adds the routes.</summary>
@@ -21,6 +29,7 @@ internal static class PageEndpoints
         pages.MapGet("/", AllVatsAsync);
         pages.MapGet("/vats/{vat}", OneVatAsync);
         pages.MapGet("/alarms", AlarmsAsync);
+        pages.MapGet("/settings", SettingsAsync);
     }
 
     /// <summary>The page of all vats, also shown again with what was wrong with a form.</summary>
@@ -37,7 +46,7 @@ internal static class PageEndpoints
     }
 
     private static async Task OneVatAsync(
-        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
+        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] ChartApi charts, [Service] TimeProvider time)
     {
         var vats = feed.Vats;
         if (vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } found)
@@ -55,7 +64,38 @@ internal static class PageEndpoints
             ("Vat", VatView.Of(found, facts)),
             ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.Vat == found.Definition.Id), vats)),
             ("Journal", journal),
-            ("Hours", ChartEndpoint.HoursOf(context.Request)));
+            ("WorkedOut", WorkedOutView.Of(found.Condition, found.Definition, facts)),
+            ("Chart", await ChartAsync(charts, found.Definition.Id, facts.Clock.Zone, context)));
+    }
+
+    private static Task SettingsAsync(HttpContext context, [Service] PageMaker pages, [Service] SettingsFacts settings) => pages.SendAsync<SettingsPage>(
+        context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Facts", settings), ("View", SettingsView.Of(settings)));
+
+    /// <summary>The stretch in words. A page that only refreshes itself keeps its chart, so nothing is read for it.</summary>
+    private static async Task<ChartView> ChartAsync(ChartApi charts, VatId vat, TimeZoneInfo zone, HttpContext context)
+    {
+        var isReadable = ChartRange.TryRead(context.Request.Query, zone, out var range);
+        ChartReply? reply = null;
+        if (!context.Request.Headers.ContainsKey(RefreshHeader))
+        {
+            try
+            {
+                reply = await charts.ReadAsync(vat, range, SummaryColumns, context.RequestAborted);
+            }
+            catch (Exception problem) when (problem is StoreUnavailableException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
+            {
+                // The page says so and shows the rest.
+            }
+        }
+
+        return new()
+        {
+            Range = range,
+            IsInsteadOfWish = !isReadable,
+            Summary = reply?.Summary,
+            Happened = reply is null ? [] : [.. reply.Marks.Select(mark => (mark.Letter, mark.Text))],
+            Zone = zone,
+        };
     }
 
     private static async Task AlarmsAsync(

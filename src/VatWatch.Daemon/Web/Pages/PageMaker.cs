@@ -12,7 +12,7 @@ namespace VatWatch.Daemon.Web.Pages;
 /// Renders a page component to HTML and sends it. A page is made whole before its first byte goes out, so a fault in it gives an error page
 /// and never half a page.
 /// </summary>
-internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, IAntiforgery antiforgery, SiteFacts site, ILiveFeed feed, AssetFiles assets, WebOptions options)
+internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, IAntiforgery antiforgery, SiteFacts site, ILiveFeed feed, AssetFiles assets)
 {
     /// <summary>The facts for this request. Sets the anti-forgery cookie, so call it before the answer begins.</summary>
     public PageFacts FactsFor(HttpContext context)
@@ -20,6 +20,7 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         // The tokens set their own cache header and log a warning when one is there already; SendAsync sets ours afterwards.
         context.Response.Headers.CacheControl = default;
         var tokens = antiforgery.GetAndStoreTokens(context);
+        var visitor = Visitor.Of(context);
         return new()
         {
             Site = site,
@@ -29,10 +30,8 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             TokenField = tokens.FormFieldName,
             LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
-            CanSignOut = options.Password is not null && context.Request.Cookies.ContainsKey(PasswordGate.Scheme),
-
-            // There is one password, and who has it may do everything.
-            CanAct = true,
+            CanSignOut = visitor is { IsSignedIn: true },
+            CanAct = visitor is { Role: Role.Operator },
             StyleHref = assets.Href("vatwatch.css"),
             ScriptHref = assets.Href("live.js"),
             MarkHref = assets.Href("mark.svg"),

@@ -28,29 +28,29 @@ internal sealed class LoginThrottle(TimeProvider time) : IDisposable
     /// <summary>Tries refused without a look at the password, since the start.</summary>
     public long Refused => Interlocked.Read(ref _refused);
 
-    /// <summary>Checks a password; null when it was not even looked at because there were too many tries.</summary>
-    public async Task<bool?> CheckAsync(PasswordHash hash, string password, IPAddress? from, CancellationToken cancel)
+    /// <summary>Checks a password.</summary>
+    public async Task<LoginAnswer> CheckAsync(Passwords passwords, string password, IPAddress? from, CancellationToken cancel)
     {
         var address = from ?? IPAddress.None;
         if (!TryBegin(address))
         {
-            return null;
+            return default;
         }
 
         if (!await _oneAtATime.WaitAsync(LongestQueue, cancel))
         {
-            return null;
+            return default;
         }
 
         try
         {
-            var right = hash.Matches(password);
-            if (right)
+            var role = passwords.RoleOf(password);
+            if (role is not null)
             {
                 TakeBack(address);
             }
 
-            return right;
+            return new(true, role);
         }
         finally
         {

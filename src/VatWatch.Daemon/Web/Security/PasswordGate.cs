@@ -4,12 +4,14 @@ using System.Text;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using VatWatch.Daemon.Web.Api;
+using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>
-/// With a password set, lets through only who has it: a browser by the cookie the login page gave, a program by HTTP Basic (RFC 7617, any
-/// user name). Everything is shut but the few paths a stranger needs. Without a password it lets everybody through.
+/// The one place where rights are looked at. With passwords set, it lets through only who has one: a browser by the cookie the login page gave, a
+/// program by a token (RFC 6750) or HTTP Basic (RFC 7617, any user name). Everything is shut but the few paths a stranger needs, and whatever
+/// is not a plain reading needs an operator, whichever route it belongs to. Without a password everybody is an operator.
 /// </summary>
 internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
 {
@@ -17,53 +19,47 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
     public const string Scheme = "vatwatch.session";
 
     private const string FingerprintClaim = "vatwatch.password";
-    private volatile string? _lastGoodHeader;
+    private const string Challenge = "Basic realm=\"VatWatch\", charset=\"UTF-8\"";
+    private volatile KnownHeader? _lastGoodHeader;
 
     /// <summary>The user a session cookie stands for; it ends when the password changes.</summary>
-    public ClaimsPrincipal NewSession() =>
-        new(new ClaimsIdentity([new(FingerprintClaim, options.Password?.Fingerprint ?? "")], Scheme));
+    public ClaimsPrincipal NewSession(Role role) =>
+        new(new ClaimsIdentity([new(FingerprintClaim, options.Passwords?.Fingerprint(role) ?? "")], Scheme));
 
     /// <summary>Middleware.</summary>
     public async Task CheckAsync(HttpContext context, RequestDelegate next)
     {
-        if (options.Password is null || IsOpen(context.Request.Path) || await HasSessionAsync(context))
+        var isReading = HttpMethods.IsGet(context.Request.Method) || HttpMethods.IsHead(context.Request.Method);
+        if (!isReading && !SameOrigin.Allows(context.Request))
         {
-            await next(context);
+            await RefuseAsync(context, "The request comes from another site's page.");
             return;
         }
 
-        var isForPrograms = Problems.IsForPrograms(context.Request.Path);
-        switch (isForPrograms ? await HasBasicAsync(context) : false)
+        var visitor = await SessionAsync(context);
+        visitor?.KeepIn(context);
+        if (visitor is null && !IsOpen(context.Request.Path))
         {
-            case true:
-                await next(context);
-                break;
-            case null:
-                context.Response.Headers.RetryAfter = "60";
-                await Problems.WriteAsync(context, StatusCodes.Status429TooManyRequests, "Too many wrong passwords; wait a minute.");
-                break;
-            case false when isForPrograms:
-                context.Response.Headers.WWWAuthenticate = "Basic realm=\"VatWatch\", charset=\"UTF-8\"";
-                await Problems.WriteAsync(context, StatusCodes.Status401Unauthorized, "This needs the password: HTTP Basic with any user name, or a signed-in browser.");
-                break;
-            default:
-                var wanted = HttpMethods.IsGet(context.Request.Method) ? context.Request.Path + context.Request.QueryString : "/";
-                context.Response.Redirect("/login?from=" + Uri.EscapeDataString(wanted));
-                break;
+            visitor = await ProgramAsync(context);
+            if (visitor is null)
+            {
+                return;
+            }
+
+            visitor.KeepIn(context);
         }
+
+        if (!isReading && visitor is { Role: not Role.Operator } && !IsOpen(context.Request.Path))
+        {
+            await RefuseAsync(context, "Viewers may look at everything and change nothing; sign in as an operator for that.");
+            return;
+        }
+
+        await next(context);
     }
 
     /// <summary>Whether a signed-in session of the present password asks; also true where no password is set.</summary>
-    public async Task<bool> HasSessionAsync(HttpContext context)
-    {
-        if (options.Password is null)
-        {
-            return true;
-        }
-
-        var result = await context.AuthenticateAsync(Scheme);
-        return result.Principal?.FindFirst(FingerprintClaim)?.Value == options.Password.Fingerprint;
-    }
+    public async Task<bool> HasSessionAsync(HttpContext context) => await SessionAsync(context) is not null;
 
     /// <summary>Cookie settings of a session.</summary>
     public void Configure(CookieAuthenticationOptions cookie)
@@ -79,36 +75,84 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
     }
 
     private static bool IsOpen(PathString path) =>
-        path == "/login" || path.StartsWithSegments("/assets") || path == "/health/live" || path == "/health/ready";
+        path == "/login" || path == "/logout" || path.StartsWithSegments("/assets") || path == "/health/live" || path == "/health/ready";
 
-    private async Task<bool?> HasBasicAsync(HttpContext context)
+    private static Task RefuseAsync(HttpContext context, string sentence) => Problems.IsForPrograms(context.Request.Path)
+        ? Problems.WriteAsync(context, StatusCodes.Status403Forbidden, sentence)
+        : context.RequestServices.GetRequiredService<PageMaker>().SendMessageAsync(context, StatusCodes.Status403Forbidden, "Not done", sentence);
+
+    private async Task<Visitor?> SessionAsync(HttpContext context)
     {
-        var text = context.Request.Headers.Authorization.ToString();
-        if (text.Length == 0 || !AuthenticationHeaderValue.TryParse(text, out var header) || header is not { Scheme: "Basic", Parameter: { } parameter })
+        if (options.Passwords is not { } passwords)
         {
-            return false;
+            return Visitor.Anybody;
         }
 
-        // The slow check once, not at every scrape.
-        if (text == _lastGoodHeader)
+        var result = await context.AuthenticateAsync(Scheme);
+        return passwords.RoleOfFingerprint(result.Principal?.FindFirst(FingerprintClaim)?.Value) is { } role ? new(role, true) : null;
+    }
+
+    // Null after having answered. Tokens and Basic are for programs; a browser that lost its session goes to the login page.
+    private async Task<Visitor?> ProgramAsync(HttpContext context)
+    {
+        if (!Problems.IsForPrograms(context.Request.Path))
         {
-            return true;
+            var wanted = HttpMethods.IsGet(context.Request.Method) ? context.Request.Path + context.Request.QueryString : "/";
+            context.Response.Redirect("/login?from=" + Uri.EscapeDataString(wanted));
+            return null;
+        }
+
+        var text = context.Request.Headers.Authorization.ToString();
+        if (AuthenticationHeaderValue.TryParse(text, out var header) && header.Parameter is { } parameter)
+        {
+            var answer = header.Scheme switch
+            {
+                "Bearer" => new LoginAnswer(true, options.Tokens.FirstOrDefault(token => token.Matches(parameter))?.Role),
+                "Basic" => await BasicAsync(context, text, parameter),
+                _ => new LoginAnswer(true, null),
+            };
+            if (answer.Role is { } role)
+            {
+                return new(role, false);
+            }
+
+            if (!answer.WasLookedAt)
+            {
+                context.Response.Headers.RetryAfter = "60";
+                await Problems.WriteAsync(context, StatusCodes.Status429TooManyRequests, "Too many wrong passwords; wait a minute.");
+                return null;
+            }
+        }
+
+        context.Response.Headers.WWWAuthenticate = options.Tokens.Count > 0 ? new string[] { Challenge, "Bearer realm=\"VatWatch\"" } : Challenge;
+        await Problems.WriteAsync(context, StatusCodes.Status401Unauthorized, "This needs a token (Bearer), a password (HTTP Basic with any user name) or a signed-in browser.");
+        return null;
+    }
+
+    private async Task<LoginAnswer> BasicAsync(HttpContext context, string text, string parameter)
+    {
+        // The slow check once, not at every scrape.
+        if (_lastGoodHeader is { } known && known.Text == text)
+        {
+            return new(true, known.Role);
         }
 
         var bytes = new byte[parameter.Length];
         if (!Convert.TryFromBase64String(parameter, bytes, out var length))
         {
-            return false;
+            return new(true, null);
         }
 
         var pair = Encoding.UTF8.GetString(bytes, 0, length);
         var password = pair[(pair.IndexOf(':', StringComparison.Ordinal) + 1)..];
-        var right = await throttle.CheckAsync(options.Password!, password, context.Connection.RemoteIpAddress, context.RequestAborted);
-        if (right is true)
+        var answer = await throttle.CheckAsync(options.Passwords!, password, context.Connection.RemoteIpAddress, context.RequestAborted);
+        if (answer.Role is { } role)
         {
-            _lastGoodHeader = text;
+            _lastGoodHeader = new(text, role);
         }
 
-        return right;
+        return answer;
     }
+
+    private sealed record KnownHeader(string Text, Role Role);
 }

@@ -1,8 +1,8 @@
 namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>
-/// Tells whether a change asked for through <c>/api</c> may have been set off by another site's page in the user's browser. Programs that
-/// are no browsers send neither header and pass; the pages' own forms carry an anti-forgery token instead.
+/// Tells whether a change may have been set off by another site's page in the user's browser. Programs that are no browsers send neither header
+/// and pass; the pages' own forms carry an anti-forgery token besides.
 /// </summary>
 internal static class SameOrigin
 {
@@ -10,9 +10,9 @@ internal static class SameOrigin
     public static bool Allows(HttpRequest request)
     {
         var site = request.Headers["Sec-Fetch-Site"].ToString();
-        if (site is not ("" or "same-origin" or "none"))
+        if (site.Length > 0)
         {
-            return false;
+            return site is "same-origin" or "none";
         }
 
         var origin = request.Headers.Origin.ToString();

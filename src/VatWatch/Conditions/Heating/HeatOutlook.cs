@@ -12,6 +12,12 @@ public sealed class HeatOutlook
     /// <summary>Half-width of a 90 % band in standard deviations, over the two that the forecaster's own band has.</summary>
     private const double BandScale = 1.645 / 2;
 
+    /// <summary>Half-width of a 90 % band in standard deviations.</summary>
+    private const double PathSigmas = 1.645;
+
+    /// <summary>Liquor does not go on warming past this, °C.</summary>
+    private const double BoilingC = 100;
+
     private const double SecondsPerHour = 3600;
 
     /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor.</summary>
@@ -34,13 +40,16 @@ public sealed class HeatOutlook
     private readonly DisplayUnits _units;
     private readonly double _liquorC;
     private readonly (double KPerHour, double Sigma) _rateOn;
+    private readonly double? _thermostatOffC;
 
-    internal HeatOutlook(HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units)
+    internal HeatOutlook(
+        HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units, double? thermostatOffC = null)
     {
         _estimate = estimate;
         _liquorC = liquorC;
         _rateOn = rateOn;
         _units = units;
+        _thermostatOffC = thermostatOffC;
         HeaterOn = heaterOn;
     }
 
@@ -149,6 +158,54 @@ public sealed class HeatOutlook
         return new(Around(low, there is { Late: { } late } ? (late - there.Early).TotalHours / 2 : low), null);
     }
 
+    /// <summary>
+    /// The liquor from now on with things as they are, for a drawing: with the heater on (or not known to be off) it warms, otherwise it cools. The line
+    /// ends where a thermostat that was seen before would act, or at boiling, since what follows is not foreseen.
+    /// </summary>
+    /// <param name="ahead">How far.</param>
+    /// <param name="steps">Points after the first, evenly spaced.</param>
+    public IReadOnlyList<HeatPathPoint> Path(TimeSpan ahead, int steps)
+    {
+        var points = new List<HeatPathPoint>(steps + 1);
+        for (var i = 0; i <= steps; i++)
+        {
+            var after = ahead * i / steps;
+            var (middleC, sigma) = HeaterOn == false ? Cooling(after.TotalHours) : Heating(after.TotalHours);
+            points.Add(new(after, middleC - PathSigmas * sigma, middleC, middleC + PathSigmas * sigma));
+            if (middleC >= BoilingC || (HeaterOn != false && _liquorC < _thermostatOffC && middleC >= _thermostatOffC))
+            {
+                break;
+            }
+        }
+
+        return points;
+    }
+
+    // Temperature after some hours and its deviation by the same inputs, propagated as for the times.
+    private (double C, double Sigma) Heating(double hours)
+    {
+        var (rate, a) = (_rateOn.KPerHour, _estimate.LossPerHour);
+        var reach = Reach(hours);
+        var byLoss = a > 1e-6 ? rate * (hours * Math.Exp(-a * hours) - reach) / a : -rate * hours * hours / 2;
+        var rateThen = rate * Math.Exp(-a * hours);
+        return (HeatedTo(hours), Root(reach * _rateOn.Sigma, byLoss * Math.Sqrt(_estimate.LossVariance), ModelShare * hours * rateThen, hours));
+    }
+
+    private (double C, double Sigma) Cooling(double hours)
+    {
+        var (a, above) = (_estimate.LossPerHour, _liquorC - _estimate.RoomC);
+        var left = Math.Exp(-a * hours);
+        var rateThen = a * above * left;
+        return (_estimate.RoomC + above * left, Root(0, above * hours * left * Math.Sqrt(_estimate.LossVariance), ModelShare * hours * rateThen, hours));
+    }
+
+    private double Root(double byRate, double byLoss, double byModel, double hours)
+    {
+        var left = Math.Exp(-_estimate.LossPerHour * hours);
+        var (byRoom, byStart) = ((1 - left) * RoomWanderK, left * StartSigmaK);
+        return Math.Sqrt(byRate * byRate + byLoss * byLoss + byModel * byModel + byRoom * byRoom + byStart * byStart);
+    }
+
     private double ModelShare => _estimate.EarlierNights >= 2 ? LearnedModelShare : FirstModelShare;
 
     private HeatingForecast WarmUpFrom(double startC, double targetC)
@@ -197,10 +254,13 @@ public sealed class HeatOutlook
     }
 
     /// <summary>Where the liquor would be after some hours with the heater on.</summary>
-    private double HeatedTo(double hours)
+    private double HeatedTo(double hours) => _liquorC + _rateOn.KPerHour * Reach(hours);
+
+    /// <summary>Hours at the rate of now that bring as much as some hours at a rate that falls with the losses.</summary>
+    private double Reach(double hours)
     {
         var a = _estimate.LossPerHour;
-        return _liquorC + _rateOn.KPerHour * (a * hours < 1e-6 ? hours : (1 - Math.Exp(-a * hours)) / a);
+        return a * hours < 1e-6 ? hours : (1 - Math.Exp(-a * hours)) / a;
     }
 
     /// <summary>How warm it must be when the heater goes off to be at the target after so many hours of cooling.</summary>

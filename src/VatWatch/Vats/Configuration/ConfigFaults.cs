@@ -8,6 +8,9 @@ public sealed class ConfigFaults
     /// <summary>What was found, in the order of the file.</summary>
     public IReadOnlyList<ConfigFault> All => _faults;
 
+    /// <summary>What was read, right or wrong.</summary>
+    public ConfigLedger Ledger { get; } = new();
+
     /// <summary>Files one fault.</summary>
     public void Add(string path, string seen, string wanted)
     {

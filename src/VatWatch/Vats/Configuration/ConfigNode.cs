@@ -82,7 +82,7 @@ public sealed partial class ConfigNode
     }
 
     /// <summary>A text, or <paramref name="fallback"/> when the key is absent.</summary>
-    public string? OptionalText(string key, string wanted, string? fallback = null) => Has(key) ? Text(key, wanted) : fallback;
+    public string? OptionalText(string key, string wanted, string? fallback = null) => Has(key) ? Text(key, wanted) : Default(key, fallback, fallback ?? ConfigLedger.NotSet);
 
     /// <summary>What a fault asks for where a name is wanted.</summary>
     public const string NameWanted = "a name of lower-case letters, digits and hyphens, at most 40";
@@ -112,7 +112,7 @@ public sealed partial class ConfigNode
         var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         if (!required && !Has(key))
         {
-            return fallback;
+            return Default(key, fallback, choices.FirstOrDefault(choice => Equals(choice.Value, fallback)).Key ?? ConfigLedger.NotSet);
         }
 
         var text = Text(key, wanted);
@@ -133,12 +133,11 @@ public sealed partial class ConfigNode
     /// <summary>True or false.</summary>
     public bool Flag(string key, bool fallback)
     {
-        if (!Has(key))
+        if (!TryFind(key, "true or false", out var value, isOptional: true))
         {
-            return fallback;
+            return Default(key, fallback, fallback ? "true" : "false");
         }
 
-        var value = _members[key];
         if (value.ValueKind is JsonValueKind.True or JsonValueKind.False)
         {
             return value.GetBoolean();
@@ -154,7 +153,7 @@ public sealed partial class ConfigNode
         var wanted = string.Create(CultureInfo.InvariantCulture, $"a number from {low} to {high}");
         if (fallback is { } absent && !Has(key))
         {
-            return absent;
+            return Default(key, absent, absent.ToString(CultureInfo.InvariantCulture));
         }
 
         if (!TryFind(key, wanted, out var value))
@@ -177,7 +176,7 @@ public sealed partial class ConfigNode
         var wanted = $"a whole number from {low} to {high}";
         if (fallback is { } absent && !Has(key))
         {
-            return absent;
+            return Default(key, absent, absent.ToString(CultureInfo.InvariantCulture));
         }
 
         if (!TryFind(key, wanted, out var value))
@@ -200,7 +199,7 @@ public sealed partial class ConfigNode
         var wanted = kind.Wanted(low, high);
         if (fallback is { } absent && !Has(key))
         {
-            return absent;
+            return Default(key, absent, kind.Show(absent));
         }
 
         if (!TryFind(key, wanted, out var value))
@@ -266,20 +265,31 @@ public sealed partial class ConfigNode
     /// <summary>Text in double quotes, shortened when very long, for a fault's sentence.</summary>
     public static string Quote(string text) => text.Length > 80 ? $"\"{text[..77]}...\"" : $"\"{text}\"";
 
-    private bool TryFind(string key, string wanted, out JsonElement value)
+    private bool TryFind(string key, string wanted, out JsonElement value, bool isOptional = false)
     {
         _asked.Add(key);
         if (_members.TryGetValue(key, out value))
         {
+            if (value.ValueKind is not (JsonValueKind.Object or JsonValueKind.Array))
+            {
+                Faults.Ledger.Note(PathOf(key), value.ValueKind == JsonValueKind.String ? value.GetString()! : value.GetRawText(), isFromFile: true);
+            }
+
             return true;
         }
 
-        if (!IsBroken)
+        if (!IsBroken && !isOptional)
         {
             Faults.Add(PathOf(key), "missing", wanted);
         }
 
         return false;
+    }
+
+    private T Default<T>(string key, T value, string shown)
+    {
+        Faults.Ledger.Note(PathOf(key), shown, isFromFile: false);
+        return value;
     }
 
     private static string Show(JsonElement value) => value.ValueKind switch

@@ -95,6 +95,9 @@ public sealed partial class QuantityKind
         return double.IsFinite(canonical);
     }
 
+    /// <summary>A number of the canonical unit with a unit, for people.</summary>
+    public string Show(double canonical) => _show(canonical);
+
     /// <summary>What a fault asks for: "a temperature with its unit, such as "113 °F", from 0 °C to 110 °C".</summary>
     public string Wanted(double low, double high) =>
         $"{(_noun.StartsWith('a') ? "an" : "a")} {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";

@@ -185,11 +185,14 @@ public sealed class ApiEndpointsTests
         Assert.Equal(
             ["/api/alarms", "/api/alarms/figures", "/api/contacts/{id}/test", "/api/events", "/api/vats", "/api/vats/{vat}",
                 .. Enum.GetValues<AlarmActKind>().Select(kind => $"/api/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}").Order(StringComparer.Ordinal),
-                "/api/vats/{vat}/dip-outlook", "/api/vats/{vat}/entries", "/api/vats/{vat}/entries/{entry}/withdraw", "/api/vats/{vat}/heating", "/api/vats/{vat}/note",
+                "/api/vats/{vat}/chart", "/api/vats/{vat}/dip-outlook", "/api/vats/{vat}/entries", "/api/vats/{vat}/entries/{entry}/withdraw", "/api/vats/{vat}/heating", "/api/vats/{vat}/note",
                 "/api/vats/{vat}/photos", "/api/vats/{vat}/sessions", "/api/vats/{vat}/sessions/end", "/api/vats/{vat}/sessions/open", "/api/vats/{vat}/sessions/{id}",
                 "/health/live", "/health/ready", "/metrics"], paths);
         Assert.True(document.GetProperty("components").GetProperty("schemas").TryGetProperty("VatReply", out var vat));
         Assert.True(vat.GetProperty("properties").TryGetProperty("condition", out _));
+        Assert.Equal(["token", "password", "session"], document.GetProperty("components").GetProperty("securitySchemes").EnumerateObject().Select(scheme => scheme.Name));
+        Assert.Equal(3, document.GetProperty("security").GetArrayLength());
+        Assert.True(document.GetProperty("security")[0].TryGetProperty("token", out _));
     }
 
     private static async Task<JsonElement> GetAsync(RunningPages pages, string path)

@@ -1,5 +1,7 @@
 using System.Net;
 using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Daemon.Web.Drawing;
 
 namespace VatWatch.Daemon.Tests.Web.Pages;
 
@@ -60,7 +62,7 @@ public sealed class VatPageTests
     [InlineData("?hours=24&look=dark", 24, true)]
     [InlineData("?hours=100000", 8, false)]
     [InlineData("?hours=-1", 8, false)]
-    public async Task The_chart_is_drawn_for_the_asked_hours_and_look(string query, int hours, bool dark)
+    public async Task The_picture_is_drawn_for_the_asked_hours_and_look(string query, int hours, bool dark)
     {
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
         using var browser = pages.Browser();
@@ -69,7 +71,49 @@ public sealed class VatPageTests
 
         Assert.Equal("image/svg+xml", reply.Content.Headers.ContentType!.MediaType);
         Assert.Contains("sandbox", Assert.Single(reply.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
-        Assert.Equal((new("madder-lane"), TimeSpan.FromHours(hours), dark), Assert.Single(pages.Charts.Asked));
+        Assert.Equal((new("madder-lane"), ChartRange.Last(hours), dark), Assert.Single(pages.Charts.Asked));
+    }
+
+    [Fact]
+    public async Task What_was_worked_out_is_told_with_its_uncertainty()
+    {
+        var scenes = new Scenes().Warming();
+        scenes.Feed.Vats = [.. scenes.Feed.Vats.Select(live => live with
+        {
+            Condition = live.Condition with
+            {
+                TemperatureRateSigmaKPerHour = 0.2,
+                NoTimeToLimit = "the thermostat has switched off at 112.0 °F before",
+                Margin = new(-142, 30, -652, -510, 0.993, true),
+                FromGoodDays = new(12, 1.4, -0.05, -0.3),
+                Recoveries = [new(scenes.Clock.Now().Plus(TimeSpan.FromMinutes(-50)), -712, 60, TimeSpan.FromMinutes(14), 3)],
+                Diagnoses = [new(DiagnosisKind.LosingHeat, "The vat loses 40 % more heat than it used to: is the lid on?")],
+            },
+        })];
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+
+        var text = VatsPageTests.Text(await browser.GetStringAsync("/vats/madder-lane", TestContext.Current.CancellationToken));
+
+        Assert.Contains("The vat loses 40 % more heat than it used to: is the lid on?", text, StringComparison.Ordinal);
+        Assert.Contains("Time to the limit None: the thermostat has switched off at 112.0 °F before.", text, StringComparison.Ordinal);
+        Assert.Contains("Liquor warms by 6.8 ± 0.6 °F/h", text, StringComparison.Ordinal);
+        Assert.Contains("−142 ± 30 mV, at pH 10.02 and 93.4 °F", text, StringComparison.Ordinal);
+        Assert.Contains("An index to follow, not an assay. Outside what the sources vouch for.", text, StringComparison.Ordinal);
+        Assert.Contains("ORP +12 mV (1.4 times their spread, weaker than on its good days)", text, StringComparison.Ordinal);
+        Assert.Contains("Recovery, 02:30 from −712 mV up by 60 mV, back after 14 min, 3 mV short of where it was", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_stretch_that_cannot_be_read_is_said_and_the_usual_one_shown()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+
+        var html = await browser.GetStringAsync("/vats/madder-lane?from=2026-03-04T03:20&to=2026-03-04T01:00", TestContext.Current.CancellationToken);
+
+        Assert.Contains("The stretch asked for could not be read", html, StringComparison.Ordinal);
+        Assert.Contains("data-query=\"hours=8\"", html, StringComparison.Ordinal);
     }
 
     [Fact]

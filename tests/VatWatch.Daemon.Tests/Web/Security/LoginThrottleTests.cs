@@ -6,7 +6,7 @@ namespace VatWatch.Daemon.Tests.Web.Security;
 
 public sealed class LoginThrottleTests
 {
-    private static readonly PasswordHash Hash = Quick("woad and weld");
+    private static readonly Passwords Known = new(Quick("woad and weld"), Quick("only looking on"));
     private readonly FakeTimeProvider _time = new();
 
     [Fact]
@@ -15,15 +15,15 @@ public sealed class LoginThrottleTests
         using var throttle = new LoginThrottle(_time);
         for (var i = 0; i < LoginThrottle.TriesPerAddress; i++)
         {
-            Assert.False(await TryAsync(throttle, "guess", 1));
+            Assert.Equal(new(true, null), await TryAsync(throttle, "guess", 1));
         }
 
-        Assert.Null(await TryAsync(throttle, "woad and weld", 1));
-        Assert.True(await TryAsync(throttle, "woad and weld", 2));
+        Assert.Equal(default, await TryAsync(throttle, "woad and weld", 1));
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 2));
         Assert.Equal(1, throttle.Refused);
 
         _time.Advance(LoginThrottle.Window);
-        Assert.True(await TryAsync(throttle, "woad and weld", 1));
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 1));
     }
 
     [Fact]
@@ -32,7 +32,7 @@ public sealed class LoginThrottleTests
         using var throttle = new LoginThrottle(_time);
         for (var i = 0; i < 3 * LoginThrottle.TriesInAll; i++)
         {
-            Assert.True(await TryAsync(throttle, "woad and weld", 1));
+            Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 1));
         }
     }
 
@@ -42,14 +42,23 @@ public sealed class LoginThrottleTests
         using var throttle = new LoginThrottle(_time);
         for (byte i = 0; i < LoginThrottle.TriesInAll; i++)
         {
-            Assert.False(await TryAsync(throttle, "guess", i));
+            Assert.Equal(new(true, null), await TryAsync(throttle, "guess", i));
         }
 
-        Assert.Null(await TryAsync(throttle, "guess", 200));
+        Assert.Equal(default, await TryAsync(throttle, "guess", 200));
     }
 
-    private static Task<bool?> TryAsync(LoginThrottle throttle, string password, byte address) =>
-        throttle.CheckAsync(Hash, password, new IPAddress([192, 0, 2, address]), TestContext.Current.CancellationToken);
+    [Fact]
+    public async Task A_password_says_whose_it_is()
+    {
+        using var throttle = new LoginThrottle(_time);
+        Assert.Equal(new(true, Role.Viewer), await TryAsync(throttle, "only looking on", 1));
+        Assert.Equal(Role.Viewer, Known.RoleOfFingerprint(Known.Fingerprint(Role.Viewer)));
+        Assert.Null(Known.RoleOfFingerprint("0011223344556677"));
+    }
+
+    private static Task<LoginAnswer> TryAsync(LoginThrottle throttle, string password, byte address) =>
+        throttle.CheckAsync(Known, password, new IPAddress([192, 0, 2, address]), TestContext.Current.CancellationToken);
 
     private static PasswordHash Quick(string password)
     {

@@ -10,7 +10,10 @@ namespace VatWatch.Daemon.Tests.Web.Security;
 public sealed class PasswordGateTests
 {
     private static readonly PasswordHash Hash = PasswordHash.Of("woad and weld");
-    private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Password = Hash };
+    private static readonly PasswordHash ViewerHash = PasswordHash.Of("only looking on");
+    private static readonly (string Token, ApiToken Line) Reader = ApiToken.Make("press", Role.Viewer);
+    private static readonly (string Token, ApiToken Line) Writer = ApiToken.Make("switchboard", Role.Operator);
+    private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(Hash, ViewerHash), Tokens = [Reader.Line, Writer.Line] };
 
     [Theory]
     [InlineData("/")]
@@ -44,7 +47,7 @@ public sealed class PasswordGateTests
         using var reply = await browser.GetAsync(path, TestContext.Current.CancellationToken);
 
         Assert.Equal(HttpStatusCode.Unauthorized, reply.StatusCode);
-        Assert.Equal("Basic", Assert.Single(reply.Headers.WwwAuthenticate).Scheme);
+        Assert.Equal(["Basic", "Bearer"], reply.Headers.WwwAuthenticate.Select(one => one.Scheme));
     }
 
     [Fact]
@@ -129,6 +132,104 @@ public sealed class PasswordGateTests
 
         Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
         Assert.False(reply.Headers.TryGetValues("Set-Cookie", out var cookies) && cookies.Any(one => one.StartsWith(PasswordGate.Scheme, StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public async Task A_token_reads_and_only_an_operators_token_changes()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), Guarded);
+        using var browser = pages.Browser();
+
+        browser.DefaultRequestHeaders.Authorization = new("Bearer", Reader.Token);
+        Assert.Contains("madder-lane", await browser.GetStringAsync("/api/vats", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Forbidden, await AcknowledgeAsync(browser));
+        Assert.Empty(pages.Desk.Taken);
+
+        browser.DefaultRequestHeaders.Authorization = new("Bearer", Writer.Token);
+        Assert.Equal(HttpStatusCode.OK, await AcknowledgeAsync(browser));
+
+        browser.DefaultRequestHeaders.Authorization = new("Bearer", Writer.Token + "x");
+        Assert.Equal(HttpStatusCode.Unauthorized, await AcknowledgeAsync(browser));
+    }
+
+    [Fact]
+    public async Task A_viewer_sees_the_alarm_but_no_form_and_an_operator_sees_both()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), Guarded);
+        using var viewer = pages.Browser();
+        using var _ = await Forms.SubmitAsync(viewer, "/login", "/login", ("password", "only looking on"));
+        var seen = await viewer.GetStringAsync("/", TestContext.Current.CancellationToken);
+        Assert.Contains("liquor is 121.3", seen, StringComparison.Ordinal);
+        Assert.DoesNotContain("/acknowledge", seen, StringComparison.Ordinal);
+
+        using var operators = pages.Browser();
+        using var __ = await Forms.SubmitAsync(operators, "/login", "/login", ("password", "woad and weld"));
+        Assert.Contains("/acknowledge", await operators.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Whatever_changes_something_is_refused_to_viewers_and_strangers_on_every_route()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), Guarded);
+        using var viewer = pages.Browser();
+        using var _ = await Forms.SubmitAsync(viewer, "/login", "/login", ("password", "only looking on"));
+        using var stranger = pages.Browser();
+        var changes = Changes(pages);
+        Assert.True(changes.Count >= 2, $"{changes.Count} routes change something");
+
+        foreach (var (method, path) in changes)
+        {
+            using var toViewer = await viewer.SendAsync(new(method, path), TestContext.Current.CancellationToken);
+            Assert.True(toViewer.StatusCode == HttpStatusCode.Forbidden, $"{method} {path} answered a viewer {toViewer.StatusCode}");
+            using var toStranger = await stranger.SendAsync(new(method, path), TestContext.Current.CancellationToken);
+            Assert.True(toStranger.StatusCode is HttpStatusCode.Unauthorized or HttpStatusCode.Found, $"{method} {path} answered a stranger {toStranger.StatusCode}");
+        }
+    }
+
+    [Fact]
+    public async Task Whatever_changes_something_is_refused_from_another_sites_page_on_every_route()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+        browser.DefaultRequestHeaders.Add("Origin", "http://evil.example");
+
+        foreach (var (method, path) in Changes(pages))
+        {
+            using var reply = await browser.SendAsync(new(method, path), TestContext.Current.CancellationToken);
+            Assert.True(reply.StatusCode == HttpStatusCode.Forbidden, $"{method} {path} answered {reply.StatusCode}");
+        }
+    }
+
+    [Fact]
+    public async Task Every_form_is_refused_without_its_token()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
+        using var browser = pages.Browser();
+
+        foreach (var (method, path) in Changes(pages).Where(change => !change.Path.StartsWith("/api", StringComparison.Ordinal)))
+        {
+            using var request = new HttpRequestMessage(method, path) { Content = new FormUrlEncodedContent([new("by", "Ada"), new("text", "x")]) };
+            using var reply = await browser.SendAsync(request, TestContext.Current.CancellationToken);
+            Assert.True(reply.StatusCode == HttpStatusCode.BadRequest, $"{method} {path} answered {reply.StatusCode}");
+        }
+
+        Assert.Empty(pages.Desk.Taken);
+    }
+
+    private static List<(HttpMethod Method, string Path)> Changes(RunningPages pages) =>
+    [
+        .. from route in pages.Routes
+           let methods = route.Metadata.GetMetadata<Microsoft.AspNetCore.Routing.HttpMethodMetadata>()?.HttpMethods ?? []
+           from method in methods
+           where method is not ("GET" or "HEAD") && !(route.RoutePattern.RawText is "/login" or "/logout")
+           select (new HttpMethod(method), string.Join('/', route.RoutePattern.RawText!.Split('/').Select(part => part.Contains('{', StringComparison.Ordinal) ? "1" : part))),
+    ];
+
+    private static async Task<HttpStatusCode> AcknowledgeAsync(HttpClient browser)
+    {
+        using var body = new StringContent("""{"by":"Ada"}""", Encoding.UTF8, "application/json");
+        using var reply = await browser.PostAsync("/api/vats/madder-lane/alarms/overheat/acknowledge", body, TestContext.Current.CancellationToken);
+        return reply.StatusCode;
     }
 
     private static AuthenticationHeaderValue Basic(string pair) => new("Basic", Convert.ToBase64String(Encoding.UTF8.GetBytes(pair)));

@@ -87,7 +87,37 @@ public sealed class HeatOutlookTests
         Assert.Equal(20 + 1440 / 3.15, outlook.PlateauC, 0.1);
     }
 
-    internal static HeatOutlook Outlook(double liquorC, bool on, double heatingSigma = 0, double lossFactor = 1)
+    [Fact]
+    public void The_path_ahead_passes_a_temperature_when_the_forecast_says()
+    {
+        var outlook = Outlook(18, on: true, heatingSigma: 0.02 * Heating);
+        var forecast = outlook.TimeTo(46).Forecast!;
+        var path = outlook.Path(TimeSpan.FromHours(4), 480);
+
+        Assert.Equal(forecast.Middle.TotalMinutes, Crossing(path, point => point.MiddleC), 1.0);
+
+        // The two go different ways to the same band (time and temperature); heat-balance reference, section 9, for the deviations themselves.
+        Assert.Equal(forecast.Early.TotalMinutes, Crossing(path, point => point.HighC), 2.0);
+        Assert.Equal(forecast.Late!.Value.TotalMinutes, Crossing(path, point => point.LowC), 2.0);
+
+        static double Crossing(IReadOnlyList<HeatPathPoint> path, Func<HeatPathPoint, double> edge) => path.First(point => edge(point) >= 46).After.TotalMinutes;
+    }
+
+    [Fact]
+    public void The_path_of_a_cooling_vat_is_that_of_the_cooling()
+    {
+        var outlook = Outlook(46, on: false);
+        Assert.All(outlook.Path(TimeSpan.FromHours(12), 6), point => Assert.Equal(outlook.CooledTo(point.After), point.MiddleC, 1e-9));
+    }
+
+    [Fact]
+    public void The_path_ends_where_a_known_thermostat_acts()
+    {
+        var path = Outlook(40, on: true, thermostatOffC: 44).Path(TimeSpan.FromHours(6), 360);
+        Assert.Equal(44, path[^1].MiddleC, 0.2);
+    }
+
+    internal static HeatOutlook Outlook(double liquorC, bool on, double heatingSigma = 0, double lossFactor = 1, double? thermostatOffC = null)
     {
         var estimate = new HeatEstimate
         {
@@ -101,6 +131,6 @@ public sealed class HeatOutlookTests
             Windows = 100,
             EarlierNights = 0,
         };
-        return new HeatOutlook(estimate, liquorC, on, estimate.Rate(liquorC, heaterOn: true), DisplayUnits.Si);
+        return new HeatOutlook(estimate, liquorC, on, estimate.Rate(liquorC, heaterOn: true), DisplayUnits.Si, thermostatOffC);
     }
 }

@@ -1,0 +1,9 @@
+namespace VatWatch.Daemon.Web.Drawing;
+
+/// <summary>Something that happened, as a mark in the chart and a line in the list below it.</summary>
+/// <param name="At">When, UTC.</param>
+/// <param name="Until">When it was over, UTC; null for what has no length or is not over.</param>
+/// <param name="Kind">What, which chooses the shape.</param>
+/// <param name="Letter">What stands in the shape, so that it does not hang on shape or colour alone.</param>
+/// <param name="Text">What happened, in words.</param>
+internal sealed record ChartMark(DateTimeOffset At, DateTimeOffset? Until, ChartMarkKind Kind, string Letter, string Text);

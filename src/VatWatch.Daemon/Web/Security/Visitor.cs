@@ -1,0 +1,16 @@
+namespace VatWatch.Daemon.Web.Security;
+
+/// <summary>Who asks, as the gate found out; kept with the request.</summary>
+/// <param name="Role">What they may do.</param>
+/// <param name="IsSignedIn">Whether a browser's session says so, which can be ended.</param>
+internal sealed record Visitor(Role Role, bool IsSignedIn)
+{
+    /// <summary>Everybody, where nothing guards the pages.</summary>
+    public static Visitor Anybody { get; } = new(Role.Operator, false);
+
+    /// <summary>The visitor of a request; null for a stranger on one of the open paths.</summary>
+    public static Visitor? Of(HttpContext context) => context.Features.Get<Visitor>();
+
+    /// <summary>Keeps it with the request.</summary>
+    public void KeepIn(HttpContext context) => context.Features.Set(this);
+}

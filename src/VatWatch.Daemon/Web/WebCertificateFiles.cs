@@ -1,0 +1,83 @@
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Web;
+
+/// <summary>Reads the certificates that the configuration's <c>web</c> object names; they are read once, at the start.</summary>
+/// <param name="node">The object.</param>
+/// <param name="folder">Folder that file names without a full path start from.</param>
+internal sealed class WebCertificateFiles(ConfigNode node, string folder)
+{
+    private const string WantedCertificate = "a PEM file with the certificate (and its chain)";
+    private const string WantedKey = "a PEM file with the certificate's private key, without a passphrase";
+    private const string WantedAuthorities = "a PEM file with the certificates of the authorities that sign your clients' certificates";
+    private static readonly string[] ServerKeys = ["certificateFile", "keyFile"];
+
+    /// <summary>The server's certificate with its key, and what stands between it and its authority.</summary>
+    public (X509Certificate2? Leaf, X509Certificate2Collection Chain) Server(bool isHttps)
+    {
+        if (!isHttps)
+        {
+            foreach (var key in ServerKeys.Where(node.Has))
+            {
+                node.Faults.Add(node.PathOf(key), "given", "no certificate for http, or \"listen\" with https");
+            }
+
+            return (null, []);
+        }
+
+        var certificateFile = node.Text("certificateFile", WantedCertificate);
+        var keyFile = node.Text("keyFile", WantedKey);
+        if (certificateFile.Length == 0 || keyFile.Length == 0)
+        {
+            return (null, []);
+        }
+
+        try
+        {
+            var path = Path.Combine(folder, certificateFile);
+            var chain = new X509Certificate2Collection();
+            chain.ImportFromPemFile(path);
+            chain.RemoveAt(0);
+            return (X509Certificate2.CreateFromPemFile(path, Path.Combine(folder, keyFile)), chain);
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
+        {
+            node.Faults.Add(node.PathOf("certificateFile"),
+                $"{ConfigNode.Quote(certificateFile)}, which cannot be loaded with keyFile {ConfigNode.Quote(keyFile)}", $"{WantedCertificate}, and {WantedKey}");
+            return (null, []);
+        }
+    }
+
+    /// <summary>The authorities of client certificates; empty when none are asked for.</summary>
+    public X509Certificate2Collection ClientAuthorities(bool isHttps)
+    {
+        var authorities = new X509Certificate2Collection();
+        if (node.OptionalText("clientCaFile", WantedAuthorities) is not { Length: > 0 } file)
+        {
+            return authorities;
+        }
+
+        if (!isHttps)
+        {
+            node.Faults.Add(node.PathOf("clientCaFile"), "given", "\"listen\" with https, since http has no certificates");
+            return authorities;
+        }
+
+        try
+        {
+            authorities.ImportFromPemFile(Path.Combine(folder, file));
+            if (authorities.Count == 0)
+            {
+                node.Faults.Add(node.PathOf("clientCaFile"), $"{ConfigNode.Quote(file)}, which holds no certificate", WantedAuthorities);
+            }
+        }
+        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
+        {
+            node.Faults.Add(node.PathOf("clientCaFile"), $"{ConfigNode.Quote(file)}, which cannot be read", WantedAuthorities);
+        }
+
+        return authorities;
+    }
+}
