@@ -14,6 +14,9 @@ internal sealed class VatModel
 
     private const double RelativeHumidity = 0.5;
 
+    /// <summary>A bath whose soda ash is all eaten stays a weak solution of bicarbonate; nothing here makes it an acid.</summary>
+    private const double MostAcidShare = 0.98;
+
     /// <summary>An ordinary bucket thermostat switches half a kelvin either side.</summary>
     private const double ThermostatHysteresisC = 0.5;
 
@@ -64,7 +67,8 @@ internal sealed class VatModel
 
     public double LevelPercent => 100 * _heat.WaterKg / _fullKg;
 
-    public double Ph => BathEquilibrium.Solve(_alkali.AddAcid(_redox.AcidMoles / _heat.WaterKg), TemperatureC).Ph;
+    /// <summary>Of the full vat: water that evaporates takes neither alkali nor acid along, and concentrates both alike.</summary>
+    public double Ph => BathEquilibrium.Solve(_alkali.AddAcid(Math.Min(_redox.AcidMoles / _fullKg, MostAcidShare * _alkali.AlkalinityMolal)), TemperatureC).Ph;
 
     public double OrpMillivolts => _redox.OrpMillivolts(Ph, TemperatureC);
 

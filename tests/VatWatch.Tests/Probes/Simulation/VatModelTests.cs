@@ -28,6 +28,20 @@ public sealed class VatModelTests
     }
 
     [Fact]
+    public void Weeks_of_boiling_and_feeding_leave_numbers_that_a_probe_can_show()
+    {
+        var feeds = Enumerable.Range(1, 60).Select(day => new SimulatedAct(TimeSpan.FromHours(8 * day), SimulatedActKind.Sharpen, 200)).ToList();
+        var vat = new VatModel(new SimulationScenario { StartC = 19, AmbientC = 17, Acts = feeds }, Gallons40);
+        for (var hours = 0; hours < 600; hours += 20)
+        {
+            vat.Advance(TimeSpan.FromHours(20));
+            Assert.InRange(vat.Ph, 4.5, 12);
+            Assert.InRange(vat.OrpMillivolts, -1000, 400);
+            Assert.InRange(vat.TemperatureC, 10, 101);
+        }
+    }
+
+    [Fact]
     public void Left_open_and_unfed_it_is_oxidised_within_a_few_days()
     {
         var vat = new VatModel(new SimulationScenario { StartC = 40, AmbientC = 18, ThermostatC = 44, Lid = false, ReducerGramsPerLitre = 0.15 }, Gallons40);
