@@ -1,5 +1,8 @@
 using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Sessions;
 using VatWatch.Vats;
 
 namespace VatWatch.Charts;
@@ -17,4 +20,29 @@ public sealed record VatRecord(
     DateTimeOffset From,
     DateTimeOffset To,
     IReadOnlyList<Measurement> Measurements,
-    IReadOnlyList<AlarmChange> AlarmChanges);
+    IReadOnlyList<AlarmChange> AlarmChanges)
+{
+    /// <summary>The session that this is the record of; null for a stretch of time.</summary>
+    public Session? Session { get; init; }
+
+    /// <summary>Entries of the log book, oldest first. Withdrawn ones are not shown and do not count.</summary>
+    public IReadOnlyList<SessionEntry> Entries { get; init; } = [];
+
+    /// <summary>Conditions in order of time, as <see cref="Traces.ConditionTrace"/> works them out; empty when nobody did.</summary>
+    public IReadOnlyList<VatCondition> Conditions { get; init; } = [];
+
+    /// <summary>Calibrations that the measurements may name.</summary>
+    public IReadOnlyList<DatedCalibration> Calibrations { get; init; } = [];
+
+    /// <summary>
+    /// Length of the columns that the measurements stand for, each by its first, lowest, highest and last value; null when they are the readings
+    /// themselves.
+    /// </summary>
+    public TimeSpan? SummedUpBy { get; init; }
+
+    /// <summary>The entries that stand.</summary>
+    internal IEnumerable<SessionEntry> Standing => Entries.Where(entry => entry.Withdrawn is null);
+
+    /// <summary>The dips that the entries tell of.</summary>
+    internal IReadOnlyList<Dip> Dips => SessionTally.Of(Entries).Dips;
+}

@@ -29,7 +29,7 @@ internal static class ChartFoot
             }
         }
 
-        var zone = Lettering.Fit($"time, {frame.Window.ZoneText()}", data.Width, size);
+        var zone = Lettering.Fit(frame.Window.AxisText, data.Width, size);
         lettering.Write(zone, data.HorizontalCenter, top + size * 3.7f, size, Inks.Faint, align: SKTextAlign.Center);
         var y = top + size * 5.3f;
         foreach (var row in KeyRows(frame, entries))

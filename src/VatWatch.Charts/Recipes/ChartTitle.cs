@@ -1,6 +1,6 @@
 namespace VatWatch.Charts.Recipes;
 
-/// <summary>The head of a chart: the vat's name and the span.</summary>
+/// <summary>The head of a chart: the vat's name, and below it the span or what else it shows.</summary>
 internal sealed class ChartTitle
 {
     private readonly ChartFrame _frame;
@@ -8,11 +8,11 @@ internal sealed class ChartTitle
     private readonly IReadOnlyList<string> _lines;
 
     /// <summary>Fits the title to the width of the chart.</summary>
-    public ChartTitle(ChartFrame frame, string name)
+    public ChartTitle(ChartFrame frame, string name, string below)
     {
         _frame = frame;
         _name = Lettering.Fit(OneLine.Of(name), frame.Right - frame.Left, NameSize, bold: true);
-        _lines = Lettering.Wrap(frame.Window.SpanText(), frame.Right - frame.Left, frame.Size.TextSize * 1.05f);
+        _lines = Lettering.Wrap(OneLine.Of(below), frame.Right - frame.Left, frame.Size.TextSize * 1.05f);
     }
 
     private float NameSize => _frame.Size.TextSize * 1.75f;

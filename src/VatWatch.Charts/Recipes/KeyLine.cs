@@ -3,7 +3,7 @@ using SkiaSharp;
 
 namespace VatWatch.Charts.Recipes;
 
-/// <summary>A short piece of a line, for a key.</summary>
+/// <summary>A short piece of a line, or a dot, for a key.</summary>
 internal static class KeyLine
 {
     /// <summary>Draws <paramref name="length"/> units of <paramref name="style"/> to the right of a point.</summary>
@@ -22,5 +22,12 @@ internal static class KeyLine
         path.MoveTo(x, y);
         path.LineTo(x + length, y);
         canvas.DrawPath(path, paint);
+    }
+
+    /// <summary>Draws a dot around a point, for values that stand alone.</summary>
+    public static void DrawDot(SKCanvas canvas, float x, float y, float radius, Color ink)
+    {
+        using var paint = new SKPaint { Color = ink.ToSKColor(), IsAntialias = true };
+        canvas.DrawCircle(x, y, radius, paint);
     }
 }

@@ -17,9 +17,12 @@ internal static class Patterns
     /// <summary>Where an alarm entered.</summary>
     public static readonly LinePattern Entering = new([1, 3], 0, "entering");
 
-    private static readonly LinePattern[] Chief = [LinePattern.Solid, new([7, 2], 0, "second"), new([7, 2, 2, 2], 0, "third")];
+    private static readonly LinePattern[] Chief = [LinePattern.Solid, new([7, 2], 0, "second"), new([7, 2, 2, 2], 0, "third"), new([2, 2], 0, "fourth")];
 
     private static readonly LinePattern[] Lesser = [new([3, 2], 0, "lesser"), new([6, 2, 1, 2], 0, "second lesser")];
+
+    /// <summary>So many chief traces can be told apart.</summary>
+    public static int ChiefLines => Chief.Length;
 
     /// <summary>The line of the chief trace with this number, from 0.</summary>
     public static LineStyle ChiefLine(int number) => new(number == 0 ? 1.7f : 1.3f, Inks.Indigo, Chief[number % Chief.Length]) { Rounded = true };

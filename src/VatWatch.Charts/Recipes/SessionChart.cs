@@ -20,12 +20,7 @@ public static class SessionChart
     public static void WritePng(VatRecord record, TimeZoneInfo zone, ChartSize size, Stream stream)
     {
         ArgumentNullException.ThrowIfNull(size);
-        using var surface = SKSurface.Create(new SKImageInfo(size.PixelWidth, size.PixelHeight, SKColorType.Rgba8888, SKAlphaType.Premul));
-        surface.Canvas.Scale(size.PixelsPerUnit);
-        Draw(record, zone, size, surface.Canvas);
-        using var image = surface.Snapshot();
-        using var png = image.Encode(SKEncodedImageFormat.Png, 100);
-        png.SaveTo(stream);
+        PngPicture.Write(size, canvas => Draw(record, zone, size, canvas), stream);
     }
 
     /// <summary>The chart as a stand-alone SVG picture with real text and the font inside.</summary>
@@ -54,44 +49,42 @@ public static class SessionChart
             canvas.DrawRect(0, 0, size.Width, size.Height, paper);
 
         var traces = ProbeTrace.Of(record);
-        var title = new ChartTitle(frame, record.Vat.Name);
+        var title = new ChartTitle(frame, record.Vat.Name, frame.Window.SpanText());
         var lanes = new AlarmLanes(frame, AlarmEpisodes.Of(record.AlarmChanges));
+        var (ribbon, log) = (new StateRibbon(frame, record), new EntryLane(frame, record));
         if (withTitle)
             title.Draw(lettering);
 
+        var top = withTitle ? title.Height : 0;
+        ribbon.Draw(lettering, top);
+        log.Draw(lettering, top + ribbon.Height);
+        top += ribbon.Height + log.Height;
+
         // The foot is given room for every key entry; what does not occur leaves a little air.
-        var bottom = size.Height - ChartFoot.Height(frame, PossibleEntries(record)) - lanes.Height;
-        var (entries, panels) = DrawPanels(record, traces, frame, lettering, new PixelRect(0, size.Width, bottom, withTitle ? title.Height : 0));
+        var bottom = size.Height - ChartFoot.Height(frame, PossibleEntries(record)) - log.KeyHeight - lanes.Height;
+        var heater = traces.FirstOrDefault(trace => trace.Measures == Measures.Heater);
+        var (entries, panels) = PanelStack.Draw(ValuePanels.Of(record, traces), heater, frame, record, lettering, new PixelRect(0, size.Width, bottom, top));
+        log.DrawThrough(canvas, panels);
         lanes.DrawEnteringLines(canvas, panels);
         entries |= lanes.Draw(lettering, bottom);
         ChartFoot.Draw(frame, lettering, bottom + lanes.Height, entries);
+        log.DrawKey(lettering, size.Height - log.KeyHeight);
     }
+
+    /// <summary>A narrow size made as much higher as this record has more to show than readings and alarms; a page stays a page.</summary>
+    internal static ChartSize Grown(VatRecord record, ChartSize size)
+    {
+        if (!size.IsNarrow)
+            return size;
+        var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, TimeZoneInfo.Utc));
+        var (ribbon, log) = (new StateRibbon(frame, record), new EntryLane(frame, record));
+        var margin = MarginTrace.Of(record) is null ? 0 : MarginPanelHeight;
+        return size with { Height = (int)Math.Ceiling(size.Height + ribbon.Height + log.Height + log.KeyHeight + margin) };
+    }
+
+    // Units; about the height of the other panels of a telephone.
+    private const float MarginPanelHeight = 120;
 
     private static KeyEntries PossibleEntries(VatRecord record) =>
         (record.AlarmChanges.Count > 0 ? KeyEntries.Alarm : KeyEntries.None) | KeyEntries.NoReadings | KeyEntries.Fault | KeyEntries.Suspect;
-
-    private static (KeyEntries Entries, IReadOnlyList<PixelRect> Panels) DrawPanels(
-        VatRecord record, IReadOnlyList<ProbeTrace> traces, ChartFrame frame, Lettering lettering, PixelRect area)
-    {
-        const float between = 4;
-        var panels = ValuePanels.Of(record, traces);
-        var heater = traces.FirstOrDefault(trace => trace.Measures == Measures.Heater);
-        var heaterHeight = heater is null ? 0 : HeaterStrip.Height(frame.Size) + between;
-        var unit = (area.Height - heaterHeight - between * (panels.Count - 1)) / panels.Sum(panel => panel.Weight);
-        var (top, entries, drawn) = (area.Top, KeyEntries.None, new List<PixelRect>());
-        foreach (var panel in panels)
-        {
-            var bottom = top + unit * panel.Weight;
-            var place = new PixelRect(0, frame.Size.Width, bottom, top);
-            entries |= ValuePanelDrawing.Draw(panel, frame, record, lettering, place);
-            drawn.Add(frame.ValueArea(place));
-            top = bottom + between;
-            if (panel != panels[0] || heater is null)
-                continue;
-            entries |= HeaterStrip.Draw(heater, frame, record, lettering, new PixelRect(0, frame.Size.Width, top + heaterHeight - between, top));
-            top += heaterHeight;
-        }
-
-        return (entries, drawn);
-    }
 }

@@ -24,6 +24,8 @@ internal static class TimeTicks
         var step = Array.Find(Steps, candidate => window.Seconds / candidate.TotalSeconds <= most);
         if (step == TimeSpan.Zero)
             step = Steps[^1];
+        if (window.Zero is { } zero)
+            return Counted(window, zero, step);
         var ticks = new List<TimeTick>();
         // Zones are whole minutes from UTC, and whole quarters of an hour wherever a step of hours matters.
         var grain = step < TimeSpan.FromMinutes(1) ? step : TimeSpan.FromMinutes(step < TimeSpan.FromHours(1) ? 1 : 15);
@@ -33,6 +35,20 @@ internal static class TimeTicks
             var local = window.Local(moment).DateTime;
             if (IsRound(local, step))
                 ticks.Add(new TimeTick(window.SecondsAt(moment), Label(local, step, ticks.Count == 0)));
+        }
+
+        return ticks;
+    }
+
+    // Marks before and after a moment, as "−2:00", "0" and "1:30" hours.
+    private static List<TimeTick> Counted(TimeWindow window, DateTimeOffset zero, TimeSpan step)
+    {
+        var ticks = new List<TimeTick>();
+        for (var n = (long)Math.Ceiling((window.From - zero) / step); zero + n * step <= window.To; n++)
+        {
+            var time = n * step;
+            var clock = string.Create(CultureInfo.InvariantCulture, $"{(int)time.Duration().TotalHours}:{time.Duration().Minutes:00}");
+            ticks.Add(new TimeTick(window.SecondsAt(zero + time), n == 0 ? "0" : n < 0 ? $"−{clock}" : clock));
         }
 
         return ticks;

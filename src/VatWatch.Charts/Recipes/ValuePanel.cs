@@ -27,6 +27,9 @@ internal sealed record ValuePanel
     /// <summary>Limits and thresholds.</summary>
     public IReadOnlyList<PanelLevel> Levels { get; init; } = [];
 
+    /// <summary>Whether time without readings of the chief trace is hatched.</summary>
+    public bool HatchGaps { get; init; } = true;
+
     /// <summary>The smallest height of the axis, canonical unit, so that noise does not fill a panel.</summary>
     public required double SmallestSpan { get; init; }
 

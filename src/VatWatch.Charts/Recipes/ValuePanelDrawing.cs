@@ -9,6 +9,8 @@ namespace VatWatch.Charts.Recipes;
 /// <summary>Draws one <see cref="ValuePanel"/>: heading with key, frame, band, levels, lines, outages and labels.</summary>
 internal static class ValuePanelDrawing
 {
+    private const float DotRadius = 3;
+
     /// <summary>Draws into <paramref name="area"/>, whose upper strip takes the heading.</summary>
     /// <returns>Which kinds of outage and doubt were drawn, for the key at the foot of the chart.</returns>
     public static KeyEntries Draw(ValuePanel panel, ChartFrame frame, VatRecord record, Lettering lettering, PixelRect area)
@@ -23,8 +25,10 @@ internal static class ValuePanelDrawing
         plot.Axes.SetLimitsY(low, high);
         plot.Axes.SetLimitsY(low, high, plot.Axes.Right);
         var most = Math.Clamp((int)(data.Height / (size * 2.1f)), 2, 8);
-        plot.Axes.Left.TickGenerator = Ticks(panel.Scale.Marks(low, high, most));
-        plot.Axes.Right.TickGenerator = Ticks(panel.OtherScale?.Marks(low, high, most) ?? []);
+        // A number at the very top would lie in the heading.
+        var top = high - (high - low) * Math.Min(0.2, size * 0.5 / data.Height);
+        plot.Axes.Left.TickGenerator = Ticks(panel.Scale.Marks(low, top, most));
+        plot.Axes.Right.TickGenerator = Ticks(panel.OtherScale?.Marks(low, top, most) ?? []);
 
         AddBackground(plot, panel);
         var entries = AddTraces(plot, panel, frame.Window, record);
@@ -52,7 +56,7 @@ internal static class ValuePanelDrawing
     {
         var entries = KeyEntries.None;
         if (panel.Traces.Count > 0)
-            entries |= AddOutages(plot, Outages.Of(panel.Traces[0], record), window, hatch: true);
+            entries |= AddOutages(plot, Outages.Of(panel.Traces[0], record), window, hatch: panel.HatchGaps);
         foreach (var trace in panel.Traces.Skip(1).Concat(panel.Lesser))
             entries |= AddOutages(plot, Outages.Of(trace, record), window, hatch: false);
         for (var i = 0; i < panel.Lesser.Count; i++)
@@ -83,7 +87,9 @@ internal static class ValuePanelDrawing
     private static KeyEntries AddLine(Plot plot, ProbeTrace trace, TimeWindow window, LineStyle style)
     {
         var runs = TraceRuns.Of(trace, window.From).ToLookup(run => run.Suspect);
-        plot.Add.Plottable(new TraceLine([.. runs[false]], style));
+        // A dot is as wide as the line twice over; a value that stands alone must be seen from arm's length.
+        var seen = trace.IsSingle ? new LineStyle(DotRadius, style.Color) : style;
+        plot.Add.Plottable(new TraceLine([.. runs[false]], seen));
         if (!runs[true].Any())
             return KeyEntries.None;
         plot.Add.Plottable(new TraceLine([.. runs[true]], Patterns.DoubtfulLine));
@@ -122,20 +128,23 @@ internal static class ValuePanelDrawing
         const float sample = 22;
         float WidthOf(string name) => sample + 4 + Lettering.Width(name, size) + size * 1.4f;
 
-        var fitting = new List<(string Name, LineStyle Style)>();
+        var fitting = new List<(string Name, LineStyle Style, bool IsSingle)>();
         foreach (var (trace, style) in entries)
         {
             var room = right - left - fitting.Sum(entry => WidthOf(entry.Name));
             var name = Lettering.Fit(trace.Probe.Value, room - WidthOf(""), size);
             if (name.Length == 0)
                 break;
-            fitting.Add((name, style));
+            fitting.Add((name, style, trace.IsSingle));
         }
 
         var x = right - fitting.Sum(entry => WidthOf(entry.Name)) + size * 1.4f;
-        foreach (var (name, style) in fitting)
+        foreach (var (name, style, isSingle) in fitting)
         {
-            KeyLine.Draw(lettering.Canvas, x, baseline - size * 0.33f, sample, style);
+            if (isSingle)
+                KeyLine.DrawDot(lettering.Canvas, x + sample - DotRadius, baseline - size * 0.33f, DotRadius, style.Color);
+            else
+                KeyLine.Draw(lettering.Canvas, x, baseline - size * 0.33f, sample, style);
             lettering.Write(name, x + sample + 4, baseline, size, Inks.Faint);
             x += WidthOf(name);
         }

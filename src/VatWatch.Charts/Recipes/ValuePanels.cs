@@ -3,15 +3,21 @@ using VatWatch.Vats;
 
 namespace VatWatch.Charts.Recipes;
 
-/// <summary>The panels of a vat's chart: temperature, pH and ORP. A panel without a probe and without a wanted band is left out.</summary>
+/// <summary>The panels of a vat's chart: temperature, margin of reduction, pH and ORP. A panel without a probe and without a wanted band is left out.</summary>
 internal static class ValuePanels
 {
     /// <summary>The panels from top to bottom.</summary>
-    public static IReadOnlyList<ValuePanel> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces)
+    public static IReadOnlyList<ValuePanel> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces) =>
+        Of(record, traces, MarginTrace.Of(record) is { } margin ? [margin] : []);
+
+    /// <summary>The panels with these margins of reduction; without a panel for them when there are none.</summary>
+    public static IReadOnlyList<ValuePanel> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces, IReadOnlyList<ProbeTrace> margins)
     {
         ProbeTrace[] Measuring(Measures measures) => [.. traces.Where(trace => trace.Measures == measures)];
 
         var panels = new List<ValuePanel> { Temperature(record, Measuring(Measures.Temperature), Measuring(Measures.Ambient)) };
+        if (margins.Count > 0)
+            panels.Add(Margin(margins));
         if (Ph(record, Measuring(Measures.Ph)) is { } ph)
             panels.Add(ph);
         if (Orp(record, Measuring(Measures.Orp)) is { } orp)
@@ -35,6 +41,16 @@ internal static class ValuePanels
             Weight = 5,
         };
     }
+
+    private static ValuePanel Margin(IReadOnlyList<ProbeTrace> margins) => new()
+    {
+        Heading = "Margin of reduction",
+        Scale = AxisScale.Canonical(Measures.Orp),
+        Traces = margins,
+        Levels = [new PanelLevel(0, "half reduced; lower is stronger", Inks.Walnut, Patterns.Threshold)],
+        SmallestSpan = 60,
+        Weight = 3,
+    };
 
     private static ValuePanel? Ph(VatRecord record, ProbeTrace[] traces) => traces.Length == 0 && record.Vat.Ph is null ? null : new ValuePanel
     {

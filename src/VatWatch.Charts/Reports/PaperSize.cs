@@ -1,3 +1,5 @@
+using VatWatch.Vats;
+
 namespace VatWatch.Charts.Reports;
 
 /// <summary>Size of a printed page, points of 1/72 inch.</summary>
@@ -8,4 +10,7 @@ public sealed record PaperSize(float Width, float Height)
 
     /// <summary>8.5 in by 11 in (ANSI/ASME Y14.1 size A).</summary>
     public static PaperSize Letter { get; } = new(612, 792);
+
+    /// <summary>Letter with US units, A4 with SI.</summary>
+    internal static PaperSize UsualWith(DisplayUnits units) => units.IsUs ? Letter : A4;
 }

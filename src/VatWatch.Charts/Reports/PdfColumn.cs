@@ -39,6 +39,19 @@ internal sealed class PdfColumn(float width, float text, float most)
     /// <summary>Adds one plain line.</summary>
     public void AddLine(string words) => Append(new Line([Lettering.Fit(words, width, text)], [], LineHeight, false));
 
+    /// <summary>Adds sentences across the whole width, each on as many lines as it needs.</summary>
+    public void AddSentences(string heading, IReadOnlyList<string> sentences)
+    {
+        if (sentences.Count == 0)
+            return;
+        Append(new Line([heading], [], LineHeight * 1.6f, true));
+        foreach (var sentence in sentences)
+        {
+            var lines = Lettering.Wrap(sentence, width, text);
+            Append(new Line(lines, [], LineHeight * (lines.Count + 0.25f), false));
+        }
+    }
+
     /// <summary>Draws the column.</summary>
     public void Draw(Lettering lettering, float x, float y)
     {

@@ -3,60 +3,98 @@ using VatWatch.Charts.Recipes;
 
 namespace VatWatch.Charts.Reports;
 
-/// <summary>The report on one printed page: the chart, and below it the figures, alarms and gaps in two columns. Text is real text.</summary>
+/// <summary>
+/// The report on paper: the chart, and below it the figures, alarms and gaps in two columns on the first page; dips, log book and probes of a session
+/// on a second. Text is real text.
+/// </summary>
 internal static class PdfReport
 {
-    private const float Margin = 36; // points: half an inch, which any printer can do
+    private const float Edge = 16;
+    private const float Between = 28;
 
-    /// <summary>Writes the page to <paramref name="stream"/>, which is left open.</summary>
+    /// <summary>Writes the pages to <paramref name="stream"/>, which is left open.</summary>
     public static void Write(VatRecord record, ReportOptions options, Stream stream)
     {
-        var paper = options.Paper ?? (record.Units.IsUs ? PaperSize.Letter : PaperSize.A4);
+        var paper = options.Paper ?? PaperSize.UsualWith(record.Units);
         var figures = new SessionFigures(record, options.Zone);
-        var metadata = SKDocumentPdfMetadata.Default;
-        metadata.Title = OneLine.Of($"{record.Vat.Name}, {figures.Span}");
-        metadata.Creator = "VatWatch";
-        using var buffered = new MemoryStream();
-        using (var document = SKDocument.CreatePdf(buffered, metadata))
+        var title = $"{record.Vat.Name}, {figures.Span}";
+        if (record.Standing.Any())
         {
-            using var canvas = document.BeginPage(paper.Width, paper.Height);
-            // The page is laid out in the units of the chart, which is as wide as the space between the margins.
-            var pointsPerUnit = (paper.Width - 2 * Margin) / ChartSize.Page.Width;
-            canvas.Translate(Margin, Margin);
-            canvas.Scale(pointsPerUnit);
-            DrawPage(record, options, figures, canvas, (paper.Height - 2 * Margin) / pointsPerUnit);
-            document.EndPage();
-            document.Close();
+            PdfPages.Write(stream, paper, title, (canvas, height) => DrawChart(record, options, figures, canvas, height), (canvas, height) => DrawTables(record, figures, canvas, height));
+            return;
         }
 
-        buffered.Position = 0;
-        buffered.CopyTo(stream);
+        PdfPages.Write(stream, paper, title, (canvas, height) => DrawPage(record, options, figures, canvas, height));
+    }
+
+    // A session's chart has the page to itself but for what to do next time; everything else is on the second.
+    private static void DrawChart(VatRecord record, ReportOptions options, SessionFigures figures, SKCanvas canvas, float height)
+    {
+        var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
+        var next = new PdfColumn(width - 2 * Edge, text, height);
+        next.AddSentences("For next time", figures.Suggestions);
+        var top = height - text * 2 - next.Height;
+        SessionChart.Draw(record, options.Zone, new ChartSize((int)width, (int)top, 1, text), canvas);
+        using var lettering = new Lettering(canvas);
+        next.Draw(lettering, Edge, top);
+        DrawFoot(lettering, figures, height);
     }
 
     private static void DrawPage(VatRecord record, ReportOptions options, SessionFigures figures, SKCanvas canvas, float height)
     {
         var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
-        const float between = 28;
-        const float edge = 16;
-        var columnWidth = (width - 2 * edge - between) / 2;
+        var columnWidth = ColumnWidth(width);
         var footer = text * 2;
         // The chart is never pressed below this share of the page; what then does not fit the columns is counted instead of shown.
-        var most = height * 0.4f - footer;
-        var left = new PdfColumn(columnWidth, text, most);
-        left.Add("Figures", "Nothing was recorded.", [.. figures.Figures.Select(row => (row.Label, row.Value))]);
-        var right = new PdfColumn(columnWidth, text, most);
-        right.Add("Alarms", "No alarm entered.", [.. figures.Alarms.Select(AlarmLine)], share: 0.65f);
-        right.Add("Time without readings", "Every probe read all the time.", [.. figures.Gaps.Select(GapLine)]);
-        if (figures.ShortGaps > 0)
-            right.AddLine(ReportWords.ShortGaps(figures.ShortGaps));
+        var (left, right) = Columns(figures, columnWidth, text, height * 0.4f - footer, withSuggestions: true);
 
         var top = height - footer - Math.Max(left.Height, right.Height);
         SessionChart.Draw(record, options.Zone, new ChartSize((int)width, (int)top, 1, text), canvas);
         using var lettering = new Lettering(canvas);
-        left.Draw(lettering, edge, top);
-        right.Draw(lettering, edge + columnWidth + between, top);
+        left.Draw(lettering, Edge, top);
+        right.Draw(lettering, Edge + columnWidth + Between, top);
+        DrawFoot(lettering, figures, height);
+    }
+
+    private static (PdfColumn Left, PdfColumn Right) Columns(SessionFigures figures, float width, float text, float most, bool withSuggestions)
+    {
+        var left = new PdfColumn(width, text, most);
+        left.Add("Figures", "Nothing was recorded.", [.. figures.Figures.Select(row => (row.Label, row.Value))]);
+        var right = new PdfColumn(width, text, most);
+        if (withSuggestions)
+            right.AddSentences("For next time", figures.Suggestions);
+        if (figures.SummedUp is { } how)
+            right.AddSentences("Long span", [how]);
+        right.Add("Alarms", "No alarm entered.", [.. figures.Alarms.Select(AlarmLine)], share: 0.8f);
+        right.Add("Time without readings", "Every probe read all the time.", [.. figures.Gaps.Select(GapLine)]);
+        if (figures.ShortGaps > 0)
+            right.AddLine(ReportWords.ShortGaps(figures.ShortGaps));
+        return (left, right);
+    }
+
+    private static float ColumnWidth(float width) => (width - 2 * Edge - Between) / 2;
+
+    private static void DrawTables(VatRecord record, SessionFigures figures, SKCanvas canvas, float height)
+    {
+        var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
+        using var lettering = new Lettering(canvas);
+        var head = figures.Session is { } session ? $"{record.Vat.Name}, {session.ToLowerInvariant()}" : record.Vat.Name;
+        lettering.Write(Lettering.Fit(OneLine.Of(head), width - 2 * Edge, text * 1.4f, bold: true), Edge, text * 1.5f, text * 1.4f, Inks.Indigo, bold: true);
+        var y = text * 2.4f;
+        var (left, right) = Columns(figures, ColumnWidth(width), text, height * 0.5f, withSuggestions: false);
+        left.Draw(lettering, Edge, y);
+        right.Draw(lettering, Edge + ColumnWidth(width) + Between, y);
+        y += Math.Max(left.Height, right.Height) + text;
+        foreach (var table in figures.Tables)
+            y += PdfTable.Draw(lettering, table, Edge, y, width - 2 * Edge, height - text * 2 - y, text) + text * 0.8f;
+        DrawFoot(lettering, figures, height);
+    }
+
+    private static void DrawFoot(Lettering lettering, SessionFigures figures, float height)
+    {
+        var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
         var words = $"{figures.Vat} · Times are {figures.Zone}. {ReportWords.Caution}";
-        lettering.Write(Lettering.Fit(words, width - 2 * edge, text * 0.85f), edge, height - text * 0.4f, text * 0.85f, Inks.Faint);
+        lettering.Write(Lettering.Fit(words, width - 2 * Edge, text * 0.85f), Edge, height - text * 0.4f, text * 0.85f, Inks.Faint);
     }
 
     private static (string, string) AlarmLine(AlarmRow row) => ($"{row.Alarm} ({row.Priority})", $"{row.Entered}; {row.Acknowledged}; {row.Ended}");

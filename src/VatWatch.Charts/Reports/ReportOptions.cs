@@ -8,7 +8,7 @@ public sealed record ReportOptions
     /// <summary>Zone of all times shown. Default UTC. CSV is always in UTC.</summary>
     public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Utc;
 
-    /// <summary>Size of a PNG or SVG picture. Default <see cref="ChartSize.Page"/>.</summary>
+    /// <summary>Size of a PNG or SVG picture; a telephone's is made higher for a session that needs it. Default <see cref="ChartSize.Page"/>.</summary>
     public ChartSize Chart { get; init; } = ChartSize.Page;
 
     /// <summary>Whether an SVG picture is drawn light on dark, for a screen at night. Default false; paper is always light.</summary>

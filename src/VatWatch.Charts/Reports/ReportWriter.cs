@@ -1,6 +1,8 @@
 using System.Text;
+using SkiaSharp;
 using VatWatch.Charts.Csv;
 using VatWatch.Charts.Recipes;
+using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 
@@ -16,7 +18,7 @@ public sealed class ReportWriter(ReportOptions options)
         [".csv"] = WriteCsv,
         [".html"] = (record, options, stream) => WriteText(HtmlReport.Of(record, options), stream),
         [".pdf"] = PdfReport.Write,
-        [".png"] = (record, options, stream) => SessionChart.WritePng(record, options.Zone, options.Chart, stream),
+        [".png"] = (record, options, stream) => SessionChart.WritePng(record, options.Zone, SessionChart.Grown(record, options.Chart), stream),
         [".svg"] = (record, options, stream) => WriteText(SvgOf(record, options), stream),
     };
 
@@ -35,18 +37,17 @@ public sealed class ReportWriter(ReportOptions options)
         ArgumentNullException.ThrowIfNull(path);
         if (!Knows(path))
             throw new UnknownReportFormatException(Path.GetFileName(path));
-        var part = path + ".part";
-        try
-        {
-            using (var stream = new FileStream(part, FileMode.Create, FileAccess.Write, FileShare.None))
-                Write(record, path, stream);
-            File.Move(part, path, overwrite: true);
-        }
-        catch
-        {
-            File.Delete(part);
-            throw;
-        }
+        WholeFile.Write(path, stream => Write(record, path, stream));
+    }
+
+    /// <summary>
+    /// Loads fonts and drawing library by drawing nothing, which takes longer than a whole chart afterwards: to be done while something else is read.
+    /// </summary>
+    public static void Prepare(VatDefinition vat)
+    {
+        using var nowhere = new SKNoDrawCanvas(ChartSize.Page.Width, ChartSize.Page.Height);
+        var empty = new VatRecord(vat, DisplayUnits.Si, DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddHours(1), [], []);
+        SessionChart.Draw(empty, TimeZoneInfo.Utc, ChartSize.Page, nowhere);
     }
 
     /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
@@ -68,7 +69,7 @@ public sealed class ReportWriter(ReportOptions options)
 
     private static string SvgOf(VatRecord record, ReportOptions options)
     {
-        var svg = SessionChart.Svg(record, options.Zone, options.Chart);
+        var svg = SessionChart.Svg(record, options.Zone, SessionChart.Grown(record, options.Chart));
         return options.Dark ? NightInks.Recolour(svg) : svg;
     }
 

@@ -19,7 +19,13 @@ internal sealed class SessionFigures
         _record = record;
         _window = new TimeWindow(record.From, record.To, zone);
         _traces = ProbeTrace.Of(record);
-        Figures = [.. TemperatureFigures(), .. HeaterFigures(), .. PhFigures(), .. OrpFigures()];
+        var dips = DipAccounts.Of(record, _traces);
+        Figures =
+        [
+            .. WorkFigures.Work(record), .. TemperatureFigures(), .. HeaterFigures(), .. WorkFigures.Heat(record, _traces), .. PhFigures(), .. OrpFigures(),
+        ];
+        Tables = new SessionTables(record, _window).Of(_traces, dips);
+        Suggestions = record.Conditions.Count == 0 ? [] : NextTime.Of(NextTimeReading.Of(record, _traces, dips), record.Units);
         Alarms = [.. AlarmEpisodes.Of(record.AlarmChanges).Select(Row)];
         var outages = _traces.SelectMany(trace => Outages.Of(trace, record)).OrderBy(outage => outage.From).ToArray();
         Gaps = [.. SharedOutage.Merge([.. outages.Where(outage => outage.IsLong)], _traces).Select(Row)];
@@ -35,8 +41,22 @@ internal sealed class SessionFigures
     /// <summary>The vat in one line.</summary>
     public string Vat => string.Join(" · ", _record.Units.Volume(_record.Vat.VolumeLitres), FibreWords, ReducerWords);
 
-    /// <summary>Temperature, heater, pH and ORP.</summary>
+    /// <summary>The dyer's work, temperature, heater, pH and ORP.</summary>
     public IReadOnlyList<FigureRow> Figures { get; }
+
+    /// <summary>Dips, log book and probes, as far as there are any.</summary>
+    public IReadOnlyList<ReportTable> Tables { get; }
+
+    /// <summary>What the figures suggest for next time, in sentences; none when the conditions were not worked out.</summary>
+    public IReadOnlyList<string> Suggestions { get; }
+
+    /// <summary>The session's name, or null.</summary>
+    public string? Session => _record.Session is { } session ? $"Session {session.Id}" : null;
+
+    /// <summary>That a long span was summed up, and how; null for a record of readings.</summary>
+    public string? SummedUp => _record.SummedUpBy is { } column
+        ? $"This span is long, so it is drawn and summed up from columns of {Length(column)}, each by its first, lowest, highest and last value: no peak is lost, and times are good to about a column. States and margin are not worked out."
+        : null;
 
     /// <summary>Alarms in order of entering.</summary>
     public IReadOnlyList<AlarmRow> Alarms { get; }

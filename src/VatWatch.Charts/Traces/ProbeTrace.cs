@@ -37,7 +37,14 @@ internal sealed class ProbeTrace
     public TimeSpan UsualPeriod { get; }
 
     /// <summary>Longest time between two readings that a line may bridge.</summary>
-    public TimeSpan LongestStep => UsualPeriod * PeriodsToAGap;
+    public TimeSpan LongestStep => IsSingle ? TimeSpan.Zero : UsualPeriod * PeriodsToAGap;
+
+    /// <summary>Whether each value stands for itself, with nothing known of the time between: it is drawn as dots.</summary>
+    public bool IsSingle { get; private init; }
+
+    /// <summary>A trace of values that were worked out and not read, in order of time; at least one.</summary>
+    public static ProbeTrace Made(ProbeId name, Measures measures, IReadOnlyList<Measurement> values, bool isSingle = false) =>
+        new(name, measures, values, null) { IsSingle = isSingle };
 
     /// <summary>The traces of a record: configured probes first and in their order, then any others as they turn up.</summary>
     public static IReadOnlyList<ProbeTrace> Of(VatRecord record)

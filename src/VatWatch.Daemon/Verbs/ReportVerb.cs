@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using VatWatch.Charts;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
@@ -8,7 +9,7 @@ using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
-/// <summary><c>vatwatch report</c>: the chart or the figures of what was recorded. Reads the store; the daemon may be running.</summary>
+/// <summary><c>vatwatch report</c>: the report of a session or of a stretch of time. Reads the store; the daemon may be running.</summary>
 internal static class ReportVerb
 {
     public static Command Create(VerbConsole console)
@@ -16,11 +17,11 @@ internal static class ReportVerb
         var vat = new Option<string?>("--vat") { Description = "The vat; default for readings: all, for a chart: the only one.", HelpName = "ID" };
         var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (local); default: the first reading.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
-        var session = new Option<string?>("--session") { Description = "One session of the log book, such as 2026-03-01, in place of --from and --to.", HelpName = "ID" };
+        var session = new Option<string?>("--session") { Description = "One session of the log book, such as 2026-03-01, with the night before it, in place of --from and --to.", HelpName = "ID" };
         var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf; .csv, .parquet for the readings.", HelpName = "FILE", Required = true };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
-        var command = new Command("report", "Draw the chart of a vat, or write its measurements.") { vat, session, from, to, output, config, data };
+        var command = new Command("report", "Write the report of a session or of a stretch of time, its chart, or its readings.") { vat, session, from, to, output, config, data };
         command.SetAction((parsed, cancel) => RunAsync(
             new Request(parsed.GetValue(vat), parsed.GetValue(session), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
             parsed.GetValue(config),
@@ -62,78 +63,90 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted .parquet, {ReportWriter.FormatsText} at its end; nothing was written.");
         }
 
-        try
+        var folder = data ?? configuration.Watch.DataFolder;
+        if (isExport)
         {
-            var folder = data ?? configuration.Watch.DataFolder;
-            if (request.Session is { } name)
+            return await ReportFile.WriteAsync(request.File, console, () => ExportAsync(request, vat?.Definition, folder, from, to, console, cancel));
+        }
+
+        var prepared = Task.Run(() => ReportWriter.Prepare(vat!.Definition), cancel);
+        return await ReportFile.WriteAsync(request.File, console, async () =>
+        {
+            using var reader = StoreReader.OpenFolder(folder);
+            if (Read(reader, request, vat!.Definition, configuration.Watch.Units, from, to, console, out var code) is not { } record)
             {
-                if (vat is null)
-                {
-                    return console.Fail(ExitCode.WrongUsage, "--session was given without --vat; wanted the vat whose session it is.");
-                }
-
-                if (SpanOf(name, vat.Definition.Id, folder, console) is not { } span)
-                {
-                    return ExitCode.WrongUsage;
-                }
-
-                (from, to) = span;
+                return code;
             }
 
-            return isExport
-                ? await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Definition.Id, from, to, request.File, cancel)
-                : Write(vat!.Definition, configuration, folder, from, to, request, console);
-        }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            return console.Fail(ExitCode.Failure, $"'{request.File}' could not be written: {e.Message}");
-        }
+            await prepared;
+            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, request.File);
+            var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
+            console.Out.WriteLine(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{request.File}: {record.Vat.Name}, {record.From:yyyy-MM-dd HH:mm} to {record.To:yyyy-MM-dd HH:mm} UTC, {what}."));
+            return ExitCode.Success;
+        });
     }
 
-    private static int Write(
-        VatDefinition vat, DaemonConfiguration configuration, string folder, DateTimeOffset? from, DateTimeOffset? to, Request request, VerbConsole console)
+    private static async Task<int> ExportAsync(
+        Request request, VatDefinition? vat, string folder, DateTimeOffset? from, DateTimeOffset? to, VerbConsole console, CancellationToken cancel)
     {
-        using var reader = StoreReader.OpenFolder(folder);
+        if (request.Session is { } name)
+        {
+            if (vat is null)
+            {
+                return console.Fail(ExitCode.WrongUsage, "--session was given without --vat; wanted the vat whose session it is.");
+            }
+
+            if (SpanOf(name, vat, folder, console) is not { } span)
+            {
+                return ExitCode.WrongUsage;
+            }
+
+            (from, to) = span;
+        }
+
+        return await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Id, from, to, request.File, cancel);
+    }
+
+    private static VatRecord? Read(
+        StoreReader reader, Request request, VatDefinition vat, DisplayUnits units, DateTimeOffset? from, DateTimeOffset? to, VerbConsole console, out int code)
+    {
+        code = ExitCode.WrongUsage;
+        if (request.Session is { } name)
+        {
+            var told = SessionId.TryParse(name, out var id) ? StoredRecord.OfSession(reader, vat, units, id) : null;
+            code = told is null ? console.Fail(code, $"--session is '{name}'; {KnownSessions.Of(reader, vat)}.") : ExitCode.Success;
+            return told;
+        }
+
         if (reader.Span(vat.Id) is not { } span)
         {
-            return console.Fail(ExitCode.Failure, $"the store in '{folder}' holds no reading of vat '{vat.Id}'.");
+            code = console.Fail(ExitCode.Failure, $"the store holds no reading of vat '{vat.Id}'.");
+            return null;
         }
 
         var (start, end) = (from ?? span.First, to ?? span.Last);
-        if (end < start)
+        if (end >= start)
         {
-            return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
+            return StoredRecord.Between(reader, vat, units, start, end);
         }
 
-        var record = StoredRecord.Read(reader, vat, configuration.Watch.Units, start, end);
-        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, request.File);
-        console.Out.WriteLine(string.Create(
-            CultureInfo.InvariantCulture,
-            $"{request.File}: {vat.Name}, {start:yyyy-MM-dd HH:mm} to {end:yyyy-MM-dd HH:mm} UTC, {record.Measurements.Count} readings."));
-        return ExitCode.Success;
-    }
-
-    /// <summary>When a session was; null, and said so, when there is none of that name.</summary>
-    private static (DateTimeOffset From, DateTimeOffset To)? SpanOf(string name, VatId vat, string folder, VerbConsole console)
-    {
-        using var reader = StoreReader.OpenFolder(folder);
-        if (SessionId.TryParse(name, out var id) && SessionBook.Find(reader, vat, id) is { } session)
-        {
-            return session.Span(reader.Span(vat)?.Last ?? session.Started.Utc);
-        }
-
-        console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {SessionsWanted(reader, vat)}.");
+        code = console.Fail(code, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
         return null;
     }
 
-    private static string SessionsWanted(StoreReader reader, VatId vat)
+    /// <summary>When a session was; null, and said so, when there is none of that name.</summary>
+    private static (DateTimeOffset From, DateTimeOffset To)? SpanOf(string name, VatDefinition vat, string folder, VerbConsole console)
     {
-        var known = SessionBook.Newest(reader, vat, 10);
-        return known.Count > 0 ? $"wanted one of {string.Join(", ", known.Select(session => $"'{session.Id}'"))}" : $"the log book of vat '{vat}' holds no session";
+        using var reader = StoreReader.OpenFolder(folder);
+        if (SessionId.TryParse(name, out var id) && SessionBook.Find(reader, vat.Id, id) is { } session)
+        {
+            return session.Span(reader.Span(vat.Id)?.Last ?? session.Started.Utc);
+        }
+
+        console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {KnownSessions.Of(reader, vat)}.");
+        return null;
     }
 
     private sealed record Request(string? Vat, string? Session, string? From, string? To, string File);

@@ -53,6 +53,8 @@ internal static class VatWatchCommand
             ReadVerb.Create(console),
             ReplayVerb.Create(console),
             ReportVerb.Create(console),
+            CompareVerb.Create(console),
+            LifeVerb.Create(console),
             BackupVerb.Create(console),
             VerifyVerb.Create(console),
             DoseVerb.Create(console),

@@ -52,9 +52,9 @@ internal sealed class SessionDesk(
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
         var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
-        if (outcome.Entry is { } entry && ActOf(entry) is { } kind)
+        if (outcome.Entry is { } entry && entry.Act() is { } act)
         {
-            noted(new VatAct(kind, entry.At), entry.Vat);
+            noted(act, entry.Vat);
         }
 
         return outcome;
@@ -131,14 +131,4 @@ internal sealed class SessionDesk(
     }
 
     private DateOnly Day(Stamp now) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now.Utc, zone).DateTime);
-
-    private static VatActKind? ActOf(SessionEntry entry) => entry.Kind switch
-    {
-        EntryKind.DipIn or EntryKind.DipOut => VatActKind.Dip,
-        EntryKind.Added => entry.Material == Material.Water ? VatActKind.TopUp : VatActKind.Addition,
-        EntryKind.Stirred => VatActKind.Stir,
-        EntryKind.LidOff => VatActKind.LidOff,
-        EntryKind.LidOn => VatActKind.LidOn,
-        _ => null,
-    };
 }

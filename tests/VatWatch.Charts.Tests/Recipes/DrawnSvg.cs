@@ -34,6 +34,19 @@ internal sealed class DrawnSvg(string svg)
     public IReadOnlyList<IReadOnlyList<(float X, float Y)[]>> Shapes(Color ink) =>
         [.. _document.Descendants(Ns + "path").Where(path => Is(path, "fill", ink)).Select(path => Pieces(path.Attribute("d")!.Value))];
 
+    /// <summary>How many round dots of this colour there are, each a circle or a path of curves alone.</summary>
+    public int Dots(Color ink) =>
+        _document.Descendants(Ns + "ellipse").Concat(_document.Descendants(Ns + "circle")).Count(dot => Is(dot, "fill", ink))
+        + _document.Descendants(Ns + "path").Count(path => Is(path, "fill", ink) && path.Attribute("d")!.Value is var d && !d.Contains('L', StringComparison.Ordinal));
+
+    /// <summary>Filled rectangles of this colour that are not see-through.</summary>
+    public IReadOnlyList<(float X, float Y, float Width, float Height)> Rectangles(Color ink) =>
+    [
+        .. _document.Descendants(Ns + "rect")
+            .Where(rectangle => Is(rectangle, "fill", ink) && rectangle.Attribute("fill-opacity") is null)
+            .Select(rectangle => (Attribute(rectangle, "x") ?? 0, Attribute(rectangle, "y") ?? 0, Attribute(rectangle, "width")!.Value, Attribute(rectangle, "height")!.Value)),
+    ];
+
     private static bool Is(XElement path, string attribute, Color ink) =>
         string.Equals(path.Attribute(attribute)?.Value, ink.ToHex()[..7], StringComparison.OrdinalIgnoreCase);
 

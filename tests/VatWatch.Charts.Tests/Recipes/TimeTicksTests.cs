@@ -56,4 +56,12 @@ public class TimeTicksTests
     [Fact]
     public void A_span_within_a_day_writes_the_date_once() =>
         Assert.Equal("1 Mar 2026 08:00 – 09:30, 1 h 30 min", Window("2026-03-01T08:00:00Z", 1.5).SpanText());
+
+    [Fact]
+    public void An_axis_that_counts_from_a_moment_has_hours_before_and_after_it()
+    {
+        var window = Window("2026-03-01T00:30:00Z", 5) with { Zero = DateTimeOffset.Parse("2026-03-01T03:00:00Z") };
+        Assert.Equal([("−2:00", 1800.0), ("−1:00", 5400), ("0", 9000), ("1:00", 12600), ("2:00", 16200)], TimeTicks.Of(window, 5).Select(tick => (tick.Label, tick.Seconds)));
+        Assert.Equal("hours since the first dip", window.AxisText);
+    }
 }

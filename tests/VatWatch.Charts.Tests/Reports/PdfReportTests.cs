@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using VatWatch.Alarms;
 using VatWatch.Charts.Reports;
 using VatWatch.Vats;
@@ -18,7 +17,7 @@ public sealed class PdfReportTests : IDisposable
     [InlineData(false, "pts (A4)")]
     public void It_is_one_page_of_the_paper_usual_with_the_dyers_units(bool us, string size)
     {
-        var info = Run("pdfinfo", Write(Night with { Units = new DisplayUnits(us) }));
+        var info = Poppler.Run("pdfinfo", Write(Night with { Units = new DisplayUnits(us) }));
         Assert.Matches(@"Pages:\s+1\n", info);
         Assert.Contains(size, info);
         Assert.Contains("Madder Lane vat, 5 Mar 2026 20:00", info);
@@ -27,7 +26,7 @@ public sealed class PdfReportTests : IDisposable
     [Fact]
     public void Its_text_can_be_selected_and_searched()
     {
-        var text = Run("pdftotext", "-layout", Write(Night), "-");
+        var text = Poppler.Run("pdftotext", "-layout", Write(Night), "-");
         Assert.Contains("Madder Lane vat", text);
         Assert.Contains("limit 120 °F", text);
         Assert.Contains("Degree-minutes above the limit", text);
@@ -39,7 +38,7 @@ public sealed class PdfReportTests : IDisposable
     [Fact]
     public void It_renders_with_the_chart_in_ink_and_clear_margins()
     {
-        Run("pdftoppm", "-r", "72", "-png", "-singlefile", Write(Night), Path.Combine(_folder, "page"));
+        Poppler.Run("pdftoppm", "-r", "72", "-png", "-singlefile", Write(Night), Path.Combine(_folder, "page"));
         using var picture = SkiaSharp.SKBitmap.Decode(Path.Combine(_folder, "page.png"));
         Assert.Equal((612, 792), (picture.Width, picture.Height));
         var dark = Enumerable.Range(0, picture.Height).SelectMany(y => Enumerable.Range(0, picture.Width).Select(x => (x, y)))
@@ -55,27 +54,18 @@ public sealed class PdfReportTests : IDisposable
         var changes = Enumerable.Range(0, 120).Select(i => NightOfWarming.Change(
             $"probe-silent.p{i}", AlarmState.Normal, AlarmState.Unacknowledged, TimeSpan.FromMinutes(i), TimeSpan.FromMinutes(i)));
         var file = Write(Night with { AlarmChanges = [.. changes] });
-        Assert.Matches(@"Pages:\s+1\n", Run("pdfinfo", file));
-        Assert.Matches(@"and \d\d+ more\b", Run("pdftotext", file, "-"));
+        Assert.Matches(@"Pages:\s+1\n", Poppler.Run("pdfinfo", file));
+        Assert.Matches(@"and \d\d+ more\b", Poppler.Run("pdftotext", file, "-"));
     }
 
     [Fact]
     public void An_empty_record_makes_a_page_too() =>
-        Assert.Contains("Nothing was recorded.", Run("pdftotext", Write(Night with { Measurements = [], AlarmChanges = [] }), "-"));
+        Assert.Contains("Nothing was recorded.", Poppler.Run("pdftotext", Write(Night with { Measurements = [], AlarmChanges = [] }), "-"));
 
     private string Write(VatRecord record)
     {
         var path = Path.Combine(_folder, "night.pdf");
         new ReportWriter(new ReportOptions { Zone = NightOfWarming.NewYork }).Write(record, path);
         return path;
-    }
-
-    private static string Run(string program, params string[] arguments)
-    {
-        using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true })!;
-        var output = process.StandardOutput.ReadToEnd();
-        Assert.True(process.WaitForExit(TimeSpan.FromSeconds(30)), $"{program} did not end");
-        Assert.Equal(0, process.ExitCode);
-        return output;
     }
 }

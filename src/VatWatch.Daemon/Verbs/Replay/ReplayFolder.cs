@@ -25,6 +25,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     private readonly StreamWriter _conditions;
     private readonly List<Measurement> _measurements = [];
     private readonly List<AlarmChange> _changes = [];
+    private readonly List<VatCondition> _looks = [];
     private long _count;
     private VatState? _state;
     private DateTimeOffset _written;
@@ -68,6 +69,11 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         (_state, _written) = (condition.State, utc);
+        if (_count <= MostForReport)
+        {
+            _looks.Add(condition);
+        }
+
         _conditions.WriteLine(string.Join(',',
             ReplayAlarms.Time(utc),
             condition.State.Word(),
@@ -108,8 +114,8 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
             return;
         }
 
-        var record = new VatRecord(
-            _setting.Plan.Definition, _setting.Units, _measurements[0].Stamp.Utc, _measurements[^1].Stamp.Utc, _measurements, _changes);
+        var (from, to) = (_measurements[0].Stamp.Utc, _measurements[^1].Stamp.Utc);
+        var record = new VatRecord(_setting.Plan.Definition, _setting.Units, from, to, _measurements, _changes) { Conditions = _looks };
         new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, Path.Combine(_folder, "report.html"));
     }
 

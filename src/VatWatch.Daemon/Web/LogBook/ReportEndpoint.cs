@@ -1,7 +1,7 @@
+using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Web.Security;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
 using VatWatch.Vats;
@@ -64,15 +64,14 @@ internal sealed class ReportEndpoint(StoreWindow store, ILiveFeed feed, SiteFact
         var (ok, file) = await store.TryReadAsync(
             reader =>
             {
-                if (SessionBook.Find(reader, vat.Id, id) is not { } session)
+                if (StoredRecord.OfSession(reader, vat, site.Units, id) is not { } record)
                 {
                     return null;
                 }
 
-                var (from, to) = session.Span(feed.Clock.Now().Utc);
                 var options = new ReportOptions { Zone = feed.Clock.Provider.LocalTimeZone, Chart = context.Request.Query["size"] == "phone" ? ChartSize.Phone : ChartSize.Page };
                 using var written = new MemoryStream();
-                new ReportWriter(options).Write(StoredRecord.Read(reader, vat, site.Units, from, to), $"report.{ending}", written);
+                new ReportWriter(options).Write(record, $"report.{ending}", written);
                 return written.ToArray();
             },
             LongestWait,

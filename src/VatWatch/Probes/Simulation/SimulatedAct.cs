@@ -12,6 +12,9 @@ public enum SimulatedActKind
     /// <summary>Wet yarn of room temperature goes in; the amount is its dry mass, kg. It carries 1.5 times that of water, and air.</summary>
     Dip,
 
+    /// <summary>Air gets in and dissolves from here on, as by a pump that sucks it; the amount is in litres an hour, 0 for no more.</summary>
+    AirGetsIn,
+
     /// <summary>Thiourea dioxide is given; the amount is in grams.</summary>
     Sharpen,
 

@@ -43,6 +43,7 @@ internal sealed class VatModel
     private bool _lid;
     private bool _sticks;
     private double _heaterShare = 1;
+    private double _airLitresPerHour;
 
     public VatModel(SimulationScenario scenario, double volumeLitres)
     {
@@ -83,6 +84,7 @@ internal sealed class VatModel
             var inputs = new VatHeatInputs(HeaterOn ? HeaterWatts : 0, AmbientC, RelativeHumidity, _lid ? Lid.Loose : Lid.Off);
             _heat = _heatModel.Step(_heat, inputs, seconds);
             _redox.Advance(TemperatureC, seconds / 3600);
+            _redox.LetInAir(_airLitresPerHour * seconds / 3600);
             _hours += seconds / 3600;
         }
     }
@@ -122,6 +124,9 @@ internal sealed class VatModel
             case SimulatedActKind.Dip:
                 _heat = _heatModel.AddBody(_heat, VatHeatCapacity.WetYarnJPerK(act.Amount, YarnWaterShare * act.Amount, AmbientC), AmbientC);
                 _redox.LetInAir(YarnAirLitresPerKg * act.Amount);
+                break;
+            case SimulatedActKind.AirGetsIn:
+                _airLitresPerHour = act.Amount;
                 break;
             case SimulatedActKind.Sharpen:
                 _redox.Sharpen(act.Amount);

@@ -1,0 +1,58 @@
+using VatWatch.Calibration;
+using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Reports;
+using VatWatch.Charts.Traces;
+using VatWatch.Sessions;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts.Life;
+
+/// <summary>A vat over months: its condition when each session began, what it was fed for each kg of yarn, and how its electrodes age. Immutable.</summary>
+/// <param name="Vat">The vat.</param>
+/// <param name="Units">The dyer's units.</param>
+/// <param name="Sessions">Oldest first.</param>
+/// <param name="Calibrations">Of the vat's electrodes, oldest first.</param>
+public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyList<LifeSession> Sessions, IReadOnlyList<DatedCalibration> Calibrations)
+{
+    /// <summary>More sessions than this are two years of every second day.</summary>
+    public const int MostSessions = 400;
+
+    // What a condition rests on: trends want some minutes, the heat balance is not asked.
+    private static readonly TimeSpan Look = TimeSpan.FromMinutes(45);
+
+    /// <summary>Reads the newest sessions and all calibrations of a vat.</summary>
+    public static VatLife Load(StoreReader reader, VatDefinition vat, DisplayUnits units)
+    {
+        ArgumentNullException.ThrowIfNull(reader);
+        ArgumentNullException.ThrowIfNull(vat);
+        var sessions = SessionBook.Newest(reader, vat.Id, MostSessions).Reverse().ToArray();
+        var life = new List<LifeSession>();
+        var since = sessions.Length > 0 ? sessions[0].Started.Utc - StoredRecord.NightBefore : default;
+        foreach (var session in sessions)
+        {
+            var start = session.Started.Utc;
+            var end = session.Ended ?? start + StoredRecord.NightBefore;
+            var before = reader.Measurements(vat.Id, start - Look, start.AddTicks(1)).ToArray();
+            var condition = ConditionTrace.Of(vat, units, before, EntryBook.Between(reader, vat.Id, start - Look, start)) is [.., var last] ? last : null;
+            life.Add(new LifeSession(session, condition, SessionTally.Of(EntryBook.Between(reader, vat.Id, since, end.AddTicks(1)))));
+            since = end.AddTicks(1);
+        }
+
+        return new VatLife(vat, units, life, StoredRecord.Calibrations(reader, vat));
+    }
+
+    /// <summary>Chart and tables as one page that needs nothing else.</summary>
+    public string Html(TimeZoneInfo zone) => TabledChartWriter.Html(LifeChart.Of(this, zone));
+
+    /// <summary>The chart as a stand-alone SVG picture.</summary>
+    public string Svg(TimeZoneInfo zone, ChartSize size) => TabledChartWriter.Svg(LifeChart.Of(this, zone), size, standsAlone: true);
+
+    /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>
+    /// <exception cref="UnknownReportFormatException">Another extension.</exception>
+    public void Write(string path, ReportOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), path);
+    }
+}

@@ -1,0 +1,94 @@
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Charts.Traces;
+using VatWatch.Conditions.Heating;
+using VatWatch.Measurements;
+using VatWatch.Sessions;
+using VatWatch.Store;
+using VatWatch.Vats;
+
+namespace VatWatch.Charts;
+
+/// <summary>
+/// Loads from the store all that a report is made of: measurements, alarms, entries, calibrations, and the conditions worked out anew. For the verb and the page
+/// alike. Holds a bounded number of values whatever the span.
+/// </summary>
+public static class StoredRecord
+{
+    /// <summary>The night before a session belongs to its story: warming takes hours.</summary>
+    public static TimeSpan NightBefore { get; } = TimeSpan.FromHours(14);
+
+    /// <summary>What comes after it: how the vat settles.</summary>
+    public static TimeSpan After { get; } = TimeSpan.FromMinutes(30);
+
+    /// <summary>Longer spans are read in columns instead of readings.</summary>
+    public static TimeSpan LongestOfReadings { get; } = TimeSpan.FromDays(14);
+
+    /// <summary>Two columns a pixel of a page; a year in columns of some hours.</summary>
+    private const int Columns = 1400;
+
+    private const int PeriodsToAGap = 3;
+
+    // The store rounds columns of this width up to whole quarter hours.
+    private static readonly TimeSpan Quarter = TimeSpan.FromMinutes(15);
+
+    /// <summary>The record of a session, with the night before it as far as no other session reaches into it; null when there is no such session.</summary>
+    public static VatRecord? OfSession(StoreReader reader, VatDefinition vat, DisplayUnits units, SessionId id)
+    {
+        if (SessionBook.Find(reader, vat.Id, id) is not { } session)
+            return null;
+        var span = reader.Span(vat.Id);
+        var end = session.Ended ?? span?.Last ?? session.Started.Utc;
+        var from = session.Started.Utc - NightBefore;
+        var before = SessionBook.Newest(reader, vat.Id, int.MaxValue)
+            .Where(other => other.Id != id && other.Ended <= session.Started.Utc).Select(other => other.Ended).Max();
+        from = before > from ? before.Value : from;
+        var to = session.Ended is null ? end : end + After < span?.Last ? end + After : Later(end, span?.Last);
+        var record = Between(reader, vat, units, from, to < session.Started.Utc ? session.Started.Utc : to) with { Session = session };
+        return record with { From = FirstSign(record) };
+    }
+
+    /// <summary>The record of a stretch of time.</summary>
+    public static VatRecord Between(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to)
+    {
+        ArgumentNullException.ThrowIfNull(reader);
+        ArgumentNullException.ThrowIfNull(vat);
+        var isLong = to - from > LongestOfReadings;
+        IReadOnlyList<Measurement> measurements = isLong ? SummedUp(reader, vat, from, to) : [.. reader.Measurements(vat.Id, from, to.AddTicks(1))];
+        var entries = EntryBook.Between(reader, vat.Id, from, to.AddTicks(1));
+        return new VatRecord(vat, units, from, to, measurements, AlarmJournal.Changes(reader, vat.Id, from, to))
+        {
+            Entries = entries,
+            Calibrations = Calibrations(reader, vat),
+            Conditions = isLong ? [] : ConditionTrace.Of(vat, units, measurements, entries, LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id)),
+            SummedUpBy = isLong ? Quarter * Math.Ceiling((to - from) / Columns / Quarter) : null,
+        };
+    }
+
+    /// <summary>Calibrations of a vat's probes that this version can read, in order of their rows.</summary>
+    public static IReadOnlyList<DatedCalibration> Calibrations(StoreReader reader, VatDefinition vat)
+    {
+        var probes = vat.Probes.Select(probe => probe.Id).ToHashSet();
+        return
+        [
+            .. CalibrationTable.All(reader)
+                .Where(stored => probes.Contains(stored.Probe))
+                .Select(stored => CalibrationDocument.TryRead(stored.Json, out var calibration, out _) ? new DatedCalibration(stored.Id, stored.Probe, stored.Utc, calibration) : null)
+                .OfType<DatedCalibration>(),
+        ];
+    }
+
+    // Nothing is told of time before the first reading or entry: the daemon did not run.
+    private static DateTimeOffset FirstSign(VatRecord record) => record.Measurements.Take(1).Select(reading => reading.Stamp.Utc)
+        .Concat(record.Entries.Take(1).Select(entry => entry.At.Utc))
+        .Append(record.Session!.Started.Utc).Min();
+
+    private static DateTimeOffset Later(DateTimeOffset end, DateTimeOffset? last) => last > end ? last.Value : end;
+
+    private static Measurement[] SummedUp(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to) =>
+    [
+        .. vat.Probes
+            .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
+            .OrderBy(reading => reading.Stamp.Utc),
+    ];
+}
