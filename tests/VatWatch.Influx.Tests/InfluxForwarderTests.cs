@@ -69,6 +69,7 @@ public sealed class InfluxForwarderTests
         await rig.OfferAsync(Enumerable.Range(0, 50).Select(second => Reading(second)));
         rig.Start();
         await rig.CopiedAsync(server);
+        await Eventually.TrueAsync(() => rig.Forwarder.State.Sent == 50, "the answer has come, and with it the place");
         await rig.StopAsync();
         Assert.NotNull(rig.Place());
         await rig.OfferAsync(Reading(50));

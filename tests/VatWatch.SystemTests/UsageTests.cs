@@ -30,7 +30,7 @@ public sealed class UsageTests
     [InlineData("wach")]
     [InlineData("run --speed 3")]
     [InlineData("report --vat madder-lane")]
-    [InlineData("report --out x.png")]
+    [InlineData("report --out x.png --vat nowhere")]
     public async Task Wrong_usage_is_64_with_a_sentence_on_standard_error(string arguments)
     {
         var (code, output, errors) = await VatWatchProcess.RunAsync(Limit, arguments.Split(' '));

@@ -8,7 +8,7 @@ namespace VatWatch.Testing.Instruments;
 /// </summary>
 public sealed class PtyInstrument : IAsyncDisposable
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
 
     private readonly Process _process;
     private readonly SemaphoreSlim _turn = new(1, 1);

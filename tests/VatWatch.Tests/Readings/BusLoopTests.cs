@@ -217,7 +217,7 @@ public sealed class BusLoopTests : IDisposable
             await Task.Yield();
         }
 
-        await Task.Delay(1, TestContext.Current.CancellationToken);
+        await Task.Delay(4, TestContext.Current.CancellationToken);
     }
 
     private async Task EndAsync(Task loop)
