@@ -180,7 +180,7 @@ def electrodes():
     d.text(262, 395, "thermistor sealed", "small")
     d.text(262, 413, "and insulated", "small")
     d.box(640, 60, 90, 300, "isolator", "signal", "and supply", kind="part", at=26)
-    d.wire("M685 125 V350", "barrier")
+    d.wire("M685 132 V350", "barrier")
     d.box(800, 60, 70, 300, "header", at=26)
     for y, pin, kind in ((150, "VDD", "supply"), (200, "SDA", "wire"), (250, "SCL", "wire"), (310, "GND", "ground")):
         d.wire(f"M550 {y} H640", kind)
@@ -192,6 +192,7 @@ def electrodes():
     d.text(400, 427, "Pull-ups for SDA and SCL on both sides of the isolator.", "small")
     d.text(400, 449, "The far side has no other way to ground than through the isolator.", "small")
     d.text(400, 471, "An ORP electrode gets a board and an isolator of its own.", "small")
+    d.text(400, 515, "Amplifier and thermistor live on the far side too: its VDD and GND.", "small")
     d.text(400, 493, "Without A3, set \"supply\" to what a meter shows.", "small")
     return d
 

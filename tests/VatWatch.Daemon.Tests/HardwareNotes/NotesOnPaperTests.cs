@@ -41,6 +41,13 @@ public sealed partial class NotesOnPaperTests
         Assert.Contains(beside, page => File.ReadAllText(page).Contains($"]({Path.GetFileName(drawing)})", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public async Task The_drawings_are_those_that_the_script_draws()
+    {
+        var check = await ToolRun.RequireAsync("/usr/bin/python3", [Path.Combine(Notes, "draw.py"), "--check"]);
+        Assert.Contains("all drawings are as draw.py draws them", check.Output, StringComparison.Ordinal);
+    }
+
     [Theory]
     [MemberData(nameof(Pages))]
     public void Every_link_leads_to_a_file_and_its_heading(string page)
