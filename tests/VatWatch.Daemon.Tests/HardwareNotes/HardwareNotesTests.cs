@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Testing;
 using VatWatch.Vats.Configuration;
@@ -6,7 +5,7 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Daemon.Tests.HardwareNotes;
 
 /// <summary>The folders of hardware-notes: what a reader finds in each, and that the configurations are good ones.</summary>
-public sealed partial class HardwareNotesTests
+public sealed class HardwareNotesTests
 {
     private static readonly string[] Sections = ["## Wiring", "## Isolation and safety", "## Settings", "## When `vatwatch read` says"];
 
@@ -36,24 +35,12 @@ public sealed partial class HardwareNotesTests
         Assert.Contains($"]({family}/README.md)", File.ReadAllText(SourceTree.At("hardware-notes", "README.md")), StringComparison.Ordinal);
 
     [Fact]
-    public void Every_link_between_the_pages_leads_somewhere()
-    {
-        var links = Directory.GetFiles(SourceTree.At("hardware-notes"), "README.md", SearchOption.AllDirectories).SelectMany(page =>
-            LinkPattern().Matches(File.ReadAllText(page)).Select(link => Path.Combine(Path.GetDirectoryName(page)!, link.Groups["path"].Value))).ToList();
-        Assert.NotEmpty(links);
-        Assert.All(links, link => Assert.True(Path.Exists(link), link));
-    }
-
-    [Fact]
     public void Every_driver_of_a_real_probe_has_a_configuration_that_uses_it()
     {
         var used = Families.SelectMany(family => Read(family.Data).Configuration!.Watch.Vats).SelectMany(vat => vat.Definition.Probes)
             .Select(probe => probe.Driver).Distinct().Order();
         Assert.Equal(Catalog.Everything.Drivers.Keys.Where(word => word != "simulated").Order(), used);
     }
-
-    [GeneratedRegex(@"\]\((?<path>[^)#:]+)(#[^)]*)?\)", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
-    private static partial Regex LinkPattern();
 
     private static (DaemonConfiguration? Configuration, ConfigFaults Faults) Read(string family)
     {
