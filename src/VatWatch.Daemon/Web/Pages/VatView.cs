@@ -94,7 +94,8 @@ public sealed record VatView
         var condition = live.Condition;
         if (condition.TimeToLimit is { } toLimit)
         {
-            yield return $"Reaches the limit of {page.Site.Units.Temperature(band.LimitC)} {ForecastWords.Range(toLimit, condition.Stamp, page.Clock)}.";
+            var reaches = condition.Heat is { HeaterOn: null } ? "If the heater is on, it reaches" : "Reaches";
+            yield return $"{reaches} the limit of {page.Site.Units.Temperature(band.LimitC)} {ForecastWords.Range(toLimit, condition.Stamp, page.Clock)}.";
         }
 
         if (condition.TimeToBand is { } toBand)
