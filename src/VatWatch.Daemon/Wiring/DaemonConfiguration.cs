@@ -22,6 +22,9 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
     private const string DefaultFile = "config/vatwatch.json";
 
+    /// <summary>Where the Debian package has it.</summary>
+    private const string InstalledFile = "/etc/vatwatch/vatwatch.json";
+
     /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
     public static DaemonConfiguration? Load(string? path, VerbConsole console)
     {
@@ -54,10 +57,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = root.Faults.Ledger.All };
     }
 
-    /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>
-    private static string FindDefault()
-    {
-        var beside = Path.Combine(AppContext.BaseDirectory, DefaultFile);
-        return !System.IO.File.Exists(DefaultFile) && System.IO.File.Exists(beside) ? beside : DefaultFile;
-    }
+    /// <summary>The file in the current folder, else that of an installed package, else the copy that lies beside the program.</summary>
+    private static string FindDefault() =>
+        new[] { DefaultFile, InstalledFile, Path.Combine(AppContext.BaseDirectory, DefaultFile) }.FirstOrDefault(System.IO.File.Exists) ?? DefaultFile;
 }

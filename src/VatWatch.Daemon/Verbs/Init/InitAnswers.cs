@@ -3,6 +3,9 @@ namespace VatWatch.Daemon.Verbs.Init;
 /// <summary>What a first configuration is made from; every text is already known to be good.</summary>
 internal sealed record InitAnswers
 {
+    /// <summary>Folder of the store of an installed package; null where none is installed.</summary>
+    public string? Data { get; init; }
+
     /// <summary>"us" or "si".</summary>
     public required string Display { get; init; }
 

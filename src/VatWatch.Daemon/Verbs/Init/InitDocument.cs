@@ -21,8 +21,8 @@ internal static class InitDocument
             // `vatwatch check --config FILE` says everything that is wrong at once. Every key: vatwatch.schema.json.
             {
               "site": {{Text(answers.Site)}},
-              "display": {{Text(answers.Display)}},          // "us": °F, US gal, lb, oz  ·  "si": °C, L, kg, g
-              "data": "data",             // folder of the store; --data outweighs it
+              "display": {{Text(answers.Display)}},            // "us": °F, US gal, lb, oz  ·  "si": °C, L, kg, g
+              "data": {{Text(answers.Data ?? "data")}},             // folder of the store; --data outweighs it
               "web": { "listen": "http://127.0.0.1:8080" },
               "mqtt": { "broker": "builtin" },
               // Who is told of alarms, besides this machine's topics: "mail" and "contacts"; see README, "Making the phone ring".

@@ -9,6 +9,7 @@ namespace VatWatch.Daemon.Verbs.Init;
 internal static class InitVerb
 {
     private const string UsualFile = "vatwatch.json";
+    private const string InstalledData = "/var/lib/vatwatch";
 
     /// <summary>The verb.</summary>
     /// <param name="console">Where it asks and answers.</param>
@@ -26,11 +27,11 @@ internal static class InitVerb
         }
 
         command.SetAction(parsed => Run(
-            console, parsed.GetValue(file)!, new InitInterview(console, FoundPlaces.Look(root), name => parsed.GetValue(flags[name]), parsed.GetValue(probes) ?? [])));
+            console, root, parsed.GetValue(file)!, new InitInterview(console, FoundPlaces.Look(root), name => parsed.GetValue(flags[name]), parsed.GetValue(probes) ?? [])));
         return command;
     }
 
-    private static int Run(VerbConsole console, string file, InitInterview interview)
+    private static int Run(VerbConsole console, string root, string file, InitInterview interview)
     {
         if (Path.Exists(file))
         {
@@ -39,7 +40,7 @@ internal static class InitVerb
 
         try
         {
-            var answers = interview.Take();
+            var answers = interview.Take() with { Data = Directory.Exists(Path.Combine(root, InstalledData[1..])) ? InstalledData : null };
             var document = InitDocument.Write(answers);
             if (InitDocument.Faults(document) is [var fault, ..])
             {
