@@ -23,9 +23,12 @@ internal sealed class VatWatchProcess : IAsyncDisposable
     /// <summary>The binary that belongs to this build of the tests.</summary>
     public static string Binary { get; } = FindBinary();
 
-    public static VatWatchProcess Start(params string[] arguments)
+    public static VatWatchProcess Start(params string[] arguments) => StartOther(Binary, new Dictionary<string, string>(), arguments);
+
+    /// <summary>Starts another build of it, such as an installed one, with further variables in its environment.</summary>
+    public static VatWatchProcess StartOther(string binary, IReadOnlyDictionary<string, string> environment, params string[] arguments)
     {
-        var start = new ProcessStartInfo(Binary, arguments)
+        var start = new ProcessStartInfo(binary, arguments)
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
@@ -34,6 +37,11 @@ internal sealed class VatWatchProcess : IAsyncDisposable
         start.Environment["DOTNET_ROOT"] = Path.GetDirectoryName(Environment.ProcessPath) is { } beside && File.Exists(Path.Combine(beside, "dotnet"))
             ? beside
             : Environment.GetEnvironmentVariable("DOTNET_ROOT") ?? "/usr/share/dotnet";
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
+        }
+
         var running = new VatWatchProcess(new Process { StartInfo = start });
         running._process.OutputDataReceived += (_, line) => running.Keep(running._output, line.Data);
         running._process.ErrorDataReceived += (_, line) => running.Keep(running._errors, line.Data);

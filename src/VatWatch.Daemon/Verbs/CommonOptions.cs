@@ -5,7 +5,7 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>Options that several verbs share.</summary>
 internal static class CommonOptions
 {
-    public static Option<string?> Config() => new("--config") { Description = "Configuration file; default config/vatwatch.json.", HelpName = "FILE" };
+    public static Option<string?> Config() => new("--config") { Description = "Configuration file; default config/vatwatch.json, else /etc/vatwatch/vatwatch.json.", HelpName = "FILE" };
 
     public static Option<string?> Data() => new("--data") { Description = "Folder of the store; default is what the configuration says.", HelpName = "DIR" };
 

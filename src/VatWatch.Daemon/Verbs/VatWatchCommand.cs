@@ -4,6 +4,7 @@ using VatWatch.Daemon.Verbs.Alarms;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Influx;
+using VatWatch.Daemon.Verbs.Init;
 using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
@@ -49,6 +50,7 @@ internal static class VatWatchCommand
         var root = new RootCommand("VatWatch: the night watch and log book of heated indigo vats. Not a safety device.")
         {
             run,
+            InitVerb.Create(console),
             CheckVerb.Create(console),
             ReadVerb.Create(console),
             ReplayVerb.Create(console),

@@ -22,6 +22,9 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
     private const string DefaultFile = "config/vatwatch.json";
 
+    /// <summary>Where the Debian package has it.</summary>
+    private const string InstalledFile = "/etc/vatwatch/vatwatch.json";
+
     /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
     public static DaemonConfiguration? Load(string? path, VerbConsole console)
     {
@@ -37,26 +40,24 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
     }
 
     /// <summary>Reads a file; faults are filed.</summary>
-    public static DaemonConfiguration? Read(string file, ConfigFaults faults)
-    {
-        if (ConfigFile.Open(file, faults) is not { } root)
-        {
-            return null;
-        }
+    public static DaemonConfiguration? Read(string file, ConfigFaults faults) => ConfigFile.Open(file, faults) is { } root ? Read(root, file) : null;
 
+    /// <summary>Reads from the root of a file; faults are filed.</summary>
+    /// <param name="root">The root.</param>
+    /// <param name="file">Its name.</param>
+    public static DaemonConfiguration Read(ConfigNode root, string file)
+    {
+        root.Has("$schema"); // For an editor; a daemon has no use for it.
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
         var contacts = ContactBook.Read(root, watch.Units);
         var web = WebOptions.Read(root.OptionalSection("web"));
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();
-        return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = faults.Ledger.All };
+        return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = root.Faults.Ledger.All };
     }
 
-    /// <summary>The file in the current folder, else the copy that lies beside the program.</summary>
-    private static string FindDefault()
-    {
-        var beside = Path.Combine(AppContext.BaseDirectory, DefaultFile);
-        return !System.IO.File.Exists(DefaultFile) && System.IO.File.Exists(beside) ? beside : DefaultFile;
-    }
+    /// <summary>The file in the current folder, else that of an installed package, else the copy that lies beside the program.</summary>
+    private static string FindDefault() =>
+        new[] { DefaultFile, InstalledFile, Path.Combine(AppContext.BaseDirectory, DefaultFile) }.FirstOrDefault(System.IO.File.Exists) ?? DefaultFile;
 }

@@ -1,5 +1,6 @@
 using Serilog;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Service;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
@@ -40,7 +41,6 @@ internal sealed class WatchHost : IAsyncDisposable
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.ClearProviders();
         builder.Services.AddSerilog(logger, dispose: true);
-        builder.Services.AddSystemd();
         using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);
 
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
@@ -154,5 +154,14 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton<IMetricSource>(new LineMetrics(line, store));
         services.AddSingleton(provider => line.Supervise(provider.GetRequiredService<IHostApplicationLifetime>(), provider.GetRequiredService<ILogger<StageSupervisor>>()));
         services.AddHostedService(provider => provider.GetRequiredService<StageSupervisor>());
+        if (ServiceSocket.FromEnvironment() is { } manager)
+        {
+            services.AddHostedService(provider => new ServiceNotifier(
+                manager,
+                () => provider.GetRequiredService<StageSupervisor>().Stuck,
+                provider.GetRequiredService<IHostApplicationLifetime>(),
+                TimeProvider.System,
+                provider.GetRequiredService<ILogger<ServiceNotifier>>()));
+        }
     }
 }

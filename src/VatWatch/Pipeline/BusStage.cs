@@ -13,7 +13,16 @@ internal sealed class BusStage(
     Action<Reading> deliver,
     ILoggerFactory logs) : IStage
 {
+    /// <summary>Sample periods without one reading, good or missing, after which the bus is stuck.</summary>
+    private const int Periods = 4;
+
+    /// <summary>Covers opening a port that does not answer (15 s) and a pause between two tries.</summary>
+    private static readonly TimeSpan Shortest = TimeSpan.FromMinutes(2);
+
     public string Name => $"bus {bench.Bus.Id}";
+
+    /// <summary>Beats with every reading; a bus that is away gives readings that are missing at the same pace.</summary>
+    public Pulse? Pulse { get; } = new(LimitOf(bench), TimeProvider.System);
 
     public Task RunAsync(CancellationToken cancel) => new BusLoop(
         bench.Bus,
@@ -22,6 +31,18 @@ internal sealed class BusStage(
         TimeProvider.System,
         new BusLoopOptions(),
         counters,
-        deliver,
+        Deliver,
         logs.CreateLogger<BusLoop>()).RunAsync(cancel);
+
+    private void Deliver(Reading reading)
+    {
+        Pulse?.Beat();
+        deliver(reading);
+    }
+
+    private static TimeSpan LimitOf(ProbeBench bench)
+    {
+        var slowest = bench.Probes.Max(probe => probe.Definition.Every) * Periods;
+        return slowest > Shortest ? slowest : Shortest;
+    }
 }

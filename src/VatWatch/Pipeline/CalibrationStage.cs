@@ -2,6 +2,7 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Calibration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -19,11 +20,15 @@ internal sealed class CalibrationStage(WatchStore store, CalibrationShelf shelf,
 
     public string Name => "calibrations";
 
+    /// <summary>Long, because it waits for the disk.</summary>
+    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+
     public async Task RunAsync(CancellationToken cancel)
     {
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
+            Pulse?.Beat();
             Look();
         }
     }

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
@@ -38,12 +39,16 @@ internal sealed class ConditionStage : IStage
         _keep = keep;
         _time = time;
         _log = log;
+        Pulse = new(TimeSpan.FromMinutes(5), time);
         _queue = Channel.CreateBounded<VatCondition>(
             new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
             _ => Interlocked.Increment(ref _dropped));
     }
 
     public string Name => "conditions";
+
+    /// <summary>Long, because it waits for the disk.</summary>
+    public Pulse? Pulse { get; }
 
     /// <summary>Conditions lost because the disk was away for too long.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -64,8 +69,10 @@ internal sealed class ConditionStage : IStage
         {
             while (await _queue.Reader.WaitToReadAsync(cancel))
             {
+                Pulse?.Beat();
                 await Task.Delay(Collecting, _time, cancel);
                 await WriteAsync(cancel);
+                Pulse?.Rest();
             }
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)

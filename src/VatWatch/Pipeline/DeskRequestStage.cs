@@ -2,6 +2,7 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -23,11 +24,15 @@ internal sealed class DeskRequestStage(WatchStore store, IAlarmDesk desk, TimePr
 
     public string Name => "requests";
 
+    /// <summary>Long, because it waits for the disk.</summary>
+    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+
     public async Task RunAsync(CancellationToken cancel)
     {
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
+            Pulse?.Beat();
             await LookAsync(cancel);
         }
     }

@@ -24,6 +24,7 @@ internal sealed class JournalStage : IStage
     private static readonly TimeSpan DueBeat = TimeSpan.FromSeconds(1);
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
 
     private readonly IAlarmStore _store;
     private readonly Action<AlarmStatus> _show;
@@ -55,6 +56,7 @@ internal sealed class JournalStage : IStage
         _clock = clock;
         _time = time;
         _log = log;
+        Pulse = new(DiskLimit, time);
         _entries = Channel.CreateBounded<JournalEntry>(
             new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
             lost =>
@@ -65,6 +67,9 @@ internal sealed class JournalStage : IStage
     }
 
     public string Name => "journal";
+
+    /// <summary>Long, because people are told from memory while the disk does not answer, and a new start would not mend the disk.</summary>
+    public Pulse? Pulse { get; }
 
     /// <summary>Entries lost because the disk was away for too long; never above 0 in a healthy run.</summary>
     public long Lost => Interlocked.Read(ref _lost);
@@ -128,6 +133,7 @@ internal sealed class JournalStage : IStage
 
     private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
     {
+        Pulse?.Beat();
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         var more = _entries.Reader.WaitToReadAsync(limit.Token).AsTask();
         await Task.WhenAny(more, Task.Delay(wait, _time, limit.Token));

@@ -4,6 +4,7 @@ using VatWatch.Conditions.Reduction;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Sessions;
 using VatWatch.Store;
+using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
@@ -39,6 +40,9 @@ internal sealed class LearningStage(
 
     public string Name => "learning";
 
+    /// <summary>Long, because it waits for the disk.</summary>
+    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+
     /// <summary>The log book has changed; never waits.</summary>
     public void LogBookChanged() => Interlocked.Exchange(ref _isStale, 1);
 
@@ -50,6 +54,7 @@ internal sealed class LearningStage(
         {
             do
             {
+                Pulse?.Beat();
                 if (Interlocked.Exchange(ref _isStale, 0) == 1)
                 {
                     LookForBaselines();

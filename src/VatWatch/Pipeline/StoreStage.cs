@@ -1,5 +1,6 @@
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -8,5 +9,8 @@ internal sealed class StoreStage(WatchStore store) : IStage
 {
     public string Name => "store";
 
-    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel);
+    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
+    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel, Pulse);
 }

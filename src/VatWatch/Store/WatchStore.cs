@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Measurements;
+using VatWatch.Time;
 
 namespace VatWatch.Store;
 
@@ -162,7 +163,7 @@ public sealed class WatchStore : IAsyncDisposable
     public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, cancel);
 
     /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
-    public async Task RunAsync(CancellationToken cancel)
+    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
     {
         await Task.CompletedTask.ConfigureAwait(ConfigureAwaitOptions.ForceYielding);
         if (!await _writing.WaitAsync(_options.WriteTimeout, CancellationToken.None))
@@ -174,6 +175,7 @@ public sealed class WatchStore : IAsyncDisposable
         {
             while (!cancel.IsCancellationRequested)
             {
+                pulse?.Beat();
                 if (_committer.UntilDue is { Ticks: > 0 } wait)
                 {
                     await _bell.HearAsync(wait, _io, cancel);

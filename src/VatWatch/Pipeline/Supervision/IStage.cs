@@ -1,3 +1,5 @@
+using VatWatch.Time;
+
 namespace VatWatch.Pipeline.Supervision;
 
 /// <summary>One part of the daemon that runs until it is told to stop. Returning or throwing before that is a fault.</summary>
@@ -5,6 +7,9 @@ public interface IStage
 {
     /// <summary>A word for logs, health and metrics.</summary>
     string Name { get; }
+
+    /// <summary>Shows that it makes progress; null for a stage whose every wait has a limit of its own in a library, so that it cannot say.</summary>
+    Pulse? Pulse => null;
 
     /// <summary>Runs until <paramref name="cancel"/>; may be called again after it failed.</summary>
     Task RunAsync(CancellationToken cancel);

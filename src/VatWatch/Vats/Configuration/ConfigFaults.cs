@@ -11,6 +11,9 @@ public sealed class ConfigFaults
     /// <summary>What was read, right or wrong.</summary>
     public ConfigLedger Ledger { get; } = new();
 
+    /// <summary>Where to note the path of every key that is asked for, present or not; null, the usual, notes nothing. A test holds the schema to it.</summary>
+    public ISet<string>? Asked { get; init; }
+
     /// <summary>Files one fault.</summary>
     public void Add(string path, string seen, string wanted)
     {

@@ -60,7 +60,7 @@ public sealed partial class ConfigNode
     /// <summary>Whether the key is present (and counts it as asked for).</summary>
     public bool Has(string key)
     {
-        _asked.Add(key);
+        Ask(key);
         return _members.ContainsKey(key);
     }
 
@@ -265,9 +265,15 @@ public sealed partial class ConfigNode
     /// <summary>Text in double quotes, shortened when very long, for a fault's sentence.</summary>
     public static string Quote(string text) => text.Length > 80 ? $"\"{text[..77]}...\"" : $"\"{text}\"";
 
-    private bool TryFind(string key, string wanted, out JsonElement value, bool isOptional = false)
+    private void Ask(string key)
     {
         _asked.Add(key);
+        Faults.Asked?.Add(PathOf(key));
+    }
+
+    private bool TryFind(string key, string wanted, out JsonElement value, bool isOptional = false)
+    {
+        Ask(key);
         if (_members.TryGetValue(key, out value))
         {
             if (value.ValueKind is not (JsonValueKind.Object or JsonValueKind.Array))

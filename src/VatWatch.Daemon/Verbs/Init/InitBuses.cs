@@ -1,0 +1,47 @@
+using VatWatch.Probes.I2c;
+using VatWatch.Probes.OneWire;
+using VatWatch.Probes.Serial;
+
+namespace VatWatch.Daemon.Verbs.Init;
+
+/// <summary>The buses that a first configuration needs for its probes, one for each port and adapter, and their names.</summary>
+internal sealed class InitBuses
+{
+    private readonly List<(string Name, string Json)> _buses = [];
+    private readonly Dictionary<ProbePlace, string> _names = [];
+
+    public InitBuses(InitAnswers answers)
+    {
+        var isAlone = answers.IsPractice;
+        foreach (var place in answers.Probes.Select(probe => probe.Place).Distinct())
+        {
+            var name = place.BusKind switch
+            {
+                SerialBusKind.Name => $"serial-{_buses.Count(bus => bus.Name.StartsWith("serial-", StringComparison.Ordinal)) + 1}",
+                I2cBusKind.Name => $"i2c-{place.Adapter}",
+                OneWireBusKind.Name => "one-wire",
+                _ => "practice",
+            };
+            _names[place] = name;
+            if (_buses.All(bus => bus.Name != name))
+            {
+                _buses.Add((name, Json(place, isAlone)));
+            }
+        }
+    }
+
+    /// <summary>Members of the section.</summary>
+    public string Section => string.Join(",\n", _buses.Select(bus => $"    {InitDocument.Text(bus.Name)}: {bus.Json}"));
+
+    /// <summary>Name of the bus of a place.</summary>
+    public string NameOf(ProbePlace place) => _names[place];
+
+    private static string Json(ProbePlace place, bool isAlone) => place.BusKind switch
+    {
+        SerialBusKind.Name => $$"""{ "kind": "serial", "port": {{InitDocument.Text(place.Text)}}, "baud": 9600 }""",
+        I2cBusKind.Name => $$"""{ "kind": "i2c", "bus": {{place.Adapter}} }""",
+        OneWireBusKind.Name => """{ "kind": "onewire" }""",
+        _ when isAlone => """{ "kind": "simulation", "speed": 120, "heater": "1500 W" }   // a night in five minutes, with a heater left on""",
+        _ => """{ "kind": "simulation" }""",
+    };
+}

@@ -1,0 +1,52 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using VatWatch.Probes.I2c;
+using VatWatch.Probes.OneWire;
+using VatWatch.Probes.Serial;
+
+namespace VatWatch.Daemon.Verbs.Init;
+
+/// <summary>Where on this machine a probe can hang.</summary>
+/// <param name="BusKind">Kind of bus, as the configuration writes it.</param>
+/// <param name="Text">As people write it: the path of a port or an adapter, the id of a 1-wire thermometer, or "simulated".</param>
+internal sealed partial record ProbePlace(string BusKind, string Text)
+{
+    /// <summary>The word for a probe that is only imagined.</summary>
+    public const string SimulatedText = "simulated";
+
+    private const string AdapterPrefix = "/dev/i2c-";
+
+    /// <summary>A vat that is only imagined.</summary>
+    public static ProbePlace Simulated { get; } = new("simulation", SimulatedText);
+
+    /// <summary>What a sentence asks for.</summary>
+    public const string Wanted = "a port such as /dev/serial/by-id/..., an adapter such as /dev/i2c-1, a 1-wire thermometer such as 28-0316a2797ac5, or simulated";
+
+    /// <summary>In words, for a list.</summary>
+    public string Described => BusKind switch
+    {
+        SerialBusKind.Name => $"serial port {Text}",
+        I2cBusKind.Name => $"I2C adapter {Text}",
+        OneWireBusKind.Name => $"1-wire thermometer {Text}",
+        _ => "a simulated vat",
+    };
+
+    /// <summary>Number of an I2C adapter.</summary>
+    public int Adapter => int.Parse(Text.AsSpan(AdapterPrefix.Length), CultureInfo.InvariantCulture);
+
+    /// <summary>Reads what people write; null when it is no place.</summary>
+    public static ProbePlace? Parse(string text) => text switch
+    {
+        SimulatedText => Simulated,
+        _ when AdapterPattern().IsMatch(text) => new(I2cBusKind.Name, text),
+        _ when ThermometerPattern().IsMatch(text) => new(OneWireBusKind.Name, text),
+        _ when text.StartsWith('/') && !text.StartsWith(AdapterPrefix, StringComparison.Ordinal) => new(SerialBusKind.Name, text),
+        _ => null,
+    };
+
+    [GeneratedRegex("^/dev/i2c-([0-9]|[12][0-9]|3[01])\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex AdapterPattern();
+
+    [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex ThermometerPattern();
+}

@@ -1,0 +1,137 @@
+using System.CommandLine;
+using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Init;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Tests.Verbs.Init;
+
+public sealed class InitVerbTests : IDisposable
+{
+    private const string Flags = "--site weld-yard|--vat|Madder Lane|--volume|150 L|--fibre protein|--reducer dithionite|--display si";
+    private readonly string _folder = Directory.CreateTempSubdirectory("init-").FullName;
+
+    private string File => Path.Combine(_folder, "first.json");
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void A_person_who_answers_every_question_gets_a_configuration_that_says_so()
+    {
+        Plug("dev/serial/by-id/usb-meter", "sys/bus/w1/devices/28-0316a2797ac5", "dev/i2c-1");
+        var (code, said, error) = Run("si\nweld-yard\nMadder Lane vat\n150 L\ncellulose\nfructose\ntemperature on 2\nph on 3\norp on 1\n\n");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("  1  serial port /dev/serial/by-id/usb-meter", said, StringComparison.Ordinal);
+        Assert.Contains("passes `vatwatch check`", said, StringComparison.Ordinal);
+        var watch = Load().Watch;
+        var vat = Assert.Single(watch.Vats).Definition;
+        Assert.Equal(("weld-yard", DisplayUnits.Si, "madder-lane-vat", 150.0, Fibre.Cellulose), (watch.Site, watch.Units, vat.Id.Value, vat.VolumeLitres, vat.Fibre));
+        Assert.Equal(["onewire", "ads1115", "text-line"], vat.Probes.Select(probe => probe.Driver));
+        Assert.Equal((10.5, 11.5), (vat.Ph!.Low, vat.Ph.High));
+    }
+
+    [Fact]
+    public void Bad_answers_are_asked_again_with_what_is_wanted()
+    {
+        var (code, said, _) = Run("metric\nus\nWeld Yard\nweld-yard\n???\nRed vat\n40\n40 gal\nnylon\nprotein\nsoap\ndithionite\nheat on 1\ntemperature on /dev/serial/by-id/x as onewire\nlevel on /dev/i2c-1\n\n");
+        Assert.Equal(0, code);
+        Assert.Contains("'metric' will not do; wanted one of us, si.", said, StringComparison.Ordinal);
+        Assert.Contains("'40' will not do; wanted a volume with its unit", said, StringComparison.Ordinal);
+        Assert.Contains("'heat' is nothing that a probe measures", said, StringComparison.Ordinal);
+        Assert.Contains("'onewire' is no driver for serial port", said, StringComparison.Ordinal);
+        Assert.Contains("'level on /dev/i2c-1' will not do", said, StringComparison.Ordinal);
+        Assert.Equal(120, Load().Watch.Speed);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("us\nweld-yard\nRed vat\n")]
+    [InlineData("us\nweld-yard\nRed vat\n40 gal\nprotein\ndithionite\ntemperature on simulated\n")]
+    public void Whoever_leaves_in_the_middle_has_written_nothing(string typed)
+    {
+        var (code, _, error) = Run(typed);
+        Assert.Equal(1, code);
+        Assert.Contains("nothing was written", error, StringComparison.Ordinal);
+        Assert.False(System.IO.File.Exists(File));
+    }
+
+    [Fact]
+    public void A_script_answers_by_flags_alone()
+    {
+        var (code, _, error) = Run(null, Flags, "--probe|temperature on /dev/serial/by-id/usb-meter as modbus-rtu", "--probe|ambient on 28-0316a2797ac5");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Equal(["modbus-rtu", "onewire"], Assert.Single(Load().Watch.Vats).Definition.Probes.Select(probe => probe.Driver));
+    }
+
+    [Theory]
+    [InlineData("--site weld-yard", "--vat is missing and nobody is at the terminal")]
+    [InlineData(Flags + "|--probe|warmth", "'warmth' is no probe; wanted MEASURES on PLACE")]
+    [InlineData("--site Weld", "--site is 'Weld'; wanted a name of lower-case letters")]
+    public void A_script_that_says_too_little_or_what_will_not_do_is_told(string flags, string sentence)
+    {
+        var (code, _, error) = Run(null, flags);
+        Assert.Equal(64, code);
+        Assert.Contains(sentence, error, StringComparison.Ordinal);
+        Assert.False(System.IO.File.Exists(File));
+    }
+
+    [Fact]
+    public void A_file_that_is_there_is_never_overwritten()
+    {
+        System.IO.File.WriteAllText(File, "mine");
+        var (code, _, error) = Run(null, Flags);
+        Assert.Equal(1, code);
+        Assert.Contains("is not overwritten", error, StringComparison.Ordinal);
+        Assert.Equal("mine", System.IO.File.ReadAllText(File));
+    }
+
+    [Fact]
+    public void Every_driver_fibre_and_agent_gives_what_passes_its_check()
+    {
+        string[] probes =
+        [
+            "temperature on /dev/ttyS1", "ph on /dev/ttyS1", "orp on /dev/ttyS1", "heater on /dev/ttyS1", "level on /dev/ttyS1 as modbus-rtu", "ph on /dev/ttyS2 as modbus-rtu", "temperature on /dev/i2c-1",
+            "temperature on /dev/i2c-1 as mcp960x", "temperature on /dev/i2c-1 as ads1115", "ph on /dev/i2c-1", "orp on /dev/i2c-2 as ufire-ise", "ambient on 28-0316a2797ac5", "temperature on simulated",
+        ];
+        foreach (var fibre in (string[])["protein", "cellulose"])
+        {
+            foreach (var reducer in (string[])["thiourea-dioxide", "dithionite", "fructose", "fermentation"])
+            {
+                foreach (var display in (string[])["us", "si"])
+                {
+                    var (code, _, error) = Run(null, [$"--site a|--vat|Cuve \"bleue\" \\ 1|--volume|40 gal|--fibre {fibre}|--reducer {reducer}|--display {display}", .. probes.Select(probe => $"--probe|{probe}")]);
+                    Assert.Equal((0, ""), (code, error));
+                    Assert.Equal("cuve-bleue-1", Load().Watch.Vats[0].Definition.Id.Value);
+                    System.IO.File.Delete(File);
+                }
+            }
+        }
+    }
+
+    private void Plug(params string[] places)
+    {
+        foreach (var place in places)
+        {
+            Directory.CreateDirectory(Path.Combine(_folder, "root", place));
+        }
+    }
+
+    private (int Code, string Out, string Error) Run(string? typed, params string[] flags)
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        using var person = typed is null ? null : new StringReader(typed);
+        var root = new RootCommand { InitVerb.Create(new VerbConsole(output, error, person), Path.Combine(_folder, "root")) };
+        string[] words = [.. flags.SelectMany(flag => flag.Split('|')).SelectMany(word => word.StartsWith("--", StringComparison.Ordinal) ? word.Split(' ') : [word])];
+        return (root.Parse(["init", "--out", File, .. words]).Invoke(), output.ToString(), error.ToString());
+    }
+
+    private DaemonConfiguration Load()
+    {
+        var faults = new ConfigFaults();
+        var configuration = DaemonConfiguration.Read(File, faults);
+        Assert.Empty(faults.All);
+        return configuration!;
+    }
+}

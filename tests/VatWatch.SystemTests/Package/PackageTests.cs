@@ -1,0 +1,80 @@
+using VatWatch.Testing;
+
+namespace VatWatch.SystemTests.Package;
+
+/// <summary>The Debian package: built by its script, installed, run, upgraded, removed and purged by a real dpkg.</summary>
+public sealed class PackageTests : IAsyncDisposable
+{
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
+    private readonly InstalledPackage _installed = new();
+    private readonly string _built = Directory.CreateTempSubdirectory("package-").FullName;
+
+    public async ValueTask DisposeAsync()
+    {
+        await _installed.DisposeAsync();
+        Directory.Delete(_built, recursive: true);
+    }
+
+    [Fact]
+    public async Task Installed_it_watches_an_upgrade_keeps_data_and_configuration_and_only_a_purge_removes_what_was_recorded()
+    {
+        await ScriptAsync("publish", "linux-x64", Path.Combine(_built, "published"));
+        await InstallAsync("1.0.0");
+        var (config, data) = (_installed.At("etc/vatwatch/vatwatch.json"), _installed.At("var/lib/vatwatch"));
+        Assert.Contains("\nvatwatch:", await File.ReadAllTextAsync(_installed.At("etc/passwd"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Contains("dialout:x:20:vatwatch", await File.ReadAllTextAsync(_installed.At("etc/group"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal("750", (await ToolRun.RequireAsync("stat", ["-c", "%a", data])).Output.Trim());
+        Assert.True(File.Exists(_installed.At("usr/lib/udev/rules.d/70-vatwatch.rules")) && File.Exists(_installed.At("usr/lib/systemd/system/vatwatch.service")));
+
+        await ChangeConfigurationAsync(config);
+        await WatchAsync(config, data);
+        await InstallAsync("1.0.1");
+        Assert.Contains("upgraded-shed", await File.ReadAllTextAsync(config, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        await WatchAsync(config, data);
+
+        await _installed.DpkgAsync("--remove", "vatwatch");
+        Assert.False(File.Exists(_installed.At("usr/lib/vatwatch/vatwatch")));
+        Assert.NotEmpty(Directory.GetFiles(data));
+        Assert.True(File.Exists(config));
+        await _installed.DpkgAsync("--purge", "vatwatch");
+        Assert.False(Directory.Exists(data) || File.Exists(config));
+        Assert.DoesNotContain("vatwatch", await File.ReadAllTextAsync(_installed.At("etc/passwd"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    private static async Task ScriptAsync(string script, params string[] arguments) =>
+        await InstalledPackage.RunAsync("env", [$"PATH={Environment.GetEnvironmentVariable("PATH")}", $"HOME={Environment.GetEnvironmentVariable("HOME")}", "nice", "bash", SourceTree.At("config", "package", script), .. arguments]);
+
+    private async Task InstallAsync(string version)
+    {
+        await ScriptAsync("build-deb", "amd64", "--published", Path.Combine(_built, "published"), "--out", _built, "--version", version);
+        await _installed.DpkgAsync("--install", Path.Combine(_built, $"vatwatch_{version}_amd64.deb"));
+    }
+
+    /// <summary>What a dyer changes: here the site, and ports that no other test has.</summary>
+    private static async Task ChangeConfigurationAsync(string config)
+    {
+        var text = await File.ReadAllTextAsync(config, TestContext.Current.CancellationToken);
+        Assert.Contains("\"data\": \"/var/lib/vatwatch\"", text, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(
+            config,
+            text.Replace("hill-studio\",", "upgraded-shed\",", StringComparison.Ordinal)
+                .Replace("127.0.0.1:8080", $"127.0.0.1:{FreePort.Next()}", StringComparison.Ordinal)
+                .Replace("{ \"broker\": \"builtin\" }", $"{{ \"broker\": \"builtin\", \"listen\": \"127.0.0.1:{FreePort.Next()}\" }}", StringComparison.Ordinal),
+            TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>Runs what is installed as its service would be run, until it has fed the watchdog several times.</summary>
+    private async Task WatchAsync(string config, string data)
+    {
+        await using var manager = new ServiceManager();
+        await using var daemon = VatWatchProcess.StartOther(
+            _installed.At("usr/bin/vatwatch"),
+            new Dictionary<string, string> { ["NOTIFY_SOCKET"] = manager.Address, ["WATCHDOG_USEC"] = "2000000" },
+            "run", "--config", config, "--data", data);
+        await manager.AwaitAsync("READY=1");
+        await manager.AwaitAsync("WATCHDOG=1", 4);
+        Assert.Equal(0, await daemon.StopAsync(Limit));
+        Assert.Equal(1, manager.Told("STOPPING=1"));
+        Assert.NotEmpty(Directory.GetFiles(data));
+    }
+}
