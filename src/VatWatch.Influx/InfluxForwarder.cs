@@ -22,6 +22,9 @@ public sealed class InfluxForwarder : IStoreFollower
     /// <summary>How long a server may ask us to wait; a longer wait is cut to this.</summary>
     private static readonly TimeSpan LongestAsked = TimeSpan.FromHours(1);
 
+    /// <summary>One request takes 5 min at most, and there are several tries with a smaller one.</summary>
+    private static readonly TimeSpan RoundLimit = TimeSpan.FromMinutes(30);
+
     /// <summary>A copy that is behind for this long is behind even when it makes headway.</summary>
     private static readonly TimeSpan LongestCatchUp = TimeSpan.FromDays(1);
 
@@ -46,6 +49,7 @@ public sealed class InfluxForwarder : IStoreFollower
         _store = store;
         _options = options;
         _time = time;
+        Pulse = new(RoundLimit, time);
         _log = log;
         _points = new(site);
         _backoff = new(options.Waits.First, options.Waits.Longest, Random.Shared.NextDouble);
@@ -54,6 +58,9 @@ public sealed class InfluxForwarder : IStoreFollower
 
     /// <inheritdoc/>
     public string Name => "influx";
+
+    /// <inheritdoc/>
+    public Pulse Pulse { get; }
 
     /// <summary>How the copy stands; safe to ask from anywhere.</summary>
     public ForwarderState State => Volatile.Read(ref _state);
@@ -70,8 +77,10 @@ public sealed class InfluxForwarder : IStoreFollower
         {
             while (true)
             {
+                Pulse.Beat();
                 var wait = await PassAsync(sender, cancel);
                 await SaveIfDueAsync(SaveEvery, cancel);
+                Pulse.Rest();
                 await Task.Delay(wait, _time, cancel);
             }
         }
@@ -92,6 +101,7 @@ public sealed class InfluxForwarder : IStoreFollower
             var page = StorePage.Read(reader, place, _points, _options.Batch);
             while (page.Lines.Count > 0)
             {
+                Pulse.Beat();
                 var result = await sender.SendAsync(page.Lines, cancel);
                 Count(result);
                 if (result.Stopped is { } stopped)

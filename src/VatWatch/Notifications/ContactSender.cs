@@ -40,13 +40,13 @@ internal sealed class ContactSender(
     public void Ring() => _wake.Ring();
 
     /// <summary>Delivers until cancelled.</summary>
-    public async Task RunAsync(CancellationToken cancel)
+    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
     {
         try
         {
             while (true)
             {
-                await DeliverWaitingAsync(cancel);
+                await DeliverWaitingAsync(pulse, cancel);
             }
         }
         finally
@@ -55,8 +55,9 @@ internal sealed class ContactSender(
         }
     }
 
-    private async Task DeliverWaitingAsync(CancellationToken cancel)
+    private async Task DeliverWaitingAsync(Pulse? pulse, CancellationToken cancel)
     {
+        pulse?.Beat();
         try
         {
             var refusal = await TryMarkAsync(cancel);
@@ -64,8 +65,10 @@ internal sealed class ContactSender(
             var sendable = refusal is null ? pending : [.. pending.Where(IsInMemory)];
             foreach (var notification in sendable)
             {
+                pulse?.Beat();
                 if (await TryAsync(notification, cancel) is { } wait)
                 {
+                    pulse?.Rest();
                     await Task.Delay(wait, time, cancel);
                     return;
                 }

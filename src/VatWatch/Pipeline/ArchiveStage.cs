@@ -16,12 +16,17 @@ internal sealed class ArchiveStage(Archiver archiver, WatchClock clock, TimeProv
 
     public string Name => "archive";
 
+    /// <summary>A month takes minutes on a slow card; several may be due at once.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromHours(6), time);
+
     public async Task RunAsync(CancellationToken cancel)
     {
         await Task.Delay(First, time, cancel);
         while (true)
         {
+            Pulse.Beat();
             await PassAsync(cancel);
+            Pulse.Rest();
             await Task.Delay(Period, time, cancel);
         }
     }

@@ -22,7 +22,7 @@ internal sealed class BusStage(
     public string Name => $"bus {bench.Bus.Id}";
 
     /// <summary>Beats with every reading; a bus that is away gives readings that are missing at the same pace.</summary>
-    public Pulse? Pulse { get; } = new(LimitOf(bench), TimeProvider.System);
+    public Pulse Pulse { get; } = new(LimitOf(bench), TimeProvider.System);
 
     public Task RunAsync(CancellationToken cancel) => new BusLoop(
         bench.Bus,
@@ -36,7 +36,7 @@ internal sealed class BusStage(
 
     private void Deliver(Reading reading)
     {
-        Pulse?.Beat();
+        Pulse.Beat();
         deliver(reading);
     }
 

@@ -21,14 +21,14 @@ internal sealed class CalibrationStage(WatchStore store, CalibrationShelf shelf,
     public string Name => "calibrations";
 
     /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
 
     public async Task RunAsync(CancellationToken cancel)
     {
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse?.Beat();
+            Pulse.Beat();
             Look();
         }
     }

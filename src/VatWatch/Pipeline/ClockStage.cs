@@ -16,14 +16,14 @@ internal sealed class ClockStage(WatchClock clock, TimeProvider time, ILogger<Cl
     public string Name => "clock";
 
     /// <inheritdoc/>
-    public Pulse? Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
+    public Pulse Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
 
     public async Task RunAsync(CancellationToken cancel)
     {
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse?.Beat();
+            Pulse.Beat();
             Look();
         }
     }

@@ -48,7 +48,7 @@ internal sealed class ConditionStage : IStage
     public string Name => "conditions";
 
     /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse? Pulse { get; }
+    public Pulse Pulse { get; }
 
     /// <summary>Conditions lost because the disk was away for too long.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -69,10 +69,10 @@ internal sealed class ConditionStage : IStage
         {
             while (await _queue.Reader.WaitToReadAsync(cancel))
             {
-                Pulse?.Beat();
+                Pulse.Beat();
                 await Task.Delay(Collecting, _time, cancel);
                 await WriteAsync(cancel);
-                Pulse?.Rest();
+                Pulse.Rest();
             }
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)

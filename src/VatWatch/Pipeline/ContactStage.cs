@@ -1,5 +1,6 @@
 using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -8,5 +9,8 @@ internal sealed class ContactStage(ContactSender sender) : IStage
 {
     public string Name => $"contact {sender.Contact}";
 
-    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel);
+    /// <summary>Longer than the longest wait before another try, and the try.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
 }

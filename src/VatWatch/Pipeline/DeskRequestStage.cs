@@ -25,14 +25,14 @@ internal sealed class DeskRequestStage(WatchStore store, IAlarmDesk desk, TimePr
     public string Name => "requests";
 
     /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
 
     public async Task RunAsync(CancellationToken cancel)
     {
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse?.Beat();
+            Pulse.Beat();
             await LookAsync(cancel);
         }
     }

@@ -1,5 +1,6 @@
 using VatWatch.Notifications.Watches;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -8,5 +9,8 @@ internal sealed class FarWatchStage(FarWatch watch) : IStage
 {
     public string Name => $"watch of {watch.Site}";
 
-    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel);
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel, Pulse);
 }

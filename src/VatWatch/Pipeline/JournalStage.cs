@@ -69,7 +69,7 @@ internal sealed class JournalStage : IStage
     public string Name => "journal";
 
     /// <summary>Long, because people are told from memory while the disk does not answer, and a new start would not mend the disk.</summary>
-    public Pulse? Pulse { get; }
+    public Pulse Pulse { get; }
 
     /// <summary>Entries lost because the disk was away for too long; never above 0 in a healthy run.</summary>
     public long Lost => Interlocked.Read(ref _lost);
@@ -133,7 +133,7 @@ internal sealed class JournalStage : IStage
 
     private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
     {
-        Pulse?.Beat();
+        Pulse.Beat();
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         var more = _entries.Reader.WaitToReadAsync(limit.Token).AsTask();
         await Task.WhenAny(more, Task.Delay(wait, _time, limit.Token));

@@ -41,7 +41,7 @@ internal sealed class LearningStage(
     public string Name => "learning";
 
     /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse? Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
 
     /// <summary>The log book has changed; never waits.</summary>
     public void LogBookChanged() => Interlocked.Exchange(ref _isStale, 1);
@@ -54,7 +54,7 @@ internal sealed class LearningStage(
         {
             do
             {
-                Pulse?.Beat();
+                Pulse.Beat();
                 if (Interlocked.Exchange(ref _isStale, 0) == 1)
                 {
                     LookForBaselines();

@@ -1,5 +1,6 @@
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -8,5 +9,8 @@ internal sealed class MqttStage(MqttLink link) : IStage
 {
     public string Name => "mqtt";
 
-    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel);
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel, Pulse);
 }

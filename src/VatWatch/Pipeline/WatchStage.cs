@@ -61,7 +61,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public string Name => "watch";
 
     /// <inheritdoc/>
-    public Pulse? Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
+    public Pulse Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
 
     /// <summary>Readings lost because this stage did not keep up.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -95,7 +95,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public async Task RunAsync(CancellationToken cancel)
     {
         var period = TimeSpan.FromTicks(Math.Max(Beat.Ticks, (long)(ShortestBeat.Ticks * _speed)));
-        Pulse?.Beat();
+        Pulse.Beat();
         await using var beat = _clock.Provider.CreateTimer(_ => AskForBeat(), null, period, period);
         await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
         {
@@ -119,7 +119,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
                 Interlocked.Exchange(ref _beatWaits, 0);
                 Tick();
                 Interlocked.Exchange(ref _lastBeat, TimeProvider.System.GetTimestamp());
-                Pulse?.Beat();
+                Pulse.Beat();
             }
         }
     }

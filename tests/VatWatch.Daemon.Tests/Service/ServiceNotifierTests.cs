@@ -2,12 +2,13 @@ using Microsoft.Extensions.Hosting.Internal;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Service;
+using VatWatch.Testing;
 
 namespace VatWatch.Daemon.Tests.Service;
 
 public sealed class ServiceNotifierTests : IDisposable
 {
-    private readonly ListeningManager _manager = new();
+    private readonly NotifyListener _manager = new();
     private readonly ApplicationLifetime _lifetime = new(NullLogger<ApplicationLifetime>.Instance);
     private readonly FakeTimeProvider _time = new();
     private readonly List<string> _stuck = [];

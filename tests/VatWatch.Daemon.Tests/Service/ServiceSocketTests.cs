@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Service;
+using VatWatch.Testing;
 
 namespace VatWatch.Daemon.Tests.Service;
 
@@ -26,7 +27,7 @@ public sealed class ServiceSocketTests
     [InlineData(true)]
     public async Task What_is_told_arrives_on_a_socket_with_a_path_and_on_one_without(bool isAbstract)
     {
-        using var manager = new ListeningManager(isAbstract);
+        using var manager = new NotifyListener(isAbstract);
         Assert.True(new ServiceSocket(manager.Address, null).Tell("READY=1\nSTATUS=Watching"));
         Assert.Equal("READY=1\nSTATUS=Watching", await manager.HearAsync());
     }

@@ -1,5 +1,6 @@
 using MQTTnet;
 using MQTTnet.Protocol;
+using VatWatch.Time;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -76,10 +77,11 @@ internal sealed class MqttConnection : IAsyncDisposable
     }
 
     /// <summary>Pings until cancelled; throws <see cref="BrokerLostException"/> when a ping goes unanswered.</summary>
-    public async Task KeepAliveAsync(CancellationToken cancel)
+    public async Task KeepAliveAsync(CancellationToken cancel, Pulse? pulse = null)
     {
         while (true)
         {
+            pulse?.Beat();
             await Task.Delay(_pingEvery, _time, cancel);
             await BoundedAsync("a ping", _timings.Exchange, async token =>
             {

@@ -86,14 +86,15 @@ public sealed class MqttLink
     }
 
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
-    public async Task RunAsync(CancellationToken cancel)
+    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         while (!cancel.IsCancellationRequested)
         {
+            pulse?.Beat();
             var begun = _time.GetTimestamp();
-            var loss = await KeepConnectionAsync(cancel);
+            var loss = await KeepConnectionAsync(pulse, cancel);
             if (loss is null)
             {
                 break;
@@ -115,14 +116,14 @@ public sealed class MqttLink
     }
 
     /// <summary>One connection from beginning to end: null when cancelled, otherwise why it ended.</summary>
-    private async Task<BrokerLostException?> KeepConnectionAsync(CancellationToken cancel)
+    private async Task<BrokerLostException?> KeepConnectionAsync(Pulse? pulse, CancellationToken cancel)
     {
         try
         {
             var settings = ClientSettings.Make(_options, _clientId, _messages.Status(MqttMessages.Offline), _timings);
             await using var connection = await MqttConnection.OpenAsync(_options, settings, (from, message) => ReceiveAsync(from, message, cancel), _timings, _time, cancel);
             await AnnounceAsync(connection, cancel);
-            var loss = await RunLanesAsync(connection, cancel);
+            var loss = await RunLanesAsync(connection, pulse, cancel);
             if (loss is null)
             {
                 await connection.LeaveAsync(_messages.Status(MqttMessages.Offline));
@@ -161,7 +162,7 @@ public sealed class MqttLink
     }
 
     /// <summary>Runs the lanes side by side until one fails, the connection ends or the daemon stops; then ends them all.</summary>
-    private async Task<BrokerLostException?> RunLanesAsync(MqttConnection connection, CancellationToken cancel)
+    private async Task<BrokerLostException?> RunLanesAsync(MqttConnection connection, Pulse? pulse, CancellationToken cancel)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         Task[] lanes =
@@ -170,7 +171,7 @@ public sealed class MqttLink
             .. _notifications.Select(lane => lane.RunAsync(connection, stop.Token)),
             _heartbeat.RunAsync(connection, stop.Token),
             _measurements.RunAsync(connection, stop.Token),
-            connection.KeepAliveAsync(stop.Token),
+            connection.KeepAliveAsync(stop.Token, pulse),
         ];
         await Task.WhenAny([.. lanes, connection.Lost]);
         await stop.CancelAsync();

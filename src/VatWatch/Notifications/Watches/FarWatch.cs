@@ -66,14 +66,15 @@ internal sealed class FarWatch
     }
 
     /// <summary>Listens until cancelled, and connects anew whenever the broker has been away.</summary>
-    public async Task RunAsync(CancellationToken cancel)
+    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         while (true)
         {
+            pulse?.Beat();
             var begun = _time.GetTimestamp();
-            var loss = await ListenAsync(cancel);
+            var loss = await ListenAsync(pulse, cancel);
             if (_time.GetElapsedTime(begun) >= _timings.Sound)
             {
                 broken.Reset();
@@ -85,7 +86,7 @@ internal sealed class FarWatch
         }
     }
 
-    private async Task<BrokerLostException> ListenAsync(CancellationToken cancel)
+    private async Task<BrokerLostException> ListenAsync(Pulse? pulse, CancellationToken cancel)
     {
         try
         {
@@ -101,7 +102,7 @@ internal sealed class FarWatch
             Unheard(null);
             _log.WatchListens(Site, _options.Broker.Address);
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-            var pinging = connection.KeepAliveAsync(stop.Token);
+            var pinging = connection.KeepAliveAsync(stop.Token, pulse);
             var ended = await Task.WhenAny(pinging, connection.Lost);
             await stop.CancelAsync();
             await pinging.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);

@@ -8,8 +8,8 @@ public interface IStage
     /// <summary>A word for logs, health and metrics.</summary>
     string Name { get; }
 
-    /// <summary>Shows that it makes progress; null for a stage whose every wait has a limit of its own in a library, so that it cannot say.</summary>
-    Pulse? Pulse => null;
+    /// <summary>Shows that it makes progress.</summary>
+    Pulse Pulse { get; }
 
     /// <summary>Runs until <paramref name="cancel"/>; may be called again after it failed.</summary>
     Task RunAsync(CancellationToken cancel);

@@ -26,7 +26,7 @@ public sealed class StageSupervisor(
         [.. stages.Select(stage => _health.GetValueOrDefault(stage.Name) ?? new StageHealth(stage.Name, false, 0, null))];
 
     /// <summary>Names of the stages that make no progress; none in a healthy run. A stage that failed and waits for its next start is not stuck.</summary>
-    public IReadOnlyList<string> Stuck => [.. stages.Where(stage => stage.Pulse is { IsStuck: true }).Select(stage => stage.Name)];
+    public IReadOnlyList<string> Stuck => [.. stages.Where(stage => stage.Pulse.IsStuck).Select(stage => stage.Name)];
 
     /// <summary>True after a stage failed too often; the process must end with a failure code.</summary>
     public bool HasGivenUp { get; private set; }
@@ -74,7 +74,7 @@ public sealed class StageSupervisor(
             _health[stage.Name] = HealthOf(stage) with { IsRunning = true };
             var started = time.GetTimestamp();
             var fault = await RunOnceAsync(stage, stop);
-            stage.Pulse?.Rest();
+            stage.Pulse.Rest();
             if (stop.IsCancellationRequested)
             {
                 break;

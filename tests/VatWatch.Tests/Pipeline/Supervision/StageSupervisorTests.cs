@@ -34,7 +34,7 @@ public sealed class StageSupervisorTests
 
         public string Name => name;
 
-        public Pulse? Pulse { get; } = new(Limit, time);
+        public Pulse Pulse { get; } = new(Limit, time);
 
         public TaskCompletionSource Begun { get; } = new();
 
@@ -42,7 +42,7 @@ public sealed class StageSupervisorTests
 
         public Task RunAsync(CancellationToken cancel)
         {
-            Pulse!.Beat();
+            Pulse.Beat();
             Begun.TrySetResult();
             return fails ? Task.FromException(new IOException("gone")) : End.Task;
         }
