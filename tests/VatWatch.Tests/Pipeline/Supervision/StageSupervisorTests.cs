@@ -19,7 +19,7 @@ public sealed class StageSupervisorTests
         var failed = new TaskCompletionSource();
         supervisor.StageFailed += (_, _) => failed.TrySetResult();
         await supervisor.StartAsync(CancellationToken.None);
-        await Task.WhenAll(hanging.Begun.Task, failed.Task).WaitAsync(TimeSpan.FromSeconds(20));
+        await Task.WhenAll(hanging.Begun.Task, failed.Task).WaitAsync(TimeSpan.FromSeconds(20), TestContext.Current.CancellationToken);
         Assert.Empty(supervisor.Stuck);
         _time.Advance(BeatOnce.Limit + TimeSpan.FromMilliseconds(1));
         Assert.Equal(["hanging"], supervisor.Stuck);
