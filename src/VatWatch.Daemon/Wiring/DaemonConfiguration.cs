@@ -47,7 +47,11 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
     /// <param name="file">Its name.</param>
     public static DaemonConfiguration Read(ConfigNode root, string file)
     {
-        root.Has("$schema"); // For an editor; a daemon has no use for it.
+        if (root.Has("$schema"))
+        {
+            root.Text("$schema", "where the schema is, for an editor; the daemon has no use for it");
+        }
+
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
         var contacts = ContactBook.Read(root, watch.Units);

@@ -55,7 +55,7 @@ public sealed partial class ConfigurationSchemaTests : IDisposable
     [MemberData(nameof(Files))]
     public void A_value_of_the_wrong_kind_is_refused_by_both(string file)
     {
-        foreach (var (path, value) in Places(_samples.Open(file)).Where(place => place.Path != "/$schema"))
+        foreach (var (path, value) in Places(_samples.Open(file)))
         {
             var spoilt = _samples.Open(file);
             Replace(spoilt, path, value is JsonValue single && single.GetValueKind() == JsonValueKind.String ? JsonValue.Create(17) : JsonValue.Create("seventeen and more"));
