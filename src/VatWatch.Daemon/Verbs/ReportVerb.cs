@@ -52,10 +52,9 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, "--session was given together with --from or --to; wanted either the session or the times.");
         }
 
-        if (!TimeText.TryRead(request.From, out var from) || !TimeText.TryRead(request.To, out var to))
+        if (!TimeText.TryReadSpan(request.From, request.To, console, out var from, out var to))
         {
-            var seen = TimeText.TryRead(request.From, out _) ? $"--to is '{request.To}'" : $"--from is '{request.From}'";
-            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted {TimeText.Wanted}.");
+            return ExitCode.WrongUsage;
         }
 
         if (!isExport && !ReportWriter.Knows(request.File))

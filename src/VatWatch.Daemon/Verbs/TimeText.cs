@@ -21,4 +21,16 @@ internal static class TimeText
         time = read ? parsed.ToUniversalTime() : null;
         return read;
     }
+
+    /// <summary>Reads both ends of a span, <c>--from</c> and <c>--to</c>; false, and said so with the one that cannot be read, when either is no moment.</summary>
+    public static bool TryReadSpan(string? fromText, string? toText, VerbConsole console, out DateTimeOffset? from, out DateTimeOffset? to)
+    {
+        var (isFrom, isTo) = (TryRead(fromText, out from), TryRead(toText, out to));
+        if (!isFrom || !isTo)
+        {
+            console.Fail(ExitCode.WrongUsage, $"{(isFrom ? $"--to is '{toText}'" : $"--from is '{fromText}'")}; wanted {Wanted}.");
+        }
+
+        return isFrom && isTo;
+    }
 }

@@ -17,10 +17,9 @@ internal static class AlarmListing
             return ExitCode.BadConfiguration;
         }
 
-        if (!TimeText.TryRead(question.From, out var from) || !TimeText.TryRead(question.To, out var to))
+        if (!TimeText.TryReadSpan(question.From, question.To, console, out var from, out var to))
         {
-            var seen = TimeText.TryRead(question.From, out _) ? $"--to is '{question.To}'" : $"--from is '{question.From}'";
-            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted {TimeText.Wanted}.");
+            return ExitCode.WrongUsage;
         }
 
         var folder = data ?? configuration.Watch.DataFolder;

@@ -32,10 +32,9 @@ internal static class BackfillVerb
             return console.Fail(ExitCode.BadConfiguration, $"{configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
         }
 
-        if (!TimeText.TryRead(from, out var start) || !TimeText.TryRead(to, out var end))
+        if (!TimeText.TryReadSpan(from, to, console, out var start, out var end))
         {
-            var seen = TimeText.TryRead(from, out _) ? $"--to is '{to}'" : $"--from is '{from}'";
-            return console.Fail(ExitCode.WrongUsage, $"{seen}; wanted a time such as 2026-03-01T20:00Z or '2026-03-01 20:00'.");
+            return ExitCode.WrongUsage;
         }
 
         if (end <= start)
