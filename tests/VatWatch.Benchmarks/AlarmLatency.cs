@@ -1,16 +1,26 @@
 using System.Diagnostics;
 using System.Globalization;
+using Microsoft.Data.Sqlite;
 using MQTTnet;
 using MQTTnet.Protocol;
 using VatWatch.Testing;
 
 namespace VatWatch.Benchmarks;
 
-/// <summary>From the crossing value leaving on the serial line to the alarm at a subscriber, against a bare QoS 1 round trip through the same broker.</summary>
+/// <summary>
+/// From the crossing value leaving on the serial line to the alarm at a subscriber. The floors are taken in turn with it, after the same pause, so
+/// that processor and threads have slept as long: a bare QoS 1 round trip through the same broker, and one synchronous commit to the same disk,
+/// without which nobody is told.
+/// </summary>
 internal static class AlarmLatency
 {
     private const int Rounds = 40;
+    private const int Skipped = 5;
+    private const string Topic = "vatwatch/bench/still/alarm/overheat";
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    /// <summary>Longer than two periods of the probe, so that it waits for the line and the figure holds none of its own period.</summary>
+    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(250);
 
     public static async Task MeasureAsync(Table table)
     {
@@ -21,34 +31,13 @@ internal static class AlarmLatency
         client.ApplicationMessageReceivedAsync += arrivals.TakeAsync;
         await client.SubscribeAsync("#", MqttQualityOfServiceLevel.AtLeastOnce);
 
-        var bare = await BareAsync(client, arrivals);
-        var alarm = await AlarmAsync(broker.Port, arrivals);
-        table.Ratio("crossing value on the serial line to alarm at a subscriber", alarm, bare, "ms", 5);
-    }
-
-    private static async Task<double> BareAsync(IMqttClient client, Arrivals arrivals)
-    {
-        var times = new List<double>();
-        for (var round = 0; round < Rounds * 5; round++)
-        {
-            var arrival = arrivals.Expect("bare", "x");
-            var left = Stopwatch.GetTimestamp();
-            await client.PublishStringAsync("bare", "x", MqttQualityOfServiceLevel.AtLeastOnce);
-            times.Add(Stopwatch.GetElapsedTime(left, await arrival.WaitAsync(Patience)).TotalMilliseconds);
-        }
-
-        return Median(times);
-    }
-
-    private static async Task<double> AlarmAsync(int port, Arrivals arrivals)
-    {
         using var studio = new BenchStudio();
         using var line = new PseudoTerminal();
-        studio.WriteStreaming(line.FarEnd, port);
+        using var disk = new Disk(Path.Combine(studio.Folder, "bare.db"));
+        studio.WriteStreaming(line.FarEnd, broker.Port);
         using var daemon = ChildProcess.Start(Programs.Daemon, "run", "--config", studio.Config);
-        var topic = "vatwatch/bench/still/alarm/overheat";
-        await arrivals.Expect("vatwatch/bench/still/alarm/overheat", "normal").WaitAsync(Patience);
-        var times = new List<double>();
+        await arrivals.Expect(Topic, "normal").WaitAsync(Patience);
+        var (alarms, trips, commits) = (new List<double>(), new List<double>(), new List<double>());
         for (var round = 0; round < Rounds; round++)
         {
             for (var warm = 0; warm < 5; warm++)
@@ -57,18 +46,63 @@ internal static class AlarmLatency
                 await Task.Delay(130);
             }
 
-            // Longer than two periods of the probe, so that it waits for the line and the figure holds none of its own period.
-            await Task.Delay(250);
-            var arrival = arrivals.Expect(topic, "\"unacknowledged\"");
-            var left = Stopwatch.GetTimestamp();
-            line.WriteLine(string.Create(CultureInfo.InvariantCulture, $"T={50 + round * 0.01:0.00}C"));
-            times.Add(Stopwatch.GetElapsedTime(left, await arrival.WaitAsync(Patience)).TotalMilliseconds);
+            await Task.Delay(Pause);
+            alarms.Add(await TimeAsync(arrivals.Expect(Topic, "\"unacknowledged\""), () =>
+            {
+                line.WriteLine(string.Create(CultureInfo.InvariantCulture, $"T={50 + round * 0.01:0.00}C"));
+                return Task.CompletedTask;
+            }));
+            await Task.Delay(Pause);
+            trips.Add(await TimeAsync(arrivals.Expect("bare", "x"), () => client.PublishStringAsync("bare", "x", MqttQualityOfServiceLevel.AtLeastOnce)));
+            await Task.Delay(Pause);
+            commits.Add(disk.Commit());
         }
 
-        return Median(times[5..]);
+        var (alarm, trip, commit) = (Median(alarms), Median(trips), Median(commits));
+        table.Ratio("value on the serial line to alarm at a subscriber, bare QoS 1 round trip", alarm, trip, "ms", 3);
+        table.Ratio("the same, bare round trip and one synchronous commit", alarm, trip + commit, "ms", 3);
     }
 
-    private static double Median(List<double> times) => times.Order().ElementAt(times.Count / 2);
+    private static async Task<double> TimeAsync(Task<long> arrival, Func<Task> send)
+    {
+        var left = Stopwatch.GetTimestamp();
+        await send();
+        return Stopwatch.GetElapsedTime(left, await arrival.WaitAsync(Patience)).TotalMilliseconds;
+    }
+
+    private static double Median(List<double> times) => times.Skip(Skipped).Order().ElementAt((times.Count - Skipped) / 2);
+
+    /// <summary>A small database of the store's settings on the store's disk.</summary>
+    private sealed class Disk : IDisposable
+    {
+        private readonly SqliteConnection _connection;
+        private readonly SqliteCommand _insert;
+
+        public Disk(string file)
+        {
+            _connection = new SqliteConnection($"Data Source={file};Pooling=False");
+            _connection.Open();
+            using var make = _connection.CreateCommand();
+            make.CommandText = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE told (id INTEGER PRIMARY KEY, sentence TEXT)";
+            make.ExecuteNonQuery();
+            _insert = _connection.CreateCommand();
+            _insert.CommandText = "INSERT INTO told (sentence) VALUES ('The vat is above its limit.')";
+        }
+
+        /// <summary>Milliseconds of one commit.</summary>
+        public double Commit()
+        {
+            var began = Stopwatch.GetTimestamp();
+            _insert.ExecuteNonQuery();
+            return Stopwatch.GetElapsedTime(began).TotalMilliseconds;
+        }
+
+        public void Dispose()
+        {
+            _insert.Dispose();
+            _connection.Dispose();
+        }
+    }
 
     /// <summary>Notes when the awaited message comes.</summary>
     private sealed class Arrivals

@@ -13,6 +13,12 @@ internal sealed class BenchStudio : IDisposable
 
     public string Config => Path.Combine(Folder, "vatwatch.json");
 
+    /// <summary>Where the store is.</summary>
+    public string Data => Path.Combine(Folder, "data");
+
+    /// <summary>Address of the page; known once a configuration is written.</summary>
+    public string Page { get; private set; } = "";
+
     /// <summary>One streaming thermometer whose overheat alarm has no delay.</summary>
     public void WriteStreaming(string port, int broker) => Write(
         string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "mqtt://127.0.0.1:{{broker}}" }"""),
@@ -25,8 +31,7 @@ internal sealed class BenchStudio : IDisposable
         string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{FreePort.Next()}}" }"""),
         """{ "kind": "simulation" }""",
         "{}",
-        string.Join(",\n", new[] { "temperature", "temperature", "ambient", "ph", "orp", "heater" }.Select((measures, index) =>
-            $$"""{ "id": "p{{index}}", "measures": "{{measures}}", "bus": "b", "driver": "simulated", "every": "5 s" }""")));
+        Simulated("temperature", "temperature", "ambient", "ph", "orp", "heater"));
 
     /// <summary>Six probes asked over one serial line every five seconds.</summary>
     public void WriteSixAsked(string port) => Write(
@@ -36,17 +41,36 @@ internal sealed class BenchStudio : IDisposable
         string.Join(",\n", Enumerable.Range(0, 6).Select(index =>
             $$"""{ "id": "p{{index}}", "measures": "temperature", "bus": "b", "driver": "text-line", "every": "5 s", "settings": { "ask": "T?\\r\\n", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" } }""")));
 
+    /// <summary>So many simulated probes in life's own time, four to a vat.</summary>
+    public void WriteMany(int probes) => Write(
+        string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{FreePort.Next()}}" }"""),
+        """{ "kind": "simulation" }""",
+        string.Join(",\n", Enumerable.Range(0, probes / 4).Select(vat => Vat($"still-{vat}", "{}", Simulated("temperature", "ambient", "ph", "orp")))));
+
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 
-    private void Write(string mqtt, string bus, string alarms, string probes) => File.WriteAllText(Config, $$$"""
-        {
-          "site": "bench", "display": "si", "data": {{{JsonSerializer.Serialize(Path.Combine(Folder, "data"))}}},
-          "web": { "listen": "http://127.0.0.1:{{{FreePort.Next()}}}" },
-          "mqtt": {{{mqtt}}},
-          "buses": { "b": {{{bus}}} },
-          "vats": [ { "id": "still", "name": "Still vat", "volume": "60 L", "fibre": "protein", "reducer": "dithionite",
-            "temperature": { "low": "38 °C", "high": "47 °C", "limit": "49 °C" }, "alarms": {{{alarms}}},
-            "probes": [ {{{probes}}} ] } ]
-        }
-        """);
+    private static string Simulated(params string[] measures) => string.Join(",\n", measures.Select((word, index) =>
+        $$"""{ "id": "p{{index}}", "measures": "{{word}}", "bus": "b", "driver": "simulated", "every": "5 s" }"""));
+
+    private static string Vat(string id, string alarms, string probes) => $$"""
+        { "id": "{{id}}", "name": "Still vat", "volume": "60 L", "fibre": "protein", "reducer": "dithionite",
+          "temperature": { "low": "38 °C", "high": "47 °C", "limit": "49 °C" }, "alarms": {{alarms}},
+          "probes": [ {{probes}} ] }
+        """;
+
+    private void Write(string mqtt, string bus, string alarms, string probes) => Write(mqtt, bus, Vat("still", alarms, probes));
+
+    private void Write(string mqtt, string bus, string vats)
+    {
+        Page = string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{FreePort.Next()}");
+        File.WriteAllText(Config, $$$"""
+            {
+              "site": "bench", "display": "si", "data": {{{JsonSerializer.Serialize(Data)}}},
+              "web": { "listen": "{{{Page}}}" },
+              "mqtt": {{{mqtt}}},
+              "buses": { "b": {{{bus}}} },
+              "vats": [ {{{vats}}} ]
+            }
+            """);
+    }
 }

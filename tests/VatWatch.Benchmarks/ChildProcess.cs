@@ -62,6 +62,10 @@ internal sealed class ChildProcess : IDisposable
         }
     }
 
+    /// <summary>Bytes it had written to disks so far.</summary>
+    public long WrittenBytes => long.Parse(
+        File.ReadLines($"/proc/{_process.Id}/io").First(line => line.StartsWith("write_bytes:", StringComparison.Ordinal)).Split(' ')[1], CultureInfo.InvariantCulture);
+
     public void Dispose()
     {
         _process.Kill(entireProcessTree: true);

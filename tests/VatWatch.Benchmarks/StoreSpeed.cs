@@ -22,7 +22,7 @@ internal static class StoreSpeed
     {
         using var studio = new BenchStudio();
         List<Measurement> rows = [.. Readings(0, 400_000)];
-        var bare = Bare(Path.Combine(studio.Folder, "bare.db"), rows);
+        var bare = Bare(Path.Combine(studio.Folder, "bare.db"), rows.Count);
         var full = await FillAsync(Path.Combine(studio.Folder, "full"), rows);
         table.Ratio("time to store 400,000 readings, bare batched insert", full, bare, "s", 2);
     }
@@ -85,8 +85,9 @@ internal static class StoreSpeed
     }
 
     /// <summary>One table with the same facts in plain columns, the same settings of the file, the same batches; seconds it took.</summary>
-    private static double Bare(string file, IReadOnlyList<Measurement> rows)
+    public static double Bare(string file, int count)
     {
+        List<Measurement> rows = [.. Readings(0, count)];
         using var connection = new SqliteConnection($"Data Source={file};Pooling=False");
         connection.Open();
         Run(connection, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; CREATE TABLE m (id INTEGER PRIMARY KEY, probe TEXT, monotonic INTEGER, raw REAL, value REAL, quality INTEGER)");

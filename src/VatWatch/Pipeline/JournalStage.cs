@@ -36,6 +36,7 @@ internal sealed class JournalStage : IStage
     private readonly ILogger<JournalStage> _log;
     private readonly Channel<JournalEntry> _entries;
     private readonly List<JournalEntry> _waiting = [];
+    private Task? _more;
     private long _lost;
 
     public JournalStage(
@@ -134,10 +135,13 @@ internal sealed class JournalStage : IStage
     private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
     {
         Pulse.Beat();
-        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        var more = _entries.Reader.WaitToReadAsync(limit.Token).AsTask();
-        await Task.WhenAny(more, Task.Delay(wait, _time, limit.Token));
-        await limit.CancelAsync();
+        var more = _more ??= _entries.Reader.WaitToReadAsync(cancel).AsTask();
+        await more.WaitAsync(wait, _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        if (more.IsCompleted)
+        {
+            _more = null;
+        }
+
         cancel.ThrowIfCancellationRequested();
     }
 

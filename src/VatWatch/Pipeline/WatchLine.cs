@@ -75,6 +75,9 @@ public sealed class WatchLine : IAsyncDisposable
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
     public long AlarmsLost => _journal.Lost + _contacts.Switchboard.Dropped;
 
+    /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
+    internal void Offer(Reading reading) => _watch.Offer(reading);
+
     /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];

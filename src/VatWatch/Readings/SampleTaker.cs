@@ -43,9 +43,7 @@ internal sealed class SampleTaker(TimeProvider wall, BusLoopOptions options)
 
     private async ValueTask<bool> EndsWithinAsync(Task work, TimeSpan limit, CancellationToken cancel)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        var first = await Task.WhenAny(work, Task.Delay(limit, wall, stop.Token));
-        await stop.CancelAsync();
-        return first == work;
+        await work.WaitAsync(limit, wall, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        return work.IsCompleted;
     }
 }

@@ -13,6 +13,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private readonly ConcurrentQueue<UrgentWrite> _urgent = new();
     private readonly CommitPace _pace = new(options.CommitInterval, io);
     private readonly StorePulse _pulse = new(io, options.WriteTimeout);
+    private volatile bool _begun;
 
     /// <summary>How it goes now.</summary>
     public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside);
@@ -27,8 +28,8 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public int Buffered => _buffer.Count;
 
     /// <summary>Takes a reading.</summary>
-    /// <returns>Whether the oldest was dropped for it, and whether the buffer has just become so full that a commit should not wait.</returns>
-    public (bool DroppedOldest, bool IsLarge) Add(Measurement measurement)
+    /// <returns>Whether the oldest was dropped for it, and whether a commit should not wait: it is the first, or the buffer has just become full enough.</returns>
+    public (bool DroppedOldest, bool IsUrgent) Add(Measurement measurement)
     {
         var (count, droppedOldest) = _buffer.Add(measurement);
         if (droppedOldest && _pulse.DroppingBegan())
@@ -36,7 +37,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
             log.Dropping(file.Folder, options.BufferedMeasurements);
         }
 
-        return (droppedOldest, count == LargeBuffer);
+        return (droppedOldest, count == LargeBuffer || (count == 1 && !_begun));
     }
 
     /// <summary>Takes urgent work; false when too much waits already.</summary>
@@ -54,7 +55,8 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     /// <summary>Commits when something urgent waits, the interval is over or the buffer has become large.</summary>
     public void CommitWhatIsDue()
     {
-        var isDue = _pace.UntilDue <= TimeSpan.Zero;
+        // The first reading does not wait: a disk that takes nothing is known at the start and not an interval later.
+        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_begun && !_pace.IsFailing && _buffer.Count > 0);
         if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
         {
             CommitUrgent();
@@ -124,6 +126,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         // Readings that were left waiting keep their turn: urgent work must not put them off again and again.
         if (batch is { } written)
         {
+            _begun |= written.Measurements.Count > 0;
             _buffer.Release(written);
             _pace.Succeeded();
         }

@@ -99,8 +99,8 @@ public sealed class WatchStore : IAsyncDisposable
             return false;
         }
 
-        var (droppedOldest, isLarge) = _committer.Add(measurement);
-        if (isLarge)
+        var (droppedOldest, isUrgent) = _committer.Add(measurement);
+        if (isUrgent)
         {
             _bell.Ring();
         }

@@ -62,14 +62,13 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
         var session = _bus.Session;
         var arrival = Prepare();
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel, session.Lost);
-        await Task.WhenAny(arrival, Task.Delay(Definition.Every, _bus.Wall, stop.Token));
+        await arrival.WaitAsync(Definition.Every, _bus.Wall, stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         cancel.ThrowIfCancellationRequested();
         if (session.Lost.IsCancellationRequested)
         {
             throw session.Loss;
         }
 
-        await stop.CancelAsync();
         return Taken() ?? Silence(session);
     }
 
