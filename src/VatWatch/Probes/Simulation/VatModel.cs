@@ -123,7 +123,7 @@ internal sealed class VatModel
                 break;
             case SimulatedActKind.Dip:
                 _heat = _heatModel.AddBody(_heat, VatHeatCapacity.WetYarnJPerK(act.Amount, YarnWaterShare * act.Amount, AmbientC), AmbientC);
-                _redox.LetInAir(YarnAirLitresPerKg * act.Amount);
+                _redox.Dip(act.Amount, YarnAirLitresPerKg * act.Amount);
                 break;
             case SimulatedActKind.AirGetsIn:
                 _airLitresPerHour = act.Amount;
