@@ -54,15 +54,14 @@ public static class StoredRecord
         ArgumentNullException.ThrowIfNull(reader);
         ArgumentNullException.ThrowIfNull(vat);
         var isLong = to - from > LongestOfReadings;
-        IReadOnlyList<Measurement> measurements = isLong ? SummedUp(reader, vat, from, to) : [.. reader.Measurements(vat.Id, from, to.AddTicks(1))];
         var entries = EntryBook.Between(reader, vat.Id, from, to.AddTicks(1));
-        return new VatRecord(vat, units, from, to, measurements, AlarmJournal.Changes(reader, vat.Id, from, to))
-        {
-            Entries = entries,
-            Calibrations = Calibrations(reader, vat),
-            Conditions = isLong ? [] : ConditionTrace.Of(vat, units, measurements, entries, LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id)),
-            SummedUpBy = isLong ? Quarter * Math.Ceiling((to - from) / Columns / Quarter) : null,
-        };
+        var record = new VatRecord(vat, units, from, to, [], AlarmJournal.Changes(reader, vat.Id, from, to)) { Entries = entries, Calibrations = Calibrations(reader, vat) };
+        if (isLong)
+            return record with { Measurements = SummedUp(reader, vat, from, to), SummedUpBy = Quarter * Math.Ceiling((to - from) / Columns / Quarter) };
+        var earlier = LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id);
+        var measurements = new List<Measurement>();
+        var conditions = ConditionTrace.Of(vat, units, Kept(ReadAhead.Of(reader.Measurements(vat.Id, from, to.AddTicks(1))), measurements), to - from, entries, earlier);
+        return record with { Measurements = measurements, Conditions = conditions };
     }
 
     /// <summary>Calibrations of a vat's probes that this version can read, in order of their rows.</summary>
@@ -76,6 +75,15 @@ public static class StoredRecord
                 .Select(stored => CalibrationDocument.TryRead(stored.Json, out var calibration, out _) ? new DatedCalibration(stored.Id, stored.Probe, stored.Utc, calibration) : null)
                 .OfType<DatedCalibration>(),
         ];
+    }
+
+    private static IEnumerable<Measurement> Kept(IEnumerable<Measurement> readings, List<Measurement> into)
+    {
+        foreach (var reading in readings)
+        {
+            into.Add(reading);
+            yield return reading;
+        }
     }
 
     // Nothing is told of time before the first reading or entry: the daemon did not run.
