@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Charts.Traces;
+using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
@@ -57,7 +58,7 @@ public static class StoredRecord
         var entries = EntryBook.Between(reader, vat.Id, from, to.AddTicks(1));
         var record = new VatRecord(vat, units, from, to, [], AlarmJournal.Changes(reader, vat.Id, from, to)) { Entries = entries, Calibrations = Calibrations(reader, vat) };
         if (isLong)
-            return record with { Measurements = SummedUp(reader, vat, from, to), SummedUpBy = Quarter * Math.Ceiling((to - from) / Columns / Quarter) };
+            return SummedUp(reader, record);
         var earlier = LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id);
         var measurements = new List<Measurement>();
         var conditions = ConditionTrace.Of(vat, units, Kept(ReadAhead.Of(reader.Measurements(vat.Id, from, to.AddTicks(1))), measurements), to - from, entries, earlier);
@@ -93,10 +94,21 @@ public static class StoredRecord
 
     private static DateTimeOffset Later(DateTimeOffset end, DateTimeOffset? last) => last > end ? last.Value : end;
 
-    private static Measurement[] SummedUp(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to) =>
-    [
-        .. vat.Probes
-            .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
-            .OrderBy(reading => reading.Stamp.Utc),
-    ];
+    private static VatRecord SummedUp(StoreReader reader, VatRecord record)
+    {
+        var (vat, from, to) = (record.Vat, record.From, record.To);
+        Measurement[] measurements =
+        [
+            .. vat.Probes
+                .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
+                .OrderBy(reading => reading.Stamp.Utc),
+        ];
+        var column = Quarter * Math.Ceiling((to - from) / Columns / Quarter);
+        return record with
+        {
+            Measurements = measurements,
+            SummedUpBy = column,
+            SummedUpLooks = StoredLooks.Of(ConditionTable.States(reader, vat.Id, from, to), measurements, from, to, column),
+        };
+    }
 }

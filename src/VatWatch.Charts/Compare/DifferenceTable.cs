@@ -35,17 +35,24 @@ internal static class DifferenceTable
 
         yield return Said("Shade", one => one.Details.Shade);
         yield return Said("How it came out", one => one.Details.Verdict?.Word());
+        yield return Said("Fibre", one => one.Fibre);
         yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, 1, mass);
         yield return Figure("Dips", one => one.Tally.Dips.Count, 0, "");
         yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, 1, mass);
+        yield return Figure("Yarn in the liquor", one => one.Tally.InLiquor.TotalMinutes, 0, "min");
+        yield return Figure("Usual dip", one => one.Tally.UsualDip?.TotalMinutes, 0, "min");
+        yield return Figure("Usual airing between dips", one => one.Tally.UsualAiring?.TotalMinutes, 0, "min");
         yield return Figure("Liquor at the first dip", one => Degrees(one.FirstDipC), 1, degrees);
+        yield return Figure("Liquor during dips, mean", one => Degrees(one.DippingC), 1, degrees);
         yield return Figure("Hottest liquor", one => Degrees(one.HighestC), 1, degrees);
         yield return Figure("In the band", one => one.InBandMinutes, 0, "min");
         yield return Figure("At or above the limit", one => one.AboveLimitMinutes, 0, "min");
         yield return Figure("pH at the start", one => one.PhFirst, 2, "");
         yield return Figure("pH at the end", one => one.PhLast, 2, "");
+        yield return Figure("pH during dips, mean", one => one.DippingPh, 2, "");
         yield return Figure("ORP before the first dip", one => one.OrpFirstDip, 0, "mV");
         yield return Figure("ORP after the last dip", one => one.OrpLastDip, 0, "mV");
+        yield return Figure("ORP during dips, mean", one => one.DippingOrp, 0, "mV");
         yield return Figure("Margin at the first dip", one => one.MarginFirstDip, 0, "mV");
         yield return Figure("Longest recovery", one => one.LongestRecoveryMinutes, 0, "min");
         foreach (var material in sessions.SelectMany(one => one.Tally.Added.Keys).Distinct().Order())

@@ -54,8 +54,9 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
         else if (_measurements.Count > 0)
         {
-            _measurements.Clear();
-            _measurements.TrimExcess();
+            Forget(_measurements);
+            Forget(_looks);
+            Forget(_changes);
         }
     }
 
@@ -92,7 +93,11 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     public void Heard(AlarmChange change)
     {
         var status = change.Status;
-        _changes.Add(change);
+        if (_count <= MostForReport)
+        {
+            _changes.Add(change);
+        }
+
         _alarms.WriteLine(string.Join(',',
             ReplayAlarms.Time(change.Stamp.Utc),
             status.Alarm.Value,
@@ -124,6 +129,12 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     {
         _alarms.Dispose();
         _conditions.Dispose();
+    }
+
+    private static void Forget<T>(List<T> list)
+    {
+        list.Clear();
+        list.TrimExcess();
     }
 
     private StreamWriter Open(string name, string header)
