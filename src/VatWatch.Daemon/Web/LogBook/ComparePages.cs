@@ -73,11 +73,11 @@ internal static class ComparePages
 
     private static string[] Wanted(HttpContext context) => [.. context.Request.Query[Field].OfType<string>().Distinct()];
 
-    /// <summary>Their records; null when one of them is not there, or there are more than can be told apart.</summary>
+    /// <summary>Their records, oldest first; null when one of them is not there, or there are more than can be told apart.</summary>
     private static List<VatRecord>? Records(StoreReader reader, string[] wanted, ILiveFeed feed, SiteFacts site)
     {
         var records = wanted.Length > SessionComparison.Most ? [] : wanted.Select(one => Find(reader, one, feed, site)).OfType<VatRecord>().ToList();
-        return records.Count == wanted.Length ? records : null;
+        return records.Count == wanted.Length ? [.. records.OrderBy(record => record.Session!.Started.Utc)] : null;
     }
 
     private static VatRecord? Find(StoreReader reader, string name, ILiveFeed feed, SiteFacts site) =>
