@@ -100,7 +100,7 @@ internal sealed class SessionFigures
             var inBand = TimeInBand.Of(steps, band.LowC, band.HighC);
             var above = TimeAbove.Of(steps, band.LimitC);
             yield return new FigureRow($"Temperature of the {of}, start and end", $"{Temperature(extremes.First)} → {Temperature(extremes.Last)}");
-            yield return new FigureRow("Highest", $"{Temperature(extremes.Highest)} at {_window.Clock(extremes.HighestAt)}");
+            yield return new FigureRow("Highest", $"{Temperature(extremes.Highest)} at {_window.Moment(extremes.HighestAt)}");
             yield return new FigureRow($"In the band, {Temperature(band.LowC)} to {Temperature(band.HighC)}", Share(inBand.Inside, inBand.Known));
             yield return new FigureRow($"At or above the limit, {Temperature(band.LimitC)}", LengthOrNever(above.Time));
             yield return new FigureRow(
