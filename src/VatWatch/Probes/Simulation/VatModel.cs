@@ -113,7 +113,8 @@ internal sealed class VatModel
         }
     }
 
-    private void Do(SimulatedAct act)
+    /// <summary>Does something to the vat now, whatever the time in the act.</summary>
+    public void Do(SimulatedAct act)
     {
         switch (act.Kind)
         {
