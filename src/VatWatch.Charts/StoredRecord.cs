@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Charts.Traces;
+using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
@@ -54,15 +55,14 @@ public static class StoredRecord
         ArgumentNullException.ThrowIfNull(reader);
         ArgumentNullException.ThrowIfNull(vat);
         var isLong = to - from > LongestOfReadings;
-        IReadOnlyList<Measurement> measurements = isLong ? SummedUp(reader, vat, from, to) : [.. reader.Measurements(vat.Id, from, to.AddTicks(1))];
         var entries = EntryBook.Between(reader, vat.Id, from, to.AddTicks(1));
-        return new VatRecord(vat, units, from, to, measurements, AlarmJournal.Changes(reader, vat.Id, from, to))
-        {
-            Entries = entries,
-            Calibrations = Calibrations(reader, vat),
-            Conditions = isLong ? [] : ConditionTrace.Of(vat, units, measurements, entries, LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id)),
-            SummedUpBy = isLong ? Quarter * Math.Ceiling((to - from) / Columns / Quarter) : null,
-        };
+        var record = new VatRecord(vat, units, from, to, [], AlarmJournal.Changes(reader, vat.Id, from, to)) { Entries = entries, Calibrations = Calibrations(reader, vat) };
+        if (isLong)
+            return SummedUp(reader, record);
+        var earlier = LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id);
+        var measurements = new List<Measurement>();
+        var conditions = ConditionTrace.Of(vat, units, Kept(ReadAhead.Of(reader.Measurements(vat.Id, from, to.AddTicks(1))), measurements), to - from, entries, earlier);
+        return record with { Measurements = measurements, Conditions = conditions };
     }
 
     /// <summary>Calibrations of a vat's probes that this version can read, in order of their rows.</summary>
@@ -78,6 +78,15 @@ public static class StoredRecord
         ];
     }
 
+    private static IEnumerable<Measurement> Kept(IEnumerable<Measurement> readings, List<Measurement> into)
+    {
+        foreach (var reading in readings)
+        {
+            into.Add(reading);
+            yield return reading;
+        }
+    }
+
     // Nothing is told of time before the first reading or entry: the daemon did not run.
     private static DateTimeOffset FirstSign(VatRecord record) => record.Measurements.Take(1).Select(reading => reading.Stamp.Utc)
         .Concat(record.Entries.Take(1).Select(entry => entry.At.Utc))
@@ -85,10 +94,21 @@ public static class StoredRecord
 
     private static DateTimeOffset Later(DateTimeOffset end, DateTimeOffset? last) => last > end ? last.Value : end;
 
-    private static Measurement[] SummedUp(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to) =>
-    [
-        .. vat.Probes
-            .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
-            .OrderBy(reading => reading.Stamp.Utc),
-    ];
+    private static VatRecord SummedUp(StoreReader reader, VatRecord record)
+    {
+        var (vat, from, to) = (record.Vat, record.From, record.To);
+        Measurement[] measurements =
+        [
+            .. vat.Probes
+                .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
+                .OrderBy(reading => reading.Stamp.Utc),
+        ];
+        var column = Quarter * Math.Ceiling((to - from) / Columns / Quarter);
+        return record with
+        {
+            Measurements = measurements,
+            SummedUpBy = column,
+            SummedUpLooks = StoredLooks.Of(ConditionTable.States(reader, vat.Id, from, to), measurements, from, to, column),
+        };
+    }
 }

@@ -47,6 +47,47 @@ public sealed class SessionTests(Chromium chromium)
         Assert.Empty(faults);
     }
 
+    [Theory]
+    [InlineData(360, 740, true)]
+    [InlineData(1280, 800, false)]
+    public async Task Two_sessions_are_ticked_and_laid_over_each_other_and_the_vat_has_a_life(int width, int height, bool dark)
+    {
+        await using var studio = await NightStudio.OpenAsync();
+        var page = await chromium.PersonAsync(studio.Url, (width, height), dark: dark);
+        var faults = Chromium.FaultsOf(page);
+        for (var session = 0; session < 2; session++)
+        {
+            await page.GotoAsync("/vats/weld-yard");
+            var book = page.Locator("#log-book");
+            if (session == 0)
+            {
+                await book.GetByLabel("Your name, so that").FillAsync("Ada");
+            }
+
+            await Button(book, "Dip in").ClickAsync();
+            await Button(book, "Dip out").ClickAsync();
+            await book.Locator("#log-end summary").ClickAsync();
+            await Button(book, "End session").ClickAsync();
+            await Assertions.Expect(book.Locator("[data-part=log-count]")).ToContainTextAsync("No session is open");
+        }
+
+        await page.GotoAsync("/sessions?vat=weld-yard");
+        foreach (var box in await page.GetByRole(AriaRole.Checkbox).AllAsync())
+        {
+            await box.CheckAsync();
+        }
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Lay over each other" }).ClickAsync();
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("2 sessions over each other");
+        await ShownAsync(page, "compared");
+
+        await page.GotoAsync("/sessions?vat=weld-yard");
+        await page.GetByRole(AriaRole.Link, new() { Name = "The life of" }).ClickAsync();
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("The life of");
+        await ShownAsync(page, "life");
+        Assert.Empty(faults);
+    }
+
     [Fact]
     public async Task Dosing_and_calibration_can_be_read_by_everybody()
     {
@@ -69,6 +110,14 @@ public sealed class SessionTests(Chromium chromium)
         await Chromium.KeepAsync(page, "dose");
         await Chromium.AssertAccessibleAsync(page);
         Assert.Empty(faults);
+    }
+
+    private static async Task ShownAsync(IPage page, string name)
+    {
+        await Assertions.Expect(page.Locator(".chart img")).ToHaveJSPropertyAsync("complete", true);
+        Assert.True(await page.Locator(".chart img").EvaluateAsync<int>("picture => picture.naturalWidth") > 100, "the picture was not drawn");
+        await Chromium.KeepAsync(page, name);
+        await Chromium.AssertAccessibleAsync(page);
     }
 
     private static ILocator Button(ILocator within, string name) => within.GetByRole(AriaRole.Button, new() { Name = name, Exact = true });

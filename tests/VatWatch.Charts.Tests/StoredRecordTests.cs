@@ -55,7 +55,9 @@ public sealed class StoredRecordTests : IDisposable
         Assert.InRange(record.Measurements.Count, 1280 * 4 - 8, 1281 * 4);
         Assert.Equal(61.5, record.Measurements.Max(one => one.Value));
         Assert.Empty(record.Conditions);
-        Assert.Contains("This span is long", HtmlReport.Of(record, new ReportOptions()));
+        var report = HtmlReport.Of(record, new ReportOptions());
+        Assert.Contains("This span is long", report);
+        Assert.Contains("No states were kept for this time", report);
         Assert.Empty(new SessionFigures(record, TimeZoneInfo.Utc).Gaps);
     }
 

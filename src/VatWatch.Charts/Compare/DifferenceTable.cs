@@ -13,10 +13,13 @@ internal static class DifferenceTable
     {
         var rows = Rows(sessions, units).Where(row => row.Skip(1).Any(cell => cell.Length > 0)).ToArray();
         var differing = rows.Where(row => row.Skip(1).Take(sessions.Count).Distinct().Count() > 1).ToArray();
-        var same = rows.Except(differing).Select(row => $"{char.ToLowerInvariant(row[0][0])}{row[0][1..]} ({row[1]})").ToArray();
+        var same = rows.Except(differing).Select(row => $"{InSentence(row[0])} ({row[1]})").ToArray();
         string[] columns = ["", .. sessions.Select(session => session.Name), .. sessions.Count == 2 ? ["second less first"] : Array.Empty<string>()];
         return new ReportTable("What differs", columns, differing) { Note = same.Length > 0 ? $"The same in all: {string.Join(", ", same)}." : null };
     }
+
+    // "ORP" and "pH" keep their letters.
+    private static string InSentence(string label) => char.IsLower(label[1]) && !label.StartsWith("pH", StringComparison.Ordinal) ? $"{char.ToLowerInvariant(label[0])}{label[1..]}" : label;
 
     private static IEnumerable<string[]> Rows(IReadOnlyList<SessionSummary> sessions, DisplayUnits units)
     {
@@ -29,32 +32,46 @@ internal static class DifferenceTable
             return [label, .. values.Select(Write), .. sessions.Count == 2 ? [Write(values[1] - values[0])] : Array.Empty<string>()];
         }
 
+        string[] Length(string label, Func<SessionSummary, double?> minutes)
+        {
+            var values = sessions.Select(minutes).ToArray();
+            string Write(double? value) => value is { } known ? $"{(known < 0 ? "−" : "")}{Words.Unbroken(DisplayUnits.Duration(TimeSpan.FromMinutes(Math.Abs(known))))}" : "";
+            return [label, .. values.Select(Write), .. sessions.Count == 2 ? [Write(values[1] - values[0])] : Array.Empty<string>()];
+        }
+
         var degrees = units.TemperatureUnit;
         double? Degrees(double? celsius) => celsius is { } known ? units.FromCelsius(known) : null;
         var (mass, grams) = units.IsUs ? ("oz", DisplayUnits.GramsPerOunce) : ("g", 1.0);
 
         yield return Said("Shade", one => one.Details.Shade);
         yield return Said("How it came out", one => one.Details.Verdict?.Word());
+        yield return Said("Fibre", one => one.Fibre);
         yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, 1, mass);
         yield return Figure("Dips", one => one.Tally.Dips.Count, 0, "");
         yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, 1, mass);
+        yield return Length("Yarn in the liquor", one => one.Tally.InLiquor.TotalMinutes);
+        yield return Length("Usual dip", one => one.Tally.UsualDip?.TotalMinutes);
+        yield return Length("Usual airing between dips", one => one.Tally.UsualAiring?.TotalMinutes);
         yield return Figure("Liquor at the first dip", one => Degrees(one.FirstDipC), 1, degrees);
+        yield return Figure("Liquor during dips, mean", one => Degrees(one.DippingC), 1, degrees);
         yield return Figure("Hottest liquor", one => Degrees(one.HighestC), 1, degrees);
-        yield return Figure("In the band", one => one.InBandMinutes, 0, "min");
-        yield return Figure("At or above the limit", one => one.AboveLimitMinutes, 0, "min");
+        yield return Length("In the band", one => one.InBandMinutes);
+        yield return Length("At or above the limit", one => one.AboveLimitMinutes);
         yield return Figure("pH at the start", one => one.PhFirst, 2, "");
         yield return Figure("pH at the end", one => one.PhLast, 2, "");
+        yield return Figure("pH during dips, mean", one => one.DippingPh, 2, "");
         yield return Figure("ORP before the first dip", one => one.OrpFirstDip, 0, "mV");
         yield return Figure("ORP after the last dip", one => one.OrpLastDip, 0, "mV");
+        yield return Figure("ORP during dips, mean", one => one.DippingOrp, 0, "mV");
         yield return Figure("Margin at the first dip", one => one.MarginFirstDip, 0, "mV");
-        yield return Figure("Longest recovery", one => one.LongestRecoveryMinutes, 0, "min");
+        yield return Length("Longest recovery", one => one.LongestRecoveryMinutes);
         foreach (var material in sessions.SelectMany(one => one.Tally.Added.Keys).Distinct().Order())
         {
             var (unit, size) = material.Unit() == "g" ? (mass, grams) : units.IsUs ? ("gal", DisplayUnits.LitresPerUsGallon) : ("L", 1.0);
             yield return Figure($"Added, {material.Name()}", one => one.Tally.Added.GetValueOrDefault(material) / size, unit == "g" ? 0 : 2, unit);
         }
 
-        yield return Figure("Heater on", one => one.HeatingMinutes, 0, "min");
+        yield return Length("Heater on", one => one.HeatingMinutes);
         yield return Figure("Energy, estimated", one => one.KilowattHours, 1, "kWh");
         yield return Figure("Loss coefficient", one => units.IsUs ? one.LossWattsPerKelvin / 1.8 : one.LossWattsPerKelvin, 1, units.IsUs ? "W/°F" : "W/K");
     }

@@ -22,18 +22,22 @@ public sealed class SessionComparison
         var overlay = SessionOverlay.Of(named);
         var title = sameVat ? $"{_first.Vat.Name}: {sessions.Count} sessions" : $"{sessions.Count} sessions";
         const string below = "laid over each other at their first dip";
+        Differences = DifferenceTable.Of([.. named.Select(one => SessionSummary.Of(one.Name, one.Record))], _first.Units);
         _chart = new TabledChart
         {
             Title = title,
             Below = below,
             Draw = (canvas, size, withTitle) => OverlayChart.Draw(overlay, title, below, size, canvas, withTitle),
-            Tables = [DifferenceTable.Of([.. named.Select(one => SessionSummary.Of(one.Name, one.Record))], _first.Units)],
+            Tables = [Differences],
             Phone = ChartSize.Phone with { Height = ChartSize.Phone.Height + (int)OverlayChart.DipsHeight(overlay, ChartSize.Phone) },
         };
     }
 
     /// <summary>So many sessions can be told apart by the pattern of their lines.</summary>
     public static int Most => Patterns.ChiefLines;
+
+    /// <summary>What differs, a row for each figure and a column for each session.</summary>
+    public ReportTable Differences { get; }
 
     /// <summary>Chart and table as one page that needs nothing else.</summary>
     public string Html() => TabledChartWriter.Html(_chart);
@@ -44,4 +48,8 @@ public sealed class SessionComparison
     /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string path, ReportOptions options) => TabledChartWriter.Write(_chart, options, PaperSize.UsualWith(_first.Units), path);
+
+    /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
+    /// <exception cref="UnknownReportFormatException">Another extension.</exception>
+    public void Write(string fileName, ReportOptions options, Stream stream) => TabledChartWriter.Write(_chart, options, PaperSize.UsualWith(_first.Units), fileName, stream);
 }

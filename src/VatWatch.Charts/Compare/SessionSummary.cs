@@ -47,6 +47,18 @@ internal sealed record SessionSummary
     /// <summary>Longest recovery, min.</summary>
     public double? LongestRecoveryMinutes { get; init; }
 
+    /// <summary>Fibre of the goods.</summary>
+    public string? Fibre { get; init; }
+
+    /// <summary>Mean liquor while yarn was in it, °C.</summary>
+    public double? DippingC { get; init; }
+
+    /// <summary>Mean pH while yarn was in the liquor.</summary>
+    public double? DippingPh { get; init; }
+
+    /// <summary>Mean ORP while yarn was in the liquor, mV.</summary>
+    public double? DippingOrp { get; init; }
+
     /// <summary>Heater on, min.</summary>
     public double? HeatingMinutes { get; init; }
 
@@ -83,9 +95,17 @@ internal sealed record SessionSummary
             OrpLastDip = last?.OrpAfter,
             MarginFirstDip = first?.AtIn?.Margin?.Millivolts,
             LongestRecoveryMinutes = dips.Max(dip => dip.Recovery?.Time)?.TotalMinutes,
+            Fibre = (record.Session?.Details.Fibre ?? record.Vat.Fibre) == Vats.Fibre.Protein ? "protein" : "cellulose",
+            DippingC = During(dips, liquor),
+            DippingPh = During(dips, ph),
+            DippingOrp = During(dips, Chief(Measures.Orp)),
             HeatingMinutes = heating?.On.TotalMinutes,
             KilowattHours = heating?.KilowattHours,
             LossWattsPerKelvin = HeatingAccount.LastHeat(record)?.Loss.WattsPerKelvin,
         };
     }
+
+    private static double? During(IReadOnlyList<DipAccount> dips, ProbeTrace? trace) => trace?.Readings
+        .Where(reading => reading.GoodValue is not null && dips.Any(dip => reading.Stamp.Utc >= dip.Dip.In.Utc && reading.Stamp.Utc < dip.Dip.Out?.Utc))
+        .Average(reading => reading.GoodValue);
 }

@@ -34,7 +34,7 @@ internal sealed record HeatingAccount(TimeSpan On, bool IsRead, double? Watts, b
     private static TimeSpan Judged(VatRecord record)
     {
         var looks = record.Conditions.Where(condition => condition.Stamp.Utc >= record.From && condition.Stamp.Utc <= record.To).ToArray();
-        var longest = looks.Length < 2 ? TimeSpan.Zero : ConditionTrace.Step(looks[^1].Stamp.Utc - looks[0].Stamp.Utc) * StepsToAGap;
+        var longest = looks.Length < 2 ? TimeSpan.Zero : (looks[1].Stamp.Utc - looks[0].Stamp.Utc) * StepsToAGap;
         var on = TimeSpan.Zero;
         for (var i = 1; i < looks.Length; i++)
         {

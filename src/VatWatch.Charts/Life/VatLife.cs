@@ -48,6 +48,17 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <summary>The chart as a stand-alone SVG picture.</summary>
     public string Svg(TimeZoneInfo zone, ChartSize size) => TabledChartWriter.Svg(LifeChart.Of(this, zone), size, standsAlone: true);
 
+    /// <summary>Its sessions and its electrodes; times in <paramref name="zone"/>.</summary>
+    public IReadOnlyList<ReportTable> Tables(TimeZoneInfo zone) => LifeChart.Of(this, zone).Tables;
+
+    /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
+    /// <exception cref="UnknownReportFormatException">Another extension.</exception>
+    public void Write(string fileName, ReportOptions options, Stream stream)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), fileName, stream);
+    }
+
     /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string path, ReportOptions options)

@@ -11,6 +11,9 @@ internal static class ValuePanelDrawing
 {
     private const float DotRadius = 3;
 
+    /// <summary>Pixels across; more than a page or a screen has.</summary>
+    private const double FinestPicture = 4000;
+
     /// <summary>Draws into <paramref name="area"/>, whose upper strip takes the heading.</summary>
     /// <returns>Which kinds of outage and doubt were drawn, for the key at the foot of the chart.</returns>
     public static KeyEntries Draw(ValuePanel panel, ChartFrame frame, VatRecord record, Lettering lettering, PixelRect area)
@@ -72,9 +75,9 @@ internal static class ValuePanelDrawing
         var entries = KeyEntries.None;
         var faults = outages.Where(outage => outage.Kind == OutageKind.Fault)
             .Select(outage => (window.SecondsAt(outage.From), window.SecondsAt(outage.To))).ToArray();
-        foreach (var outage in outages.Where(outage => hatch && outage.IsLong && outage.Kind != OutageKind.Fault))
+        foreach (var (from, to) in Joined(outages.Where(outage => hatch && outage.IsLong && outage.Kind != OutageKind.Fault), window))
         {
-            plot.Add.Plottable(new Hatching(window.SecondsAt(outage.From), window.SecondsAt(outage.To), Inks.Ash));
+            plot.Add.Plottable(new Hatching(from, to, Inks.Ash));
             entries |= KeyEntries.NoReadings;
         }
 
@@ -82,6 +85,23 @@ internal static class ValuePanelDrawing
             return entries;
         plot.Add.Plottable(new FaultMarks(faults, Inks.Madder));
         return entries | KeyEntries.Fault;
+    }
+
+    // Stretches nearer to each other than any picture can show are hatched as one.
+    private static List<(double From, double To)> Joined(IEnumerable<Outage> outages, TimeWindow window)
+    {
+        var joined = new List<(double From, double To)>();
+        var near = window.Seconds / FinestPicture;
+        foreach (var outage in outages)
+        {
+            var (from, to) = (window.SecondsAt(outage.From), window.SecondsAt(outage.To));
+            if (joined.Count > 0 && from - joined[^1].To < near)
+                joined[^1] = (joined[^1].From, Math.Max(joined[^1].To, to));
+            else
+                joined.Add((from, to));
+        }
+
+        return joined;
     }
 
     private static KeyEntries AddLine(Plot plot, ProbeTrace trace, TimeWindow window, LineStyle style)

@@ -4,7 +4,7 @@ namespace VatWatch.Charts.Reports;
 /// <param name="Heading">Its heading.</param>
 /// <param name="Columns">Heads of the columns; the first column names the row.</param>
 /// <param name="Rows">As many cells as there are columns in each.</param>
-internal sealed record ReportTable(string Heading, IReadOnlyList<string> Columns, IReadOnlyList<string[]> Rows)
+public sealed record ReportTable(string Heading, IReadOnlyList<string> Columns, IReadOnlyList<string[]> Rows)
 {
     /// <summary>A sentence below it; null for none.</summary>
     public string? Note { get; init; }

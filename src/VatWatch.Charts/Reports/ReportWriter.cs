@@ -1,8 +1,6 @@
 using System.Text;
-using SkiaSharp;
 using VatWatch.Charts.Csv;
 using VatWatch.Charts.Recipes;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 
@@ -41,13 +39,14 @@ public sealed class ReportWriter(ReportOptions options)
     }
 
     /// <summary>
-    /// Loads fonts and drawing library by drawing nothing, which takes longer than a whole chart afterwards: to be done while something else is read.
+    /// Writes a report of a made-up hour to nowhere, which loads fonts, drawing library and code. That takes longer than a whole report afterwards: to be done
+    /// while something else is read.
     /// </summary>
-    public static void Prepare(VatDefinition vat)
+    /// <param name="fileName">Its extension is that of the report to come; nothing is done for one that there is none of.</param>
+    public void Prepare(string fileName)
     {
-        using var nowhere = new SKNoDrawCanvas(ChartSize.Page.Width, ChartSize.Page.Height);
-        var empty = new VatRecord(vat, DisplayUnits.Si, DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddHours(1), [], []);
-        SessionChart.Draw(empty, TimeZoneInfo.Utc, ChartSize.Page, nowhere);
+        if (Knows(fileName))
+            Write(ReportRehearsal.Record(), fileName, Stream.Null);
     }
 
     /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>

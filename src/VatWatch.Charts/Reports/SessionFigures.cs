@@ -55,8 +55,12 @@ internal sealed class SessionFigures
 
     /// <summary>That a long span was summed up, and how; null for a record of readings.</summary>
     public string? SummedUp => _record.SummedUpBy is { } column
-        ? $"This span is long, so it is drawn and summed up from columns of {Length(column)}, each by its first, lowest, highest and last value: no peak is lost, and times are good to about a column. States and margin are not worked out."
+        ? $"This span is long, so it is drawn and summed up from columns of {Length(column)}, each by its first, lowest, highest and last value: no peak is lost, and times are good to about a column. {KeptLooks}"
         : null;
+
+    private string KeptLooks => _record.SummedUpLooks.Count > 0
+        ? "The state of a column is the one that held longest in it, its margin of reduction the weakest, both as they were kept at the time."
+        : "No states were kept for this time, so states and margin are left out.";
 
     /// <summary>Alarms in order of entering.</summary>
     public IReadOnlyList<AlarmRow> Alarms { get; }
@@ -96,7 +100,7 @@ internal sealed class SessionFigures
             var inBand = TimeInBand.Of(steps, band.LowC, band.HighC);
             var above = TimeAbove.Of(steps, band.LimitC);
             yield return new FigureRow($"Temperature of the {of}, start and end", $"{Temperature(extremes.First)} → {Temperature(extremes.Last)}");
-            yield return new FigureRow("Highest", $"{Temperature(extremes.Highest)} at {_window.Clock(extremes.HighestAt)}");
+            yield return new FigureRow("Highest", $"{Temperature(extremes.Highest)} at {_window.Moment(extremes.HighestAt)}");
             yield return new FigureRow($"In the band, {Temperature(band.LowC)} to {Temperature(band.HighC)}", Share(inBand.Inside, inBand.Known));
             yield return new FigureRow($"At or above the limit, {Temperature(band.LimitC)}", LengthOrNever(above.Time));
             yield return new FigureRow(

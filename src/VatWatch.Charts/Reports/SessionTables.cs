@@ -20,7 +20,7 @@ internal sealed class SessionTables(VatRecord record, TimeWindow window)
         ["", "In – out", "Liquor", "pH", "Margin", "ORP before", "highest", "after", "Recovery"],
         [.. dips.Select(Row)])
     {
-        Note = "ORP in mV: median of the 10 min before, highest until 30 min after, and median of the last 10 min of those, or until the next dip. Recovery is the time until ORP was back.",
+        Note = "ORP in mV: median of the 10 min before, highest until 30 min after, and median of the last 10 min of those, or until the next dip. Recovery counts from when the yarn was last put in or taken out until ORP was back.",
     };
 
     private string[] Row(DipAccount dip) =>

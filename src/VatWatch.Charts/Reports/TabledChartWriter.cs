@@ -18,15 +18,25 @@ internal static class TabledChartWriter
     /// <exception cref="UnknownReportFormatException">The extension is none of <see cref="FormatsText"/>.</exception>
     public static void Write(TabledChart chart, ReportOptions options, PaperSize paper, string path)
     {
-        Action<Stream> write = Path.GetExtension(path).ToLowerInvariant() switch
+        var write = Writing(chart, options, paper, path);
+        WholeFile.Write(path, write);
+    }
+
+    /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
+    /// <exception cref="UnknownReportFormatException">The extension is none of <see cref="FormatsText"/>.</exception>
+    public static void Write(TabledChart chart, ReportOptions options, PaperSize paper, string fileName, Stream stream) => Writing(chart, options, paper, fileName)(stream);
+
+    private static Action<Stream> Writing(TabledChart chart, ReportOptions options, PaperSize paper, string fileName)
+    {
+        var size = options.Chart.IsNarrow ? chart.Phone : options.Chart;
+        return Path.GetExtension(fileName).ToLowerInvariant() switch
         {
             ".html" => stream => stream.Write(Utf8.GetBytes(Html(chart))),
-            ".svg" => stream => stream.Write(Utf8.GetBytes(Svg(chart, options.Chart, standsAlone: true))),
-            ".png" => stream => PngPicture.Write(options.Chart, canvas => chart.Draw(canvas, options.Chart, true), stream),
+            ".svg" => stream => stream.Write(Utf8.GetBytes(Svg(chart, size, standsAlone: true))),
+            ".png" => stream => PngPicture.Write(size, canvas => chart.Draw(canvas, size, true), stream),
             ".pdf" => stream => WritePdf(chart, options.Paper ?? paper, stream),
-            _ => throw new UnknownReportFormatException(Path.GetFileName(path), FormatsText),
+            _ => throw new UnknownReportFormatException(Path.GetFileName(fileName), FormatsText),
         };
-        WholeFile.Write(path, write);
     }
 
     /// <summary>The chart as SVG.</summary>

@@ -1,4 +1,5 @@
 using VatWatch.Measurements;
+using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Charts.Traces;
@@ -11,14 +12,17 @@ internal static class MarginTrace
     /// <summary>The trace within a record; null when no margin is known. Where it leaves what its sources vouch for, it is doubtful.</summary>
     public static ProbeTrace? Of(VatRecord record)
     {
-        var looks = record.Conditions.Where(condition => condition.Stamp.Utc >= record.From && condition.Stamp.Utc <= record.To).ToArray();
-        if (!Array.Exists(looks, look => look.Margin is not null))
+        VatLook[] looks = [.. record.Looks];
+        if (!Array.Exists(looks, look => look.MarginMillivolts is not null))
             return null;
         return ProbeTrace.Made(FromOthers, Measures.Orp,
         [
-            .. looks.Select(look => look.Margin is { } margin
-                ? new Measurement(look.Vat, FromOthers, Measures.Orp, look.Stamp, null, margin.Millivolts, margin.Extrapolated ? Quality.Suspect : Quality.Good, null, null)
-                : new Measurement(look.Vat, FromOthers, Measures.Orp, look.Stamp, null, null, Quality.Missing, "pH, ORP or temperature is not known", null)),
+            .. looks.Select(look => look.MarginMillivolts is { } margin
+                ? Value(record, look, margin, look.Extrapolated ? Quality.Suspect : Quality.Good, null)
+                : Value(record, look, null, Quality.Missing, "pH, ORP or temperature is not known")),
         ]);
     }
+
+    private static Measurement Value(VatRecord record, VatLook look, double? margin, Quality quality, string? reason) =>
+        new(record.Vat.Id, FromOthers, Measures.Orp, new Stamp(look.Utc, look.Utc - record.From, true), null, margin, quality, reason, null);
 }

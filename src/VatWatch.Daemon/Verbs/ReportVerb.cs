@@ -33,6 +33,8 @@ internal static class ReportVerb
 
     private static async Task<int> RunAsync(Request request, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
+        var writer = new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local });
+        var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => writer.Prepare(request.File), cancel);
         if (DaemonConfiguration.Load(path, console) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
@@ -68,7 +70,6 @@ internal static class ReportVerb
             return await ReportFile.WriteAsync(request.File, console, () => ExportAsync(request, vat?.Definition, folder, from, to, console, cancel));
         }
 
-        var prepared = Task.Run(() => ReportWriter.Prepare(vat!.Definition), cancel);
         return await ReportFile.WriteAsync(request.File, console, async () =>
         {
             using var reader = StoreReader.OpenFolder(folder);
@@ -78,7 +79,7 @@ internal static class ReportVerb
             }
 
             await prepared;
-            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, request.File);
+            writer.Write(record, request.File);
             var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
             console.Out.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,

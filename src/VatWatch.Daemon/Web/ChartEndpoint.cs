@@ -6,29 +6,24 @@ using VatWatch.Vats;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>The chart of a vat as a picture for an <c>img</c> element: <c>/vats/{vat}/chart.svg?hours=8&amp;look=dark</c>.</summary>
-internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, TimeProvider time) : IDisposable
+internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, DrawingPen pen, TimeProvider time)
 {
-    private static readonly TimeSpan LongestDrawing = TimeSpan.FromSeconds(15);
-
-    // One drawing at a time: each takes tens of megabytes while it lasts, and the board may be small.
-    private readonly SemaphoreSlim _pen = new(1);
-
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/vats/{vat}/chart.svg", (string vat, HttpContext context, [Service] ChartEndpoint chart) => chart.DrawAsync(vat, context)).ExcludeFromDescription();
 
-    /// <inheritdoc/>
-    public void Dispose() => _pen.Dispose();
-
     private async Task<IResult> DrawAsync(string vat, HttpContext context)
     {
-        using var deadline = new CancellationTokenSource(LongestDrawing, time);
+        using var hold = await pen.TryTakeAsync(context.RequestAborted);
+        if (hold is null)
+        {
+            return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
+        }
+
+        using var deadline = new CancellationTokenSource(DrawingPen.Longest, time);
         using var either = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, deadline.Token);
-        var hasPen = false;
         try
         {
-            await _pen.WaitAsync(either.Token);
-            hasPen = true;
             ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range);
             if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", either.Token) is not { } svg)
             {
@@ -42,13 +37,6 @@ internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, TimePro
         catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
         {
             return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
-        }
-        finally
-        {
-            if (hasPen)
-            {
-                _pen.Release();
-            }
         }
     }
 }

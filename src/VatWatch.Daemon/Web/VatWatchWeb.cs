@@ -38,7 +38,7 @@ internal static class VatWatchWeb
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
-        services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<ReportEndpoint>();
+        services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
@@ -83,6 +83,8 @@ internal static class VatWatchWeb
         SessionPages.Map(app);
         PhotoEndpoint.Map(app);
         ReportEndpoint.Map(app);
+        ComparePages.Map(app);
+        LifePages.Map(app);
         DosingPages.Map(app);
         BenchForms.Map(app);
         MapInterface(app);

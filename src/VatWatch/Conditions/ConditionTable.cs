@@ -51,6 +51,27 @@ public static class ConditionTable
         ("$to", StoredTime.Of(to)),
         ("$vat", vat.Value)));
 
+    /// <summary>
+    /// States and margins of a vat up to, not including, <paramref name="to"/>, in order of their label, beginning with the one that held at <paramref name="from"/>.
+    /// Streamed; the reader must stay open.
+    /// </summary>
+    public static IEnumerable<StoredState> States(StoreReader reader, VatId vat, DateTimeOffset from, DateTimeOffset to)
+    {
+        using var rows = reader.Sql.Stream(
+            """
+            SELECT utc, state, json_extract(numbers, '$.marginMillivolts') FROM condition
+            WHERE utc >= coalesce((SELECT max(utc) FROM condition WHERE utc <= $from AND vat = $vat), $from) AND utc < $to AND vat = $vat ORDER BY utc, id
+            """,
+            row => new StoredState(StoredTime.Utc(row.GetInt64(0)), VatStateWords.Parse(row.GetString(1)), row.IsDBNull(2) ? null : row.GetDouble(2)),
+            ("$from", StoredTime.Of(from)),
+            ("$to", StoredTime.Of(to)),
+            ("$vat", vat.Value)).GetEnumerator();
+        while (reader.Guard(rows.MoveNext))
+        {
+            yield return rows.Current;
+        }
+    }
+
     /// <summary>Number of the last condition before the first one whose label is at or after <paramref name="from"/>; 0 when there is none before.</summary>
     public static long Before(StoreReader reader, DateTimeOffset from) => reader.Guard(() =>
         reader.Sql.Whole("SELECT min(id) - 1 FROM condition WHERE utc >= $from", ("$from", StoredTime.Of(from)))

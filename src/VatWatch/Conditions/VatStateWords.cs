@@ -17,4 +17,9 @@ public static class VatStateWords
         VatState.AlkaliHigh => "alkali high",
         _ => "unknown",
     };
+
+    /// <summary>The state of a word; a word that this version does not know is <see cref="VatState.Unknown"/>.</summary>
+    public static VatState Parse(string word) => States.GetValueOrDefault(word, VatState.Unknown);
+
+    private static readonly Dictionary<string, VatState> States = Enum.GetValues<VatState>().ToDictionary(state => state.Word());
 }

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging;
-using VatWatch.Conditions;
 using VatWatch.Sessions;
 using VatWatch.Store;
 using VatWatch.Time;
@@ -9,7 +8,7 @@ namespace VatWatch.Pipeline;
 
 /// <summary>Writes the log book to the disk, and then lets the watch and whoever looks know. Times are the vat's.</summary>
 internal sealed class SessionDesk(
-    WatchStore store, IReadOnlySet<VatId> vats, Action<VatAct, VatId> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionDesk> log)
+    WatchStore store, IReadOnlySet<VatId> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionDesk> log)
     : ISessionDesk
 {
     /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
@@ -52,9 +51,9 @@ internal sealed class SessionDesk(
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
         var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
-        if (outcome.Entry is { } entry && entry.Act() is { } act)
+        if (outcome.Entry is { } entry)
         {
-            noted(act, entry.Vat);
+            noted(entry, outcome.Session);
         }
 
         return outcome;

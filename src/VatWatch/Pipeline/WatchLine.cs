@@ -10,6 +10,7 @@ using VatWatch.Notifications.Watches;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
+using VatWatch.Sessions;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
 using VatWatch.Time;
@@ -146,10 +147,19 @@ public sealed class WatchLine : IAsyncDisposable
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System,
             logs.CreateLogger<LearningStage>());
+        var benches = ProbeBench.Build(configuration, clock, logs);
         var sessions = new SessionDesk(
             store,
             names.Keys.ToHashSet(),
-            (act, vat) => watch.Tell(vat, watcher => watcher.Note(act)),
+            (entry, session) =>
+            {
+                if (entry.Act() is { } act)
+                {
+                    watch.Tell(entry.Vat, watcher => watcher.Note(act));
+                }
+
+                SimulatedHands.Do(benches, entry, session);
+            },
             change =>
             {
                 learning.LogBookChanged();
@@ -162,7 +172,6 @@ public sealed class WatchLine : IAsyncDisposable
         link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
         Restore(store, watchers, daemon, feed, publisher, wires.Switchboard, clock.Now());
 
-        var benches = ProbeBench.Build(configuration, clock, logs);
         IReadOnlyList<IStage> stages =
         [
             new StoreStage(store),

@@ -18,6 +18,15 @@ public class StateRunsTests
     public void Looks_outside_the_record_are_not_shown() =>
         Assert.Equal(2, Minute(Runs([VatState.Ready, VatState.Ready, VatState.Ready, VatState.Weak, VatState.Weak], minutes: 2).Single().To));
 
+    [Fact]
+    public void A_state_that_changes_with_every_look_is_shown_by_what_held_longest()
+    {
+        // Two minutes ready, one unknown, for five days; the ribbon is bounded, and what holds longest is what it says.
+        var runs = Runs([.. Enumerable.Range(0, 7200).Select(minute => minute < 3600 ? minute % 3 < 2 ? VatState.Ready : VatState.Unknown : VatState.Weak)], minutes: 7200);
+        Assert.Equal([(VatState.Ready, 0.0), (VatState.Weak, 3600)], runs.Select(run => (run.State, Math.Round(Minute(run.From) / 12) * 12)));
+        Assert.Equal(7199, Minute(runs[^1].To), 1e-6);
+    }
+
     private static IReadOnlyList<StateRun> Runs(VatState[] states, double minutes = 10) => StateRuns.Of(Logs.Record(TimeSpan.FromMinutes(minutes), []) with
     {
         Conditions =

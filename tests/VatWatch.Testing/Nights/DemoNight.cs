@@ -28,8 +28,8 @@ public sealed record DemoNight(
     /// <summary>Who writes into the log book.</summary>
     public const string Dyer = "the dyer";
 
-    // Hands and yarn that move in the liquor stir air into it, L/h; chosen so that a dip shows as it does in a working vat.
-    private const double AirOfHandling = 45;
+    // Hands and yarn that move in the liquor stir air into it, L/h; common practice, no source.
+    private const double AirOfHandling = 20;
 
     private static readonly TimeSpan DipLength = TimeSpan.FromMinutes(12);
 

@@ -20,7 +20,7 @@ public sealed class SessionDeskTests : IAsyncLifetime
     public SessionDeskTests() => _desk = new SessionDesk(
         _rig.Store,
         new HashSet<VatId> { StoreRig.Madder, StoreRig.Weld },
-        (act, _) => _acts.Add(act),
+        (entry, _) => _acts.AddRange(new[] { entry.Act() }.OfType<VatAct>()),
         _changes.Add,
         new WatchClock(_time),
         TimeZoneInfo.CreateCustomTimeZone("far", TimeSpan.FromHours(8), "far", "far"),

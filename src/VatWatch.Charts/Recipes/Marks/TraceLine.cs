@@ -7,6 +7,7 @@ namespace VatWatch.Charts.Recipes.Marks;
 /// <summary>Runs of one trace as one broken line; a run of a single reading is a dot.</summary>
 internal sealed class TraceLine(IReadOnlyList<TraceRun> runs, LineStyle style) : IPlottable
 {
+    private const float MarkSize = 2;
     private readonly List<SKRect> _covered = [];
 
     /// <summary>Whether the line, as rendered last, passes through a part of the canvas; in doubt, yes.</summary>
@@ -29,10 +30,13 @@ internal sealed class TraceLine(IReadOnlyList<TraceRun> runs, LineStyle style) :
     {
         _covered.Clear();
         using var path = new SKPath();
+        var drawn = new HashSet<(int X, int Low, int High)>();
         var secondsPerColumn = (Axes.XAxis.Max - Axes.XAxis.Min) / Math.Max(1, rp.DataRect.Width);
         foreach (var run in runs)
         {
             var start = PixelOf(run.Points[0]);
+            if (!drawn.Add(Place(run, start)))
+                continue;
             if (run.Points.Count == 1)
                 DrawDot(rp, start);
             else
@@ -50,6 +54,13 @@ internal sealed class TraceLine(IReadOnlyList<TraceRun> runs, LineStyle style) :
         if (!path.IsEmpty)
             Drawing.DrawPath(rp.Canvas, rp.Paint, path, style);
     }
+
+    // Short runs that would lie on each other are one mark; a longer run has a place of its own.
+    private (int X, int Low, int High) Place(TraceRun run, SKPoint start) => PixelOf(run.Points[^1]).X - start.X >= 1
+        ? (~(int)start.X, BitConverter.SingleToInt32Bits(start.X), BitConverter.SingleToInt32Bits(start.Y))
+        : (Cell(start.X), Cell(Axes.GetPixelY(run.Points.Min(point => point.Value))), Cell(Axes.GetPixelY(run.Points.Max(point => point.Value))));
+
+    private static int Cell(float pixel) => (int)(pixel / MarkSize);
 
     private SKPoint PixelOf(TracePoint point) => new(Axes.GetPixelX(point.Seconds), Axes.GetPixelY(point.Value));
 

@@ -17,6 +17,10 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
 {
     /// <summary>About two weeks of four probes every 5 s; more is held in memory by nobody.</summary>
     private const int MostForReport = 1_000_000;
+    /// <summary>Twice as many as two weeks with one a minute.</summary>
+    private const int MostLooks = 40_000;
+
+    private static readonly TimeSpan FirstLookEvery = TimeSpan.FromMinutes(1);
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly string _folder;
@@ -26,6 +30,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     private readonly List<Measurement> _measurements = [];
     private readonly List<AlarmChange> _changes = [];
     private readonly List<VatCondition> _looks = [];
+    private TimeSpan _lookEvery;
     private long _count;
     private VatState? _state;
     private DateTimeOffset _written;
@@ -54,8 +59,9 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
         else if (_measurements.Count > 0)
         {
-            _measurements.Clear();
-            _measurements.TrimExcess();
+            Forget(_measurements);
+            Forget(_looks);
+            Forget(_changes);
         }
     }
 
@@ -69,9 +75,10 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         (_state, _written) = (condition.State, utc);
-        if (_count <= MostForReport)
+        if (_count <= MostForReport && (_looks.Count == 0 || utc - _looks[^1].Stamp.Utc >= _lookEvery))
         {
             _looks.Add(condition);
+            ThinLooks();
         }
 
         _conditions.WriteLine(string.Join(',',
@@ -92,7 +99,11 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     public void Heard(AlarmChange change)
     {
         var status = change.Status;
-        _changes.Add(change);
+        if (_count <= MostForReport)
+        {
+            _changes.Add(change);
+        }
+
         _alarms.WriteLine(string.Join(',',
             ReplayAlarms.Time(change.Stamp.Utc),
             status.Alarm.Value,
@@ -124,6 +135,26 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     {
         _alarms.Dispose();
         _conditions.Dispose();
+    }
+
+    // A vat whose state flickers would fill the memory with looks that no picture can show.
+    private void ThinLooks()
+    {
+        if (_looks.Count < MostLooks)
+        {
+            return;
+        }
+
+        var kept = _looks.Where((_, index) => index % 2 == 0).ToArray();
+        _looks.Clear();
+        _looks.AddRange(kept);
+        _lookEvery = _lookEvery > TimeSpan.Zero ? _lookEvery * 2 : FirstLookEvery;
+    }
+
+    private static void Forget<T>(List<T> list)
+    {
+        list.Clear();
+        list.TrimExcess();
     }
 
     private StreamWriter Open(string name, string header)

@@ -2,12 +2,10 @@ using System.Globalization;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
-/// <summary>The pages of sessions: all of them, one, and two side by side.</summary>
+/// <summary>The pages of sessions: all of them, and one.</summary>
 internal static class SessionPages
 {
     private const int OnOnePage = 30;
@@ -19,7 +17,6 @@ internal static class SessionPages
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();
         pages.MapGet("/sessions", ListAsync);
-        pages.MapGet("/sessions/compare", CompareAsync);
         pages.MapGet("/vats/{vat}/sessions/{id}", OneAsync);
     }
 
@@ -64,34 +61,9 @@ internal static class SessionPages
             context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others));
     }
 
-    private static async Task CompareAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
-    {
-        var now = feed.Clock.Now().Utc;
-        var vats = feed.Vats.Select(live => live.Definition).ToList();
-        var (ok, pair) = await store.TryReadAsync(
-            reader => (A: Column(reader, context.Request.Query["a"], vats, now), B: Column(reader, context.Request.Query["b"], vats, now)), context.RequestAborted);
-        if (!ok)
-        {
-            await UnreadAsync(context, pages);
-        }
-        else if (pair is not ({ } a, { } b))
-        {
-            await NoneAsync(context, pages);
-        }
-        else
-        {
-            await pages.SendAsync<ComparePage>(context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("A", a), ("B", b));
-        }
-    }
-
-    private static ComparedSession? Column(StoreReader reader, string? name, List<VatDefinition> vats, DateTimeOffset now) =>
-        name?.Split('/') is [var vat, var id] && SessionId.TryParse(id, out var session) && SessionSheet.Find(reader, new VatId(vat), session) is { } sheet
-            ? new(sheet, SessionMeans.Of(reader, sheet, now), vats.Find(one => one.Id == sheet.Session.Vat))
-            : null;
-
-    private static Task NoneAsync(HttpContext context, PageMaker pages) =>
+    internal static Task NoneAsync(HttpContext context, PageMaker pages) =>
         pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such session", "The log book has no session of that name. The page Sessions lists them.");
 
-    private static Task UnreadAsync(HttpContext context, PageMaker pages) =>
+    internal static Task UnreadAsync(HttpContext context, PageMaker pages) =>
         pages.SendMessageAsync(context, StatusCodes.Status503ServiceUnavailable, "Not readable now", Unread);
 }

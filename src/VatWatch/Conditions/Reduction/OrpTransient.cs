@@ -42,19 +42,28 @@ internal sealed class OrpTransient
     /// <summary>ORP before it, mV.</summary>
     public double Before { get; private set; }
 
-    /// <summary>Begins one that a person told of.</summary>
-    public void Begin(TimeSpan at, IReadOnlyList<TimedValue> points)
+    /// <summary>Begins one that a person told of at a moment.</summary>
+    /// <returns>The recovery from the one before, when the vat had come back from it; null otherwise.</returns>
+    public Recovery? Begin(Stamp at, IReadOnlyList<TimedValue> points)
     {
         if (points.Count == 0)
         {
-            return;
+            return null;
+        }
+
+        Recovery? recovered = null;
+        if (Since is { } since && _back is { } back)
+        {
+            recovered = new Recovery(at.Plus(since - at.Monotonic), Before, _peak - Before, back - since, points[^1].Value - Before);
+            Since = null;
         }
 
         // A second dip before the vat has come back is part of the same recovery.
         Before = Since is null ? Level(points, points.Count) : Before;
         _peak = Since is null ? points[^1].Value : _peak;
-        Since = at;
+        Since = at.Monotonic;
         _back = null;
+        return recovered;
     }
 
     /// <summary>Follows the curve by its newest point.</summary>
@@ -91,7 +100,7 @@ internal sealed class OrpTransient
         var lasted = newest.At - since;
         _peak = Math.Max(_peak, newest.Value);
         var rise = _peak - Before;
-        if (rise > NoAnswerMillivolts && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
+        if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
         {
             _back ??= newest.At;
         }
@@ -103,7 +112,9 @@ internal sealed class OrpTransient
 
         var slope = RobustSlope.Through([.. points.Where(point => point.At >= newest.At - LeastLength)])?.PerHour ?? 0;
         var stays = lasted >= RecoveryShowsWithin && newest.Value > Before + NotRecoveringShare * rise && slope > -SettledPerHour;
-        if (Math.Abs(slope) >= SettledPerHour && !stays && lasted < GreatestLength)
+        // ORP that stands still and has not come back may yet do so: the yarn is still in.
+        var mayComeBack = rise > NoAnswerMillivolts && _back is null && lasted < RecoveryShowsWithin;
+        if ((mayComeBack || Math.Abs(slope) >= SettledPerHour) && !stays && lasted < GreatestLength)
         {
             return null;
         }

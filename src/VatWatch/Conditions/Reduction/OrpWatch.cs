@@ -44,7 +44,7 @@ internal sealed class OrpWatch
     public RecoveryLog Recoveries => _log;
 
     /// <summary>A person dipped, added or stirred; or the temperature shows that something went in.</summary>
-    public void Note(VatActKind kind, TimeSpan at)
+    public void Note(VatActKind kind, Stamp at)
     {
         if (kind is VatActKind.LidOff or VatActKind.LidOn)
         {
@@ -56,7 +56,11 @@ internal sealed class OrpWatch
             _log.Clear();
         }
 
-        _transient.Begin(at, _points);
+        if (_transient.Begin(at, _points) is { } recovery)
+        {
+            _log.Add(recovery);
+        }
+
         Trend = _transient.Since is null ? Trend : null;
     }
 

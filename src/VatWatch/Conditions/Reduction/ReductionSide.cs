@@ -28,7 +28,7 @@ internal sealed class ReductionSide
     /// <summary>What the vat shows on its good days.</summary>
     public GoodBaseline? Baseline { get; set; }
 
-    public void Note(VatAct act) => _watch.Note(act.Kind, act.At.Monotonic);
+    public void Note(VatAct act) => _watch.Note(act.Kind, act.At);
 
     public void Accept(Measurement measurement)
     {
@@ -66,7 +66,7 @@ internal sealed class ReductionSide
     {
         if (coldSince is { } cold && coldSince != _coldSince)
         {
-            _watch.Note(VatActKind.Dip, cold);
+            _watch.Note(VatActKind.Dip, now.Plus(cold - now.Monotonic));
         }
 
         _coldSince = coldSince;

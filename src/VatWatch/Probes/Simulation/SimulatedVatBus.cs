@@ -1,14 +1,19 @@
+using System.Collections.Concurrent;
 using VatWatch.Time;
 using VatWatch.Vats;
 
 namespace VatWatch.Probes.Simulation;
 
-/// <summary>One simulated vat. Its model advances to the moment of each sample. Used by one loop at a time.</summary>
+/// <summary>One simulated vat. Its model advances to the moment of each sample. Used by one loop at a time, except for <see cref="Do"/>.</summary>
 internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, WatchClock clock) : IProbeBus
 {
     /// <summary>Rounds at the wall's pace: the first ones take long, because the program is still being compiled.</summary>
     private const int FirstRounds = 2;
 
+    /// <summary>Acts that wait for the next look; more than a person does between two.</summary>
+    private const int MostActs = 32;
+
+    private readonly ConcurrentQueue<SimulatedAct> _acts = new();
     private VatModel? _model;
     private ProbeDefinition? _pacer;
     private TimeSpan _advancedTo;
@@ -31,6 +36,15 @@ internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, Wat
         _pacer = _pacer is null || probe.Every < _pacer.Every ? probe : _pacer;
     }
 
+    /// <summary>Does something to the vat before it is looked at again, whatever the time in the act; past a bound it is left undone. Thread safe.</summary>
+    public void Do(SimulatedAct act)
+    {
+        if (_acts.Count < MostActs)
+        {
+            _acts.Enqueue(act);
+        }
+    }
+
     /// <summary>The vat as it is at this moment of its clock, for <paramref name="probe"/> to look at.</summary>
     public VatModel Now(ProbeDefinition probe)
     {
@@ -45,6 +59,11 @@ internal sealed class SimulatedVatBus(BusId id, SimulationScenario scenario, Wat
         {
             model.Advance(now - _advancedTo);
             _advancedTo = now;
+        }
+
+        while (_acts.TryDequeue(out var act))
+        {
+            model.Do(act);
         }
 
         return model;

@@ -113,7 +113,8 @@ internal sealed class VatModel
         }
     }
 
-    private void Do(SimulatedAct act)
+    /// <summary>Does something to the vat now, whatever the time in the act.</summary>
+    public void Do(SimulatedAct act)
     {
         switch (act.Kind)
         {
@@ -123,7 +124,7 @@ internal sealed class VatModel
                 break;
             case SimulatedActKind.Dip:
                 _heat = _heatModel.AddBody(_heat, VatHeatCapacity.WetYarnJPerK(act.Amount, YarnWaterShare * act.Amount, AmbientC), AmbientC);
-                _redox.LetInAir(YarnAirLitresPerKg * act.Amount);
+                _redox.Dip(act.Amount, YarnAirLitresPerKg * act.Amount);
                 break;
             case SimulatedActKind.AirGetsIn:
                 _airLitresPerHour = act.Amount;

@@ -7,7 +7,8 @@ namespace VatWatch.Probes.Simulation;
 /// <summary>
 /// Reduction in a simulated vat, in moles: thiourea dioxide wakes with warmth and gives sulfoxylate; sulfoxylate reduces indigo, burns in
 /// the oxygen that the surface lets in, and slowly falls apart; with none left, oxygen turns leuco-indigo blue again. Stoichiometry as in
-/// <c>VatWatch.Science.Indigo</c>; the rates are engineering choices that give a night of ordinary length, no source. Not thread safe.
+/// <c>VatWatch.Science.Indigo</c>; the rates are engineering choices that give a night of ordinary length, no source. Yarn works on the liquor in which it
+/// hangs, where the electrode is too, and that mixes with the rest within minutes: so ORP jumps at a dip and comes back. Not thread safe.
 /// </summary>
 internal sealed class VatRedoxModel
 {
@@ -33,6 +34,15 @@ internal sealed class VatRedoxModel
     /// <summary>Share that counts as none, so that a potential stays finite.</summary>
     private const double Trace = 3e-4;
 
+    /// <summary>Liquor between and about the fibres, how slowly air leaves them, and how long until that liquor has mixed with the rest: common practice, no source.</summary>
+    private const double LitresAboutYarnPerKg = 2;
+    private const double LargestShareAboutYarn = 0.25;
+    private const double AiringHours = 5 / 60.0;
+    private const double MixingHours = 4 / 60.0;
+
+    /// <summary>So much sulfoxylate shares oxygen evenly with leuco-indigo; engineering choice, no source.</summary>
+    private const double SharedMillimolar = 0.2;
+
     private readonly double _areaSquareMetres;
     private TransferVelocity _surface;
     private readonly double _indigoMoles;
@@ -40,10 +50,15 @@ internal sealed class VatRedoxModel
     private double _leucoMoles;
     private double _sleepingMoles;
     private double _sulfoxylateMoles;
+    private double _yarnLitres;
+    private double _yarnOxygenMoles;
+    private double _spentAboutYarnMoles;
+    private double _bluedAboutYarnMoles;
 
     public VatRedoxModel(SimulationScenario scenario, double litres, double areaSquareMetres)
     {
         _litres = litres;
+        _yarnLitres = litres;
         _areaSquareMetres = areaSquareMetres;
         _surface = Surface(scenario.Lid);
         _indigoMoles = scenario.IndigoGramsPerLitre * litres / IndigoGramsPerMole;
@@ -63,7 +78,7 @@ internal sealed class VatRedoxModel
         _sleepingMoles -= waking;
         _sulfoxylateMoles += waking;
         AcidMoles += waking;
-
+        Mix(hours);
         Reduce(pace, hours);
         _sulfoxylateMoles -= Part(_sulfoxylateMoles, DecayPerHour * pace * hours);
         Burn(OxygenMolesPerHour(temperatureC) * hours);
@@ -72,8 +87,15 @@ internal sealed class VatRedoxModel
     /// <summary>Puts the lid on or takes it off.</summary>
     public void Cover(bool lid) => _surface = Surface(lid);
 
-    /// <summary>Air that yarn carries in; its oxygen acts at once.</summary>
-    public void LetInAir(double litres) => Burn(OxygenGramsPerLitreOfAir * litres / OxygenGramsPerMole);
+    /// <summary>Air that gets into the whole of the liquor; its oxygen acts at once.</summary>
+    public void LetInAir(double litres) => Burn(OxygenMoles(litres));
+
+    /// <summary>Yarn goes in with air between its fibres, whose oxygen acts first on the liquor about the yarn.</summary>
+    public void Dip(double yarnKg, double airLitres)
+    {
+        _yarnLitres = Math.Clamp(LitresAboutYarnPerKg * yarnKg, LitresAboutYarnPerKg, LargestShareAboutYarn * _litres);
+        _yarnOxygenMoles += OxygenMoles(airLitres);
+    }
 
     /// <summary>A feed of thiourea dioxide.</summary>
     public void Sharpen(double grams) => _sleepingMoles += grams / ReducerGramsPerMole;
@@ -81,15 +103,37 @@ internal sealed class VatRedoxModel
     /// <summary>Potential of a platinum electrode, mV against Ag/AgCl 3 M KCl at the same temperature.</summary>
     public double OrpMillivolts(double ph, double temperatureC)
     {
-        var leuco = Math.Clamp(_leucoMoles / _indigoMoles, Trace, 1 - Trace);
+        var leuco = Math.Clamp(LeucoAboutYarn / (_indigoMoles * YarnShare), Trace, 1 - Trace);
         var couple = MidpointModel.Default.MidpointMillivolts(ph, temperatureC).Value
             + Nernst.SlopeMillivoltsPerPh(temperatureC) / 2 * Math.Log10((1 - leuco) / leuco);
-        var freeMillimolar = 1000 * _sulfoxylateMoles / _litres;
+        var freeMillimolar = 1000 * Math.Max(0, SulfoxylateAboutYarn) / _yarnLitres;
         return couple - ReducerPullMillivolts * Math.Log10(1 + freeMillimolar / ReducerHalfMillimolar);
     }
 
     private const double ReducerPullMillivolts = 22;
     private const double ReducerHalfMillimolar = 0.05;
+
+    private void Mix(double hours)
+    {
+        var unmixed = Math.Exp(-hours / MixingHours);
+        _spentAboutYarnMoles *= unmixed;
+        _bluedAboutYarnMoles *= unmixed;
+        var oxygen = Part(_yarnOxygenMoles, hours / AiringHours);
+        _yarnOxygenMoles -= oxygen;
+        var free = Math.Max(0, SulfoxylateAboutYarn);
+        var spent = Math.Min(free, oxygen * free / (free + SharedMillimolar * _yarnLitres / 1000));
+        _spentAboutYarnMoles += spent;
+        _bluedAboutYarnMoles += Math.Min(2 * (oxygen - spent), Math.Max(0, LeucoAboutYarn));
+        Burn(oxygen);
+    }
+
+    private double YarnShare => _yarnLitres / _litres;
+
+    private double SulfoxylateAboutYarn => _sulfoxylateMoles * YarnShare - _spentAboutYarnMoles;
+
+    private double LeucoAboutYarn => _leucoMoles * YarnShare - _bluedAboutYarnMoles;
+
+    private static double OxygenMoles(double litresOfAir) => OxygenGramsPerLitreOfAir * litresOfAir / OxygenGramsPerMole;
 
     private void Reduce(double pace, double hours)
     {

@@ -185,9 +185,12 @@ public sealed class LogBookFormsTests
         using var browser = pages.Browser();
         using var started = await Forms.SubmitAsync(browser, Page, "/madder-lane/sessions", ("by", "<b>Ada"), ("yarn", "2 lb"), ("shade", evil));
         using var noted = await Forms.SubmitAsync(browser, Page, Entries, ("by", "<b>Ada"), ("kind", "note"), ("text", evil));
+        using var other = await Forms.SubmitAsync(browser, "/vats/north-tub", "/north-tub/sessions", ("by", "<b>Ada"), ("yarn", "3 lb"), ("shade", $"pale {evil}"));
         var session = Assert.Single(Read(pages, reader => SessionBook.Newest(reader, Madder, 1)));
 
-        foreach (var address in new[] { Page, "/sessions", $"{Page}/sessions/{session.Id}", $"/sessions/compare?a=madder-lane/{session.Id}&b=madder-lane/{session.Id}" })
+        var compared = $"session=madder-lane/{session.Id}&session=north-tub/{session.Id}";
+        string[] addresses = [Page, "/sessions", $"{Page}/sessions/{session.Id}", $"{Page}/life", $"{Page}/life.html", $"/sessions/compare?{compared}", $"/sessions/compare.html?{compared}"];
+        foreach (var address in addresses)
         {
             var html = await browser.GetStringAsync(address, Cancel);
             Assert.DoesNotContain("<script>alert", html, StringComparison.Ordinal);

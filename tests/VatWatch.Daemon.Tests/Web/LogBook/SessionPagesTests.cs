@@ -77,7 +77,7 @@ public sealed class SessionPagesTests
     }
 
     [Fact]
-    public async Task Two_sessions_stand_side_by_side_with_their_differences()
+    public async Task Two_sessions_are_drawn_over_each_other_with_their_differences()
     {
         var scenes = new Scenes().Ready();
         await using var pages = await RunningPages.StartAsync(scenes);
@@ -85,10 +85,53 @@ public sealed class SessionPagesTests
         var a = await DyeAsync(pages, scenes, Madder, dips: 2);
         var b = await DyeAsync(pages, scenes, North, dips: 3);
 
-        var text = VatsPageTests.Text(await browser.GetStringAsync($"/sessions/compare?a=madder-lane%2F{a.Id}&b=north-tub%2F{b.Id}", Cancel));
+        var list = await browser.GetStringAsync("/sessions", Cancel);
+        Assert.Contains($"value=\"madder-lane/{a.Id}\"", list, StringComparison.Ordinal);
+        var query = $"session=madder-lane%2F{a.Id}&session=north-tub%2F{b.Id}";
+        var html = await browser.GetStringAsync($"/sessions/compare?{query}", Cancel);
+        var text = VatsPageTests.Text(html);
 
-        Assert.Contains("Dips231 more", text.Replace(" ", "", StringComparison.Ordinal).Replace("1more", "1 more", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("Dips231", text.Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("North tub", text, StringComparison.Ordinal);
+        var drawing = WebUtility.HtmlDecode(System.Text.RegularExpressions.Regex.Match(html, "<img src=\"([^\"]*)\"").Groups[1].Value);
+        foreach (var (address, type) in new[] { (drawing, "image/svg+xml"), ($"/sessions/compare.pdf?{query}", "application/pdf"), ($"/sessions/compare.html?{query}", "text/html") })
+        {
+            using var file = await browser.GetAsync(address, Cancel);
+            Assert.Equal((HttpStatusCode.OK, type), (file.StatusCode, file.Content.Headers.ContentType!.MediaType));
+        }
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("?session=madder-lane/2026-03-04")]
+    [InlineData("?session=madder-lane/2026-03-04&session=madder-lane/2026-03-04")]
+    [InlineData("?session=a/1&session=a/2&session=a/3&session=a/4&session=a/5")]
+    public async Task Fewer_than_two_or_more_than_four_cannot_be_compared_and_the_page_says_so(string query)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+        using var reply = await browser.GetAsync($"/sessions/compare{query}", Cancel);
+        Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
+        Assert.Contains("wanted 2 to 4", await reply.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_vat_has_a_life_to_which_its_sessions_lead()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        await DyeAsync(pages, scenes, Madder, dips: 2);
+
+        Assert.Contains("href=\"/vats/madder-lane/life\"", await browser.GetStringAsync("/sessions?vat=madder-lane", Cancel), StringComparison.Ordinal);
+        var html = await browser.GetStringAsync("/vats/madder-lane/life", Cancel);
+        Assert.Contains("State at the start", VatsPageTests.Text(html), StringComparison.Ordinal);
+        foreach (var ending in new[] { "html", "pdf", "png", "svg" })
+        {
+            Assert.Contains($"href=\"/vats/madder-lane/life.{ending}\"", html, StringComparison.Ordinal);
+            using var file = await browser.GetAsync($"/vats/madder-lane/life.{ending}", Cancel);
+            Assert.Equal(HttpStatusCode.OK, file.StatusCode);
+        }
     }
 
     [Theory]
@@ -97,8 +140,13 @@ public sealed class SessionPagesTests
     [InlineData("/vats/elsewhere/sessions/2026-01-01")]
     [InlineData("/vats/madder-lane/sessions/2026-01-01/report.pdf")]
     [InlineData("/vats/madder-lane/sessions/2026-01-01/report.exe")]
-    [InlineData("/sessions/compare")]
-    [InlineData("/sessions/compare?a=madder-lane/2026-01-01&b=x")]
+    [InlineData("/sessions/compare?session=madder-lane/2026-01-01&session=x")]
+    [InlineData("/sessions/compare.pdf?session=madder-lane/2026-01-01&session=x")]
+    [InlineData("/sessions/compare.pdf")]
+    [InlineData("/sessions/compare.csv?session=madder-lane/2026-01-01&session=x")]
+    [InlineData("/vats/elsewhere/life")]
+    [InlineData("/vats/elsewhere/life.pdf")]
+    [InlineData("/vats/madder-lane/life.csv")]
     public async Task What_there_is_not_is_told_plainly(string address)
     {
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());

@@ -23,7 +23,7 @@ public sealed class OrpWatchTests
     public void A_dip_told_of_takes_the_slope_away_until_the_vat_has_come_back_and_its_recovery_is_measured()
     {
         Run(30, _ => -700);
-        _watch.Note(VatActKind.Dip, _now);
+        _watch.Note(VatActKind.Dip, Now);
         var dipped = _now;
         Run(5, minute => -700 + 40 * Math.Exp(-minute / 8.0));
         Assert.Null(_watch.Trend);
@@ -53,7 +53,7 @@ public sealed class OrpWatchTests
     public void A_vat_that_does_not_come_back_is_followed_again_within_half_an_hour()
     {
         Run(30, _ => -680);
-        _watch.Note(VatActKind.Dip, _now);
+        _watch.Note(VatActKind.Dip, Now);
         Run(45, minute => -630 + minute * 0.5);
         Assert.Null(_watch.Transient.Since);
         Assert.Equal(30, _watch.Trend!.Value.PerHour, 4.0);
@@ -61,10 +61,27 @@ public sealed class OrpWatchTests
     }
 
     [Fact]
+    public void Every_dip_of_a_quick_hand_has_its_own_recovery()
+    {
+        Run(30, _ => -700);
+        for (var dip = 0; dip < 3; dip++)
+        {
+            _watch.Note(VatActKind.Dip, Now);
+            Run(12, _ => -660);
+            _watch.Note(VatActKind.Dip, Now);
+            Run(24, minute => -700 + 40 * Math.Exp(-minute / 5.0));
+        }
+
+        Run(40, _ => -700);
+        Assert.Equal(3, _watch.Recoveries.All.Count);
+        Assert.All(_watch.Recoveries.All, recovery => Assert.InRange(recovery.Time!.Value.TotalMinutes, 7, 13));
+    }
+
+    [Fact]
     public void Stirring_that_does_nothing_leaves_no_recovery()
     {
         Run(30, _ => -700);
-        _watch.Note(VatActKind.Stir, _now);
+        _watch.Note(VatActKind.Stir, Now);
         Run(15, _ => -700);
         Assert.Null(_watch.Transient.Since);
         Assert.Empty(_watch.Recoveries.All);
@@ -80,12 +97,14 @@ public sealed class OrpWatchTests
         Assert.Null(_watch.Transient.Since);
     }
 
+    private Stamp Now => new(DateTimeOffset.UnixEpoch + _now, _now, true);
+
     private void Run(int minutes, Func<double, double> millivolts)
     {
         var start = _now;
         for (var end = _now + TimeSpan.FromMinutes(minutes); _now < end; _now += TimeSpan.FromSeconds(10))
         {
-            _watch.Add(new Stamp(DateTimeOffset.UnixEpoch + _now, _now, true), millivolts((_now - start).TotalMinutes) + 2 * (_random.NextDouble() - 0.5));
+            _watch.Add(Now, millivolts((_now - start).TotalMinutes) + 2 * (_random.NextDouble() - 0.5));
         }
     }
 }
