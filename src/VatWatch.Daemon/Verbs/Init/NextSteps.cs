@@ -5,7 +5,7 @@ namespace VatWatch.Daemon.Verbs.Init;
 /// <summary>What to do with a first configuration; with the package the service has the ports and the store, so it stops first.</summary>
 internal static class NextSteps
 {
-    private const int Column = 52;
+    private const int Column = 66;
 
     public static void Tell(TextWriter output, string file, InitAnswers answers)
     {
@@ -57,8 +57,8 @@ internal static class NextSteps
             }
         }
 
-        yield return ("sudo -u vatwatch vatwatch notify --all", "tries your phone; README, \"Making the phone ring\"");
         yield return ("sudo systemctl start vatwatch", "watches; the page is http://127.0.0.1:8080");
+        yield return ("sudo -u vatwatch vatwatch notify --all", "tries your phone; README, \"Making the phone ring\"");
     }
 
     private const string DaemonFile = "/etc/vatwatch/vatwatch.json";
