@@ -1,8 +1,10 @@
+using System.Runtime.Versioning;
 using VatWatch.Testing;
 
 namespace VatWatch.SystemTests;
 
 /// <summary>What somebody is told who may not look into the folder of the service. Root may look everywhere, so the verb is run as nobody then (<c>setpriv</c>, package util-linux).</summary>
+[SupportedOSPlatform("linux")]
 public sealed class OtherUserTests : IDisposable
 {
     private const string Nobody = "65534";
