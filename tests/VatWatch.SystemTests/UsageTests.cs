@@ -26,6 +26,13 @@ public sealed class UsageTests
         Assert.Equal("", errors);
     }
 
+    [Fact]
+    public async Task The_command_of_the_README_takes_the_sample_of_its_folder()
+    {
+        var run = await ToolRun.RequireAsync("dotnet", ["run", "--no-build", "-c", "Release", "--project", SourceTree.At("src", "VatWatch.Daemon"), "--", "check"]);
+        Assert.StartsWith("config/vatwatch.json is good", run.Output, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("wach")]
     [InlineData("run --speed 3")]

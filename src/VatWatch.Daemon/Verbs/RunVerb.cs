@@ -9,6 +9,9 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary><c>vatwatch run</c>: the daemon.</summary>
 internal static class RunVerb
 {
+    /// <summary>Store of the installed package; its user is <c>vatwatch</c>.</summary>
+    public const string InstalledData = "/var/lib/vatwatch";
+
     public static Command Create(VerbConsole console)
     {
         var command = new Command("run", "Watch the vats until stopped (Ctrl+C).");
@@ -30,6 +33,10 @@ internal static class RunVerb
         command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(config), parsed.GetValue(data), parsed.GetValue(json), console, cancel));
     }
 
+    /// <summary>Whether a folder is the package's and this is root, whose files the service's user could not open.</summary>
+    internal static bool MustNotBeRoot(string folder, bool isRoot) =>
+        isRoot && $"{Path.GetFullPath(folder)}/".StartsWith($"{InstalledData}/", StringComparison.Ordinal);
+
     private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
         if (DaemonConfiguration.Load(path, console) is not { } configuration)
@@ -37,9 +44,16 @@ internal static class RunVerb
             return ExitCode.BadConfiguration;
         }
 
+        var folder = data ?? configuration.Watch.DataFolder;
+        if (MustNotBeRoot(folder, Environment.IsPrivilegedProcess))
+        {
+            return console.Fail(
+                ExitCode.Failure, $"Store in '{folder}': not opened; root would leave files there that the service cannot use; wanted `sudo systemctl start vatwatch`, or `sudo -u vatwatch vatwatch run`.");
+        }
+
         try
         {
-            await using var host = WatchHost.Open(configuration, data ?? configuration.Watch.DataFolder, json);
+            await using var host = WatchHost.Open(configuration, folder, json);
             return await host.RunAsync(cancel) ? ExitCode.Success : ExitCode.Failure;
         }
         catch (Exception e) when (e is StoreInUseException or StoreUnavailableException or BrokerStartException or WebStartException)

@@ -78,6 +78,13 @@ internal sealed class WebSecretFiles(ConfigNode node, string folder)
         return null;
     }
 
+    private static string WhyNot(Exception problem, string path) => problem switch
+    {
+        FileNotFoundException or DirectoryNotFoundException => $"and there is no file {path}",
+        UnauthorizedAccessException => $"and file {path} may not be read by this user",
+        _ => "which cannot be read",
+    };
+
     private string? Content(string key, string wanted)
     {
         if (node.OptionalText(key, wanted) is not { Length: > 0 } file)
@@ -91,7 +98,7 @@ internal sealed class WebSecretFiles(ConfigNode node, string folder)
         }
         catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, which cannot be read", wanted);
+            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, {WhyNot(problem, Path.Combine(folder, file))}", wanted);
             return null;
         }
     }

@@ -55,7 +55,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
         var contacts = ContactBook.Read(root, watch.Units);
-        var web = WebOptions.Read(root.OptionalSection("web"));
+        var web = WebOptions.Read(root.OptionalSection("web"), root.Faults.Folder);
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();
         return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = root.Faults.Ledger.All };

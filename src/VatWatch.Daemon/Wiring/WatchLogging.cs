@@ -23,6 +23,8 @@ internal static class WatchLogging
             .MinimumLevel.Override("Microsoft.AspNetCore.Server.Kestrel", LogEventLevel.Error);
         return json
             ? logging.WriteTo.Console(new RenderedCompactJsonFormatter()).CreateLogger()
+            : JournalLine.IsWanted(Environment.GetEnvironmentVariable)
+            ? logging.WriteTo.Console(new JournalLine()).CreateLogger()
             : logging.WriteTo.Console(outputTemplate: HumanLine, formatProvider: CultureInfo.InvariantCulture).CreateLogger();
     }
 }

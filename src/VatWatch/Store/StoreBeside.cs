@@ -40,7 +40,7 @@ public static class StoreBeside
         }
         catch (UnauthorizedAccessException caught)
         {
-            throw new StoreUnavailableException($"Store in '{folder}': tried to see whether a daemon uses it; {caught.Message.TrimEnd('.')}; wanted the daemon's user.", caught);
+            throw new StoreUnavailableException($"Store in '{folder}': tried to see whether a daemon uses it; this user may not look into the folder; wanted the daemon's user, or root (sudo).", caught);
         }
     }
 }

@@ -64,11 +64,31 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     /// <exception cref="StoreUnavailableException">No database, not ours, of another version, or not readable; a sentence.</exception>
     public SqlSession OpenForReading() => OpenExisting(SqliteOpenMode.ReadOnly, LockedSeconds, "read it");
 
+    /// <summary>Whether this user can tell what is in the folder: what may not be seen looks as if it were not there.</summary>
+    private bool MayLook()
+    {
+        try
+        {
+            System.IO.File.GetAttributes(File);
+            return true;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            return false;
+        }
+        catch (IOException)
+        {
+            return true;
+        }
+    }
+
     private SqlSession OpenExisting(SqliteOpenMode mode, int lockedSeconds, string what)
     {
         if (!System.IO.File.Exists(File))
         {
-            throw new StoreUnavailableException($"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run.");
+            throw new StoreUnavailableException(MayLook()
+                ? $"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run."
+                : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
         }
 
         SqlSession? sql = null;

@@ -89,7 +89,7 @@ public sealed class WebOptionsTests : IDisposable
     {
         File.WriteAllText(Path.Combine(_folder, "plain"), "woad and weld");
 
-        Assert.Contains("cannot be read", Assert.Single(Read("""{ "passwordFile": "nowhere" }""").Faults), StringComparison.Ordinal);
+        Assert.Contains("and there is no file ", Assert.Single(Read("""{ "passwordFile": "nowhere" }""").Faults), StringComparison.Ordinal);
         Assert.Contains("holds something else", Assert.Single(Read("""{ "passwordFile": "plain" }""").Faults), StringComparison.Ordinal);
     }
 

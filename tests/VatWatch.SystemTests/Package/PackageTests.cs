@@ -1,9 +1,10 @@
+using System.Text.RegularExpressions;
 using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Package;
 
 /// <summary>The Debian package: built by its script, installed, run, upgraded, removed and purged by a real dpkg.</summary>
-public sealed class PackageTests : IAsyncDisposable
+public sealed partial class PackageTests : IAsyncDisposable
 {
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
     private readonly InstalledPackage _installed = new();
@@ -24,6 +25,7 @@ public sealed class PackageTests : IAsyncDisposable
         Assert.Contains("\nvatwatch:", await File.ReadAllTextAsync(_installed.At("etc/passwd"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.Contains("dialout:x:20:vatwatch", await File.ReadAllTextAsync(_installed.At("etc/group"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.Equal("750", (await ToolRun.RequireAsync("stat", ["-c", "%a", data])).Output.Trim());
+        await RequireLinksAsync(_installed.At("usr/share/doc/vatwatch"), "README.md");
         Assert.True(File.Exists(_installed.At("usr/lib/udev/rules.d/70-vatwatch.rules")) && File.Exists(_installed.At("usr/lib/systemd/system/vatwatch.service")));
 
         await ChangeConfigurationAsync(config);
@@ -50,11 +52,22 @@ public sealed class PackageTests : IAsyncDisposable
         await _installed.DpkgAsync("--install", Path.Combine(_built, $"vatwatch_{version}_amd64.deb"));
     }
 
+    /// <summary>Whoever has only the package reads the page there: what it leads to must be there too.</summary>
+    private static async Task RequireLinksAsync(string folder, string page)
+    {
+        var links = LinkPattern().Matches(await File.ReadAllTextAsync(Path.Combine(folder, page), TestContext.Current.CancellationToken)).Select(link => link.Groups["to"].Value).ToList();
+        Assert.NotEmpty(links);
+        Assert.All(links, link => Assert.True(Path.Exists(Path.Combine(folder, link)), link));
+    }
+
+    [GeneratedRegex(@"\]\((?!https?:|#)(?<to>[^)#]+)")]
+    private static partial Regex LinkPattern();
+
     /// <summary>What a dyer changes: here the site, and ports that no other test has.</summary>
     private static async Task ChangeConfigurationAsync(string config)
     {
         var text = await File.ReadAllTextAsync(config, TestContext.Current.CancellationToken);
-        Assert.Contains("\"data\": \"/var/lib/vatwatch\"", text, StringComparison.Ordinal);
+        Assert.Contains("\"data\": \"/var/lib/vatwatch/practice\"", text, StringComparison.Ordinal);
         await File.WriteAllTextAsync(
             config,
             text.Replace("hill-studio\",", "upgraded-shed\",", StringComparison.Ordinal)

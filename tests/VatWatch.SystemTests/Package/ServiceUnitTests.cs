@@ -33,8 +33,21 @@ public sealed partial class ServiceUnitTests : IDisposable
         var lines = await File.ReadAllLinesAsync(SourceTree.At("config", "systemd", "vatwatch.service"), TestContext.Current.CancellationToken);
         Assert.Contains("Type=notify", lines);
         Assert.Contains("WatchdogSec=60", lines);
+        Assert.Contains("WatchdogSignal=SIGKILL", lines);
         Assert.Contains("Restart=always", lines);
         Assert.Contains("RestartPreventExitStatus=78", lines);
+    }
+
+    [Theory]
+    [InlineData("char-ttyUSB", "usbserial")]
+    [InlineData("char-ttyACM", "cdc_acm")]
+    [InlineData("char-i2c", "i2c_dev")]
+    [InlineData("char-spi", "spidev")]
+    public async Task A_kind_of_device_is_allowed_after_its_driver_is_there(string kind, string module)
+    {
+        var lines = await File.ReadAllLinesAsync(SourceTree.At("config", "systemd", "vatwatch.service"), TestContext.Current.CancellationToken);
+        Assert.Contains($"DeviceAllow={kind} rw", lines);
+        Assert.All((string[])["Wants=", "After=modprobe"], key => Assert.Contains(lines, line => line.StartsWith(key, StringComparison.Ordinal) && line.Contains($"modprobe@{module}.service", StringComparison.Ordinal)));
     }
 
     /// <summary>The program is not installed on the machine of the tests, so a copy names one that is there.</summary>

@@ -8,15 +8,25 @@ internal static class FoundPlaces
     /// <summary>More than this is not listed.</summary>
     private const int Most = 50;
 
-    /// <summary>Serial ports by their lasting names, then 1-wire thermometers, then I2C adapters.</summary>
+    /// <summary>
+    /// Serial ports by their lasting names, else by the names of their sockets (<c>/dev/vatwatch</c>) and those that can change; then 1-wire
+    /// thermometers, I2C adapters and SPI devices.
+    /// </summary>
     /// <param name="root">Folder that stands for <c>/</c>; tests have their own.</param>
     public static IReadOnlyList<ProbePlace> Look(string root) =>
     [
-        .. Names(root, "dev/serial/by-id", "*").Select(name => $"/dev/serial/by-id/{name}")
+        .. Ports(root)
             .Concat(Names(root, OneWireBusKind.UsualRoot[1..], "*-*"))
-            .Concat(Names(root, "dev", "i2c-*").Select(name => $"/dev/{name}"))
+            .Concat(Paths(root, "dev", "i2c-*"))
+            .Concat(Paths(root, "dev", "spidev*"))
             .Select(ProbePlace.Parse).OfType<ProbePlace>().Take(Most),
     ];
+
+    private static IEnumerable<string> Ports(string root) => Paths(root, "dev/serial/by-id", "*") is { Length: > 0 } lasting
+        ? lasting
+        : Paths(root, "dev/vatwatch", "*").Concat(Paths(root, "dev", "ttyUSB*")).Concat(Paths(root, "dev", "ttyACM*"));
+
+    private static string[] Paths(string root, string folder, string pattern) => [.. Names(root, folder, pattern).Select(name => $"/{folder}/{name}")];
 
     private static List<string> Names(string root, string folder, string pattern)
     {

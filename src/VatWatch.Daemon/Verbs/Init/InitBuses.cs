@@ -19,6 +19,7 @@ internal sealed class InitBuses
             {
                 SerialBusKind.Name => $"serial-{_buses.Count(bus => bus.Name.StartsWith("serial-", StringComparison.Ordinal)) + 1}",
                 I2cBusKind.Name => $"i2c-{place.Adapter}",
+                SpiBusKind.Name => $"spi-{place.Chip.Bus}-{place.Chip.ChipSelect}",
                 OneWireBusKind.Name => "one-wire",
                 _ => "practice",
             };
@@ -40,6 +41,7 @@ internal sealed class InitBuses
     {
         SerialBusKind.Name => $$"""{ "kind": "serial", "port": {{InitDocument.Text(place.Text)}}, "baud": 9600 }""",
         I2cBusKind.Name => $$"""{ "kind": "i2c", "bus": {{place.Adapter}} }""",
+        SpiBusKind.Name => $$"""{ "kind": "spi", "bus": {{place.Chip.Bus}}, "chipSelect": {{place.Chip.ChipSelect}} }""",
         OneWireBusKind.Name => """{ "kind": "onewire" }""",
         _ when isAlone => """{ "kind": "simulation", "speed": 120, "heater": "1500 W" }   // a night in five minutes, with a heater left on""",
         _ => """{ "kind": "simulation" }""",

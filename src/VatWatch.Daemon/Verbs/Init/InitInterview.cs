@@ -77,10 +77,15 @@ internal sealed class InitInterview(VerbConsole console, IReadOnlyList<ProbePlac
 
     private InitAnswers ByQuestions(InitAnswers answers)
     {
-        console.Out.WriteLine(found.Count == 0 ? "No serial port, 1-wire thermometer or I2C adapter was found on this machine." : "Found on this machine:");
+        console.Out.WriteLine(found.Count == 0 ? "No serial port, 1-wire thermometer, I2C adapter or SPI device was found on this machine." : "Found on this machine:");
         for (var index = 0; index < found.Count; index++)
         {
             console.Out.WriteLine($"  {index + 1}  {found[index].Described}");
+        }
+
+        if (found.Any(place => place.IsPassing))
+        {
+            console.Out.WriteLine("A name such as /dev/ttyUSB0 goes by the order in which plugs are found. Use one below /dev/serial/by-id or /dev/vatwatch where there is one.");
         }
 
         console.Out.WriteLine("Which probes? One a line, such as 'temperature on 1' or 'ph on /dev/i2c-1 as ads1115'; an empty line ends.");

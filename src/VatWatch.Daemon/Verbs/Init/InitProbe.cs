@@ -39,6 +39,9 @@ internal static class InitProbe
         "onewire" => ("", $$"""{ "id": "{{wish.Place.Text}}" }"""),
         "mcp9808" => ("", """{ "address": "0x18" }"""),
         "mcp960x" => ("", """{ "address": "0x67", "type": "K" }"""),
+        "max31865" => (
+            "A platinum element: pt100 or pt1000, its wires, the reference resistor printed on the board, and your mains.",
+            """{ "element": "pt100", "wires": 3, "reference": "430 Ω", "mains": "60 Hz" }"""),
         "ufire-ise" => ("", """{ "address": "0x3F" }"""),
         _ => ("", ""),
     };

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text;
 using VatWatch.Daemon.Verbs.Calibrate;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
@@ -9,7 +8,6 @@ namespace VatWatch.Daemon.Verbs.Init;
 internal static class InitVerb
 {
     private const string UsualFile = "vatwatch.json";
-    private const string InstalledData = "/var/lib/vatwatch";
 
     /// <summary>The verb.</summary>
     /// <param name="console">Where it asks and answers.</param>
@@ -31,6 +29,11 @@ internal static class InitVerb
         return command;
     }
 
+    /// <summary>With the package's store where the package is installed. A vat to practise on has one of its own: its clock runs ahead of the wall's.</summary>
+    private static InitAnswers Installed(string root, InitAnswers answers) => Directory.Exists(Path.Combine(root, RunVerb.InstalledData[1..]))
+        ? answers with { Data = answers.IsPractice ? $"{RunVerb.InstalledData}/practice" : RunVerb.InstalledData }
+        : answers;
+
     private static int Run(VerbConsole console, string root, string file, InitInterview interview)
     {
         if (Path.Exists(file))
@@ -40,7 +43,7 @@ internal static class InitVerb
 
         try
         {
-            var answers = interview.Take() with { Data = Directory.Exists(Path.Combine(root, InstalledData[1..])) ? InstalledData : null };
+            var answers = Installed(root, interview.Take());
             var document = InitDocument.Write(answers);
             if (InitDocument.Faults(document) is [var fault, ..])
             {
@@ -52,7 +55,7 @@ internal static class InitVerb
                 stream.Write(document);
             }
 
-            TellNext(console.Out, file, answers);
+            NextSteps.Tell(console.Out, file, answers);
             return ExitCode.Success;
         }
         catch (WrongFlagException e)
@@ -67,20 +70,5 @@ internal static class InitVerb
         {
             return console.Fail(ExitCode.Failure, $"{file} cannot be written: {e.Message}");
         }
-    }
-
-    private static void TellNext(TextWriter output, string file, InitAnswers answers)
-    {
-        var isElectrode = answers.Probes.Any(probe => probe.Driver is "ads1115" or "ufire-ise" && probe.Measures is Measures.Ph or Measures.Orp);
-        output.WriteLine($"{file} is written and passes `vatwatch check`. Next:");
-        output.WriteLine(answers.IsPractice
-            ? $"  vatwatch run --config {file}      a simulated night in five minutes; the page is http://127.0.0.1:8080"
-            : $"""
-                Look at the settings of each probe in {file}: what stands there is a beginning.
-                vatwatch read --config {file}     one reading from every probe; mend what it says before you go on
-              {(isElectrode ? $"  vatwatch calibrate ph --help      electrodes are calibrated before they are believed\n" : "")}  vatwatch run --config {file}      watches; the page is http://127.0.0.1:8080
-              """);
-        output.WriteLine($"  vatwatch notify --config {file} --all   tries your phone; README, \"Making the phone ring\", says how it is set up");
-        output.WriteLine("VatWatch is not a safety device. The heater's own thermostat, a cut-out that is reset by hand, and ground-fault protection come first.");
     }
 }

@@ -15,21 +15,30 @@ internal sealed partial record ProbePlace(string BusKind, string Text)
     public const string SimulatedText = "simulated";
 
     private const string AdapterPrefix = "/dev/i2c-";
+    private const string ChipPrefix = "/dev/spidev";
 
     /// <summary>A vat that is only imagined.</summary>
     public static ProbePlace Simulated { get; } = new("simulation", SimulatedText);
 
     /// <summary>What a sentence asks for.</summary>
-    public const string Wanted = "a port such as /dev/serial/by-id/..., an adapter such as /dev/i2c-1, a 1-wire thermometer such as 28-0316a2797ac5, or simulated";
+    public const string Wanted = "a port such as /dev/serial/by-id/..., an adapter such as /dev/i2c-1, a chip such as /dev/spidev0.0, a 1-wire thermometer such as 28-0316a2797ac5, or simulated";
 
     /// <summary>In words, for a list.</summary>
     public string Described => BusKind switch
     {
-        SerialBusKind.Name => $"serial port {Text}",
+        SerialBusKind.Name => IsPassing ? $"serial port {Text} (a name that can change)" : $"serial port {Text}",
+        SpiBusKind.Name => $"SPI device {Text}",
         I2cBusKind.Name => $"I2C adapter {Text}",
         OneWireBusKind.Name => $"1-wire thermometer {Text}",
         _ => "a simulated vat",
     };
+
+    /// <summary>Whether the name goes by the order in which plugs are found, so that another start may give it to another instrument.</summary>
+    public bool IsPassing => PassingPattern().IsMatch(Text);
+
+    /// <summary>Bus and chip select of an SPI device.</summary>
+    public (int Bus, int ChipSelect) Chip =>
+        Text[ChipPrefix.Length..].Split('.') is [var bus, var select] ? (int.Parse(bus, CultureInfo.InvariantCulture), int.Parse(select, CultureInfo.InvariantCulture)) : default;
 
     /// <summary>Number of an I2C adapter.</summary>
     public int Adapter => int.Parse(Text.AsSpan(AdapterPrefix.Length), CultureInfo.InvariantCulture);
@@ -39,13 +48,20 @@ internal sealed partial record ProbePlace(string BusKind, string Text)
     {
         SimulatedText => Simulated,
         _ when AdapterPattern().IsMatch(text) => new(I2cBusKind.Name, text),
+        _ when ChipPattern().IsMatch(text) => new(SpiBusKind.Name, text),
         _ when ThermometerPattern().IsMatch(text) => new(OneWireBusKind.Name, text),
-        _ when text.StartsWith('/') && !text.StartsWith(AdapterPrefix, StringComparison.Ordinal) => new(SerialBusKind.Name, text),
+        _ when text.StartsWith('/') && !text.StartsWith(AdapterPrefix, StringComparison.Ordinal) && !text.StartsWith(ChipPrefix, StringComparison.Ordinal) => new(SerialBusKind.Name, text),
         _ => null,
     };
 
     [GeneratedRegex("^/dev/i2c-([0-9]|[12][0-9]|3[01])\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
     private static partial Regex AdapterPattern();
+
+    [GeneratedRegex("^/dev/spidev([0-9]|[12][0-9]|3[01])\\.([0-9]|[12][0-9]|3[01])\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex ChipPattern();
+
+    [GeneratedRegex("^/dev/tty(USB|ACM)[0-9]+\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
+    private static partial Regex PassingPattern();
 
     [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}\\z", RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture)]
     private static partial Regex ThermometerPattern();

@@ -55,6 +55,7 @@ internal sealed record ProbeWish(Measures Measures, ProbePlace Place, string Dri
     {
         SerialBusKind.Name => "text-line",
         OneWireBusKind.Name => "onewire",
+        SpiBusKind.Name => "max31865",
         I2cBusKind.Name => measures is Measures.Temperature or Measures.Ambient ? "mcp9808" : "ads1115",
         _ => "simulated",
     };

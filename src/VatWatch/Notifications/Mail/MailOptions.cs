@@ -58,7 +58,7 @@ public sealed record MailOptions
             From = ReadAddress(node, "from"),
             User = node.OptionalText("user", "a user name"),
             PasswordFile = SecretFile.Read(node, "passwordFile", "the name of a file whose first line is the password"),
-            CaFile = node.OptionalText("caFile", "the name of a PEM file of certificates"),
+            CaFile = node.OptionalFile("caFile", "the name of a PEM file of certificates"),
             WithChart = node.Flag("chart", true),
         };
         Check(node, options, tls);

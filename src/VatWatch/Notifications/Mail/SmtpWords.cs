@@ -17,7 +17,7 @@ internal static class SmtpWords
         SmtpCommandException refused => Of(refused),
         AuthenticationException => Person(
             $"it refuses user '{options.User}' ({NetworkWords.OneLine(wrong.Message)}); look at mail.user and the first line of {options.PasswordFile}"),
-        SslHandshakeException => Person($"its certificate or encryption was not accepted ({NetworkWords.OneLine(wrong.GetBaseException().Message)}); look at mail.server, mail.security and mail.caFile"),
+        SslHandshakeException => Person($"its certificate or encryption was not accepted ({Handshake(wrong.GetBaseException().Message)}); look at mail.server, mail.security and mail.caFile"),
         NotSupportedException => Person($"it lacks what the settings ask for ({NetworkWords.OneLine(wrong.Message)}); look at mail.security and mail.user"),
         _ => DeliveryOutcome.Later(Clause(wrong)),
     };
@@ -36,6 +36,11 @@ internal static class SmtpWords
             _ => DeliveryOutcome.Later($"the server answered {said}"),
         };
     }
+
+    /// <summary>The framework says of a certificate that we refused only which piece of code refused it.</summary>
+    private static string Handshake(string message) => message.Contains("RemoteCertificateValidationCallback", StringComparison.Ordinal)
+        ? "it is not signed by an authority that is trusted here, is out of date, or is made for another name"
+        : NetworkWords.OneLine(message);
 
     private static DeliveryOutcome Person(string words) => DeliveryOutcome.Later(words) with { NeedsPerson = true };
 

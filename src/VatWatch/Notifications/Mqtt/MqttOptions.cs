@@ -130,7 +130,7 @@ public sealed record MqttOptions
 
     private static MqttOptions ReadCaFile(ConfigNode node, MqttOptions options)
     {
-        var file = node.OptionalText("caFile", "the name of a PEM file of certificates");
+        var file = node.OptionalFile("caFile", "the name of a PEM file of certificates");
         if (file is { Length: > 0 } && !options.Tls)
         {
             node.Faults.Add(node.PathOf("caFile"), ConfigNode.Quote(file), "no such key unless broker is \"mqtts://host:port\"");

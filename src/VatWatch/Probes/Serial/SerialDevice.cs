@@ -79,7 +79,7 @@ internal static class SerialDevice
 
     private static string Explain(int error) => error switch
     {
-        Libc.ErrorNoEntry => "there is no such device; is the instrument plugged in?",
+        Libc.ErrorNoEntry => "there is no such device; look whether the instrument is plugged in",
         Libc.ErrorAccess => "this user may not use it; on most systems membership of the group dialout is wanted",
         Libc.ErrorBusy => "another program has it",
         Libc.ErrorNoDevice or Libc.ErrorNoDeviceAddress => "the device behind it is gone",

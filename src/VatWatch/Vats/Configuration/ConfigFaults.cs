@@ -11,6 +11,9 @@ public sealed class ConfigFaults
     /// <summary>What was read, right or wrong.</summary>
     public ConfigLedger Ledger { get; } = new();
 
+    /// <summary>The folder of the configuration file; names of other files in it start from there. Empty for the current folder.</summary>
+    public string Folder { get; internal set; } = "";
+
     /// <summary>Where to note the path of every key that is asked for, present or not; null, the usual, notes nothing. A test holds the schema to it.</summary>
     public ISet<string>? Asked { get; init; }
 

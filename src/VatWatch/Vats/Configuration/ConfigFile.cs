@@ -28,6 +28,7 @@ public static class ConfigFile
                 return null;
             }
 
+            faults.Folder = Path.GetDirectoryName(path) ?? "";
             return Parse(File.ReadAllBytes(path), faults);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

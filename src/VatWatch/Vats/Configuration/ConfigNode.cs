@@ -249,6 +249,12 @@ public sealed partial class ConfigNode
         return [];
     }
 
+    /// <summary>The path of a file that the configuration names: from the folder of the configuration, unless it is a full path.</summary>
+    public string FilePath(string name) => System.IO.Path.Combine(Faults.Folder, name);
+
+    /// <summary>The path of a file that may be named at <paramref name="key"/>; null when the key is absent.</summary>
+    public string? OptionalFile(string key, string wanted) => OptionalText(key, wanted) is { Length: > 0 } name ? FilePath(name) : null;
+
     /// <summary>Files every key that nobody asked for.</summary>
     public void Done()
     {

@@ -9,19 +9,20 @@ public static class SecretFile
     private const int MostBytes = 4096;
 
     /// <summary>
-    /// The name of a file that holds a secret, or null when the key is absent. A file that is not there or holds nothing is a fault at once,
+    /// The path of a file that holds a secret, or null when the key is absent. A file that is not there or holds nothing is a fault at once,
     /// so that it is found when the configuration is checked and not in the night.
     /// </summary>
     public static string? Read(ConfigNode node, string key, string wanted)
     {
-        if (!node.Has(key) || node.Text(key, wanted) is not { Length: > 0 } file)
+        if (!node.Has(key) || node.Text(key, wanted) is not { Length: > 0 } name)
         {
             return null;
         }
 
+        var file = node.FilePath(name);
         if (TryRead(file, out var fault) is null)
         {
-            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, and {fault}", wanted);
+            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(name)}, and {fault}", wanted);
         }
 
         return file;
@@ -53,7 +54,12 @@ public static class SecretFile
         }
         catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException)
         {
-            fault = wrong is FileNotFoundException or DirectoryNotFoundException ? $"there is no file {path}" : $"file {path} cannot be read";
+            fault = wrong switch
+            {
+                FileNotFoundException or DirectoryNotFoundException => $"there is no file {path}",
+                UnauthorizedAccessException => $"file {path} may not be read by this user",
+                _ => $"file {path} cannot be read",
+            };
             return null;
         }
     }

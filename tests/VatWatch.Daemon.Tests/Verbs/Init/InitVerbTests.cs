@@ -87,12 +87,65 @@ public sealed class InitVerbTests : IDisposable
     }
 
     [Fact]
+    public void Without_lasting_names_the_passing_ones_are_offered_and_said_to_be_such()
+    {
+        Plug("dev/ttyUSB1", "dev/ttyACM0", "dev/vatwatch/port-usb-0_1_2", "dev/ttyS0");
+        var (code, said, error) = Run("si\nweld-yard\nRed vat\n150 L\ncellulose\nfructose\ntemperature on 2\nph on 1\n\n");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("  1  serial port /dev/vatwatch/port-usb-0_1_2\n  2  serial port /dev/ttyUSB1 (a name that can change)\n  3  serial port /dev/ttyACM0 (a name that can change)\n", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("ttyS0", said, StringComparison.Ordinal);
+        Assert.Contains("/dev/ttyUSB1 is a name that can change at the next start", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void With_lasting_names_no_other_is_offered()
+    {
+        Plug("dev/serial/by-id/usb-meter", "dev/ttyUSB0", "dev/vatwatch/port-usb-0_1_2");
+        var (_, said, _) = Run("si\nweld-yard\nRed vat\n150 L\ncellulose\nfructose\ntemperature on 1\n\n");
+        Assert.Contains("  1  serial port /dev/serial/by-id/usb-meter\n", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("can change", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("  2  ", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_device_on_SPI_is_offered_and_read_as_a_platinum_thermometer()
+    {
+        Plug("dev/spidev0.1", "dev/spidev");
+        var (code, said, _) = Run("si\nweld-yard\nRed vat\n150 L\ncellulose\nfructose\ntemperature on 1\nlevel on /dev/spidev0.x\n\n");
+        Assert.Equal(0, code);
+        Assert.Contains("  1  SPI device /dev/spidev0.1\n", said, StringComparison.Ordinal);
+        Assert.Contains("'/dev/spidev0.x' is no place", said, StringComparison.Ordinal);
+        Assert.Equal("max31865", Assert.Single(Load().Watch.Vats[0].Definition.Probes).Driver);
+        Assert.Contains("\"chipSelect\": 1", System.IO.File.ReadAllText(File), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Beside_the_package_it_names_the_packages_store_and_the_steps_with_its_service()
+    {
+        Plug("var/lib/vatwatch", "dev/ttyACM0");
+        var (_, said, _) = Run(null, Flags, "--probe|temperature on /dev/ttyACM0");
+        Assert.Equal("/var/lib/vatwatch", Load().Watch.DataFolder);
+        Assert.Contains("sudo systemctl stop vatwatch", said, StringComparison.Ordinal);
+        Assert.Contains($"sudo install -m 644 {File} /etc/vatwatch/vatwatch.json", said, StringComparison.Ordinal);
+        Assert.Contains("sudo -u vatwatch vatwatch read", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("vatwatch run", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_vat_to_practise_on_keeps_out_of_the_store_of_the_real_one()
+    {
+        Plug("var/lib/vatwatch");
+        Run(null, Flags);
+        Assert.Equal("/var/lib/vatwatch/practice", Load().Watch.DataFolder);
+    }
+
+    [Fact]
     public void Every_driver_fibre_and_agent_gives_what_passes_its_check()
     {
         string[] probes =
         [
             "temperature on /dev/ttyS1", "ph on /dev/ttyS1", "orp on /dev/ttyS1", "heater on /dev/ttyS1", "level on /dev/ttyS1 as modbus-rtu", "ph on /dev/ttyS2 as modbus-rtu", "temperature on /dev/i2c-1",
-            "temperature on /dev/i2c-1 as mcp960x", "temperature on /dev/i2c-1 as ads1115", "ph on /dev/i2c-1", "orp on /dev/i2c-2 as ufire-ise", "ambient on 28-0316a2797ac5", "temperature on simulated",
+            "temperature on /dev/i2c-1 as mcp960x", "temperature on /dev/i2c-1 as ads1115", "ph on /dev/i2c-1", "orp on /dev/i2c-2 as ufire-ise", "ambient on 28-0316a2797ac5", "temperature on /dev/spidev0.0", "temperature on simulated",
         ];
         foreach (var fibre in (string[])["protein", "cellulose"])
         {

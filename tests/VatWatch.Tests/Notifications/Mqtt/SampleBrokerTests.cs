@@ -42,7 +42,15 @@ public sealed class SampleBrokerTests
         Assert.NotEqual(0, (await MosquittoPub.SendAsync(new(broker.Port, "phone", "screen-word"), Command, Good)).ExitCode);
     }
 
-    private static Task<MosquittoBroker> StartAsync() => MosquittoBroker.StartAsync(new()
+    /// <summary>Debian's own file keeps sessions and includes conf.d; the broker refuses to be told twice where.</summary>
+    [Fact]
+    public async Task It_is_taken_beside_the_main_file_of_Debian()
+    {
+        await using var broker = await StartAsync("persistence true\npersistence_location /var/lib/mosquitto/\n");
+        Assert.Equal(0, (await MosquittoPub.SendAsync(new(broker.Port, "phone", "phone-word"), Command, Good)).ExitCode);
+    }
+
+    private static Task<MosquittoBroker> StartAsync(string before = "") => MosquittoBroker.StartAsync(new()
     {
         Configuration = async (folder, port) =>
         {
@@ -54,7 +62,7 @@ public sealed class SampleBrokerTests
 
             await File.WriteAllTextAsync(Path.Combine(folder, "word-of-watch"), "watch-word\n");
             File.Copy(SourceTree.At("config", "mosquitto", "acl.txt"), Path.Combine(folder, "vatwatch-acl.txt"));
-            var sample = await File.ReadAllTextAsync(SourceTree.At("config", "mosquitto", "vatwatch.conf"));
+            var sample = before + await File.ReadAllTextAsync(SourceTree.At("config", "mosquitto", "vatwatch.conf"));
             return sample
                 .Replace("/etc/mosquitto/", $"{folder}/", StringComparison.Ordinal)
                 .Replace("/var/lib/mosquitto/", $"{folder}/", StringComparison.Ordinal)

@@ -178,7 +178,7 @@ public sealed class SerialBusTests
     {
         await using var missing = SerialBench.Bus("/dev/serial/by-id/no-such-instrument");
         var loss = await Assert.ThrowsAsync<BusLostException>(async () => await missing.OpenAsync(Cancel));
-        Assert.Equal("cannot open /dev/serial/by-id/no-such-instrument: there is no such device; is the instrument plugged in?", loss.Message);
+        Assert.Equal("cannot open /dev/serial/by-id/no-such-instrument: there is no such device; look whether the instrument is plugged in", loss.Message);
 
         var path = Path.GetTempFileName();
         await using var file = SerialBench.Bus(path);

@@ -1,0 +1,60 @@
+using VatWatch.Daemon.Wiring;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Tests.Wiring;
+
+/// <summary>Files that a configuration names lie beside it, wherever the daemon was started: a service is started in another folder than its user's.</summary>
+public sealed class NamedFilesTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("named-").FullName;
+
+    private string Config => Path.Combine(_folder, "vatwatch.json");
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void Their_names_start_from_the_folder_of_the_configuration()
+    {
+        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret", "ca.pem"])
+        {
+            File.WriteAllText(Path.Combine(_folder, name), "word\n");
+        }
+
+        var faults = Read("");
+        Assert.Empty(faults.All.Select(fault => fault.ToString()));
+        Assert.Equal(Path.Combine(_folder, "mqtt-password"), _read!.Mqtt.PasswordFile);
+        Assert.Equal(Path.Combine(_folder, "ca.pem"), _read.Mqtt.CaFile);
+        Assert.Equal(Path.Combine(_folder, "influx-token"), _read.Influx!.TokenFile);
+        Assert.Equal(Path.Combine(_folder, "mail-password"), _read.Contacts.Mail!.PasswordFile);
+    }
+
+    [Fact]
+    public void One_that_is_missing_is_told_with_the_path_where_it_was_looked_for()
+    {
+        var faults = Read(""", "web": { "passwordFile": "operators" }""");
+        Assert.Contains(faults.All, fault => fault.Path == "web.passwordFile" && fault.Seen.Contains($"there is no file {_folder}/operators", StringComparison.Ordinal));
+        Assert.Contains(faults.All, fault => fault.Path == "mqtt.passwordFile" && fault.Seen.Contains($"there is no file {_folder}/mqtt-password", StringComparison.Ordinal));
+    }
+
+    private DaemonConfiguration? _read;
+
+    private ConfigFaults Read(string more)
+    {
+        File.WriteAllText(Config, $$"""
+            {
+              "site": "hill-studio", "display": "us",
+              "mqtt": { "broker": "mqtts://broker:8883", "user": "watch", "passwordFile": "mqtt-password", "caFile": "ca.pem" },
+              "mail": { "server": "smtp://mail.example:587", "from": "vats@studio.example", "user": "vats", "passwordFile": "mail-password" },
+              "contacts": [ { "id": "siren", "way": "webhook", "url": "https://hooks.example/vats", "secretFile": "siren-secret" } ],
+              "influx": { "url": "https://server:8086", "org": "studio", "bucket": "vats", "tokenFile": "influx-token" },
+              "buses": { "demo": { "kind": "simulation" } },
+              "vats": [ { "id": "a", "name": "A", "volume": "40 gal", "fibre": "protein", "reducer": "dithionite",
+                "temperature": { "low": "100 °F", "high": "118 °F", "limit": "120 °F" },
+                "probes": [ { "id": "liquor", "measures": "temperature", "bus": "demo", "driver": "simulated", "every": "5 s" } ] } ]{{more}}
+            }
+            """);
+        var faults = new ConfigFaults();
+        _read = DaemonConfiguration.Read(Config, faults);
+        return faults;
+    }
+}
