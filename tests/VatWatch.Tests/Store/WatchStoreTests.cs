@@ -9,16 +9,19 @@ public sealed class WatchStoreTests
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
 
     [Fact]
-    public async Task An_offered_reading_is_on_disk_one_commit_interval_later()
+    public async Task The_first_reading_is_on_disk_at_once_and_the_next_one_commit_interval_later()
     {
         var time = new FakeTimeProvider();
         await using var rig = Start(io: time);
         Assert.True(rig.Store.Offer(Reading(1)));
-        Assert.Empty(rig.All());
+        await EventuallyAsync(() => rig.Store.Health.Buffered == 0, () => { });
+        Assert.Equal(time.Start, time.GetUtcNow());
 
+        Assert.True(rig.Store.Offer(Reading(2)));
+        Assert.Equal([Reading(1)], rig.All());
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0, () => time.Advance(TimeSpan.FromSeconds(1)));
 
-        Assert.Equal([Reading(1)], rig.All());
+        Assert.Equal([Reading(1), Reading(2)], rig.All());
         Assert.InRange((time.GetUtcNow() - time.Start).TotalSeconds, 10, 60);
     }
 
