@@ -15,84 +15,90 @@ public sealed class PortTests
     private const double Told = 3;
     private const double Back = 5;
 
-    /// <summary>Beats of the probe on a bus without a fault that may be late on a busy machine.</summary>
-    private const double LongestGap = 1;
+    /// <summary>Beats of the probe on a bus without a fault that may be late on a busy machine, s.</summary>
+    private const double LongestGap = 3;
 
     [Theory]
     [InlineData("text")]
     [InlineData("modbus")]
-    public async Task Ports_pulled_again_and_again_are_told_come_back_and_leave_nothing_open(string kind)
+    public async Task An_instrument_that_is_unplugged_slow_split_silent_or_late_never_misleads_and_comes_back(string kind)
     {
-        var pulls = FaultFigures.Size(4, 50);
         using var studio = new Studio();
         await using var instrument = await InstrumentAsync(kind);
         await using var daemon = await StartAsync(studio, kind, instrument);
+        await PullAgainAndAgainAsync(kind, daemon, instrument);
+        await StayAwayAsync(kind, daemon, instrument);
+        await MisbehaveAsync(kind, daemon, instrument);
+        var kept = await daemon.StopAndReadAsync("one");
+        HoldAnswers($"port, {kind}", kind, kept);
+        var other = await daemon.ReadAsync("other");
+        FaultFigures.AtMost($"port, {kind}", "a probe on another bus at 5 Hz", "longest gap", KeptReading.LongestGap(other).TotalSeconds, LongestGap, "s");
+        Assert.All(other, reading => Assert.Equal("good", reading.Quality));
+    }
+
+    private static async Task PullAgainAndAgainAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
+    {
+        var pulls = FaultFigures.Size(2, 50);
         var (told, back) = (new List<double>(), new List<double>());
         var random = new Random(50);
-        await PullAsync(daemon, instrument, random, [], []);
         var before = daemon.Look();
         for (var pull = 0; pull < pulls; pull++)
         {
-            await PullAsync(daemon, instrument, random, told, back);
+            await instrument.TellAsync("hangup");
+            told.Add(await TimeAsync(() => GoodAsync(daemon, wanted: false)));
+            await Task.Delay(TimeSpan.FromSeconds(0.2 + 2 * random.NextDouble()), TestContext.Current.CancellationToken);
+            await instrument.TellAsync("return");
+            back.Add(await TimeAsync(() => GoodAsync(daemon, wanted: true)));
+            before = pull == WarmUp(pulls) ? daemon.Look() : before;
         }
 
-        var (campaign, size) = ($"port pulled, {kind}", Invariant($"{pulls} pulls"));
-        FaultFigures.AtMost(campaign, size, "told within", told.Max(), Told, "s");
-        FaultFigures.AtMost(campaign, size, "back within", back.Max(), Back, "s");
-        HoldFlat(campaign, size, before, daemon.Look());
-        HoldAnswers(campaign, size, kind, await daemon.StopAndReadAsync("one"));
+        Hold($"port pulled, {kind}", Invariant($"{pulls} pulls"), told, back, before, daemon.Look());
     }
 
-    [Theory]
-    [InlineData("text")]
-    [InlineData("modbus")]
-    public async Task A_port_that_was_away_for_long_is_back_as_soon_as_one_that_was_not(string kind)
+    private static async Task StayAwayAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
     {
-        var away = FaultFigures.Size(TimeSpan.FromSeconds(8), TimeSpan.FromSeconds(90));
-        using var studio = new Studio();
-        await using var instrument = await InstrumentAsync(kind);
-        await using var daemon = await StartAsync(studio, kind, instrument);
+        var away = FaultFigures.Size(TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(90));
         await instrument.TellAsync("hangup");
         await Task.Delay(away, TestContext.Current.CancellationToken);
         await instrument.TellAsync("return");
-        var back = await TimeAsync(() => GoodAsync(daemon, "one-t", wanted: true));
-        FaultFigures.AtMost($"port away for long, {kind}", Invariant($"{away.TotalSeconds:0} s"), "back within", back, Back, "s");
+        FaultFigures.AtMost($"port away for long, {kind}", Invariant($"{away.TotalSeconds:0} s"), "back within", await TimeAsync(() => GoodAsync(daemon, wanted: true)), Back, "s");
     }
 
-    [Theory]
-    [InlineData("text")]
-    [InlineData("modbus")]
-    public async Task Slow_split_silent_and_late_answers_are_never_given_to_the_wrong_question(string kind)
+    private static async Task MisbehaveAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
     {
-        var each = FaultFigures.Size(TimeSpan.FromSeconds(1.2), TimeSpan.FromSeconds(20));
-        string[] manners = ["late 0.09", "late 0.13", "late 0.25", "late 0.7", "split on", "drip 0.005", "drip 0.02", "silent on"];
-        using var studio = new Studio();
-        await using var instrument = await InstrumentAsync(kind);
-        await using var daemon = await StartAsync(studio, kind, instrument);
+        var each = FaultFigures.Size(TimeSpan.FromSeconds(0.8), TimeSpan.FromSeconds(20));
+        string[] manners = FaultFigures.Size<string[]>(
+            ["late 0.13", "late 0.7", "split on", "drip 0.005", "drip 0.02", "silent on"],
+            ["late 0.09", "late 0.13", "late 0.25", "late 0.4", "late 0.7", "late 1.5", "split on", "drip 0.005", "drip 0.02", "drip 0.1", "silent on"]);
+        var (told, back) = (new List<double>(), new List<double>());
         var before = daemon.Look();
-        var (silent, back) = (0.0, 0.0);
         foreach (var manner in manners)
         {
             await instrument.TellAsync(manner);
             if (manner == "silent on")
             {
-                silent = await TimeAsync(() => GoodAsync(daemon, "one-t", wanted: false));
+                told.Add(await TimeAsync(() => GoodAsync(daemon, wanted: false)));
             }
 
             await Task.Delay(each, TestContext.Current.CancellationToken);
             var word = manner.Split(' ')[0];
             await instrument.TellAsync($"{word} {(word is "late" or "drip" ? "0" : "off")}");
-            back = Math.Max(back, await TimeAsync(() => GoodAsync(daemon, "one-t", wanted: true)));
+            back.Add(await TimeAsync(() => GoodAsync(daemon, wanted: true)));
         }
 
-        var (campaign, size) = ($"slow, split, silent, late, {kind}", Invariant($"{manners.Length} manners, {each.TotalSeconds:0.#} s each"));
-        FaultFigures.AtMost(campaign, size, "silence told within", silent, Told, "s");
-        FaultFigures.AtMost(campaign, size, "back within", back, Back, "s");
-        HoldFlat(campaign, size, before, daemon.Look());
-        HoldAnswers(campaign, size, kind, await daemon.StopAndReadAsync("one"));
-        var other = await daemon.ReadAsync("other");
-        FaultFigures.AtMost(campaign, size, "longest gap of a probe on another bus", KeptReading.LongestGap(other).TotalSeconds, LongestGap, "s");
-        Assert.All(other, reading => Assert.Equal("good", reading.Quality));
+        Hold($"slow, split, silent, late, {kind}", Invariant($"{manners.Length} manners, {each.TotalSeconds:0.#} s each"), told, back, before, daemon.Look());
+    }
+
+    /// <summary>The first fifth is for warming up.</summary>
+    private static int WarmUp(int times) => times / 5;
+
+    private static void Hold(string campaign, string size, List<double> told, List<double> back, ProcessLook before, ProcessLook after)
+    {
+        FaultFigures.AtMost(campaign, size, "told within", told.Max(), Told, "s");
+        FaultFigures.AtMost(campaign, size, "back within", back.Max(), Back, "s");
+        FaultFigures.AtMost(campaign, size, "files more", after.Files - before.Files, 2);
+        FaultFigures.AtMost(campaign, size, "threads more", after.Threads - before.Threads, 6);
+        FaultFigures.AtMost(campaign, size, "memory more", after.ResidentMegabytes - before.ResidentMegabytes, FaultFigures.Size(60, 25), "MB");
     }
 
     private static async Task<PtyInstrument> InstrumentAsync(string kind)
@@ -122,21 +128,12 @@ public sealed class PortTests
             {{Studio.Vat("other", """{ "id": "sound-t", "measures": "temperature", "bus": "sound", "driver": "simulated", "every": "200 ms" }""")}}
             """);
         var daemon = await WatchedDaemon.StartAsync(studio);
-        await daemon.EventuallyAsync(() => GoodAsync(daemon, "one-t", wanted: true), "the instrument is heard");
+        await daemon.EventuallyAsync(() => GoodAsync(daemon, wanted: true), "the instrument is heard");
         return daemon;
     }
 
-    private static async Task PullAsync(WatchedDaemon daemon, PtyInstrument instrument, Random random, List<double> told, List<double> back)
-    {
-        await instrument.TellAsync("hangup");
-        told.Add(await TimeAsync(() => GoodAsync(daemon, "one-t", wanted: false)));
-        await Task.Delay(TimeSpan.FromSeconds(0.2 + 2 * random.NextDouble()), TestContext.Current.CancellationToken);
-        await instrument.TellAsync("return");
-        back.Add(await TimeAsync(() => GoodAsync(daemon, "one-t", wanted: true)));
-    }
-
-    private static async Task<bool> GoodAsync(WatchedDaemon daemon, string probe, bool wanted) =>
-        await daemon.MetricAsync("vatwatch_measurement_good", $"probe=\"{probe}\"") == (wanted ? 1 : 0);
+    private static async Task<bool> GoodAsync(WatchedDaemon daemon, bool wanted) =>
+        await daemon.MetricAsync("vatwatch_measurement_good", "probe=\"one-t\"") == (wanted ? 1 : 0);
 
     /// <summary>Seconds until it is so, 45 at most.</summary>
     private static async Task<double> TimeAsync(Func<Task<bool>> condition)
@@ -150,21 +147,14 @@ public sealed class PortTests
         return watch.Elapsed.TotalSeconds;
     }
 
-    private static void HoldFlat(string campaign, string size, ProcessLook before, ProcessLook after)
-    {
-        FaultFigures.AtMost(campaign, size, "files more", after.Files - before.Files, 2);
-        FaultFigures.AtMost(campaign, size, "threads more", after.Threads - before.Threads, 6);
-        FaultFigures.AtMost(campaign, size, "memory more", after.ResidentMegabytes - before.ResidentMegabytes, 25, "MB");
-    }
-
     /// <summary>Every number lies where the numbers of its own question lie, whatever its quality.</summary>
-    private static void HoldAnswers(string campaign, string size, string kind, IReadOnlyList<KeptReading> kept)
+    private static void HoldAnswers(string campaign, string kind, IReadOnlyList<KeptReading> kept)
     {
         var ranges = new Dictionary<string, (double Low, double High)> { ["one-t"] = (45, 46), ["one-ph"] = (9.5, 10), ["one-orp"] = (-660, -650), ["one-room"] = (9.9, 10.1) };
         var spoken = kept.Where(reading => reading.Value is not null).ToList();
         var wrong = spoken.Count(reading => reading.Value < ranges[reading.Probe].Low || reading.Value > ranges[reading.Probe].High);
         Assert.Equal(kind == "text" ? 3 : 2, spoken.Select(reading => reading.Probe).Distinct().Count());
-        FaultFigures.AtMost(campaign, Invariant($"{size}, {spoken.Count} answers"), "given to the wrong question", wrong, 0);
+        FaultFigures.AtMost(campaign, Invariant($"{spoken.Count} answers"), "given to the wrong question", wrong, 0);
     }
 
     private static string Invariant(FormattableString words) => words.ToString(CultureInfo.InvariantCulture);

@@ -19,6 +19,7 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ..." on
   drip SECONDS        each byte of an answer that much after the one before (0: all at once)
   bare on|off         numbers alone, without their name and unit: no answer tells which question it belongs to
   busy on|off         reads nothing, so that the asker's writes pile up
+  flood BYTES         so many random bytes, some of them line endings, as fast as they are taken; answered when all are
   hangup              pulls the plug: the far end sees a hang-up and the link is gone
   return              puts it back
   quit
@@ -139,6 +140,19 @@ def send(line):
         queue(data, late)
 
 
+def flood(rest):
+    while rest > 0:
+        chunk = rng.randbytes(min(rest, 4096))
+        while chunk:
+            select.select([], [master], [], 10)
+            try:
+                sent = os.write(master, chunk)
+            except BlockingIOError:
+                continue
+            chunk = chunk[sent:]
+            rest -= sent
+
+
 def command(words):
     global late, drip
     advance()
@@ -155,6 +169,8 @@ def command(words):
         late = float(words[1])
     elif verb == "drip" and len(words) == 2:
         drip = float(words[1])
+    elif verb == "flood" and len(words) == 2 and master is not None:
+        flood(int(words[1]))
     elif verb == "hangup" and master is not None:
         pull_out()
     elif verb == "return" and master is None:
