@@ -23,7 +23,7 @@ public sealed class GarbageTests
             $$"""
             {{Studio.Vat("one", """
                 { "id": "one-t", "measures": "temperature", "bus": "bench", "driver": "text-line", "every": "200 ms",
-                  "settings": { "pattern": "^(?<value>[-+0-9.]+),[^,]*,[^,]*$", "unit": "°C" } }
+                  "settings": { "pattern": "^(?<value>[-+0-9.]+),[-+0-9.]+,[-+0-9.]+$", "unit": "°C" } }
                 """)}},
             {{Studio.Vat("other", """{ "id": "sound-t", "measures": "temperature", "bus": "sound", "driver": "simulated", "every": "200 ms" }""")}}
             """);

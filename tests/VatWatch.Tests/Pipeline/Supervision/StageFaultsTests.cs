@@ -39,7 +39,7 @@ public sealed class StageFaultsTests
         await HoldWorkAsync(line, name);
         await Eventually.TrueAsync(() => failing.Starts >= 4, "it is started again and again");
         var health = line.Supervisor.Health.Single(stage => stage.Stage == name);
-        Assert.True(health.Restarts >= 3, $"{health.Restarts} restarts");
+        FaultFigures.Hold("stages", $"{name} throws, returns", $"the others work, started again {health.Restarts} times", "at least 3 times", health.Restarts >= 3);
         Assert.Contains(health.LastFault, new[] { "it ended by itself", "IOException: made to fail" });
         Assert.Empty(line.Supervisor.Stuck);
     }
@@ -53,7 +53,8 @@ public sealed class StageFaultsTests
         await line.StartAsync(looping);
         await HoldWorkAsync(line, name);
         await Eventually.TrueAsync(() => line.Supervisor.Stuck.Contains(name), "it is named as stuck");
-        Assert.Equal([name], line.Supervisor.Stuck);
+        var stuck = line.Supervisor.Stuck;
+        FaultFigures.Hold("stages", $"{name} loops, ignores its stop", $"the others work, stuck: {string.Join(", ", stuck)}", name, stuck.SequenceEqual([name]));
 
         // Stopping leaves it behind after five seconds; in the small size that is waited for once.
         if (!FaultFigures.IsFull && name != "clock")
@@ -70,7 +71,7 @@ public sealed class StageFaultsTests
         await using var line = new LineRig();
         await line.StartAsync(new FailingStage("learning"), new StageOptions { FirstWait = TimeSpan.FromMilliseconds(5), LongestWait = TimeSpan.FromMilliseconds(20) });
         await Eventually.TrueAsync(() => line.Supervisor.HasGivenUp, "it gives up");
-        Assert.True(line.IsStopping);
+        FaultFigures.Hold("stages", "learning fails 8 times in a row", $"stopping: {line.IsStopping}", "stopping: True, exit code 1", line.IsStopping);
     }
 
     /// <summary>What does not need the stage goes on: readings to the live picture and to the disk, the alarm to the picture that follows it.</summary>
