@@ -12,7 +12,7 @@ public sealed class ClockTests
     private const string Campaign = "clock";
 
     /// <summary>On-delay of the alarm, s, in which the clock is set.</summary>
-    private const double OnDelay = 3;
+    private const double OnDelay = 2;
 
     /// <summary>Readings at 5 Hz that a busy machine may make late, s.</summary>
     private const double LongestGap = 3;

@@ -16,7 +16,7 @@ public sealed class ManyProbesTests
     [Fact]
     public async Task Two_thousand_readings_a_second_are_all_kept_and_judged()
     {
-        var length = FaultFigures.Size(TimeSpan.FromSeconds(5), TimeSpan.FromMinutes(3));
+        var length = FaultFigures.Size(TimeSpan.FromSeconds(3), TimeSpan.FromMinutes(3));
         using var studio = new Studio();
         studio.WriteConfig(
             string.Join(", ", Enumerable.Range(0, Vats).Select(vat => $$"""
@@ -34,8 +34,9 @@ public sealed class ManyProbesTests
         var rate = (last - first) / watch.Elapsed.TotalSeconds;
         var dropped = await daemon.MetricAsync("vatwatch_readings_dropped_total") + await daemon.MetricAsync("vatwatch_store_measurements_dropped_total");
         var waiting = await daemon.MetricAsync("vatwatch_store_buffered_measurements");
-        var hot = JsonDocument.Parse(await daemon.GetAsync("/api/alarms")).RootElement.EnumerateArray().Select(one => one.GetProperty("vat").GetString()).Distinct();
-        Assert.Equal(["vat-7"], hot.Where(vat => vat != "daemon"));
+        var hot = JsonDocument.Parse(await daemon.GetAsync("/api/alarms")).RootElement.EnumerateArray()
+            .Where(one => one.GetProperty("alarm").GetString() == "overheat").Select(one => one.GetProperty("vat").GetString());
+        Assert.Equal(["vat-7"], hot);
         Assert.Equal(0, await daemon.Process.StopAsync(WatchedDaemon.Patience));
 
         var kept = StoreFile.Count(studio.Data, "measurement");

@@ -105,7 +105,7 @@ internal sealed class LineRig : IAsyncDisposable
         {
           "id": "{{id}}", "name": "Vat {{id}}", "volume": "60 L", "fibre": "protein", "reducer": "thiourea-dioxide",
           "temperature": { "low": "38 °C", "high": "47.5 °C", "limit": "49 °C" },
-          "alarms": { "overheat": { "onDelay": "1 s" } },
+          "alarms": { "overheat": { "onDelay": "200 ms" } },
           "probes": [ {{probe}} ]
         }
         """;
