@@ -17,6 +17,9 @@ internal sealed class Studio : IDisposable
 
     public int WebPort { get; } = FreePort.Next();
 
+    /// <summary>Where the built-in broker listens, when <see cref="WriteConfig"/> made the configuration.</summary>
+    public int MqttPort { get; } = FreePort.Next();
+
     public string Url => string.Create(CultureInfo.InvariantCulture, $"http://127.0.0.1:{WebPort}");
 
     /// <summary>One vat with temperature, pH and ORP asked from the text instrument at <paramref name="port"/>.</summary>
@@ -46,6 +49,32 @@ internal sealed class Studio : IDisposable
           } ]
         }
         """);
+
+    /// <summary>These buses and vats, in their JSON, with the built-in broker on a port of its own and a commit each second.</summary>
+    public void WriteConfig(string buses, string vats, string store = """{ "commitInterval": "1 s" }""") => File.WriteAllText(Config, $$$"""
+        {
+          "site": "test-studio",
+          "display": "si",
+          "data": {{{JsonSerializer.Serialize(Data)}}},
+          "web": { "listen": "{{{Url}}}" },
+          "mqtt": { "broker": "builtin", "listen": "127.0.0.1:{{{MqttPort}}}" },
+          "store": {{{store}}},
+          "buses": { {{{buses}}} },
+          "vats": [ {{{vats}}} ]
+        }
+        """);
+
+    /// <summary>One vat in its JSON, with the bands of the bench's.</summary>
+    public static string Vat(string id, string probes, string alarms = "{}") => $$$"""
+        {
+          "id": "{{{id}}}", "name": "Vat {{{id}}}", "volume": "60 L", "fibre": "protein", "reducer": "thiourea-dioxide",
+          "temperature": { "low": "38 °C", "high": "47.5 °C", "limit": "49 °C" },
+          "ph":  { "low": 9.5, "high": 10.5 },
+          "orp": { "weak": "-660 mV", "oxidised": "-580 mV", "reference": "Ag/AgCl 3 M KCl", "rising": "20 mV/h" },
+          "alarms": {{{alarms}}},
+          "probes": [ {{{probes}}} ]
+        }
+        """;
 
     /// <summary>Adds sections to the configuration.</summary>
     public void Add(string sections) => File.WriteAllText(Config, File.ReadAllText(Config).TrimEnd()[..^1] + ",\n" + sections + "\n}\n");

@@ -22,25 +22,40 @@ internal sealed class WatchHost : IAsyncDisposable
     private readonly WatchStore _store;
     private readonly WatchLine _line;
     private readonly BuiltinBroker? _broker;
+    private readonly Serilog.Core.Logger _logger;
     private readonly ILogger<WatchHost> _log;
 
-    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchLine line, BuiltinBroker? broker, ILogger<WatchHost> log)
+    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchLine line, BuiltinBroker? broker, Serilog.Core.Logger logger)
     {
         _configuration = configuration;
         _app = app;
         _store = store;
         _line = line;
         _broker = broker;
-        _log = log;
+        _logger = logger;
+        _log = app.Services.GetRequiredService<ILogger<WatchHost>>();
     }
 
     /// <summary>Opens the store and makes everything; nothing listens or runs yet.</summary>
     public static WatchHost Open(DaemonConfiguration configuration, string dataFolder, bool jsonLog)
     {
-        var logger = WatchLogging.Create(jsonLog);
+        var logger = WatchLogging.Create(jsonLog, out var console);
+        try
+        {
+            return Open(configuration, dataFolder, logger, console);
+        }
+        catch
+        {
+            logger.Dispose();
+            throw;
+        }
+    }
+
+    private static WatchHost Open(DaemonConfiguration configuration, string dataFolder, Serilog.Core.Logger logger, BackgroundSink console)
+    {
         var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
         builder.Logging.ClearProviders();
-        builder.Services.AddSerilog(logger, dispose: true);
+        builder.Services.AddSerilog(logger);
         using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);
 
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
@@ -51,6 +66,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var line = WatchLine.Build(
             configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);
         Register(builder, configuration, store, line, dataFolder);
+        builder.Services.AddSingleton<IMetricSource>(new LogMetrics(console));
         if (forwarder is not null)
         {
             builder.Services.AddSingleton<IMetricSource>(_ => new InfluxMetrics(forwarder));
@@ -59,7 +75,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var app = builder.Build();
         VatWatchWeb.Map(app);
         var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;
-        return new WatchHost(configuration, app, store, line, broker, app.Services.GetRequiredService<ILogger<WatchHost>>());
+        return new WatchHost(configuration, app, store, line, broker, logger);
     }
 
     /// <summary>Runs until stopped; false when a stage gave up.</summary>
@@ -107,6 +123,7 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await _line.DisposeAsync();
         await _store.DisposeAsync();
+        await _logger.DisposeAsync();
     }
 
     /// <summary>A fast simulation goes on from the newest label in the store, so that a restart does not write over its own past.</summary>

@@ -11,16 +11,25 @@ internal static class WatchLogging
 {
     private const string HumanLine = "{Timestamp:HH:mm:ss} {Message:lj}{NewLine}{Exception}";
 
-    public static Logger Create(bool json)
+    /// <summary>Logs to the console without ever waiting for it; <paramref name="console"/> is disposed of with the logger.</summary>
+    public static Logger Create(bool json, out BackgroundSink console)
     {
-        var logging = new LoggerConfiguration()
+        console = new BackgroundSink(Console(json));
+        return new LoggerConfiguration()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
             .MinimumLevel.Override("Microsoft.Extensions.Hosting", LogEventLevel.Fatal)
             .MinimumLevel.Override("Microsoft.Hosting", LogEventLevel.Fatal)
             .MinimumLevel.Override("Microsoft.AspNetCore.Antiforgery", LogEventLevel.Error)
             .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", LogEventLevel.Error)
-            .MinimumLevel.Override("Microsoft.AspNetCore.Server.Kestrel", LogEventLevel.Error);
+            .MinimumLevel.Override("Microsoft.AspNetCore.Server.Kestrel", LogEventLevel.Error)
+            .WriteTo.Sink(console)
+            .CreateLogger();
+    }
+
+    private static Logger Console(bool json)
+    {
+        var logging = new LoggerConfiguration();
         return json
             ? logging.WriteTo.Console(new RenderedCompactJsonFormatter()).CreateLogger()
             : JournalLine.IsWanted(Environment.GetEnvironmentVariable)

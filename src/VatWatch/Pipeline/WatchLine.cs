@@ -193,6 +193,9 @@ public sealed class WatchLine : IAsyncDisposable
         return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
     }
 
+    /// <summary>Every stage, in order of start.</summary>
+    internal IReadOnlyList<IStage> Stages => _stages;
+
     /// <summary>The supervisor that runs the stages.</summary>
     public StageSupervisor Supervise(IHostApplicationLifetime lifetime, ILogger<StageSupervisor> log)
     {

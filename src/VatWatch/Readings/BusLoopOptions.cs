@@ -9,9 +9,11 @@ public sealed class BusLoopOptions
     [Range(typeof(TimeSpan), "00:00:00.1", "00:01:00")]
     public TimeSpan FirstPause { get; init; } = TimeSpan.FromMilliseconds(500);
 
-    /// <summary>Longest such pause, 1 s to 10 min; default 30 s.</summary>
+    /// <summary>
+    /// Longest such pause, 1 s to 10 min; default 3 s: trying costs next to nothing, and a plug that is put back after hours is to be heard within five seconds.
+    /// </summary>
     [Range(typeof(TimeSpan), "00:00:01", "00:10:00")]
-    public TimeSpan LongestPause { get; init; } = TimeSpan.FromSeconds(30);
+    public TimeSpan LongestPause { get; init; } = TimeSpan.FromSeconds(3);
 
     /// <summary>Longest that opening may take, 1 s to 1 min; default 10 s.</summary>
     [Range(typeof(TimeSpan), "00:00:01", "00:01:00")]

@@ -2,7 +2,9 @@ using Microsoft.Extensions.Hosting.Internal;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Service;
+using VatWatch.Pipeline.Supervision;
 using VatWatch.Testing;
+using VatWatch.Time;
 
 namespace VatWatch.Daemon.Tests.Service;
 
@@ -46,9 +48,54 @@ public sealed class ServiceNotifierTests : IDisposable
         Assert.Equal("WATCHDOG=1", await _manager.HearAsync());
     }
 
+    [Fact]
+    public async Task A_stage_that_really_hangs_keeps_the_watchdog_from_being_fed()
+    {
+        var (hanging, sound) = (new HangingStage("bus bench", _time), new HangingStage("clock", _time) { Rests = true });
+        using var supervisor = new StageSupervisor([hanging, sound], new StageOptions(), _time, _lifetime, NullLogger<StageSupervisor>.Instance);
+        using var notifier = new ServiceNotifier(
+            new ServiceSocket(_manager.Address, TimeSpan.FromSeconds(60)), () => supervisor.Stuck, _lifetime, _time, NullLogger<ServiceNotifier>.Instance);
+        await supervisor.StartAsync(CancellationToken.None);
+        await Task.WhenAll(hanging.Begun, sound.Begun).WaitAsync(TimeSpan.FromSeconds(20), TestContext.Current.CancellationToken);
+        Assert.True(notifier.Feed());
+        Assert.Equal("WATCHDOG=1", await _manager.HearAsync());
+        _time.Advance(HangingStage.Limit * 2);
+        Assert.False(notifier.Feed());
+        Assert.Equal("STATUS=No progress: bus bench", await _manager.HearAsync());
+        await supervisor.StopAsync(CancellationToken.None);
+    }
+
     public void Dispose()
     {
         _notifier.Dispose();
         _manager.Dispose();
+    }
+
+    /// <summary>Beats once and never again, or rests; ends when it is told to.</summary>
+    private sealed class HangingStage(string name, TimeProvider time) : IStage
+    {
+        public static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
+
+        private readonly TaskCompletionSource _begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+        public bool Rests { get; init; }
+
+        public Task Begun => _begun.Task;
+
+        public string Name => name;
+
+        public Pulse Pulse { get; } = new(Limit, time);
+
+        public Task RunAsync(CancellationToken cancel)
+        {
+            Pulse.Beat();
+            if (Rests)
+            {
+                Pulse.Rest();
+            }
+
+            _begun.SetResult();
+            return Task.Delay(Timeout.InfiniteTimeSpan, time, cancel);
+        }
     }
 }

@@ -37,14 +37,17 @@ public sealed class PtyInstrument : IAsyncDisposable
     }
 
     /// <summary>Sends one command, such as <c>set T 45.2</c> or <c>hangup</c>.</summary>
-    public async Task TellAsync(string command)
+    public Task TellAsync(string command) => TellAsync(command, Limit);
+
+    /// <summary>Sends one command that takes its time.</summary>
+    public async Task TellAsync(string command, TimeSpan limit)
     {
         await _turn.WaitAsync();
         try
         {
             await _process.StandardInput.WriteLineAsync(command);
             await _process.StandardInput.FlushAsync();
-            var answer = await _process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
+            var answer = await _process.StandardOutput.ReadLineAsync().WaitAsync(limit);
             if (answer != "ok")
             {
                 throw new InvalidOperationException($"The instrument answered '{answer}' to '{command}'.");

@@ -16,7 +16,10 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ..." on
   garbage on|off      random bytes and a line ending instead of every answer
   split on|off        each answer in two halves, 30 ms apart
   late SECONDS        each answer that much later (0: at once)
+  drip SECONDS        each byte of an answer that much after the one before (0: all at once)
+  bare on|off         numbers alone, without their name and unit: no answer tells which question it belongs to
   busy on|off         reads nothing, so that the asker's writes pile up
+  flood BYTES         so many random bytes, some of them line endings, as fast as they are taken; answered when all are
   hangup              pulls the plug: the far end sees a hang-up and the link is gone
   return              puts it back
   quit
@@ -37,8 +40,9 @@ values = {"T": 45.2, "PH": 9.81, "ORP": -655.0}
 rates = {"T": 0.0, "PH": 0.0, "ORP": 0.0}
 texts = {}
 since = time.monotonic()
-switches = {"silent": False, "garbage": False, "split": False, "busy": False}
+switches = {"silent": False, "garbage": False, "split": False, "busy": False, "bare": False}
 late = 0.0
+drip = 0.0
 asked = 0
 master = far = None
 pending = []  # heap of (time, order, bytes)
@@ -93,12 +97,13 @@ def answer(question):
     global asked
     asked += 1
     advance()
+    form = "%s" if switches["bare"] else None
     if question == "T?":
-        return "T=%sC" % shown("T", "%.2f")
+        return (form or "T=%sC") % shown("T", "%.2f")
     if question == "PH?":
-        return "PH=%s" % shown("PH", "%.3f")
+        return (form or "PH=%s") % shown("PH", "%.3f")
     if question == "ORP?":
-        return "ORP=%s" % shown("ORP", "%.1f")
+        return (form or "ORP=%s") % shown("ORP", "%.1f")
     if question == "ALL?":
         return all_line()
     if question == "N?":
@@ -124,7 +129,10 @@ def send(line):
     data = line.encode("ascii") + ending
     if switches["garbage"]:
         data = bytes(rng.randrange(256) for _ in range(rng.randrange(1, 40))) + ending
-    if switches["split"]:
+    if drip > 0:
+        for place in range(len(data)):
+            queue(data[place:place + 1], late + place * drip)
+    elif switches["split"]:
         half = len(data) // 2
         queue(data[:half], late)
         queue(data[half:], late + 0.03)
@@ -132,8 +140,21 @@ def send(line):
         queue(data, late)
 
 
+def flood(rest):
+    while rest > 0:
+        chunk = rng.randbytes(min(rest, 4096))
+        while chunk:
+            select.select([], [master], [], 10)
+            try:
+                sent = os.write(master, chunk)
+            except BlockingIOError:
+                continue
+            chunk = chunk[sent:]
+            rest -= sent
+
+
 def command(words):
-    global late
+    global late, drip
     advance()
     verb = words[0]
     if verb == "set" and len(words) == 3 and words[1] in values:
@@ -146,6 +167,10 @@ def command(words):
         switches[verb] = words[1] == "on"
     elif verb == "late" and len(words) == 2:
         late = float(words[1])
+    elif verb == "drip" and len(words) == 2:
+        drip = float(words[1])
+    elif verb == "flood" and len(words) == 2 and master is not None:
+        flood(int(words[1]))
     elif verb == "hangup" and master is not None:
         pull_out()
     elif verb == "return" and master is None:

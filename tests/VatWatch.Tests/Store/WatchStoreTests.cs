@@ -14,7 +14,7 @@ public sealed class WatchStoreTests
         var time = new FakeTimeProvider();
         await using var rig = Start(io: time);
         Assert.True(rig.Store.Offer(Reading(1)));
-        await EventuallyAsync(() => rig.Store.Health.Buffered == 0, () => { });
+        await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
         Assert.Equal(time.Start, time.GetUtcNow());
 
         Assert.True(rig.Store.Offer(Reading(2)));

@@ -35,6 +35,9 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
     /// <summary>A line for people, shortened when very long.</summary>
     public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
 
+    /// <summary>What a group has taken of the line, for people.</summary>
+    private static string Show(Group group, ReadOnlySpan<byte> line) => Show(line.Slice(group.Index, group.Length).Trim((byte)' '));
+
     private Match Match(ReadOnlySpan<byte> line)
     {
         try
@@ -67,17 +70,17 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         var quality = Quality.Good;
         if (status.Count > 0 && word.Success && !status.TryGetValue(word.Value, out quality))
         {
-            return Sample.Fault($"the instrument's status '{word.Value}' is none of the configured words");
+            return Sample.Fault($"the instrument's status '{Show(word, line)}' is none of the configured words");
         }
 
         if (quality == Quality.Fault)
         {
-            return Sample.Fault($"the instrument reports '{word.Value}'");
+            return Sample.Fault($"the instrument reports '{Show(word, line)}'");
         }
 
         return Number(match, line) switch
         {
-            { Quality: Quality.Good, Value: { } value } when quality == Quality.Suspect => Sample.Suspect(value, $"the instrument reports '{word.Value}'"),
+            { Quality: Quality.Good, Value: { } value } when quality == Quality.Suspect => Sample.Suspect(value, $"the instrument reports '{Show(word, line)}'"),
             var sample => sample,
         };
     }
@@ -93,17 +96,17 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
 
         if (text.Contains(',', StringComparison.Ordinal))
         {
-            return Sample.Fault($"value '{text}' has a comma; wanted a decimal point, as in '6.873'");
+            return Sample.Fault($"value '{Show(group, line)}' has a comma; wanted a decimal point, as in '6.873'");
         }
 
         if (text.Length > LongestNumber || !IsPlainNumber(text)
             || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) || !double.IsFinite(value))
         {
-            return Sample.Fault($"value '{text}' is not a number like '6.873'");
+            return Sample.Fault($"value '{Show(group, line)}' is not a number like '6.873'");
         }
 
         return IsCutOff(match, group, line)
-            ? Sample.Fault($"value '{text}' is only a part of the number in '{Show(line)}'")
+            ? Sample.Fault($"value '{Show(group, line)}' is only a part of the number in '{Show(line)}'")
             : Sample.Good(value);
     }
 
@@ -185,6 +188,6 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         };
         return wanted.Equals(written.Value, StringComparison.OrdinalIgnoreCase)
             ? null
-            : $"checksum '{written.Value}' is wrong for '{Show(line)}'; wanted {wanted}";
+            : $"checksum '{Show(written, line)}' is wrong for '{Show(line)}'; wanted {wanted}";
     }
 }

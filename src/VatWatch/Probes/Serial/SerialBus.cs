@@ -12,6 +12,7 @@ public sealed class SerialBus : IProbeBus
     private readonly Func<SerialSettings, IPort> _open;
     private readonly Dictionary<(string Ask, LineEnding Ending), SharedLine> _shared = [];
     private volatile PortSession? _session;
+    private Task<IPort>? _opening;
 
     internal SerialBus(BusId id, SerialSettings settings, TimeProvider wall, Func<SerialSettings, IPort> open)
     {
@@ -41,8 +42,16 @@ public sealed class SerialBus : IProbeBus
             throw new InvalidOperationException($"Bus '{Id}' is open already.");
         }
 
+        if (_opening is { IsCompleted: false })
+        {
+            // Every try more would cost a thread that may never come back.
+            throw new BusLostException($"an earlier try to open {_settings.Port} has not come back yet");
+        }
+
         // Opening may wait for the driver of the device, so not on the caller's thread.
-        var port = await Task.Run(() => _open(_settings), cancel);
+        var opening = Task.Run(() => _open(_settings), CancellationToken.None);
+        _opening = opening;
+        var port = await opening;
         if (cancel.IsCancellationRequested)
         {
             port.Dispose();

@@ -52,6 +52,12 @@ public sealed class LinePatternTests
     public void A_part_of_a_number_is_never_a_value(string pattern, string line, string reason) =>
         Assert.Equal(Sample.Fault(reason), Parse($$"""{ "pattern": "{{pattern}}", "unit": "°C" }""", line));
 
+    [Theory]
+    [InlineData("""{ "pattern": "(?<value>.*)", "unit": "°C" }""", "4\r5\u001b[2J", @"value '4\r5\x1B[2J' is not a number like '6.873'")]
+    [InlineData("""{ "pattern": "(?<value>[0-9]+) (?<status>.*)", "unit": "°C", "status": { "OK": "good" } }""", "45 O\rK", @"the instrument's status 'O\rK' is none of the configured words")]
+    public void What_an_instrument_says_never_breaks_the_line_of_a_log(string settings, string line, string reason) =>
+        Assert.Equal(Sample.Fault(reason), Parse(settings, line));
+
     [Fact]
     public void A_comma_that_the_pattern_names_is_a_separator() =>
         Assert.Equal(Sample.Good(45), Parse("""{ "pattern": "^(?<value>[-+0-9.]+),[^,]+$", "unit": "°C" }""", "45,9"));

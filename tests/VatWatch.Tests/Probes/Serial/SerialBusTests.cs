@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using VatWatch.Probes;
+using VatWatch.Probes.Serial;
+using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
 using VatWatch.Vats;
 
@@ -185,6 +187,42 @@ public sealed class SerialBusTests
         loss = await Assert.ThrowsAsync<BusLostException>(async () => await file.OpenAsync(Cancel));
         Assert.Equal($"cannot open {path}: it is no serial port, or another program has it", loss.Message);
         File.Delete(path);
+    }
+
+    [Fact]
+    public async Task The_start_of_a_line_is_told_without_breaking_the_line_of_a_log()
+    {
+        await using var instrument = await PtyInstrument.AskedAsync(@"\r\n");
+        await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
+        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        await bus.OpenAsync(Cancel);
+        await instrument.TellAsync("drip 0.025");
+        var sample = await probe.TakeSampleAsync(Cancel);
+        Assert.Equal(Quality.Fault, sample.Quality);
+        Assert.StartsWith(@"answer to 'T?\r' was the start of a line, 'T=", sample.Reason, StringComparison.Ordinal);
+        Assert.DoesNotContain(sample.Reason!, char.IsControl);
+    }
+
+    [Fact]
+    public async Task A_port_whose_opening_never_returns_is_not_opened_a_second_time()
+    {
+        using var returns = new ManualResetEventSlim();
+        var tries = 0;
+        var settings = new SerialSettings { Port = "/dev/stuck" };
+        await using var bus = new SerialBus(new BusId("bench"), settings, TimeProvider.System, _ =>
+        {
+            Interlocked.Increment(ref tries);
+            returns.Wait(Cancel);
+            throw new BusLostException("cannot open /dev/stuck: it is gone");
+        });
+        var first = bus.OpenAsync(Cancel).AsTask();
+        await Eventually.TrueAsync(() => Volatile.Read(ref tries) == 1, "the first try is under way");
+        var loss = await Assert.ThrowsAsync<BusLostException>(async () => await bus.OpenAsync(Cancel));
+        Assert.Equal("an earlier try to open /dev/stuck has not come back yet", loss.Message);
+        returns.Set();
+        await Assert.ThrowsAsync<BusLostException>(() => first);
+        await Assert.ThrowsAsync<BusLostException>(async () => await bus.OpenAsync(Cancel));
+        Assert.Equal(2, tries);
     }
 
     private static string Column(int column, string unit) =>
