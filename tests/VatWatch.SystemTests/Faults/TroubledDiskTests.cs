@@ -37,7 +37,7 @@ public sealed class TroubledDiskTests
     {
         using var studio = new Studio();
         using var disk = TroubledDisk.ThatIsLocked(studio.Data);
-        await LiveThroughAsync("store locked", studio, disk, FaultFigures.Size(3, 300));
+        await LiveThroughAsync("store locked", studio, disk, FaultFigures.Size(3, 200)); // below the time of a reminder
     }
 
     [Fact]
