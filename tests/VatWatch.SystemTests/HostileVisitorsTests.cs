@@ -8,6 +8,7 @@ using VatWatch.Testing.Instruments;
 namespace VatWatch.SystemTests;
 
 /// <summary>Visitors who mean harm, or a broken program: the vat is watched on, nobody learns anything, and what they took is given back.</summary>
+[Trait("Campaign", "faults")]
 public sealed class HostileVisitorsTests
 {
     private const int Held = 200;
@@ -42,6 +43,7 @@ public sealed class HostileVisitorsTests
         Assert.Contains("Weld Yard vat", await visitor.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
         await Eventually.TrueAsync(() => Memory(watch) < before + MostKept, $"memory comes back to {before >> 20} MB and {MostKept >> 20} MB at most", Patience);
         Tell($"memory {before >> 20} MB before, {Memory(watch) >> 20} MB after");
+        FaultFigures.AtMost("hostile page use", $"{Held} held connections, {LargeBodies} bodies of 10 MB, {OddPaths} odd paths", "memory kept afterwards", (Memory(watch) - before) / 1048576.0, MostKept / 1048576.0, "MB");
         Assert.Equal(0, await watch.StopAsync(Patience));
         Assert.DoesNotContain("   at ", watch.Output + watch.Errors, StringComparison.Ordinal);
         await TellCadenceAsync(studio, began, ended);

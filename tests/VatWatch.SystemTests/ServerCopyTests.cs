@@ -12,10 +12,11 @@ namespace VatWatch.SystemTests;
 /// <summary>Built daemons that copy their stores to one server, killed again and again.</summary>
 public sealed partial class ServerCopyTests
 {
-    private const int KillsOfEach = 6;
+    private static readonly int KillsOfEach = FaultFigures.Size(6, 30);
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
 
     [Fact]
+    [Trait("Campaign", "faults")]
     public async Task Two_daemons_killed_a_dozen_times_over_outages_of_the_server_lose_no_point_and_double_none()
     {
         await using var server = await RecordingInflux.StartAsync();
@@ -47,6 +48,51 @@ public sealed partial class ServerCopyTests
 
         Assert.Equal(0, server.Changed);
         Assert.All(server.Writes, write => Assert.True(write.IsGzip));
+        FaultFigures.Hold("copy, kills and outages", $"2 daemons, {KillsOfEach} kills of each", $"{server.Points.Count} points, none lost, none doubled", "none lost, none doubled", true);
+    }
+
+    [Fact]
+    [Trait("Campaign", "faults")]
+    public async Task A_server_that_refuses_stalls_and_hangs_in_turn_holds_up_no_vat_and_gets_everything_in_the_end()
+    {
+        await using var server = await RecordingInflux.StartAsync();
+        server.Token = "write-only";
+        using var studio = new Studio();
+        WriteConfig(studio, "hill-studio", server);
+        await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
+        await Eventually.TrueAsync(() => server.CountOf("vat_reading", "hill-studio") > 50, "points go out", Limit);
+        var rounds = FaultFigures.Size(1, 8);
+        for (var round = 0; round < rounds; round++)
+        {
+            server.Answer(RecordedReply.InternalError, RecordedReply.TooMany("1"), RecordedReply.Unavailable(null), RecordedReply.BadGateway);
+            await ComesThroughAsync("refusals in a row");
+            server.Token = "another";
+            await Task.Delay(1500, TestContext.Current.CancellationToken);
+            server.Token = "write-only";
+            await ComesThroughAsync("a token that did not fit");
+            server.MostPoints = 20;
+            await ComesThroughAsync("writes that are too large");
+            server.MostPoints = int.MaxValue;
+            server.Delay = TimeSpan.FromSeconds(8); // beyond the time limit of 5 s
+            await Task.Delay(TimeSpan.FromSeconds(6), TestContext.Current.CancellationToken);
+            server.Delay = TimeSpan.Zero;
+            await ComesThroughAsync("answers that come too late");
+        }
+
+        Assert.Equal(0, await watch.StopAsync(Limit));
+        Assert.DoesNotContain("   at ", watch.Output + watch.Errors, StringComparison.Ordinal);
+        var stored = Query(studio, "SELECT microsecond FROM (SELECT id / 64 AS microsecond FROM measurement)", row => row.GetInt64(0));
+        var longest = stored.Zip(stored.Skip(1), (a, b) => b - a).Max() / 1e6 / 600;
+        await FinishAsync(studio, "hill-studio", server);
+        Assert.Equal(StoredReadings(studio), ServerReadings(server, "hill-studio"));
+        FaultFigures.Hold("copy, refusing server", $"{rounds} rounds of 500, 429, 503, 502, 401, 413 and no answer", $"{stored.Count} readings stored and copied, {server.Changed} doubled", "all copied, none doubled", server.Changed == 0);
+        FaultFigures.AtMost("copy, refusing server", $"{rounds} rounds", "longest gap between stored readings", longest, 3, "s");
+
+        async Task ComesThroughAsync(string what)
+        {
+            var before = server.CountOf("vat_reading", "hill-studio");
+            await Eventually.TrueAsync(() => server.CountOf("vat_reading", "hill-studio") > before + 100, $"points go out again after {what}", Limit);
+        }
     }
 
     [Fact]

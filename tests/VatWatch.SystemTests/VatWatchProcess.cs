@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
+using VatWatch.Testing;
 
 namespace VatWatch.SystemTests;
 
@@ -51,6 +52,10 @@ internal sealed class VatWatchProcess : IAsyncDisposable
         return running;
     }
 
+    /// <summary>Starts it below another program, such as a tracer, that takes the binary and its arguments behind its own.</summary>
+    public static VatWatchProcess StartUnder(string program, string[] before, params string[] arguments) =>
+        StartOther(program, new Dictionary<string, string>(), [.. before, Binary, .. arguments]);
+
     /// <summary>Runs a verb to its end and gives its exit code with what it wrote.</summary>
     public static async Task<(int Code, string Output, string Errors)> RunAsync(TimeSpan limit, params string[] arguments)
     {
@@ -73,6 +78,16 @@ internal sealed class VatWatchProcess : IAsyncDisposable
         await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
         return await ExitCodeAsync(limit);
     }
+
+    /// <summary>SIGTERM to the binary below the program it was started with.</summary>
+    public async Task<int> StopBelowAsync(TimeSpan limit)
+    {
+        UnixSignal.Send(BelowId, UnixSignal.Terminate);
+        return await ExitCodeAsync(limit);
+    }
+
+    /// <summary>The process below the program it was started with.</summary>
+    public int BelowId => int.Parse(File.ReadAllText($"/proc/{Id}/task/{Id}/children").Trim().Split(' ')[0], System.Globalization.CultureInfo.InvariantCulture);
 
     public async Task<int> ExitCodeAsync(TimeSpan limit)
     {

@@ -9,7 +9,7 @@ using VatWatch.Vats;
 namespace VatWatch.Pipeline;
 
 /// <summary>
-/// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses, people are told
+/// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses or hangs, people are told
 /// all the same after <see cref="Patience"/> — a full card must not keep a phone silent — and the changes wait in memory.
 /// </summary>
 internal sealed class JournalStage : IStage
@@ -147,11 +147,18 @@ internal sealed class JournalStage : IStage
 
     private async Task<string?> TryWriteAsync(CancellationToken cancel)
     {
+        // A disk that hangs does not refuse: the store itself waits longer for it than people may.
+        using var patience = new CancellationTokenSource(Patience, _time);
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel, patience.Token);
         try
         {
-            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), _contacts.Unstored, cancel);
+            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), _contacts.Unstored, limit.Token);
             _contacts.MarkStored();
             return null;
+        }
+        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
+        {
+            return $"the disk has not answered for {Patience.TotalSeconds} s";
         }
         catch (StoreUnavailableException e)
         {

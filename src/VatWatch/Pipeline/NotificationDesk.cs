@@ -14,6 +14,7 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
 
     private readonly Lock _lock = new();
     private readonly Queue<Notification> _inMemory = new();
+    private readonly Queue<Notification> _toldFromMemory = new();
     private long _lastMemoryId;
     private long _dropped;
 
@@ -39,21 +40,48 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
     }
 
     /// <inheritdoc/>
-    public Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel)
+    public async Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel)
     {
-        IReadOnlyList<Notification> kept;
+        while (true)
+        {
+            IReadOnlyList<Notification> kept;
+            lock (_lock)
+            {
+                kept = [.. _inMemory.Take(max)];
+            }
+
+            if (kept.Count > 0)
+            {
+                return kept;
+            }
+
+            var rows = ReadPending(max);
+            var told = rows.Where(WasTold).ToList();
+            foreach (var row in told)
+            {
+                await DeliveredAsync(row.Id, cancel);
+            }
+
+            if (told.Count == 0 || told.Count < rows.Count)
+            {
+                return [.. rows.Except(told)];
+            }
+        }
+    }
+
+    private IReadOnlyList<Notification> ReadPending(int max)
+    {
+        using var reader = store.OpenReader();
+        return Outbox.Pending(reader, channel, max);
+    }
+
+    /// <summary>Whether it was told from memory: a disk that hung may have taken it after all, once it had been given up.</summary>
+    private bool WasTold(Notification row)
+    {
         lock (_lock)
         {
-            kept = [.. _inMemory.Take(max)];
+            return _toldFromMemory.Any(told => (told.Vat, told.Alarm, told.Created, told.Sentence) == (row.Vat, row.Alarm, row.Created, row.Sentence));
         }
-
-        if (kept.Count > 0)
-        {
-            return Task.FromResult(kept);
-        }
-
-        using var reader = store.OpenReader();
-        return Task.FromResult(Outbox.Pending(reader, channel, max));
     }
 
     /// <inheritdoc/>
@@ -110,6 +138,16 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
 
         lock (_lock)
         {
+            foreach (var told in _inMemory.Where(notification => notification.Id == id))
+            {
+                _toldFromMemory.Enqueue(told);
+            }
+
+            while (_toldFromMemory.Count > MemoryBound)
+            {
+                _toldFromMemory.Dequeue();
+            }
+
             var rest = _inMemory.Where(notification => notification.Id != id).ToList();
             _inMemory.Clear();
             rest.ForEach(_inMemory.Enqueue);

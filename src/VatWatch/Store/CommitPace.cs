@@ -23,11 +23,20 @@ internal sealed class CommitPace
     /// <summary>Time until the next commit is due; zero or less when it is.</summary>
     public TimeSpan UntilDue => _pause - _time.GetElapsedTime(_from);
 
-    /// <summary>A commit reached the disk, or there was nothing to commit.</summary>
-    public void Succeeded()
+    /// <summary>A moment to give to <see cref="Succeeded(long)"/>.</summary>
+    public long Now => _time.GetTimestamp();
+
+    /// <summary>There was nothing to commit.</summary>
+    public void Succeeded() => Succeeded(Now);
+
+    /// <summary>
+    /// A commit of what waited at <paramref name="began"/> reached the disk. The interval counts from then, not from the commit's end, so that
+    /// no reading waits for longer than one interval and one commit.
+    /// </summary>
+    public void Succeeded(long began)
     {
         _failures = 0;
-        Restart(_interval);
+        (_from, _pause) = (began, _interval);
     }
 
     /// <summary>A commit failed; the pause before the next.</summary>

@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using VatWatch.Store.Archive;
 
 namespace VatWatch.Store;
 
@@ -26,7 +27,10 @@ internal static class StoreBackup
             }
 
             File.Move(part, target, overwrite: replace);
-            return Archive.ArchiveCopy.Write(from, folder, Path.GetDirectoryName(Path.GetFullPath(target))!, replace);
+            var beside = Path.GetDirectoryName(Path.GetFullPath(target))!;
+            var archives = ArchiveCopy.Write(from, folder, beside, replace);
+            FolderFlush.Flush(beside);
+            return archives;
         }
         catch (Exception caught) when (caught is SqliteException or IOException or UnauthorizedAccessException)
         {

@@ -72,12 +72,16 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     }
 
     /// <summary>Commits what is urgent and leaves the readings to their interval; false when the disk did not take it.</summary>
-    private bool CommitUrgent() => Commit(TakeUrgent(), null);
+    private bool CommitUrgent() => Commit(TakeUrgent(), null, _pace.Now);
 
     /// <summary>Commits everything that waits; false when the disk did not take it, and then the readings wait on.</summary>
-    public bool CommitAll() => Commit(TakeUrgent(), _buffer.Peek());
+    public bool CommitAll()
+    {
+        var began = _pace.Now;
+        return Commit(TakeUrgent(), _buffer.Peek(), began);
+    }
 
-    private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch)
+    private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch, long began)
     {
         IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
         var setAsideBefore = writer.SetAside;
@@ -85,7 +89,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         try
         {
             var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
-            Succeeded(batch);
+            Succeeded(batch, began);
             foreach (var write in done)
             {
                 write.Complete();
@@ -121,14 +125,14 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     /// <summary>Answers every urgent work that waits with <paramref name="reason"/>.</summary>
     public void Refuse(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
 
-    private void Succeeded(MeasurementBuffer.Batch? batch)
+    private void Succeeded(MeasurementBuffer.Batch? batch, long began)
     {
         // Readings that were left waiting keep their turn: urgent work must not put them off again and again.
         if (batch is { } written)
         {
             _begun |= written.Measurements.Count > 0;
             _buffer.Release(written);
-            _pace.Succeeded();
+            _pace.Succeeded(began);
         }
 
         if (_pulse.Succeeded() is { } outage)

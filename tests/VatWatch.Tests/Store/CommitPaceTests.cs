@@ -18,4 +18,15 @@ public sealed class CommitPaceTests
         Assert.Equal(TimeSpan.FromSeconds(6), pace.UntilDue);
         Assert.Equal(1, pace.Failed().TotalSeconds);
     }
+
+    [Fact]
+    public void The_interval_counts_from_the_beginning_of_a_commit_so_that_a_slow_one_does_not_lengthen_it()
+    {
+        var time = new FakeTimeProvider();
+        var pace = new CommitPace(TimeSpan.FromSeconds(10), time);
+        var began = pace.Now;
+        time.Advance(TimeSpan.FromSeconds(3));
+        pace.Succeeded(began);
+        Assert.Equal(TimeSpan.FromSeconds(7), pace.UntilDue);
+    }
 }

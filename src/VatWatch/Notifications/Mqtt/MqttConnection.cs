@@ -20,7 +20,7 @@ internal sealed class MqttConnection : IAsyncDisposable
     {
         _timings = timings;
         _time = time;
-        _client = new MqttClientFactory().CreateMqttClient();
+        _client = new MqttClientFactory().CreateMqttClient(new BoundedAdapterFactory());
         _client.DisconnectedAsync += gone =>
         {
             _lost.TrySetResult(BrokerWords.Ended(gone, _client.Options?.ClientId ?? ""));

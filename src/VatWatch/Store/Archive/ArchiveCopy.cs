@@ -14,6 +14,7 @@ internal static class ArchiveCopy
             Copy(ArchiveReader.FileOf(folder, month), ArchiveReader.FileOf(target, month), replace);
         }
 
+        FolderFlush.Flush(ArchiveReader.FolderOf(target));
         return months.Count;
     }
 

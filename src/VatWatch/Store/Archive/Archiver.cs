@@ -81,9 +81,11 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
             Reached("write");
             using var reader = store.OpenReader();
             await ArchiveWriter.WriteAsync(path, month, reader.Trusted(month.Vat, month.From, month.To), cancel);
-            FolderFlush.Flush(ArchiveReader.FolderOf(folder));
         }
 
+        // Also of a file that a kill left unnoted: nothing is removed before its name, and that of its folder, are certain to be there.
+        FolderFlush.Flush(ArchiveReader.FolderOf(folder));
+        FolderFlush.Flush(folder);
         Reached("note");
         using var file = ArchiveFile.Open(path, month);
         var rows = file.Rows;
