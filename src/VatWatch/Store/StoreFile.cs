@@ -42,9 +42,8 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
             throw new StoreUnavailableException(
                 $"Store in '{folder}': tried to open vatwatch.db; the file is not a database; wanted ours or no such file; move it away or choose another folder.", caught);
         }
-        catch (SqliteException caught) when (caught.SqliteErrorCode is raw.SQLITE_ERROR or raw.SQLITE_READONLY && HasImpossibleHead())
+        catch (SqliteException caught) when (IsRefusedForItsHead(caught))
         {
-            // SQLite takes such a head for a file of a later SQLite, or of a disk that may not be written.
             sql.Dispose();
             throw new SqliteException(caught.Message, raw.SQLITE_CORRUPT);
         }
@@ -171,6 +170,9 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
         var head = seen[..Math.Min(seen.Length, 16)];
         return head.SequenceEqual("SQLite format 3\0"u8[..head.Length]) || !head.ContainsAnyExcept((byte)0) || seen.IndexOf("CREATE TABLE circumstance"u8) >= 0;
     }
+
+    /// <summary>Whether SQLite took a damaged head for a file of a later SQLite, or of a disk that may not be written. Ask it with the file closed.</summary>
+    public bool IsRefusedForItsHead(SqliteException refusal) => refusal.SqliteErrorCode is raw.SQLITE_ERROR or raw.SQLITE_READONLY && HasImpossibleHead();
 
     /// <summary>
     /// Whether the head holds what no SQLite writes: versions other than 1 and 2, a schema format above 4, an encoding above 3

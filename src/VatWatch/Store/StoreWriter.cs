@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using SQLitePCL;
 using VatWatch.Measurements;
 
 namespace VatWatch.Store;
@@ -123,6 +124,16 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             }
 
             return _sql = sql;
+        }
+        catch (SqliteException caught)
+        {
+            sql.Dispose();
+            if (file.IsRefusedForItsHead(caught))
+            {
+                throw new SqliteException(caught.Message, raw.SQLITE_CORRUPT);
+            }
+
+            throw;
         }
         catch
         {
