@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.RegularExpressions;
 using VatWatch.Vats;
 
@@ -35,6 +36,9 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
     /// <summary>A line for people, shortened when very long.</summary>
     public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
 
+    /// <summary>A part of a line, likewise: an instrument, or whoever sits on its wire, must not steer the terminal that shows it.</summary>
+    private static string Show(Group part) => Show(Encoding.Latin1.GetBytes(part.Value.Trim(' ')));
+
     private Match Match(ReadOnlySpan<byte> line)
     {
         try
@@ -67,17 +71,17 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         var quality = Quality.Good;
         if (status.Count > 0 && word.Success && !status.TryGetValue(word.Value, out quality))
         {
-            return Sample.Fault($"the instrument's status '{word.Value}' is none of the configured words");
+            return Sample.Fault($"the instrument's status '{Show(word)}' is none of the configured words");
         }
 
         if (quality == Quality.Fault)
         {
-            return Sample.Fault($"the instrument reports '{word.Value}'");
+            return Sample.Fault($"the instrument reports '{Show(word)}'");
         }
 
         return Number(match, line) switch
         {
-            { Quality: Quality.Good, Value: { } value } when quality == Quality.Suspect => Sample.Suspect(value, $"the instrument reports '{word.Value}'"),
+            { Quality: Quality.Good, Value: { } value } when quality == Quality.Suspect => Sample.Suspect(value, $"the instrument reports '{Show(word)}'"),
             var sample => sample,
         };
     }
@@ -93,13 +97,13 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
 
         if (text.Contains(',', StringComparison.Ordinal))
         {
-            return Sample.Fault($"value '{text}' has a comma; wanted a decimal point, as in '6.873'");
+            return Sample.Fault($"value '{Show(group)}' has a comma; wanted a decimal point, as in '6.873'");
         }
 
         if (text.Length > LongestNumber || !IsPlainNumber(text)
             || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) || !double.IsFinite(value))
         {
-            return Sample.Fault($"value '{text}' is not a number like '6.873'");
+            return Sample.Fault($"value '{Show(group)}' is not a number like '6.873'");
         }
 
         return IsCutOff(match, group, line)
@@ -185,6 +189,6 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         };
         return wanted.Equals(written.Value, StringComparison.OrdinalIgnoreCase)
             ? null
-            : $"checksum '{written.Value}' is wrong for '{Show(line)}'; wanted {wanted}";
+            : $"checksum '{Show(written)}' is wrong for '{Show(line)}'; wanted {wanted}";
     }
 }

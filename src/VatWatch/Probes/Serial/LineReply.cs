@@ -1,5 +1,3 @@
-using System.Text;
-
 namespace VatWatch.Probes.Serial;
 
 /// <summary>The answer of an instrument that speaks in lines: the first line that nobody else on the port listens for.</summary>
@@ -15,7 +13,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> claimed) :
     /// <summary>What came instead of a whole line, in words, or null when nothing came.</summary>
     public string? Instead =>
         _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
-        _splitter.Unfinished.Length > 0 ? $"the start of a line, '{Encoding.ASCII.GetString(_splitter.Unfinished)}'" : null;
+        _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
 
     /// <inheritdoc/>
     public override bool Take(ReadOnlySpan<byte> bytes)

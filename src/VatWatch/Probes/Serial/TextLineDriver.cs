@@ -22,7 +22,10 @@ namespace VatWatch.Probes.Serial;
 /// </remarks>
 public sealed class TextLineDriver : IProbeDriver
 {
-    private const string PatternWanted = "a regular expression with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
+    /// <summary>Longest pattern, characters: twice the longest line. The automaton of one that is much longer takes the start many seconds.</summary>
+    private const int LongestPattern = 1000;
+
+    private const string PatternWanted = "a regular expression of at most 1000 characters with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
 
     private static readonly Dictionary<string, LineEnding> Endings = new(StringComparer.Ordinal)
     {
@@ -104,7 +107,7 @@ public sealed class TextLineDriver : IProbeDriver
         var text = settings.Text("pattern", PatternWanted);
         if (text.Length > 0)
         {
-            if (TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
+            if (text.Length <= LongestPattern && TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
             {
                 return pattern;
             }
