@@ -33,6 +33,7 @@ public sealed partial class ServiceUnitTests : IDisposable
         var lines = await File.ReadAllLinesAsync(SourceTree.At("config", "systemd", "vatwatch.service"), TestContext.Current.CancellationToken);
         Assert.Contains("Type=notify", lines);
         Assert.Contains("WatchdogSec=60", lines);
+        Assert.Contains("WatchdogSignal=SIGKILL", lines);
         Assert.Contains("Restart=always", lines);
         Assert.Contains("RestartPreventExitStatus=78", lines);
     }
