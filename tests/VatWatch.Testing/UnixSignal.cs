@@ -5,6 +5,7 @@ namespace VatWatch.Testing;
 /// <summary>Sends signals to processes that a test has started (numbers of Linux, signal(7)).</summary>
 internal static class UnixSignal
 {
+    public const int Abort = 6;
     public const int Kill = 9;
     public const int Terminate = 15;
     public const int Continue = 18;
