@@ -10,7 +10,7 @@ namespace VatWatch.Probes.Serial;
 /// <remarks>
 /// <para><c>ask</c>: what is sent for one line, with the escapes <c>\r \n \t \\ \xNN</c>; absent when the instrument streams. Probes that
 /// ask the same share one exchange, so a line with several values is asked for once.</para>
-/// <para><c>pattern</c>: a .NET regular expression, without the line's ending, with the named group <c>value</c>: digits with a decimal
+/// <para><c>pattern</c>: a .NET regular expression of at most 1000 characters, without the line's ending, with the named group <c>value</c>: digits with a decimal
 /// point. A byte that is not ASCII reads as U+FFFD; write <c>.</c> for it.</para>
 /// <para><c>unit</c>: the unit in which the value comes, see <see cref="SampleUnit.Wanted"/>.</para>
 /// <para><c>ending</c>: <c>lf</c> (default; a CR before it is dropped), <c>cr</c> or <c>crlf</c>.</para>
