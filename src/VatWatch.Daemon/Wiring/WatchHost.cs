@@ -53,7 +53,10 @@ internal sealed class WatchHost : IAsyncDisposable
 
     private static WatchHost Open(DaemonConfiguration configuration, string dataFolder, Serilog.Core.Logger logger, BackgroundSink console)
     {
-        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+        var builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = Environments.Production });
+
+        // The framework also takes settings from the environment and from files beside the program, listeners among them. Only the configuration counts.
+        ((IConfigurationBuilder)builder.Configuration).Sources.Clear();
         builder.Logging.ClearProviders();
         builder.Services.AddSerilog(logger);
         using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);

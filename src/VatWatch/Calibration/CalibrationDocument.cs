@@ -15,6 +15,9 @@ public static class CalibrationDocument
     private const string Ph = "ph";
     private const string Orp = "orp";
 
+    /// <summary>The JSON reader takes a number of four hundred digits for infinity.</summary>
+    private const string Endless = "one of its numbers is larger than any measurement";
+
     /// <summary>The JSON of a calibration, one line.</summary>
     public static string Write(ElectrodeCalibration calibration) => JsonSerializer.Serialize(
         calibration switch
@@ -86,6 +89,12 @@ public static class CalibrationDocument
             return "slope, offset, temperature or points are missing";
         }
 
+        double[] numbers = [slope, offset, temperature, .. points.SelectMany(one => (double[])[one.Ph, one.Millivolts, one.TemperatureC])];
+        if (!numbers.All(double.IsFinite))
+        {
+            return Endless;
+        }
+
         calibration = new PhCalibration(
             document.Fit == "pieces" ? PhFitKind.Pieces : PhFitKind.Line,
             new PhLine(slope, offset, temperature),
@@ -99,6 +108,11 @@ public static class CalibrationDocument
         if (document is not { Solution: { } solution, Reference: { } reference, MeasuredMillivolts: { } measured, OffsetMillivolts: { } offset, TemperatureC: { } temperature })
         {
             return "solution, reference, reading, offset or temperature are missing";
+        }
+
+        if (!double.IsFinite(measured) || !double.IsFinite(offset) || !double.IsFinite(temperature))
+        {
+            return Endless;
         }
 
         calibration = new OrpCalibration(

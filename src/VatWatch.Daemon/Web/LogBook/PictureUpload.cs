@@ -6,8 +6,8 @@ namespace VatWatch.Daemon.Web.LogBook;
 /// <summary>Takes pictures that are larger than any other request may be, a few at a time, so that they never fill the memory of a small board. Thread safe.</summary>
 internal sealed class PictureUpload(TimeProvider time) : IDisposable
 {
-    /// <summary>What a form puts around a picture.</summary>
-    private const int Around = 64 * 1024;
+    /// <summary>Largest request with a picture: what a form puts around it included.</summary>
+    public const int MostBytes = Photo.MostBytes + (64 * 1024);
 
     /// <summary>Uploads at one time; each holds a picture of 8 MB in memory.</summary>
     private const int AtOnce = 2;
@@ -34,7 +34,7 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
             await using var ends = deadline.Token.Register(context.Abort);
             if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
             {
-                limit.MaxRequestBodySize = Photo.MostBytes + Around;
+                limit.MaxRequestBodySize = MostBytes;
             }
 
             await take();

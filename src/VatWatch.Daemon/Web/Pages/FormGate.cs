@@ -21,15 +21,18 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
         return await context.Request.ReadFormAsync(context.RequestAborted);
     }
 
-    // Read before the token is looked for: the framework takes a body that is too large for a bad token, and people should hear which it is.
-    private static async Task<bool> IsReadableAsync(HttpContext context)
+    /// <summary>
+    /// Whether a form can be read at all; one that is cut short or malformed cannot. Asked before the token is looked for: the framework takes a body
+    /// that is too large for a bad token, and people should hear which it is.
+    /// </summary>
+    public static async Task<bool> IsReadableAsync(HttpContext context)
     {
         try
         {
             await context.Request.ReadFormAsync(context.RequestAborted);
             return true;
         }
-        catch (InvalidDataException)
+        catch (Exception unreadable) when (unreadable is InvalidDataException or IOException and not BadHttpRequestException)
         {
             return false;
         }

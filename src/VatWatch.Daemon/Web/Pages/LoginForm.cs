@@ -26,7 +26,7 @@ internal static class LoginForm
             return;
         }
 
-        if (!context.Request.HasFormContentType || !await antiforgery.IsRequestValidAsync(context))
+        if (!context.Request.HasFormContentType || !await FormGate.IsReadableAsync(context) || !await antiforgery.IsRequestValidAsync(context))
         {
             await ShowAsync(context, pages, StatusCodes.Status400BadRequest, "/", "The form was too old; try again.");
             return;
@@ -56,7 +56,7 @@ internal static class LoginForm
 
     private static async Task SignOutAsync(HttpContext context, [Service] IAntiforgery antiforgery, [Service] WebOptions options)
     {
-        if (options.Passwords is not null && context.Request.HasFormContentType && await antiforgery.IsRequestValidAsync(context))
+        if (options.Passwords is not null && context.Request.HasFormContentType && await FormGate.IsReadableAsync(context) && await antiforgery.IsRequestValidAsync(context))
         {
             await context.SignOutAsync(PasswordGate.Scheme);
         }

@@ -1,5 +1,6 @@
 using System.Net.Http.Headers;
 using System.Security.Claims;
+using System.Security.Cryptography;
 using System.Text;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
@@ -132,7 +133,8 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
     private async Task<LoginAnswer> BasicAsync(HttpContext context, string text, string parameter)
     {
         // The slow check once, not at every scrape.
-        if (_lastGoodHeader is { } known && known.Text == text)
+        var hash = SHA256.HashData(Encoding.UTF8.GetBytes(text));
+        if (_lastGoodHeader is { } known && CryptographicOperations.FixedTimeEquals(known.Hash, hash))
         {
             return new(true, known.Role);
         }
@@ -148,11 +150,12 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
         var answer = await throttle.CheckAsync(options.Passwords!, password, context.Connection.RemoteIpAddress, context.RequestAborted);
         if (answer.Role is { } role)
         {
-            _lastGoodHeader = new(text, role);
+            _lastGoodHeader = new(hash, role);
         }
 
         return answer;
     }
 
-    private sealed record KnownHeader(string Text, Role Role);
+    /// <summary>A header that held a password: its hash, so that neither a comparison nor the memory gives it away.</summary>
+    private sealed record KnownHeader(byte[] Hash, Role Role);
 }

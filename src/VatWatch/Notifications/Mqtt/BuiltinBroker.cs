@@ -21,6 +21,12 @@ public sealed class BuiltinBroker : IAsyncDisposable
     private const int MostRetained = 5000;
     private const int MostPayloadBytes = 64 * 1024;
 
+    /// <summary>A payload with a long topic and properties; a larger packet ends its connection.</summary>
+    private const int MostPacketBytes = 2 * MostPayloadBytes;
+
+    /// <summary>Connections, those included that have not said who they are.</summary>
+    private const int MostConnections = MostClients + 50;
+
     /// <summary>A phone that is away: a night of notifications and then some.</summary>
     private const int MostPendingPerClient = 1000;
 
@@ -51,7 +57,7 @@ public sealed class BuiltinBroker : IAsyncDisposable
         cancel.ThrowIfCancellationRequested();
         ReadPassword();
         var factory = new MqttServerFactory();
-        var server = factory.CreateMqttServer(Settings(), factory.DefaultServerAdapters.Select(make => new NamingServerAdapter(make(factory))));
+        var server = factory.CreateMqttServer(Settings(), [new NamingServerAdapter(new BoundedServerAdapter(_options.Listen, MostConnections, MostPacketBytes))]);
         server.ValidatingConnectionAsync += ValidateAsync;
         server.InterceptingPublishAsync += InterceptAsync;
         try
@@ -104,19 +110,12 @@ public sealed class BuiltinBroker : IAsyncDisposable
         }
     }
 
-    private MqttServerOptions Settings()
-    {
-        var isV6 = _options.Listen.AddressFamily == AddressFamily.InterNetworkV6;
-        return new MqttServerOptionsBuilder()
-            .WithDefaultEndpoint()
-            .WithDefaultEndpointPort(_options.Listen.Port)
-            .WithDefaultEndpointBoundIPAddress(isV6 ? IPAddress.None : _options.Listen.Address)
-            .WithDefaultEndpointBoundIPV6Address(isV6 ? _options.Listen.Address : IPAddress.None)
-            .WithPersistentSessions()
-            .WithMaxPendingMessagesPerClient(MostPendingPerClient)
-            .WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
-            .Build();
-    }
+    private static MqttServerOptions Settings() => new MqttServerOptionsBuilder()
+        .WithoutDefaultEndpoint()
+        .WithPersistentSessions()
+        .WithMaxPendingMessagesPerClient(MostPendingPerClient)
+        .WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
+        .Build();
 
     private string Sentence(SocketException wrong) => wrong.SocketErrorCode switch
     {

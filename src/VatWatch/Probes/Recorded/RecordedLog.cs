@@ -96,5 +96,5 @@ public static class RecordedLog
         return true;
     }
 
-    private static string Shown(string text) => text.Length <= 60 ? text : text[..60] + "…";
+    private static string Shown(string text) => string.Concat((text.Length <= 60 ? text : text[..60] + "…").Select(letter => char.IsControl(letter) ? '\uFFFD' : letter));
 }

@@ -10,7 +10,7 @@ namespace VatWatch.Probes.Serial;
 /// <remarks>
 /// <para><c>ask</c>: what is sent for one line, with the escapes <c>\r \n \t \\ \xNN</c>; absent when the instrument streams. Probes that
 /// ask the same share one exchange, so a line with several values is asked for once.</para>
-/// <para><c>pattern</c>: a .NET regular expression, without the line's ending, with the named group <c>value</c>: digits with a decimal
+/// <para><c>pattern</c>: a .NET regular expression of at most 1000 characters, without the line's ending, with the named group <c>value</c>: digits with a decimal
 /// point. A byte that is not ASCII reads as U+FFFD; write <c>.</c> for it.</para>
 /// <para><c>unit</c>: the unit in which the value comes, see <see cref="SampleUnit.Wanted"/>.</para>
 /// <para><c>ending</c>: <c>lf</c> (default; a CR before it is dropped), <c>cr</c> or <c>crlf</c>.</para>
@@ -22,7 +22,10 @@ namespace VatWatch.Probes.Serial;
 /// </remarks>
 public sealed class TextLineDriver : IProbeDriver
 {
-    private const string PatternWanted = "a regular expression with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
+    /// <summary>Longest pattern, characters: twice the longest line. The automaton of one that is much longer takes the start many seconds.</summary>
+    private const int LongestPattern = 1000;
+
+    private const string PatternWanted = "a regular expression of at most 1000 characters with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
 
     private static readonly Dictionary<string, LineEnding> Endings = new(StringComparer.Ordinal)
     {
@@ -104,7 +107,7 @@ public sealed class TextLineDriver : IProbeDriver
         var text = settings.Text("pattern", PatternWanted);
         if (text.Length > 0)
         {
-            if (TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
+            if (text.Length <= LongestPattern && TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
             {
                 return pattern;
             }

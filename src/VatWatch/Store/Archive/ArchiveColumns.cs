@@ -75,7 +75,12 @@ internal static class ArchiveColumns
         ParquetReader file, int group, VatId vat, Func<ProbeId, Measures, long> probeRow)
     {
         var from = file.OpenRowGroupReader(group);
-        var count = checked((int)from.RowCount);
+        if (from.RowCount is < 0 or > ArchiveWriter.GroupRows)
+        {
+            throw new InvalidDataException($"row group {group} is said to hold {from.RowCount} readings; wanted at most {ArchiveWriter.GroupRows}");
+        }
+
+        var count = (int)from.RowCount;
         var (time, order, run, offset) = (new long[count], new int[count], new long[count], new long[count]);
         var (probe, measures, quality, reason) = (new string?[count], new string?[count], new string?[count], new string?[count]);
         var (raw, value, calibration) = (new double?[count], new double?[count], new long?[count]);

@@ -98,14 +98,14 @@ internal sealed class ArchiveFile : IDisposable
         ? (low, high)
         : throw new InvalidDataException("the list of its row groups cannot be read");
 
-    /// <summary>A damaged file makes the Parquet library throw almost anything.</summary>
+    /// <summary>A damaged file makes the Parquet library throw almost anything; where a length is damaged, that there is not so much memory.</summary>
     private static T Sound<T>(string path, Func<T> read)
     {
         try
         {
             return read();
         }
-        catch (Exception caught) when (caught is not (InvalidDataException or OutOfMemoryException))
+        catch (Exception caught) when (caught is not InvalidDataException)
         {
             throw new InvalidDataException($"'{Path.GetFileName(path)}' cannot be read ({caught.Message.TrimEnd('.')})", caught);
         }

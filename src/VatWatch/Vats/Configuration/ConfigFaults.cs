@@ -4,6 +4,7 @@ namespace VatWatch.Vats.Configuration;
 public sealed class ConfigFaults
 {
     private readonly List<ConfigFault> _faults = [];
+    private readonly HashSet<ConfigFault> _known = [];
 
     /// <summary>What was found, in the order of the file.</summary>
     public IReadOnlyList<ConfigFault> All => _faults;
@@ -21,7 +22,7 @@ public sealed class ConfigFaults
     public void Add(string path, string seen, string wanted)
     {
         var fault = new ConfigFault(path, seen, wanted);
-        if (!_faults.Contains(fault))
+        if (_known.Add(fault))
         {
             _faults.Add(fault);
         }

@@ -11,6 +11,7 @@ namespace VatWatch.Vats.Configuration;
 /// </summary>
 public sealed partial class ConfigNode
 {
+    private const int LongestShown = 80;
     private readonly Dictionary<string, JsonElement> _members = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
 
@@ -55,7 +56,7 @@ public sealed partial class ConfigNode
     public IEnumerable<string> Keys => _members.Keys;
 
     /// <summary>Key path of <paramref name="key"/> within this object.</summary>
-    public string PathOf(string key) => Path.Length == 0 ? key : $"{Path}.{key}";
+    public string PathOf(string key) => Path.Length == 0 ? OnOneLine(key) : $"{Path}.{OnOneLine(key)}";
 
     /// <summary>Whether the key is present (and counts it as asked for).</summary>
     public bool Has(string key)
@@ -64,7 +65,7 @@ public sealed partial class ConfigNode
         return _members.ContainsKey(key);
     }
 
-    /// <summary>A non-empty text, or the empty string after filing a fault.</summary>
+    /// <summary>A non-empty text without NUL, or the empty string after filing a fault.</summary>
     public string Text(string key, string wanted)
     {
         if (!TryFind(key, wanted, out var value))
@@ -72,7 +73,8 @@ public sealed partial class ConfigNode
             return "";
         }
 
-        if (value.ValueKind == JsonValueKind.String && value.GetString() is { Length: > 0 } text)
+        // No name of a file, a device or a server holds a NUL, and the system's calls end a text there.
+        if (value.ValueKind == JsonValueKind.String && value.GetString() is { Length: > 0 } text && !text.Contains('\0'))
         {
             return text;
         }
@@ -268,8 +270,15 @@ public sealed partial class ConfigNode
     /// <summary>What stands at <paramref name="key"/>, for a fault's sentence.</summary>
     public string Shown(string key) => _members.TryGetValue(key, out var value) ? Show(value) : "missing";
 
-    /// <summary>Text in double quotes, shortened when very long, for a fault's sentence.</summary>
-    public static string Quote(string text) => text.Length > 80 ? $"\"{text[..77]}...\"" : $"\"{text}\"";
+    /// <summary>Text in double quotes on one line, shortened when very long, for a fault's sentence.</summary>
+    public static string Quote(string text) => $"\"{OnOneLine(text)}\"";
+
+    /// <summary>A fault is one sentence on one line of somebody's terminal, so what stands in the file is shortened and cannot steer it.</summary>
+    private static string OnOneLine(string text)
+    {
+        var shown = text.Length > LongestShown ? $"{text[..(LongestShown - 3)]}..." : text;
+        return shown.Any(char.IsControl) ? string.Concat(shown.Select(letter => char.IsControl(letter) ? $"\\u{(int)letter:x4}" : letter.ToString())) : shown;
+    }
 
     private void Ask(string key)
     {
@@ -310,7 +319,7 @@ public sealed partial class ConfigNode
         JsonValueKind.Object => "an object",
         JsonValueKind.Array => value.GetArrayLength() == 0 ? "an empty list" : "a list",
         JsonValueKind.Null => "null",
-        _ => value.GetRawText(),
+        _ => OnOneLine(value.GetRawText()),
     };
 
     [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}\\z", RegexOptions.CultureInvariant)]

@@ -9,7 +9,7 @@ public sealed class TextLineDriverTests
     private const string Good = "\"pattern\": \"^(?<value>[-+0-9.]+)$\"";
 
     [Theory]
-    [InlineData("""{ "pattern": "^[0-9]+$", "unit": "°C" }""", "settings.pattern is \"^[0-9]+$\"; wanted a regular expression with the named group (?<value>...)")]
+    [InlineData("""{ "pattern": "^[0-9]+$", "unit": "°C" }""", "settings.pattern is \"^[0-9]+$\"; wanted a regular expression of at most 1000 characters with the named group (?<value>...)")]
     [InlineData("""{ "pattern": "(?<value>", "unit": "°C" }""", "settings.pattern is \"(?<value>\"; wanted a regular expression")]
     [InlineData("""{ "unit": "°C" }""", "settings.pattern is missing; wanted a regular expression")]
     [InlineData($$"""{ {{Good}} }""", "settings.unit is missing; wanted \"°C\", \"°F\" or \"K\".")]
