@@ -21,6 +21,8 @@ internal sealed class LineMetrics(WatchLine line, WatchStore store) : IMetricSou
         yield return MetricFamily.Gauge("vatwatch_broker_connected", "", "1 while the broker is there.", line.Link.State.Connected ? 1 : 0);
         yield return MetricFamily.Counter("vatwatch_notifications_delivered", "", "Sentences that the broker has taken.", broker.NotificationsDelivered);
         yield return new MetricFamily("vatwatch_probe_samples", true, "", "Samples of each probe by their quality.", [.. line.Counters.Probes.SelectMany(Samples)]);
+        yield return new MetricFamily("vatwatch_probe_beats_skipped", true, "", "Beats of each probe that were left out, because its bus or the computer was late.",
+            [.. line.Counters.Probes.Select(probe => new MetricSample(probe.Value.Skipped, ("probe", probe.Key.Value)))]);
         yield return new MetricFamily("vatwatch_bus_losses", true, "", "Times that a bus was lost.",
             [.. line.Counters.Buses.Select(bus => new MetricSample(bus.Value.Losses, ("bus", bus.Key.Value)))]);
         yield return new MetricFamily("vatwatch_bus_failed_opens", true, "", "Times that a bus could not be opened.",

@@ -64,8 +64,9 @@ public sealed class FlappingTests
         // 10 in 10 min, then one that says so, one summary per 10 min, and critical ones together at most every 2 minutes.
         FaultFigures.AtMost("flapping, delays of 1 s", size, "messages", told, 10 + 1 + Math.Ceiling(minutes / 10) + Math.Ceiling(minutes / 2) + Math.Floor(minutes / 10) * 10);
         Assert.NotEmpty(await daemon.StopAndReadAsync("one"));
+        // Two critical alarms go in and out once in each cycle of four seconds, which is 60 a minute; the others are shelved when they chatter.
         var journal = StoreFile.Count(studio.Data, "alarm_change");
-        FaultFigures.AtMost("flapping, delays of 1 s", size, "journal rows a minute", journal / Math.Max(1, minutes), 60);
+        FaultFigures.AtMost("flapping, delays of 1 s", size, "journal rows a minute", journal / Math.Max(1, minutes), 75);
         FaultFigures.AtMost("flapping, delays of 1 s", size, "lines of log a minute", daemon.Process.Output.Count(letter => letter == '\n') / Math.Max(1, minutes), 240);
     }
 

@@ -71,7 +71,7 @@ public sealed class StageFaultsTests
         await using var line = new LineRig();
         await line.StartAsync(new FailingStage("learning"), new StageOptions { FirstWait = TimeSpan.FromMilliseconds(5), LongestWait = TimeSpan.FromMilliseconds(20) });
         await Eventually.TrueAsync(() => line.Supervisor.HasGivenUp, "it gives up");
-        FaultFigures.Hold("stages", "learning fails 8 times in a row", $"stopping: {line.IsStopping}", "stopping: True, exit code 1", line.IsStopping);
+        FaultFigures.Hold("stages", "learning fails 8 times in a row", $"stopping: {line.IsStopping}", "stopping: True", line.IsStopping);
     }
 
     /// <summary>What does not need the stage goes on: readings to the live picture and to the disk, the alarm to the picture that follows it.</summary>
