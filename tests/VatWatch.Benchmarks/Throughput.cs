@@ -26,8 +26,8 @@ internal static class Throughput
     private const int Vats = 10;
     private const int Readings = 400_000;
 
-    /// <summary>Half the bound of the line's own queue, so that none is dropped.</summary>
-    private const int Chunk = 4096;
+    /// <summary>Two of them are less than the bound of the line's own queue, so that none is dropped.</summary>
+    private const int Chunk = 3500;
 
     /// <summary>Half of what the store holds, so that none is dropped.</summary>
     private const int MostWaiting = 50_000;
@@ -75,6 +75,7 @@ internal static class Throughput
     private static async Task<double> SendAllAsync(WatchLine line, WatchStore store, WatchClock clock, ProbeDefinition[] probes)
     {
         var began = Stopwatch.GetTimestamp();
+        Reading? before = null;
         for (var sent = 0; sent < Readings; sent += Chunk)
         {
             var last = Send(line, clock, probes, sent, Math.Min(Chunk, Readings - sent));
@@ -83,9 +84,16 @@ internal static class Throughput
                 await Task.Delay(1);
             }
 
-            await ThroughAsync(line, last);
+            // One chunk is worked on while the next is being handed over.
+            if (before is { } sentBefore)
+            {
+                await ThroughAsync(line, sentBefore);
+            }
+
+            before = last;
         }
 
+        await ThroughAsync(line, before!.Value);
         await store.FlushAsync(CancellationToken.None);
         return Stopwatch.GetElapsedTime(began).TotalSeconds;
     }
@@ -115,7 +123,7 @@ internal static class Throughput
 
     private static async Task ThroughAsync(WatchLine line, Reading last)
     {
-        while (line.Feed.Vats.First(vat => vat.Definition.Id == last.Vat).Latest.All(newest => newest.Probe != last.Probe || newest.Stamp != last.Stamp))
+        while (line.Feed.Vats.First(vat => vat.Definition.Id == last.Vat).Latest.All(newest => newest.Probe != last.Probe || newest.Stamp.Monotonic < last.Stamp.Monotonic))
         {
             await Task.Delay(1);
         }

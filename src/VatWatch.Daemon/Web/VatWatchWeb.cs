@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Sockets;
+using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
@@ -36,7 +37,7 @@ internal static class VatWatchWeb
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton(SettingsFacts.None);
         services.AddSingleton(options).AddSingleton(site);
-        services.AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
+        services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();

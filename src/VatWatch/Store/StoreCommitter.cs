@@ -18,8 +18,8 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     /// <summary>How it goes now.</summary>
     public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside);
 
-    /// <summary>Time until the next commit is due.</summary>
-    public TimeSpan UntilDue => _pace.UntilDue;
+    /// <summary>Time until the next commit is due; none when as much waits again as was just committed.</summary>
+    public TimeSpan UntilDue => !_pace.IsFailing && _buffer.Count >= LargeBuffer ? TimeSpan.Zero : _pace.UntilDue;
 
     /// <summary>Whether urgent work waits.</summary>
     public bool HasUrgent => !_urgent.IsEmpty;
