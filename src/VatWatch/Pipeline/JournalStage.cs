@@ -201,11 +201,10 @@ internal sealed class JournalStage : IStage
     {
         foreach (var entry in _waiting.Where(entry => !entry.Told))
         {
-            Tell(entry);
+            // Before anybody is rung: who looks for it would else look on the disk, which does not answer.
             _contacts.KeepInMemory(entry.Messages);
+            Tell(entry);
         }
-
-        _contacts.Ring();
     }
 
     private void Tell(JournalEntry entry)

@@ -7,16 +7,29 @@ namespace VatWatch.Pipeline;
 /// What is waiting to be told: the outbox on the disk, and behind it the few notifications that had to be told while the disk refused.
 /// Thread safe.
 /// </summary>
-internal sealed class NotificationDesk(WatchStore store, string channel, TimeProvider time) : INotificationSource
+internal sealed class NotificationDesk : INotificationSource
 {
     /// <summary>As many as may be told from memory; the flood limit keeps a dead disk far below it.</summary>
     private const int MemoryBound = 1000;
 
+    private readonly WatchStore _store;
+    private readonly TimeProvider _time;
+    private readonly Func<int, IReadOnlyList<Notification>> _read;
     private readonly Lock _lock = new();
     private readonly Queue<Notification> _inMemory = new();
     private readonly Queue<Notification> _toldFromMemory = new();
+    private TaskCompletionSource _kept = NewSignal();
+    private Task<IReadOnlyList<Notification>> _reading = Task.FromResult<IReadOnlyList<Notification>>([]);
     private long _lastMemoryId;
     private long _dropped;
+
+    public NotificationDesk(WatchStore store, string channel, TimeProvider time)
+        : this(store, time, max => ReadPending(store, channel, max))
+    {
+    }
+
+    /// <summary>With another way to read the outbox.</summary>
+    public NotificationDesk(WatchStore store, TimeProvider time, Func<int, IReadOnlyList<Notification>> read) => (_store, _time, _read) = (store, time, read);
 
     /// <summary>Notifications lost because the disk was away for too long.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -36,6 +49,8 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
 
                 _inMemory.Enqueue(notification with { Id = --_lastMemoryId });
             }
+
+            _kept.TrySetResult();
         }
     }
 
@@ -44,18 +59,33 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
     {
         while (true)
         {
-            IReadOnlyList<Notification> kept;
+            Task<IReadOnlyList<Notification>> reading;
+            Task kept;
             lock (_lock)
             {
-                kept = [.. _inMemory.Take(max)];
+                if (_inMemory.Count > 0)
+                {
+                    return [.. _inMemory.Take(max)];
+                }
+
+                _kept = NewSignal();
+                kept = _kept.Task;
+
+                // A disk that hangs keeps whoever reads it: never the one who tells, and never more than one.
+                if (_reading.IsCompleted)
+                {
+                    _reading = Task.Run(() => _read(max), CancellationToken.None);
+                }
+
+                reading = _reading;
             }
 
-            if (kept.Count > 0)
+            if (await Task.WhenAny(reading, kept).WaitAsync(cancel) == kept)
             {
-                return kept;
+                continue;
             }
 
-            var rows = ReadPending(max);
+            var rows = await reading;
             var told = rows.Where(WasTold).ToList();
             foreach (var row in told)
             {
@@ -69,7 +99,9 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
         }
     }
 
-    private IReadOnlyList<Notification> ReadPending(int max)
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    private static IReadOnlyList<Notification> ReadPending(WatchStore store, string channel, int max)
     {
         using var reader = store.OpenReader();
         return Outbox.Pending(reader, channel, max);
@@ -89,10 +121,10 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
     {
         if (!Forget(id))
         {
-            await store.WriteAsync(
+            await _store.WriteAsync(
                 work =>
                 {
-                    Outbox.MarkDelivered(work, id, time.GetUtcNow());
+                    Outbox.MarkDelivered(work, id, _time.GetUtcNow());
                     return id;
                 },
                 cancel);
@@ -104,7 +136,7 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
     {
         if (id >= 0)
         {
-            await store.WriteAsync(
+            await _store.WriteAsync(
                 work =>
                 {
                     Outbox.MarkFailed(work, id, reason);
@@ -119,10 +151,10 @@ internal sealed class NotificationDesk(WatchStore store, string channel, TimePro
     {
         if (!Forget(id))
         {
-            await store.WriteAsync(
+            await _store.WriteAsync(
                 work =>
                 {
-                    Outbox.MarkSetAside(work, id, reason, time.GetUtcNow());
+                    Outbox.MarkSetAside(work, id, reason, _time.GetUtcNow());
                     return id;
                 },
                 cancel);
