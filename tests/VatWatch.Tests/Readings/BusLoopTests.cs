@@ -218,7 +218,12 @@ public sealed class BusLoopTests : IDisposable
             await Task.Yield();
         }
 
+        // On a busy machine four milliseconds may be too few for what was woken.
         await Task.Delay(4, TestContext.Current.CancellationToken);
+        for (var turn = 0; turn < 25 && ThreadPool.PendingWorkItemCount > 0; turn++)
+        {
+            await Task.Delay(2, TestContext.Current.CancellationToken);
+        }
     }
 
     private async Task EndAsync(Task loop)
