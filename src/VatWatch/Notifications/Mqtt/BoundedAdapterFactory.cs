@@ -62,47 +62,4 @@ internal sealed class BoundedAdapterFactory : IMqttClientAdapterFactory
 
         public void Dispose() => inner.Dispose();
     }
-
-    /// <summary>Follows a stream of packets by their fixed headers (MQTT 5 §2.1).</summary>
-    internal sealed class PacketLength
-    {
-        private int _lengthBytes = -1;
-        private int _announced;
-        private int _rest;
-
-        /// <summary>Passes bytes on; gives the largest length announced in them, so far as it has come.</summary>
-        public int Pass(ReadOnlySpan<byte> bytes)
-        {
-            var most = 0;
-            while (bytes.Length > 0)
-            {
-                if (_rest > 0)
-                {
-                    var skipped = Math.Min(_rest, bytes.Length);
-                    _rest -= skipped;
-                    bytes = bytes[skipped..];
-                    continue;
-                }
-
-                var one = bytes[0];
-                bytes = bytes[1..];
-                if (_lengthBytes < 0)
-                {
-                    (_lengthBytes, _announced) = (0, 0);
-                    continue;
-                }
-
-                // The standard allows four bytes; a fifth the library refuses itself.
-                _announced |= _lengthBytes < 4 ? (one & 0x7F) << (7 * _lengthBytes) : 0;
-                _lengthBytes++;
-                most = Math.Max(most, _announced);
-                if (one < 0x80)
-                {
-                    (_rest, _lengthBytes) = (_announced, -1);
-                }
-            }
-
-            return most;
-        }
-    }
 }

@@ -4,15 +4,9 @@ namespace VatWatch.Notifications.Mqtt;
 /// What a client of the built-in broker sends, broken off where it announces a packet larger than the bound. The library sets memory aside for the
 /// length that a stranger announces, up to 256 MB (5.2.0), before it knows who it is. Reads only; not thread safe.
 /// </summary>
-/// <remarks>The fixed header is a byte of kind and a length of one to four bytes, the lowest seven bits first: MQTT 5, 2.1.4 and 1.5.5.</remarks>
 internal sealed class PacketBound(Stream inner, int mostBytes) : Stream
 {
-    private const int More = 0x80;
-    private const int BitsOfLength = 7;
-    private const int LongestShift = 3 * BitsOfLength;
-    private bool _inLength;
-    private int _shift;
-    private int _length;
+    private readonly PacketLength _length = new();
 
     /// <inheritdoc/>
     public override bool CanRead => true;
@@ -85,35 +79,9 @@ internal sealed class PacketBound(Stream inner, int mostBytes) : Stream
 
     private void Follow(ReadOnlySpan<byte> bytes)
     {
-        while (bytes.Length > 0)
+        if (_length.Pass(bytes) is var announced && announced > mostBytes)
         {
-            if (_inLength)
-            {
-                TakeLength(bytes[0]);
-                bytes = bytes[1..];
-            }
-            else if (_length > 0)
-            {
-                var body = Math.Min(_length, bytes.Length);
-                _length -= body;
-                bytes = bytes[body..];
-            }
-            else
-            {
-                (_inLength, _shift) = (true, 0);
-                bytes = bytes[1..];
-            }
-        }
-    }
-
-    private void TakeLength(byte next)
-    {
-        _length |= (next & (More - 1)) << _shift;
-        _inLength = (next & More) != 0;
-        _shift += BitsOfLength;
-        if (_length > mostBytes || (_inLength && _shift > LongestShift))
-        {
-            throw new IOException($"A client announces a packet of {_length} bytes or more; at most {mostBytes} are taken.");
+            throw new IOException($"A client announces a packet of {announced} bytes or more; at most {mostBytes} are taken.");
         }
     }
 }

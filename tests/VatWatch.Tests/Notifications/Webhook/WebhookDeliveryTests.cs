@@ -80,7 +80,7 @@ public sealed class WebhookDeliveryTests : IDisposable
         Assert.Equal((kind, waitSeconds, needsPerson), (outcome.Kind, (int?)outcome.Wait?.TotalSeconds, outcome.NeedsPerson));
         Assert.StartsWith($"http://127.0.0.1:{server.Port} answered {answer[..3]}", outcome.Words, StringComparison.Ordinal);
         Assert.DoesNotContain("key", outcome.Words, StringComparison.Ordinal);
-        Assert.Single(server.Requests);
+        Assert.Single(await server.WaitForAsync(1));
     }
 
     [Fact]
