@@ -31,7 +31,7 @@ internal sealed class BenchStudio : IDisposable
         string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{FreePort.Next()}}" }"""),
         """{ "kind": "simulation" }""",
         "{}",
-        Simulated("temperature", "temperature", "ambient", "ph", "orp", "heater"));
+        Simulated("p", "temperature", "temperature", "ambient", "ph", "orp", "heater"));
 
     /// <summary>Six probes asked over one serial line every five seconds.</summary>
     public void WriteSixAsked(string port) => Write(
@@ -45,12 +45,12 @@ internal sealed class BenchStudio : IDisposable
     public void WriteMany(int probes) => Write(
         string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{FreePort.Next()}}" }"""),
         """{ "kind": "simulation" }""",
-        string.Join(",\n", Enumerable.Range(0, probes / 4).Select(vat => Vat($"still-{vat}", "{}", Simulated("temperature", "ambient", "ph", "orp")))));
+        string.Join(",\n", Enumerable.Range(0, probes / 4).Select(vat => Vat($"still-{vat}", "{}", Simulated($"v{vat}", "temperature", "ambient", "ph", "orp")))));
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 
-    private static string Simulated(params string[] measures) => string.Join(",\n", measures.Select((word, index) =>
-        $$"""{ "id": "p{{index}}", "measures": "{{word}}", "bus": "b", "driver": "simulated", "every": "5 s" }"""));
+    private static string Simulated(string names, params string[] measures) => string.Join(",\n", measures.Select((word, index) =>
+        $$"""{ "id": "{{names}}-{{index}}", "measures": "{{word}}", "bus": "b", "driver": "simulated", "every": "5 s" }"""));
 
     private static string Vat(string id, string alarms, string probes) => $$"""
         { "id": "{{id}}", "name": "Still vat", "volume": "60 L", "fibre": "protein", "reducer": "dithionite",

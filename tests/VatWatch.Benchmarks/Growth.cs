@@ -24,8 +24,9 @@ internal static class Growth
     {
         using var studio = new BenchStudio();
         studio.WriteMany(probes);
+        var program = Programs.Daemon;
         var began = Stopwatch.GetTimestamp();
-        using var daemon = ChildProcess.Start(Programs.Daemon, "run", "--config", studio.Config);
+        using var daemon = ChildProcess.Start(program, "run", "--config", studio.Config);
         var start = await StartTime.UntilStoredAsync(studio.Data, began);
         await Task.Delay(Settle);
         var (processor, written, from) = (daemon.ProcessorSeconds, daemon.WrittenBytes, DateTimeOffset.UtcNow);

@@ -25,7 +25,7 @@ internal sealed class Table
     public void Write(string file)
     {
         var page = new StringBuilder();
-        page.Append("# Figures\n\nThe last table of `dotnet run -c Release --project tests/VatWatch.Benchmarks -- --page FILE`; written by it, so do not edit.\n");
+        page.Append("# Figures\n\nThe last table of `dotnet run -c Release --project tests/VatWatch.Benchmarks -- --page FILE`, written by it.\n");
         page.Append("Each figure is a ratio against a floor that was measured in the same run on the same machine; *at most* is the bound that is aimed at.\n\n");
         page.Append(CultureInfo.InvariantCulture, $"Made {DateTime.UtcNow:yyyy-MM-dd HH:mm} UTC on {Machine()}.\n\n");
         page.Append("| figure | measured | ratio | at most | |\n|---|---|---:|---:|---|\n");
