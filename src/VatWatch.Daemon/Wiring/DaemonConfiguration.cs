@@ -20,10 +20,10 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
     /// <summary>Every setting with where it came from.</summary>
     public IReadOnlyList<ConfigSetting> Settings { get; init; } = [];
 
-    private const string DefaultFile = "config/vatwatch.json";
-
     /// <summary>Where the Debian package has it.</summary>
-    private const string InstalledFile = "/etc/vatwatch/vatwatch.json";
+    public const string InstalledFile = "/etc/vatwatch/vatwatch.json";
+
+    private const string DefaultFile = "config/vatwatch.json";
 
     /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
     public static DaemonConfiguration? Load(string? path, VerbConsole console)

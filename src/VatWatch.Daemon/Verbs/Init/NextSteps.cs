@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Wiring;
 using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Init;
@@ -47,7 +48,7 @@ internal static class NextSteps
         }
 
         yield return ("sudo systemctl stop vatwatch", "the service has the ports while it runs");
-        yield return ($"sudo install -m 644 {file} {DaemonFile}", "what the service reads; change it there from now on");
+        yield return ($"sudo install -m 644 {file} {DaemonConfiguration.InstalledFile}", "what the service reads; change it there from now on");
         if (!answers.IsPractice)
         {
             yield return ("sudo -u vatwatch vatwatch read", "one reading from every probe; mend what it says before you go on");
@@ -60,8 +61,6 @@ internal static class NextSteps
         yield return ("sudo systemctl start vatwatch", "watches; the page is http://127.0.0.1:8080");
         yield return ("sudo -u vatwatch vatwatch notify --all", "tries your phone; README, \"Making the phone ring\"");
     }
-
-    private const string DaemonFile = "/etc/vatwatch/vatwatch.json";
 
     private static bool IsElectrode(InitAnswers answers) =>
         answers.Probes.Any(probe => probe.Driver is "ads1115" or "ufire-ise" && probe.Measures is Measures.Ph or Measures.Orp);

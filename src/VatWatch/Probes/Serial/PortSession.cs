@@ -251,9 +251,7 @@ internal sealed class PortSession : IPortSink, IDisposable
     /// <summary>Waits for the signal or the time, whichever is first; throws only when cancelled.</summary>
     private async ValueTask WaitAsync(Task signal, TimeSpan limit, CancellationToken cancel)
     {
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        await Task.WhenAny(signal, Task.Delay(limit, _wall, stop.Token));
-        await stop.CancelAsync();
+        await signal.WaitAsync(limit, _wall, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         cancel.ThrowIfCancellationRequested();
     }
 
