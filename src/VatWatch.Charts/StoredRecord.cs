@@ -6,7 +6,6 @@ using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts;
 
@@ -36,12 +35,12 @@ public static class StoredRecord
     /// <summary>The record of a session, with the night before it as far as no other session reaches into it; null when there is no such session.</summary>
     public static VatRecord? OfSession(StoreReader reader, VatDefinition vat, DisplayUnits units, SessionId id)
     {
-        if (SessionBook.Find(reader, vat.Id, id) is not { } session)
+        if (SessionTable.Find(reader, vat.Id, id) is not { } session)
             return null;
         var span = reader.Span(vat.Id);
         var end = session.Ended ?? span?.Last ?? session.Started.Utc;
         var from = session.Started.Utc - NightBefore;
-        var before = SessionBook.Newest(reader, vat.Id, int.MaxValue)
+        var before = SessionTable.Newest(reader, vat.Id, int.MaxValue)
             .Where(other => other.Id != id && other.Ended <= session.Started.Utc).Select(other => other.Ended).Max();
         from = before > from ? before.Value : from;
         var to = session.Ended is null ? end : end + After < span?.Last ? end + After : Later(end, span?.Last);
@@ -55,7 +54,7 @@ public static class StoredRecord
         ArgumentNullException.ThrowIfNull(reader);
         ArgumentNullException.ThrowIfNull(vat);
         var isLong = to - from > LongestOfReadings;
-        var entries = EntryBook.Between(reader, vat.Id, from, to.AddTicks(1));
+        var entries = EntryTable.Between(reader, vat.Id, from, to.AddTicks(1));
         var record = new VatRecord(vat, units, from, to, [], AlarmJournal.Changes(reader, vat.Id, from, to)) { Entries = entries, Calibrations = Calibrations(reader, vat) };
         if (isLong)
             return SummedUp(reader, record);

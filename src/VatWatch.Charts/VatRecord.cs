@@ -3,7 +3,6 @@ using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts;
 
@@ -41,12 +40,12 @@ public sealed record VatRecord(
     public TimeSpan? SummedUpBy { get; init; }
 
     /// <summary>With <see cref="SummedUpBy"/>, a look for each column, as far as conditions were kept.</summary>
-    public IReadOnlyList<VatLook> SummedUpLooks { get; init; } = [];
+    public IReadOnlyList<VatSnapshot> SummedUpLooks { get; init; } = [];
 
     /// <summary>What is known of states and margin within the record.</summary>
-    internal IEnumerable<VatLook> Looks => SummedUpBy is not null ? SummedUpLooks : Conditions
+    internal IEnumerable<VatSnapshot> Looks => SummedUpBy is not null ? SummedUpLooks : Conditions
         .Where(condition => condition.Stamp.Utc >= From && condition.Stamp.Utc <= To)
-        .Select(condition => new VatLook(condition.Stamp.Utc, condition.State, condition.Margin?.Millivolts, condition.Margin?.Extrapolated == true));
+        .Select(condition => new VatSnapshot(condition.Stamp.Utc, condition.State, condition.Margin?.Millivolts, condition.Margin?.Extrapolated == true));
 
     /// <summary>The entries that stand.</summary>
     internal IEnumerable<SessionEntry> Standing => Entries.Where(entry => entry.Withdrawn is null);

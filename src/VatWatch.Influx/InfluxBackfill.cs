@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Influx;
 

@@ -2,8 +2,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Influx;
 
@@ -56,19 +54,15 @@ public sealed class InfluxForwarder : IStoreFollower
         _savedAt = _headwayAt = _caughtUpAt = time.GetTimestamp();
     }
 
-    /// <inheritdoc/>
     public string Name => "influx";
 
-    /// <inheritdoc/>
     public Pulse Pulse { get; }
 
     /// <summary>How the copy stands; safe to ask from anywhere.</summary>
     public ForwarderState State => Volatile.Read(ref _state);
 
-    /// <inheritdoc/>
     public IEnumerable<DaemonSignal> Signals => [Signal(State)];
 
-    /// <inheritdoc/>
     public async Task RunAsync(CancellationToken cancel)
     {
         using var link = new InfluxLink(_options, _time);
@@ -77,7 +71,7 @@ public sealed class InfluxForwarder : IStoreFollower
         {
             while (true)
             {
-                Pulse.Beat();
+                Pulse.Tick();
                 var wait = await PassAsync(sender, cancel);
                 await SaveIfDueAsync(SaveEvery, cancel);
                 Pulse.Rest();
@@ -101,7 +95,7 @@ public sealed class InfluxForwarder : IStoreFollower
             var page = StorePage.Read(reader, place, _points, _options.Batch);
             while (page.Lines.Count > 0)
             {
-                Pulse.Beat();
+                Pulse.Tick();
                 var result = await sender.SendAsync(page.Lines, cancel);
                 Count(result);
                 if (result.Stopped is { } stopped)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net;
 using System.Security.Cryptography.X509Certificates;
 using InfluxDB.Client;
@@ -21,7 +20,6 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
     private HttpClient? _http;
     private InfluxDBClient? _client;
 
-    /// <inheritdoc/>
     public async Task<WriteReply> WriteAsync(IReadOnlyList<string> lines, CancellationToken cancel)
     {
         if (_client is null && Open() is { } fault)
@@ -56,7 +54,7 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
             }
 
             return limit.IsCancellationRequested && caught.Status == 0
-                ? new(WriteReplyKind.Away, string.Create(CultureInfo.InvariantCulture, $"it did not answer within {options.Timeout.TotalSeconds} s"))
+                ? new(WriteReplyKind.Away, $"it did not answer within {options.Timeout.TotalSeconds} s")
                 : Read(caught);
         }
     }

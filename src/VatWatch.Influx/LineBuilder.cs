@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 
 namespace VatWatch.Influx;
@@ -56,10 +55,10 @@ internal sealed class LineBuilder
 
         if (!double.IsFinite(number))
         {
-            return Text($"{name}Text", number.ToString(CultureInfo.InvariantCulture));
+            return Text($"{name}Text", number.ToString());
         }
 
-        Field(name).Append(CultureInfo.InvariantCulture, $"{number:R}");
+        Field(name).Append($"{number:R}");
         return this;
     }
 
@@ -68,7 +67,7 @@ internal sealed class LineBuilder
     {
         if (value is { } number)
         {
-            Field(name).Append(CultureInfo.InvariantCulture, $"{number}i");
+            Field(name).Append($"{number}i");
         }
 
         return this;
@@ -105,7 +104,7 @@ internal sealed class LineBuilder
     }
 
     /// <summary>The finished line. The server refuses a moment outside what 64 bits of nanoseconds can say (1677 to 2262).</summary>
-    public string End(Int128 nanoseconds) => _line.Append(' ').Append(CultureInfo.InvariantCulture, $"{nanoseconds}").ToString();
+    public string End(Int128 nanoseconds) => _line.Append(' ').Append($"{nanoseconds}").ToString();
 
     private StringBuilder Field(string name)
     {

@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Influx;
 
@@ -22,8 +21,8 @@ internal sealed class PointLines(string site)
             .Tag("site", site)
             .Tag("vat", reading.Vat.Value)
             .Tag("probe", reading.Probe.Value)
-            .Tag("measures", reading.Measures.Word())
-            .Tag("unit", reading.Measures.Unit())
+            .Tag("measures", reading.Quantity.Word())
+            .Tag("unit", reading.Quantity.Unit())
             .Number("value", reading.Value)
             .Number("raw", reading.Raw)
             .Text("quality", Word(reading.Quality))

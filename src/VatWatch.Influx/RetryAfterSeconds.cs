@@ -8,7 +8,6 @@ namespace VatWatch.Influx;
 /// </summary>
 internal sealed class RetryAfterSeconds(HttpMessageHandler inner, TimeProvider time) : DelegatingHandler(inner)
 {
-    /// <inheritdoc/>
     protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
     {
         var reply = await base.SendAsync(request, cancellationToken);

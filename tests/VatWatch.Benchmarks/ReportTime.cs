@@ -3,8 +3,6 @@ using System.Globalization;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Benchmarks;
 
@@ -60,13 +58,13 @@ internal static class ReportTime
         for (var i = 0; i < Steps; i++)
         {
             var at = TimeSpan.FromSeconds(5 * i);
-            void Offer(string probe, Measures measures, double value, int decimals) => store.Offer(new Measurement(
+            void Enqueue(string probe, Quantity measures, double value, int decimals) => store.Enqueue(new Measurement(
                 new VatId("madder-lane"), new ProbeId(probe), measures, new Stamp(Start + at, at, true), null, Math.Round(value + (random.NextDouble() - 0.5) * 0.1, decimals), Quality.Good, null, null));
 
-            Offer("liquor", Measures.Temperature, Math.Min(45, 18 + 8 * at.TotalHours) + Math.Sin(at.TotalHours), 2);
-            Offer("room", Measures.Ambient, 17 + Math.Sin(at.TotalHours / 4), 2);
-            Offer("liquor-ph", Measures.Ph, 10.2 - 0.02 * at.TotalHours, 2);
-            Offer("liquor-orp", Measures.Orp, -720 + 2 * at.TotalHours, 1);
+            Enqueue("liquor", Quantity.Temperature, Math.Min(45, 18 + 8 * at.TotalHours) + Math.Sin(at.TotalHours), 2);
+            Enqueue("room", Quantity.Ambient, 17 + Math.Sin(at.TotalHours / 4), 2);
+            Enqueue("liquor-ph", Quantity.Ph, 10.2 - 0.02 * at.TotalHours, 2);
+            Enqueue("liquor-orp", Quantity.Orp, -720 + 2 * at.TotalHours, 1);
         }
 
         await store.FlushAsync(CancellationToken.None);

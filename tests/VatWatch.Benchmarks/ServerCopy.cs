@@ -5,8 +5,6 @@ using VatWatch.Influx;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Benchmarks;
 
@@ -49,8 +47,8 @@ internal static class ServerCopy
         {
             var at = TimeSpan.FromSeconds(5 * (number / 20));
             var value = 40 + number % 977 / 100.0;
-            store.Offer(new Measurement(
-                new VatId("madder-lane"), new ProbeId($"liquor-{number % 20}"), Measures.Temperature, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
+            store.Enqueue(new Measurement(
+                new VatId("madder-lane"), new ProbeId($"liquor-{number % 20}"), Quantity.Temperature, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
         }
 
         await store.FlushAsync(CancellationToken.None);

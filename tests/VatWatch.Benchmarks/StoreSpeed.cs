@@ -4,8 +4,6 @@ using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Benchmarks;
 
@@ -63,7 +61,7 @@ internal static class StoreSpeed
     {
         var at = TimeSpan.FromMilliseconds(n / Probes * 10_000L + n % Probes * 37);
         var value = Math.Round(40 + n % 1009 / 100.0, 2);
-        return new Measurement(Vat, new ProbeId($"p{n % Probes}"), Measures.Temperature, new Stamp(Start + at, at, true), value, value, Quality.Good, null, null);
+        return new Measurement(Vat, new ProbeId($"p{n % Probes}"), Quantity.Temperature, new Stamp(Start + at, at, true), value, value, Quality.Good, null, null);
     });
 
     /// <summary>Fills a store through its front door; seconds it took.</summary>
@@ -75,7 +73,7 @@ internal static class StoreSpeed
         {
             foreach (var row in batch)
             {
-                store.Offer(row);
+                store.Enqueue(row);
             }
 
             await store.FlushAsync(CancellationToken.None);

@@ -10,8 +10,6 @@ using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Store;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Benchmarks;
 
@@ -57,7 +55,7 @@ internal static class Throughput
         var clock = new WatchClock(_time);
         await using var store = WatchStore.Open(folder, watch.Store, TimeProvider.System, NullLogger<WatchStore>.Instance);
         var mqtt = MqttOptions.Default with { IsBuiltin = false, Host = "127.0.0.1", Port = broker.Port };
-        await using var line = WatchLine.Build(watch, mqtt, ContactBook.Usual(DisplayUnits.Si), null, store, clock, NullLoggerFactory.Instance);
+        await using var line = WatchLine.Build(watch, mqtt, ContactTable.Usual(DisplayUnits.Si), null, store, clock, NullLoggerFactory.Instance);
         using var supervisor = line.Supervise(new Lifetime(), NullLogger<VatWatch.Pipeline.Supervision.StageSupervisor>.Instance);
         await supervisor.StartAsync(CancellationToken.None);
         try
@@ -106,8 +104,8 @@ internal static class Throughput
         {
             var probe = probes[number % probes.Length];
             _time.Advance(5.0 / probes.Length);
-            last = new Reading(probe.Vat, probe.Id, probe.Measures, Sample.Good(ValueOf(number)), clock.Now(), TimeSpan.Zero);
-            line.Offer(last);
+            last = new Reading(probe.Vat, probe.Id, probe.Quantity, Sample.Good(ValueOf(number)), clock.Now(), TimeSpan.Zero);
+            line.Enqueue(last);
         }
 
         return last;

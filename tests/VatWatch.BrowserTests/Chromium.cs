@@ -31,7 +31,6 @@ public sealed class Chromium : IAsyncLifetime, ICollectionFixture<Chromium>
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 
-    /// <inheritdoc/>
     public async ValueTask InitializeAsync()
     {
         // A bound against hanging, not a figure: the machine may be busy.
@@ -40,7 +39,6 @@ public sealed class Chromium : IAsyncLifetime, ICollectionFixture<Chromium>
         _browser = await _playwright.Chromium.LaunchAsync(new() { ExecutablePath = Program, Args = Quiet, Headless = true });
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (_browser is not null)

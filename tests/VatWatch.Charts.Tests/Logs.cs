@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests;
 
@@ -27,6 +26,6 @@ internal static class Logs
 
     /// <summary>One liquor reading; null stands for a fault.</summary>
     public static Measurement Reading(double minute, double? value) => value is { } good
-        ? NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromMinutes(minute), good)
-        : NightOfWarming.Bad("liquor", Measures.Temperature, TimeSpan.FromMinutes(minute), Quality.Fault, "open circuit");
+        ? NightOfWarming.Good("liquor", Quantity.Temperature, TimeSpan.FromMinutes(minute), good)
+        : NightOfWarming.Bad("liquor", Quantity.Temperature, TimeSpan.FromMinutes(minute), Quality.Fault, "open circuit");
 }

@@ -1,7 +1,6 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests;
 
@@ -79,9 +78,9 @@ internal static class MorningOfDips
         for (var time = TimeSpan.Zero; time <= Length; time += TimeSpan.FromSeconds(15))
         {
             double Noise(double size) => (random.NextDouble() - 0.5) * size;
-            yield return NightOfWarming.Good("liquor", Measures.Temperature, time, 45 + Noise(0.1));
-            yield return NightOfWarming.Good("ph-glass", Measures.Ph, time, 10 + Noise(0.02));
-            yield return NightOfWarming.Good("orp-platinum", Measures.Orp, time, Orp(time.TotalHours) + Noise(2));
+            yield return NightOfWarming.Good("liquor", Quantity.Temperature, time, 45 + Noise(0.1));
+            yield return NightOfWarming.Good("ph-glass", Quantity.Ph, time, 10 + Noise(0.02));
+            yield return NightOfWarming.Good("orp-platinum", Quantity.Orp, time, Orp(time.TotalHours) + Noise(2));
         }
     }
 }

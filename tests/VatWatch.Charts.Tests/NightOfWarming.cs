@@ -1,7 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Charts.Tests;
@@ -38,8 +36,8 @@ internal sealed class NightOfWarming
         HeaterWatts = 1400,
         Probes =
         [
-            Probe("liquor", Measures.Temperature), Probe("room", Measures.Ambient), Probe("ph-glass", Measures.Ph), Probe("orp-platinum", Measures.Orp),
-            Probe("heater-relay", Measures.Heater),
+            Probe("liquor", Quantity.Temperature), Probe("room", Quantity.Ambient), Probe("ph-glass", Quantity.Ph), Probe("orp-platinum", Quantity.Orp),
+            Probe("heater-relay", Quantity.Heater),
         ],
     };
 
@@ -58,21 +56,21 @@ internal sealed class NightOfWarming
             if (hours is > 3.1 and < 3.52)
                 continue;
             double Noise(double size) => (random.NextDouble() - 0.5) * size;
-            yield return Good("liquor", Measures.Temperature, time, temperature + Noise(0.12));
-            yield return Good("room", Measures.Ambient, time, Room(hours) + Noise(0.1));
+            yield return Good("liquor", Quantity.Temperature, time, temperature + Noise(0.12));
+            yield return Good("room", Quantity.Ambient, time, Room(hours) + Noise(0.1));
             yield return Ph(time, 10.22 - 0.055 * hours + Noise(0.04));
             var orp = -735 + (hours > 5 ? (hours - 5) * 21 : 0) + Noise(4);
             yield return hours is > 8.2 and < 8.9
-                ? Good("orp-platinum", Measures.Orp, time, orp + Noise(14)) with { Quality = Quality.Suspect, Reason = "noisy" }
-                : Good("orp-platinum", Measures.Orp, time, orp);
-            yield return Good("heater-relay", Measures.Heater, time, heating ? 1 : 0);
+                ? Good("orp-platinum", Quantity.Orp, time, orp + Noise(14)) with { Quality = Quality.Suspect, Reason = "noisy" }
+                : Good("orp-platinum", Quantity.Orp, time, orp);
+            yield return Good("heater-relay", Quantity.Heater, time, heating ? 1 : 0);
         }
     }
 
-    public static Measurement Good(string probe, Measures measures, TimeSpan at, double value) => new(
+    public static Measurement Good(string probe, Quantity measures, TimeSpan at, double value) => new(
         VatId, new ProbeId(probe), measures, StampAt(at), value, value, Quality.Good, null, null);
 
-    public static Measurement Bad(string probe, Measures measures, TimeSpan at, Quality quality, string reason) => new(
+    public static Measurement Bad(string probe, Quantity measures, TimeSpan at, Quality quality, string reason) => new(
         VatId, new ProbeId(probe), measures, StampAt(at), null, null, quality, reason, null);
 
     public static Stamp StampAt(TimeSpan at) => new(Start + at, TimeSpan.FromHours(30) + at, true);
@@ -113,11 +111,11 @@ internal sealed class NightOfWarming
     }
 
     private static Measurement Ph(TimeSpan time, double value) => time.TotalHours is > 5.8 and < 6.3
-        ? Bad("ph-glass", Measures.Ph, time, Quality.Fault, "reply '==, \"E4\"' is not a number like '6.873'")
-        : Good("ph-glass", Measures.Ph, time, value);
+        ? Bad("ph-glass", Quantity.Ph, time, Quality.Fault, "reply '==, \"E4\"' is not a number like '6.873'")
+        : Good("ph-glass", Quantity.Ph, time, value);
 
     private static double Room(double hours) => 15.5 - 2.5 * Math.Sin(hours / 12 * Math.PI);
 
-    private static ProbeDefinition Probe(string id, Measures measures) => new(
+    private static ProbeDefinition Probe(string id, Quantity measures) => new(
         new ProbeId(id), VatId, measures, new BusId("bench"), "text-line", TimeSpan.FromSeconds(5), SampleUnit.Canonical(measures));
 }

@@ -4,7 +4,6 @@ using VatWatch.Charts.Reports;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests;
 
@@ -46,7 +45,7 @@ public sealed class StoredRecordTests : IDisposable
         var fortyDays = TimeSpan.FromDays(40);
         var readings = new List<Measurement>();
         for (var time = TimeSpan.Zero; time <= fortyDays; time += TimeSpan.FromMinutes(5))
-            readings.Add(NightOfWarming.Good("liquor", Measures.Temperature, time, time == TimeSpan.FromDays(20.5) ? 61.5 : 45));
+            readings.Add(NightOfWarming.Good("liquor", Quantity.Temperature, time, time == TimeSpan.FromDays(20.5) ? 61.5 : 45));
         await Write(readings, logBook: false);
         using var reader = StoreReader.OpenFolder(_folder);
         var record = StoredRecord.Between(reader, NightOfWarming.Vat, DisplayUnits.Si, NightOfWarming.Start, NightOfWarming.Start + fortyDays);
@@ -67,7 +66,7 @@ public sealed class StoredRecordTests : IDisposable
         using var stop = new CancellationTokenSource();
         var running = store.RunAsync(stop.Token);
         foreach (var reading in readings)
-            store.Offer(reading);
+            store.Enqueue(reading);
         await store.FlushAsync(TestContext.Current.CancellationToken);
         var id = logBook ? await store.WriteAsync(LogBook, TestContext.Current.CancellationToken) : (SessionId?)null;
         await stop.CancelAsync();
@@ -78,10 +77,10 @@ public sealed class StoredRecordTests : IDisposable
     private static SessionId LogBook(StoreTransaction work)
     {
         var told = MorningOfDips.Session;
-        var session = SessionBook.Start(work, told.Vat, new DateOnly(2026, 3, 6), told.Started, told.By, told.Details);
+        var session = SessionTable.Start(work, told.Vat, new DateOnly(2026, 3, 6), told.Started, told.By, told.Details);
         foreach (var entry in MorningOfDips.Entries.Where(entry => entry.Withdrawn is null))
-            EntryBook.Write(work, new EntryDraft(entry.Vat, entry.Kind, entry.By) { Material = entry.Material, Amount = entry.Amount, Text = entry.Text }, session.Id, entry.At);
-        SessionBook.End(work, told.Vat, session.Id, told.Ended!.Value);
+            EntryTable.Write(work, new EntryDraft(entry.Vat, entry.Kind, entry.By) { Material = entry.Material, Amount = entry.Amount, Text = entry.Text }, session.Id, entry.At);
+        SessionTable.End(work, told.Vat, session.Id, told.Ended!.Value);
         return session.Id;
     }
 }

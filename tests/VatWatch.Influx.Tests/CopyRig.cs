@@ -5,8 +5,6 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Influx.Tests;
 
@@ -56,7 +54,7 @@ internal sealed class CopyRig : IAsyncDisposable
 
     public InfluxForwarder Forwarder { get; private set; }
 
-    public static Measurement Reading(double seconds, double? value = 43.62, string probe = "liquor", Measures measures = Measures.Temperature) => new(
+    public static Measurement Reading(double seconds, double? value = 43.62, string probe = "liquor", Quantity measures = Quantity.Temperature) => new(
         new VatId("madder-lane"),
         new ProbeId(probe),
         measures,
@@ -100,7 +98,7 @@ internal sealed class CopyRig : IAsyncDisposable
     {
         foreach (var reading in readings)
         {
-            Store.Offer(reading);
+            Store.Enqueue(reading);
         }
 
         await Store.FlushAsync(TestContext.Current.CancellationToken);

@@ -12,7 +12,7 @@ public sealed class InfluxForwarderTests
     {
         await using var server = await RecordingInflux.StartAsync();
         await using var rig = new CopyRig(server);
-        await rig.OfferAsync(Reading(0), Reading(1, null), Reading(2, -705, "liquor-orp", Vats.Measures.Orp));
+        await rig.OfferAsync(Reading(0), Reading(1, null), Reading(2, -705, "liquor-orp", Vats.Quantity.Orp));
         await rig.KeepAsync(Change(1));
         await rig.KeepAsync(Condition(2));
         rig.Start();

@@ -1,8 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Influx.Tests;
 

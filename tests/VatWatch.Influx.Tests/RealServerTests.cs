@@ -1,6 +1,5 @@
 using VatWatch.Measurements;
 using VatWatch.Testing;
-using VatWatch.Time;
 using static VatWatch.Influx.Tests.CopyRig;
 
 namespace VatWatch.Influx.Tests;

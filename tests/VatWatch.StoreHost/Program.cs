@@ -9,8 +9,6 @@ using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 // A process of its own for tests of the store: it is killed, or it holds something while a test looks on. It says on standard output what it
 // has done, one line each, and goes on until its standard input ends or it is killed.
@@ -102,8 +100,8 @@ static async Task OfferAsync(string folder)
     for (var number = 1; !running.IsCompleted; number++)
     {
         var offered = started.ElapsedMilliseconds;
-        store.Offer(new Measurement(
-            new VatId("madder-lane"), new ProbeId("liquor"), Measures.Temperature, clock.Now(), number, number, Quality.Good, null, null));
+        store.Enqueue(new Measurement(
+            new VatId("madder-lane"), new ProbeId("liquor"), Quantity.Temperature, clock.Now(), number, number, Quality.Good, null, null));
         Say(string.Create(CultureInfo.InvariantCulture, $"{number} {offered}"));
         await Task.Delay(2);
     }
@@ -116,7 +114,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     await using var store = Open(folder);
     _ = store.RunAsync(CancellationToken.None);
     MqttLink? link = null;
-    var wires = ContactWires.Make(ContactBook.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
+    var wires = ContactWires.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
     link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
     _ = link.RunAsync(CancellationToken.None);
@@ -125,8 +123,8 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     {
         var at = new Stamp(DateTimeOffset.UnixEpoch.AddMinutes(7.2 * number), TimeSpan.FromMinutes(7.2 * number), true);
         var change = new AlarmChange(AlarmState.Normal, Overheat(number, at), at, null, true);
-        await alarms.AppendAsync([change], wires.Switchboard.Take(change, at), wires.Switchboard.Unstored, CancellationToken.None);
-        wires.Switchboard.Ring();
+        await alarms.AppendAsync([change], wires.NotificationRouter.Take(change, at), wires.NotificationRouter.Unstored, CancellationToken.None);
+        wires.NotificationRouter.Ring();
         Say(number.ToString(CultureInfo.InvariantCulture));
     }
 
@@ -154,8 +152,8 @@ static async Task WatchNightAsync(string folder)
     {
         for (var probe = 0; probe < 24; probe++)
         {
-            store.Offer(new Measurement(
-                new VatId("madder-lane"), new ProbeId($"probe-{probe}"), Measures.Temperature, clock.Now(), number, number, Quality.Good, null, null));
+            store.Enqueue(new Measurement(
+                new VatId("madder-lane"), new ProbeId($"probe-{probe}"), Quantity.Temperature, clock.Now(), number, number, Quality.Good, null, null));
         }
 
         Say($"offered {number}");

@@ -1,8 +1,6 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Testing;
 
@@ -21,14 +19,14 @@ public sealed class LogBookRig : IAsyncDisposable
     {
         Store = WatchStore.Open(_folder, new StoreOptions { KeepReadings = TimeSpan.FromDays(100_000) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         _running = Store.RunAsync(_stop.Token);
-        Desk = new SessionDesk(Store, vats, (_, _) => { }, changed, clock, clock.Provider.LocalTimeZone, NullLogger<SessionDesk>.Instance);
+        Desk = new SessionService(Store, vats, (_, _) => { }, changed, clock, clock.Provider.LocalTimeZone, NullLogger<SessionService>.Instance);
     }
 
     /// <summary>The store.</summary>
     public WatchStore Store { get; }
 
     /// <summary>The desk.</summary>
-    public ISessionDesk Desk { get; }
+    public ISessionService Desk { get; }
 
     /// <summary>Closes the store, so that nothing is written any more; harmless when that has been done.</summary>
     public async Task CloseAsync()
@@ -38,7 +36,6 @@ public sealed class LogBookRig : IAsyncDisposable
         await Store.DisposeAsync();
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         await CloseAsync();

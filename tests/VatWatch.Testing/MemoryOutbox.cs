@@ -32,18 +32,15 @@ internal sealed class MemoryOutbox : INotificationSource
         return true;
     });
 
-    /// <inheritdoc/>
     public Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel) =>
         Do<IReadOnlyList<Notification>>(() => _pending.OrderBy(notification => notification.Id).Take(max).ToList());
 
-    /// <inheritdoc/>
     public Task DeliveredAsync(long id, CancellationToken cancel) => FailMarks-- > 0 ? Task.FromException(new IOException("disk is full")) : Do(() =>
     {
         _delivered.Add(id);
         return _pending.RemoveAll(notification => notification.Id == id);
     });
 
-    /// <inheritdoc/>
     public Task FailedAsync(long id, string reason, CancellationToken cancel) => Do(() =>
     {
         _failed.Add((id, reason));
@@ -53,7 +50,6 @@ internal sealed class MemoryOutbox : INotificationSource
     /// <summary>Set aside for good, with the reason.</summary>
     public IReadOnlyList<(long Id, string Reason)> SetAside => Locked(() => _setAside.ToList());
 
-    /// <inheritdoc/>
     public Task SetAsideAsync(long id, string reason, CancellationToken cancel) => Do(() =>
     {
         _setAside.Add((id, reason));

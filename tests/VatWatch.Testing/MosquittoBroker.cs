@@ -80,7 +80,6 @@ internal sealed class MosquittoBroker : IAsyncDisposable
     /// <summary>How many times its log holds <paramref name="text"/>.</summary>
     public int Logged(string text) => Log.Split(text).Length - 1;
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         await KillAsync();

@@ -75,7 +75,6 @@ internal sealed class MosquittoSub : IDisposable
         return found!;
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         UnixSignal.Send(_process.Id, UnixSignal.Kill);

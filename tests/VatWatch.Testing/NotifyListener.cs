@@ -51,7 +51,6 @@ internal sealed class NotifyListener : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _socket.Dispose();

@@ -47,7 +47,6 @@ internal sealed class OpenedFiles : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _ = close(_handle);
 
     [DllImport("libc", SetLastError = true)]

@@ -1,12 +1,11 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
-using VatWatch.Time;
 
 namespace VatWatch.Testing;
 
 /// <summary>An alarm desk that notes what it was handed and answers as the test says. Thread safe.</summary>
-public sealed class RecordingDesk : IAlarmDesk
+public sealed class RecordingDesk : IAlarmActions
 {
     private readonly ConcurrentQueue<AlarmAct> _taken = new();
 
@@ -16,7 +15,6 @@ public sealed class RecordingDesk : IAlarmDesk
     /// <summary>The answer to the next ones; false is "nothing to do".</summary>
     public Func<AlarmAct, Task<bool>> Answer { get; set; } = _ => Task.FromResult(true);
 
-    /// <inheritdoc/>
     public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
         _taken.Enqueue(act);

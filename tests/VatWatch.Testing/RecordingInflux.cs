@@ -106,7 +106,6 @@ internal sealed class RecordingInflux : IAsyncDisposable
     /// <summary>Points of one measurement of one site.</summary>
     public int CountOf(string measurement, string site) => Points.Keys.Count(key => key.Series.StartsWith($"{measurement},site={site},", StringComparison.Ordinal));
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync() => await StopAsync();
 
     private async Task WriteAsync(HttpContext http)

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Testing;
@@ -20,14 +19,14 @@ public static class SampleVats
         HeaterWatts = 1500,
         Probes =
         [
-            Probe(id, "liquor", Measures.Temperature),
-            Probe(id, "liquor-ph", Measures.Ph),
-            Probe(id, "liquor-orp", Measures.Orp),
+            Probe(id, "liquor", Quantity.Temperature),
+            Probe(id, "liquor-ph", Quantity.Ph),
+            Probe(id, "liquor-orp", Quantity.Orp),
         ],
     };
 
     /// <summary>A probe every 5 s that delivers in the canonical unit.</summary>
-    public static ProbeDefinition Probe(string vat, string id, Measures measures, double everySeconds = 5) => new(
+    public static ProbeDefinition Probe(string vat, string id, Quantity measures, double everySeconds = 5) => new(
         new ProbeId(id), new VatId(vat), measures, new BusId("bench"), "text-line", TimeSpan.FromSeconds(everySeconds), SampleUnit.Canonical(measures));
 
     private static double Celsius(double fahrenheit) => (fahrenheit - 32) / 1.8;

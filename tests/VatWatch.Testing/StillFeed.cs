@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Threading.Channels;
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
-using VatWatch.Time;
 
 namespace VatWatch.Testing;
 
@@ -13,17 +12,14 @@ public sealed class StillFeed(WatchClock clock) : ILiveFeed
     private volatile IReadOnlyList<LiveVat> _vats = [];
     private volatile IReadOnlyList<AlarmStatus> _daemonAlarms = [];
 
-    /// <inheritdoc/>
     public WatchClock Clock { get; } = clock;
 
-    /// <inheritdoc/>
     public IReadOnlyList<LiveVat> Vats
     {
         get => _vats;
         set => _vats = value;
     }
 
-    /// <inheritdoc/>
     public IReadOnlyList<AlarmStatus> DaemonAlarms
     {
         get => _daemonAlarms;
@@ -33,7 +29,6 @@ public sealed class StillFeed(WatchClock clock) : ILiveFeed
     /// <summary>Followers now.</summary>
     public int Followers => _followers.Count;
 
-    /// <inheritdoc/>
     public ILiveSubscription Subscribe(int capacity)
     {
         var follower = new Follower(this, capacity);

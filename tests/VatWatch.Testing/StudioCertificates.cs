@@ -45,6 +45,5 @@ internal sealed class StudioCertificates : IDisposable
     /// <summary>Key of the server.</summary>
     public string ServerKey => Path.Combine(_folder, "server.key");
 
-    /// <inheritdoc/>
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 }

@@ -47,7 +47,6 @@ internal sealed class TcpRelay : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _listener.Dispose();

@@ -34,7 +34,6 @@ internal sealed class UnacknowledgingBroker : IDisposable
     /// <summary>Clients let in so far.</summary>
     public int Connections => Volatile.Read(ref _connections);
 
-    /// <inheritdoc/>
     public void Dispose() => _listener.Dispose();
 
     private async Task AcceptAsync()

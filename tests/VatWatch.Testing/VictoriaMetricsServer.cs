@@ -80,7 +80,6 @@ internal sealed class VictoriaMetricsServer : IAsyncDisposable
         return [.. text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(Read)];
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         await KillAsync();

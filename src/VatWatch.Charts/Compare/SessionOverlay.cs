@@ -1,7 +1,6 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Compare;
 
@@ -44,7 +43,7 @@ internal sealed class SessionOverlay
         ProbeTrace[] margins =
         [
             .. moved.Select(session => MarginTrace.Of(session.Record) is { } margin
-                ? ProbeTrace.Made(new ProbeId(session.Name), Measures.Orp, [.. Smooth(margin, Bucket).Select(reading => Moved(reading, session.Name, session.By))])
+                ? ProbeTrace.Made(new ProbeId(session.Name), Quantity.Orp, [.. Smooth(margin, Bucket).Select(reading => Moved(reading, session.Name, session.By))])
                 : null).OfType<ProbeTrace>(),
         ];
         return new SessionOverlay(together, margins, [.. moved.Select(session => (session.Name, Moved(session.Record.Dips, session.By)))]);
@@ -54,8 +53,8 @@ internal sealed class SessionOverlay
 
     // One probe of each kind: two thermometers of each session would be a tangle.
     private static IEnumerable<Measurement> Chief(VatRecord record) => ProbeTrace.Of(record)
-        .Where(trace => trace.Measures is Measures.Temperature or Measures.Ph or Measures.Orp)
-        .GroupBy(trace => trace.Measures)
+        .Where(trace => trace.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp)
+        .GroupBy(trace => trace.Quantity)
         .SelectMany(kind => Smooth(kind.First(), Bucket));
 
     // A line of a hundred readings a millimetre has no pattern to be told by: means of a few minutes, where there are good readings.

@@ -1,7 +1,6 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Compare;
 
@@ -72,11 +71,11 @@ internal sealed record SessionSummary
     public static SessionSummary Of(string name, VatRecord record)
     {
         var traces = ProbeTrace.Of(record);
-        ProbeTrace? Chief(Measures measures) => traces.FirstOrDefault(trace => trace.Measures == measures && Extremes.Of(trace) is not null);
+        ProbeTrace? Chief(Quantity measures) => traces.FirstOrDefault(trace => trace.Quantity == measures && Extremes.Of(trace) is not null);
 
         var dips = DipAccounts.Of(record, traces);
         var (first, last) = (dips.Count > 0 ? dips[0] : null, dips.Count > 0 ? dips[^1] : null);
-        var (liquor, ph) = (Chief(Measures.Temperature), Chief(Measures.Ph));
+        var (liquor, ph) = (Chief(Quantity.Temperature), Chief(Quantity.Ph));
         var steps = liquor is null ? [] : GoodStep.Of(liquor);
         var band = record.Vat.Temperature;
         var heating = HeatingAccount.Of(record, traces);
@@ -98,7 +97,7 @@ internal sealed record SessionSummary
             Fibre = (record.Session?.Details.Fibre ?? record.Vat.Fibre) == Vats.Fibre.Protein ? "protein" : "cellulose",
             DippingC = During(dips, liquor),
             DippingPh = During(dips, ph),
-            DippingOrp = During(dips, Chief(Measures.Orp)),
+            DippingOrp = During(dips, Chief(Quantity.Orp)),
             HeatingMinutes = heating?.On.TotalMinutes,
             KilowattHours = heating?.KilowattHours,
             LossWattsPerKelvin = HeatingAccount.LastHeat(record)?.Loss.WattsPerKelvin,

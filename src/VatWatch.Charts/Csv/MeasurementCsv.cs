@@ -1,6 +1,4 @@
-using System.Globalization;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Csv;
 
@@ -24,19 +22,19 @@ public static class MeasurementCsv
     }
 
     private static string Line(Measurement measurement) => string.Join(',',
-        measurement.Stamp.Utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'", CultureInfo.InvariantCulture),
+        measurement.Stamp.Utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.ffffff'Z'"),
         Field(measurement.Probe.Value),
         Number(measurement.Value),
-        measurement.Measures.Unit(),
+        measurement.Quantity.Unit(),
         measurement.Quality.Word(),
         Field(measurement.Reason ?? ""),
         Number(measurement.Raw),
         Field(measurement.Vat.Value),
-        measurement.Measures.Word(),
+        measurement.Quantity.Word(),
         measurement.Stamp.UtcTrusted ? "true" : "false",
-        measurement.Calibration?.ToString(CultureInfo.InvariantCulture) ?? "");
+        measurement.Calibration?.ToString() ?? "");
 
-    private static string Number(double? number) => number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
+    private static string Number(double? number) => number?.ToString("R") ?? "";
 
     private static string Field(string text) =>
         text.AsSpan().IndexOfAny(",\"\r\n") < 0 ? text : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";

@@ -1,7 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Traces;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Figures;
 

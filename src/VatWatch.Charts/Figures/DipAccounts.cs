@@ -1,7 +1,6 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Figures;
 
@@ -14,7 +13,7 @@ internal static class DipAccounts
     /// <summary>The dips in order; empty without any.</summary>
     public static IReadOnlyList<DipAccount> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces)
     {
-        var orp = traces.FirstOrDefault(trace => trace.Measures == Measures.Orp)?.Readings ?? [];
+        var orp = traces.FirstOrDefault(trace => trace.Quantity == Quantity.Orp)?.Readings ?? [];
         // Every look repeats the recoveries so far; a sharpening clears them, and what went before is in the looks before.
         var recoveries = record.Conditions.SelectMany(condition => condition.Recoveries).DistinctBy(recovery => recovery.At.Utc).OrderBy(recovery => recovery.At.Utc).ToArray();
         var dips = record.Dips;

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions.Heating;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Figures;
 
@@ -20,7 +19,7 @@ internal sealed record HeatingAccount(TimeSpan On, bool IsRead, double? Watts, b
     /// <summary>The account of a record; null when nothing tells of the heater.</summary>
     public static HeatingAccount? Of(VatRecord record, IReadOnlyList<ProbeTrace> traces)
     {
-        var heater = traces.FirstOrDefault(trace => trace.Measures == Measures.Heater);
+        var heater = traces.FirstOrDefault(trace => trace.Quantity == Quantity.Heater);
         var heat = LastHeat(record);
         if (heater is null && heat is null)
             return null;

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Charts.Figures;
 
 /// <summary>The figures of a session that say something about the next one. What is not known is null.</summary>

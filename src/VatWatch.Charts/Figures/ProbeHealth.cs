@@ -1,12 +1,11 @@
 using VatWatch.Calibration;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Figures;
 
 /// <summary>How far one probe could be trusted, and what it was calibrated with.</summary>
 /// <param name="Probe">The probe.</param>
-/// <param name="Measures">What it measures.</param>
+/// <param name="Quantity">What it measures.</param>
 /// <param name="Readings">How many readings.</param>
 /// <param name="Good">Share of good ones, 0 to 1.</param>
 /// <param name="Suspect">Of doubtful ones.</param>
@@ -15,7 +14,7 @@ namespace VatWatch.Charts.Figures;
 /// <param name="CalibrationRow">Row of the calibration that the last reading was made with; null for none.</param>
 /// <param name="Calibration">That calibration; null when it is not known any more.</param>
 internal sealed record ProbeHealth(
-    ProbeId Probe, Measures Measures, int Readings, double Good, double Suspect, double Missing, double Fault, long? CalibrationRow, DatedCalibration? Calibration)
+    ProbeId Probe, Quantity Quantity, int Readings, double Good, double Suspect, double Missing, double Fault, long? CalibrationRow, DatedCalibration? Calibration)
 {
     /// <summary>The health of the probe of a trace.</summary>
     public static ProbeHealth Of(ProbeTrace trace, IReadOnlyList<DatedCalibration> calibrations)
@@ -25,7 +24,7 @@ internal sealed record ProbeHealth(
         var row = trace.Readings.LastOrDefault(reading => reading.Calibration is not null)?.Calibration;
         return new ProbeHealth(
             trace.Probe,
-            trace.Measures,
+            trace.Quantity,
             trace.Readings.Count,
             Share(Quality.Good),
             Share(Quality.Suspect),

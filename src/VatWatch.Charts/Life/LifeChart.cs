@@ -1,4 +1,3 @@
-using System.Globalization;
 using ScottPlot;
 using SkiaSharp;
 using VatWatch.Calibration;
@@ -95,5 +94,5 @@ internal static class LifeChart
             ]),
         ]);
 
-    private static string Day(DateTimeOffset utc, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(utc, zone).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    private static string Day(DateTimeOffset utc, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(utc, zone).ToString("d MMM yyyy");
 }

@@ -3,8 +3,6 @@ using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Life;
 
@@ -14,15 +12,15 @@ internal static class LifePanels
     /// <summary>Those for which there is anything to show.</summary>
     public static IReadOnlyList<ValuePanel> Of(VatLife life, VatRecord record)
     {
-        ProbeTrace[] AtStart(Measures measures, Func<LifeSession, double?> value) => Dots("at the start of each session", measures, life.Sessions
+        ProbeTrace[] AtStart(Quantity measures, Func<LifeSession, double?> value) => Dots("at the start of each session", measures, life.Sessions
             .Select(session => (session.Session.Started.Utc, value(session))));
 
-        var margins = AtStart(Measures.Orp, session => session.AtStart?.Margin?.Millivolts);
+        var margins = AtStart(Quantity.Orp, session => session.AtStart?.Margin?.Millivolts);
         ProbeTrace[] chief =
         [
-            .. AtStart(Measures.Temperature, session => session.AtStart?.TemperatureC),
-            .. AtStart(Measures.Ph, session => session.AtStart?.Ph),
-            .. AtStart(Measures.Orp, session => session.AtStart?.OrpMillivolts),
+            .. AtStart(Quantity.Temperature, session => session.AtStart?.TemperatureC),
+            .. AtStart(Quantity.Ph, session => session.AtStart?.Ph),
+            .. AtStart(Quantity.Orp, session => session.AtStart?.OrpMillivolts),
         ];
         return
         [
@@ -34,7 +32,7 @@ internal static class LifePanels
 
     private static IEnumerable<ValuePanel> Fed(VatLife life) =>
         from material in (Material[])[Material.SodaAsh, Material.ReducingAgent]
-        let dots = Dots($"{material.Name()} for each session", Measures.Level, life.Sessions.Select(session => (session.Session.Started.Utc, session.GramsPerKilogram(material))))
+        let dots = Dots($"{material.Name()} for each session", Quantity.Level, life.Sessions.Select(session => (session.Session.Started.Utc, session.GramsPerKilogram(material))))
         where dots.Length > 0
         select new ValuePanel
         {
@@ -51,10 +49,10 @@ internal static class LifePanels
     {
         foreach (var probe in life.Calibrations.GroupBy(one => one.Probe))
         {
-            var slopes = Dots(probe.Key.Value, Measures.Level, probe.Select(one => (one.Utc, (one.Calibration as PhCalibration)?.Line.SlopePercent)));
+            var slopes = Dots(probe.Key.Value, Quantity.Level, probe.Select(one => (one.Utc, (one.Calibration as PhCalibration)?.Line.SlopePercent)));
             if (slopes.Length > 0)
                 yield return Electrode("Slope of the electrode", "%", slopes, 10);
-            yield return Electrode("Offset of the electrode", "mV", Dots(probe.Key.Value, Measures.Level, probe.Select(one => (one.Utc, Offset(one)))), 20);
+            yield return Electrode("Offset of the electrode", "mV", Dots(probe.Key.Value, Quantity.Level, probe.Select(one => (one.Utc, Offset(one)))), 20);
         }
     }
 
@@ -76,7 +74,7 @@ internal static class LifePanels
     };
 
     // One trace of what is known; none when nothing is.
-    private static ProbeTrace[] Dots(string name, Measures measures, IEnumerable<(DateTimeOffset Utc, double? Value)> values)
+    private static ProbeTrace[] Dots(string name, Quantity measures, IEnumerable<(DateTimeOffset Utc, double? Value)> values)
     {
         var id = new ProbeId(name);
         Measurement[] known =

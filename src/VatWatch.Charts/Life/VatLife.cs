@@ -4,7 +4,6 @@ using VatWatch.Charts.Reports;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Life;
 
@@ -26,7 +25,7 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     {
         ArgumentNullException.ThrowIfNull(reader);
         ArgumentNullException.ThrowIfNull(vat);
-        var sessions = SessionBook.Newest(reader, vat.Id, MostSessions).Reverse().ToArray();
+        var sessions = SessionTable.Newest(reader, vat.Id, MostSessions).Reverse().ToArray();
         var life = new List<LifeSession>();
         var since = sessions.Length > 0 ? sessions[0].Started.Utc - StoredRecord.NightBefore : default;
         foreach (var session in sessions)
@@ -34,8 +33,8 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
             var start = session.Started.Utc;
             var end = session.Ended ?? start + StoredRecord.NightBefore;
             var before = reader.Measurements(vat.Id, start - Look, start.AddTicks(1)).ToArray();
-            var condition = ConditionTrace.Of(vat, units, before, EntryBook.Between(reader, vat.Id, start - Look, start)) is [.., var last] ? last : null;
-            life.Add(new LifeSession(session, condition, SessionTally.Of(EntryBook.Between(reader, vat.Id, since, end.AddTicks(1)))));
+            var condition = ConditionTrace.Of(vat, units, before, EntryTable.Between(reader, vat.Id, start - Look, start)) is [.., var last] ? last : null;
+            life.Add(new LifeSession(session, condition, SessionTally.Of(EntryTable.Between(reader, vat.Id, since, end.AddTicks(1)))));
             since = end.AddTicks(1);
         }
 

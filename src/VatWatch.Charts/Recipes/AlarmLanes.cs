@@ -1,7 +1,6 @@
 using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Figures;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Recipes;
 

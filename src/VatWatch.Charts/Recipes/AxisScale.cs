@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>A unit to label an axis in: shown = canonical × <paramref name="Factor"/> + <paramref name="Offset"/>.</summary>
@@ -12,7 +10,7 @@ internal sealed record AxisScale(string Unit, double Factor, double Offset)
     public static AxisScale Fahrenheit { get; } = new("°F", 1.8, 32);
 
     /// <summary>The canonical unit as it is.</summary>
-    public static AxisScale Canonical(Measures measures) => new(measures.Unit(), 1, 0);
+    public static AxisScale Canonical(Quantity measures) => new(measures.Unit(), 1, 0);
 
     /// <summary>Round numbers of this unit within a canonical range, each with the canonical value that it stands for.</summary>
     public IReadOnlyList<(double Canonical, string Label)> Marks(double low, double high, int most) =>

@@ -2,7 +2,6 @@ using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Recipes.Marks;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Recipes;
 

@@ -82,7 +82,6 @@ internal sealed class Lettering(SKCanvas canvas) : IDisposable
         return lines;
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _paint.Dispose();
 
     private static SKFont Font(float size, bool bold) =>

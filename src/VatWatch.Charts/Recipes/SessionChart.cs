@@ -2,7 +2,6 @@ using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Recipes;
 
@@ -62,7 +61,7 @@ public static class SessionChart
 
         // The foot is given room for every key entry; what does not occur leaves a little air.
         var bottom = size.Height - ChartFoot.Height(frame, PossibleEntries(record)) - log.KeyHeight - lanes.Height;
-        var heater = traces.FirstOrDefault(trace => trace.Measures == Measures.Heater);
+        var heater = traces.FirstOrDefault(trace => trace.Quantity == Quantity.Heater);
         var (entries, panels) = PanelStack.Draw(ValuePanels.Of(record, traces), heater, frame, record, lettering, new PixelRect(0, size.Width, bottom, top));
         log.DrawThrough(canvas, panels);
         lanes.DrawEnteringLines(canvas, panels);

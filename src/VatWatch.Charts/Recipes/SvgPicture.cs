@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security;
 using System.Text;
 using System.Text.RegularExpressions;
@@ -41,7 +40,7 @@ internal static partial class SvgPicture
     {
         var names = new Dictionary<string, string>(StringComparer.Ordinal);
         foreach (Match id in Id().Matches(body))
-            names.TryAdd(id.Groups["id"].Value, string.Create(CultureInfo.InvariantCulture, $"{idPrefix}{id.Groups["kind"].Value}_{names.Count + 1}"));
+            names.TryAdd(id.Groups["id"].Value, $"{idPrefix}{id.Groups["kind"].Value}_{names.Count + 1}");
         return Use().Replace(body, use => names.TryGetValue(use.Groups["id"].Value, out var name) ? $"{use.Groups["before"].Value}{name}" : use.Value);
     }
 

@@ -47,7 +47,7 @@ internal static class TimeTicks
         for (var n = (long)Math.Ceiling((window.From - zero) / step); zero + n * step <= window.To; n++)
         {
             var time = n * step;
-            var clock = string.Create(CultureInfo.InvariantCulture, $"{(int)time.Duration().TotalHours}:{time.Duration().Minutes:00}");
+            var clock = $"{(int)time.Duration().TotalHours}:{time.Duration().Minutes:00}";
             ticks.Add(new TimeTick(window.SecondsAt(zero + time), n == 0 ? "0" : n < 0 ? $"−{clock}" : clock));
         }
 
@@ -60,7 +60,7 @@ internal static class TimeTicks
 
     private static string Label(DateTime local, TimeSpan step, bool isFirst)
     {
-        var date = local.ToString("d MMM", CultureInfo.InvariantCulture);
+        var date = local.ToString("d MMM");
         if (step >= TimeSpan.FromDays(1))
             return date;
         var clock = local.ToString(step < TimeSpan.FromMinutes(1) ? "HH:mm:ss" : "HH:mm", CultureInfo.InvariantCulture);

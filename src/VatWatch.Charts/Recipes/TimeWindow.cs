@@ -1,6 +1,3 @@
-using System.Globalization;
-using VatWatch.Vats;
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>The span of a chart and the zone in which its times are written.</summary>
@@ -42,15 +39,15 @@ internal sealed record TimeWindow
     public DateTimeOffset Local(DateTimeOffset moment) => TimeZoneInfo.ConvertTime(moment, Zone);
 
     /// <summary>For example "21:05".</summary>
-    public string Clock(DateTimeOffset moment) => Local(moment).ToString("HH:mm", CultureInfo.InvariantCulture);
+    public string Clock(DateTimeOffset moment) => Local(moment).ToString("HH:mm");
 
     /// <summary>For example "24 Nov 2026 21:05".</summary>
-    public string DateAndClock(DateTimeOffset moment) => Local(moment).ToString("d MMM yyyy HH:mm", CultureInfo.InvariantCulture);
+    public string DateAndClock(DateTimeOffset moment) => Local(moment).ToString("d MMM yyyy HH:mm");
 
     /// <summary>The clock, with the date before it when the window spans more than a day: "21:05" or "24 Nov 21:05".</summary>
     public string Moment(DateTimeOffset moment) => Seconds <= 86_400 && moment >= From - TimeSpan.FromDays(1)
         ? Clock(moment)
-        : Local(moment).ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
+        : Local(moment).ToString("d MMM HH:mm");
 
     /// <summary>For example "24 Nov 2026 21:00 – 25 Nov 2026 07:00, 10 h 00 min"; a date that stays the same is written once.</summary>
     public string SpanText()
@@ -73,6 +70,6 @@ internal sealed record TimeWindow
     private string Offset(DateTimeOffset moment)
     {
         var offset = Zone.GetUtcOffset(moment);
-        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm", CultureInfo.InvariantCulture)}";
+        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm")}";
     }
 }

@@ -1,5 +1,4 @@
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Recipes;
 
@@ -13,14 +12,14 @@ internal static class ValuePanels
     /// <summary>The panels with these margins of reduction; without a panel for them when there are none.</summary>
     public static IReadOnlyList<ValuePanel> Of(VatRecord record, IReadOnlyList<ProbeTrace> traces, IReadOnlyList<ProbeTrace> margins)
     {
-        ProbeTrace[] Measuring(Measures measures) => [.. traces.Where(trace => trace.Measures == measures)];
+        ProbeTrace[] Measuring(Quantity measures) => [.. traces.Where(trace => trace.Quantity == measures)];
 
-        var panels = new List<ValuePanel> { Temperature(record, Measuring(Measures.Temperature), Measuring(Measures.Ambient)) };
+        var panels = new List<ValuePanel> { Temperature(record, Measuring(Quantity.Temperature), Measuring(Quantity.Ambient)) };
         if (margins.Count > 0)
             panels.Add(Margin(margins));
-        if (Ph(record, Measuring(Measures.Ph)) is { } ph)
+        if (Ph(record, Measuring(Quantity.Ph)) is { } ph)
             panels.Add(ph);
-        if (Orp(record, Measuring(Measures.Orp)) is { } orp)
+        if (Orp(record, Measuring(Quantity.Orp)) is { } orp)
             panels.Add(orp);
         return panels;
     }
@@ -45,7 +44,7 @@ internal static class ValuePanels
     private static ValuePanel Margin(IReadOnlyList<ProbeTrace> margins) => new()
     {
         Heading = "Margin of reduction",
-        Scale = AxisScale.Canonical(Measures.Orp),
+        Scale = AxisScale.Canonical(Quantity.Orp),
         Traces = margins,
         Levels = [new PanelLevel(0, "half reduced; lower is stronger", Inks.Walnut, Patterns.Threshold)],
         SmallestSpan = 60,
@@ -65,7 +64,7 @@ internal static class ValuePanels
     private static ValuePanel? Orp(VatRecord record, ProbeTrace[] traces) => traces.Length == 0 && record.Vat.Orp is null ? null : new ValuePanel
     {
         Heading = record.Vat.Orp is { } named ? $"ORP against {named.Reference}" : "ORP",
-        Scale = AxisScale.Canonical(Measures.Orp),
+        Scale = AxisScale.Canonical(Quantity.Orp),
         Traces = traces,
         Levels = record.Vat.Orp is { } limits
             ?

@@ -31,7 +31,7 @@ internal static class HtmlReport
             HtmlTable.Append(page, table);
         AppendAlarms(page, figures);
         AppendGaps(page, figures);
-        return HtmlPage.End(page, $"Times are {Escape(figures.Zone)}. {ReportWords.Caution}");
+        return HtmlPage.End(page, $"Times are {Escape(figures.Zone)}. {ReportText.Caution}");
     }
 
     private static void AppendSuggestions(StringBuilder page, SessionFigures figures)
@@ -74,7 +74,7 @@ internal static class HtmlReport
                 [.. figures.Gaps.Select(row => (string[])[row.Probe, row.What, row.From, row.To, row.Length, row.Reason])]),
             "Every probe read all the time.");
         if (figures.ShortGaps > 0)
-            page.Append($"<p>{ReportWords.ShortGaps(figures.ShortGaps)}</p>\n");
+            page.Append($"<p>{ReportText.ShortGaps(figures.ShortGaps)}</p>\n");
     }
 
     private static string Escape(string text) => WebUtility.HtmlEncode(OneLine.Of(text));

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Recipes;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 

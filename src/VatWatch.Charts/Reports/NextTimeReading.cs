@@ -1,8 +1,6 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 
@@ -14,9 +12,9 @@ internal static class NextTimeReading
     /// <summary>The facts of a record.</summary>
     public static NextTimeFacts Of(VatRecord record, IReadOnlyList<ProbeTrace> traces, IReadOnlyList<DipAccount> dips)
     {
-        ProbeTrace? Chief(Measures measures) => traces.FirstOrDefault(trace => trace.Measures == measures && Extremes.Of(trace) is not null);
+        ProbeTrace? Chief(Quantity measures) => traces.FirstOrDefault(trace => trace.Quantity == measures && Extremes.Of(trace) is not null);
 
-        var (liquor, ph, orp) = (Chief(Measures.Temperature), Chief(Measures.Ph), Chief(Measures.Orp));
+        var (liquor, ph, orp) = (Chief(Quantity.Temperature), Chief(Quantity.Ph), Chief(Quantity.Orp));
         var band = record.Vat.Temperature;
         var steps = liquor is null ? [] : GoodStep.Of(liquor);
         var first = dips.Count > 0 ? dips[0].AtIn : null;

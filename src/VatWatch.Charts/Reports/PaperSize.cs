@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Charts.Reports;
 
 /// <summary>Size of a printed page, points of 1/72 inch.</summary>

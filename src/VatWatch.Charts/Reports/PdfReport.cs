@@ -68,7 +68,7 @@ internal static class PdfReport
         right.Add("Alarms", "No alarm entered.", [.. figures.Alarms.Select(AlarmLine)], share: 0.8f);
         right.Add("Time without readings", "Every probe read all the time.", [.. figures.Gaps.Select(GapLine)]);
         if (figures.ShortGaps > 0)
-            right.AddLine(ReportWords.ShortGaps(figures.ShortGaps));
+            right.AddLine(ReportText.ShortGaps(figures.ShortGaps));
         return (left, right);
     }
 
@@ -93,7 +93,7 @@ internal static class PdfReport
     private static void DrawFoot(Lettering lettering, SessionFigures figures, float height)
     {
         var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
-        var words = $"{figures.Vat} · Times are {figures.Zone}. {ReportWords.Caution}";
+        var words = $"{figures.Vat} · Times are {figures.Zone}. {ReportText.Caution}";
         lettering.Write(Lettering.Fit(words, width - 2 * Edge, text * 0.85f), Edge, height - text * 0.4f, text * 0.85f, Inks.Faint);
     }
 

@@ -1,7 +1,5 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Charts.Reports;
@@ -16,7 +14,7 @@ internal static class ReportRehearsal
     /// <summary>The hour.</summary>
     public static VatRecord Record()
     {
-        ProbeDefinition Probe(Measures measures) =>
+        ProbeDefinition Probe(Quantity measures) =>
             new(new ProbeId($"{measures}"), Vat, measures, new BusId("none"), "none", TimeSpan.FromMinutes(1), new SampleUnit("", 1, 0, IsElectrode: false));
 
         var vat = new VatDefinition
@@ -29,13 +27,13 @@ internal static class ReportRehearsal
             Temperature = new TemperatureBand(38, 48, 49),
             Ph = new PhBand(9.5, 10.5),
             Orp = new OrpLimits(-660, -580, "Ag/AgCl 3 M KCl", 20),
-            Probes = [Probe(Measures.Temperature), Probe(Measures.Ph), Probe(Measures.Orp)],
+            Probes = [Probe(Quantity.Temperature), Probe(Quantity.Ph), Probe(Quantity.Orp)],
         };
         Measurement[] measurements =
         [
             .. Enumerable.Range(0, Readings).SelectMany(minute => new[]
             {
-                Reading(Measures.Temperature, minute, 20 + minute * 0.1), Reading(Measures.Ph, minute, 10), Reading(Measures.Orp, minute, -700 + minute),
+                Reading(Quantity.Temperature, minute, 20 + minute * 0.1), Reading(Quantity.Ph, minute, 10), Reading(Quantity.Orp, minute, -700 + minute),
             }),
         ];
         return new VatRecord(vat, DisplayUnits.Us, Start, measurements[^1].Stamp.Utc, measurements, [])
@@ -44,7 +42,7 @@ internal static class ReportRehearsal
         };
     }
 
-    private static Measurement Reading(Measures measures, int minute, double value)
+    private static Measurement Reading(Quantity measures, int minute, double value)
     {
         var at = TimeSpan.FromMinutes(minute);
         return new Measurement(Vat, new ProbeId($"{measures}"), measures, new Stamp(Start + at, at, true), null, value, Quality.Good, null, null);

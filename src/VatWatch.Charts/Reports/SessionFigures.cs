@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 
@@ -39,7 +38,7 @@ internal sealed class SessionFigures
     public string Zone => _window.ZoneText();
 
     /// <summary>The vat in one line.</summary>
-    public string Vat => string.Join(" · ", _record.Units.Volume(_record.Vat.VolumeLitres), FibreWords, ReducerWords);
+    public string Vat => string.Join(" · ", _record.Units.Volume(_record.Vat.VolumeLitres), FibreWords, ReducerText);
 
     /// <summary>The dyer's work, temperature, heater, pH and ORP.</summary>
     public IReadOnlyList<FigureRow> Figures { get; }
@@ -73,7 +72,7 @@ internal sealed class SessionFigures
 
     private string FibreWords => _record.Vat.Fibre == Fibre.Protein ? "wool, silk or hair" : "cotton, linen or other plant fibre";
 
-    private string ReducerWords => _record.Vat.Reducer switch
+    private string ReducerText => _record.Vat.Reducer switch
     {
         ReducingAgent.ThioureaDioxide => "thiourea dioxide",
         ReducingAgent.Dithionite => "sodium dithionite",
@@ -82,12 +81,12 @@ internal sealed class SessionFigures
         var other => throw new InvalidOperationException($"reducing agent {other} has no words"),
     };
 
-    private IEnumerable<ProbeTrace> Measuring(Measures measures) => _traces.Where(trace => trace.Measures == measures);
+    private IEnumerable<ProbeTrace> Measuring(Quantity measures) => _traces.Where(trace => trace.Quantity == measures);
 
     private IEnumerable<FigureRow> TemperatureFigures()
     {
         var (units, band) = (_record.Units, _record.Vat.Temperature);
-        foreach (var trace in Measuring(Measures.Temperature))
+        foreach (var trace in Measuring(Quantity.Temperature))
         {
             var of = Of(trace, "liquor");
             if (Extremes.Of(trace) is not { } extremes)
@@ -109,12 +108,12 @@ internal sealed class SessionFigures
     }
 
     private IEnumerable<FigureRow> HeaterFigures() =>
-        Measuring(Measures.Heater).Select(trace => new FigureRow(
-            trace == Measuring(Measures.Heater).First() ? "Heater on" : $"Heater on ({trace.Probe})", Length(OnStretches.Of(trace).Total)));
+        Measuring(Quantity.Heater).Select(trace => new FigureRow(
+            trace == Measuring(Quantity.Heater).First() ? "Heater on" : $"Heater on ({trace.Probe})", Length(OnStretches.Of(trace).Total)));
 
     private IEnumerable<FigureRow> PhFigures()
     {
-        foreach (var trace in Measuring(Measures.Ph))
+        foreach (var trace in Measuring(Quantity.Ph))
         {
             if (Extremes.Of(trace) is not { } extremes)
             {
@@ -131,7 +130,7 @@ internal sealed class SessionFigures
 
     private IEnumerable<FigureRow> OrpFigures()
     {
-        foreach (var trace in Measuring(Measures.Orp))
+        foreach (var trace in Measuring(Quantity.Orp))
         {
             if (Extremes.Of(trace) is not { } extremes)
             {
@@ -154,7 +153,7 @@ internal sealed class SessionFigures
     }
 
     // The chief probe needs no name; a second one of its kind does.
-    private string Of(ProbeTrace trace, string what) => trace == Measuring(trace.Measures).First() ? what : $"{what} ({trace.Probe})";
+    private string Of(ProbeTrace trace, string what) => trace == Measuring(trace.Quantity).First() ? what : $"{what} ({trace.Probe})";
 
     private string Temperature(double temperatureC) => Words.Unbroken(_record.Units.Temperature(temperatureC));
 

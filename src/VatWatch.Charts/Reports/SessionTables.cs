@@ -1,10 +1,8 @@
-using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 
@@ -60,7 +58,7 @@ internal sealed class SessionTables(VatRecord record, TimeWindow window)
         [
             .. traces.Select(trace => ProbeHealth.Of(trace, record.Calibrations)).Select(health => (string[])
             [
-                $"{health.Probe} ({health.Measures.Word()})",
+                $"{health.Probe} ({health.Quantity.Word()})",
                 Percent(health.Good),
                 Percent(health.Suspect),
                 Percent(health.Missing),
@@ -80,12 +78,12 @@ internal sealed class SessionTables(VatRecord record, TimeWindow window)
 
     private string Calibration(ProbeHealth health) => health switch
     {
-        { CalibrationRow: null } => health.Measures is Measures.Ph or Measures.Orp ? "the instrument's own" : "none",
+        { CalibrationRow: null } => health.Quantity is Quantity.Ph or Quantity.Orp ? "the instrument's own" : "none",
         { Calibration: { Calibration: PhCalibration ph } dated } =>
             $"{Day(dated)}: slope {Words.Number(ph.Line.SlopePercent, 1)} %, offset {Words.Number(ph.Line.OffsetMillivolts, 1)} mV, {ph.Points.Count} {(ph.Points.Count == 1 ? "buffer" : "buffers")}",
         { Calibration: { Calibration: OrpCalibration orp } dated } => $"{Day(dated)}: offset {Words.Number(orp.Offset.Millivolts, 1)} mV in {orp.Solution}",
         _ => $"row {Words.Number(health.CalibrationRow!.Value, 0)}, not kept any more",
     };
 
-    private string Day(DatedCalibration dated) => window.Local(dated.Utc).ToString("d MMM yyyy", CultureInfo.InvariantCulture);
+    private string Day(DatedCalibration dated) => window.Local(dated.Utc).ToString("d MMM yyyy");
 }

@@ -1,5 +1,4 @@
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 

@@ -52,7 +52,7 @@ internal static class TabledChartWriter
         HtmlPage.Figures(page, Svg(chart, ChartSize.Page, standsAlone: false, "wide-"), Svg(chart, chart.Phone, standsAlone: false, "narrow-"));
         foreach (var table in chart.Tables)
             HtmlTable.Append(page, table, "None.");
-        return HtmlPage.End(page, ReportWords.Caution);
+        return HtmlPage.End(page, ReportText.Caution);
     }
 
     private static void WritePdf(TabledChart chart, PaperSize paper, Stream stream) => PdfPages.Write(
@@ -70,6 +70,6 @@ internal static class TabledChartWriter
         var y = text * 2.4f;
         foreach (var table in chart.Tables)
             y += PdfTable.Draw(lettering, table, Edge, y, width - 2 * Edge, height - text * 2 - y, text) + text * 0.8f;
-        lettering.Write(ReportWords.Caution, Edge, height - text * 0.4f, text * 0.85f, Inks.Faint);
+        lettering.Write(ReportText.Caution, Edge, height - text * 0.4f, text * 0.85f, Inks.Faint);
     }
 }

@@ -2,7 +2,6 @@ using VatWatch.Charts.Figures;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Reports;
 

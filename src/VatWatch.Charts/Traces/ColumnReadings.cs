@@ -1,7 +1,5 @@
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Traces;
 
@@ -18,7 +16,7 @@ internal static class ColumnReadings
         Measurement At(double share, double value)
         {
             var utc = column.Start + length * share;
-            return new Measurement(probe.Vat, probe.Id, probe.Measures, new Stamp(utc, utc - DateTimeOffset.UnixEpoch, true), null, value, Quality.Good, null, null);
+            return new Measurement(probe.Vat, probe.Id, probe.Quantity, new Stamp(utc, utc - DateTimeOffset.UnixEpoch, true), null, value, Quality.Good, null, null);
         }
 
         if (column.Count == 1)

@@ -2,8 +2,6 @@ using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Traces;
 

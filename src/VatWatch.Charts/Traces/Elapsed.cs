@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Charts.Traces;
 
 /// <summary>How much time lay between two recorded moments, which may be of different runs of the daemon.</summary>

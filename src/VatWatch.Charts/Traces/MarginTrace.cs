@@ -1,6 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Traces;
 
@@ -12,10 +10,10 @@ internal static class MarginTrace
     /// <summary>The trace within a record; null when no margin is known. Where it leaves what its sources vouch for, it is doubtful.</summary>
     public static ProbeTrace? Of(VatRecord record)
     {
-        VatLook[] looks = [.. record.Looks];
+        VatSnapshot[] looks = [.. record.Looks];
         if (!Array.Exists(looks, look => look.MarginMillivolts is not null))
             return null;
-        return ProbeTrace.Made(FromOthers, Measures.Orp,
+        return ProbeTrace.Made(FromOthers, Quantity.Orp,
         [
             .. looks.Select(look => look.MarginMillivolts is { } margin
                 ? Value(record, look, margin, look.Extrapolated ? Quality.Suspect : Quality.Good, null)
@@ -23,6 +21,6 @@ internal static class MarginTrace
         ]);
     }
 
-    private static Measurement Value(VatRecord record, VatLook look, double? margin, Quality quality, string? reason) =>
-        new(record.Vat.Id, FromOthers, Measures.Orp, new Stamp(look.Utc, look.Utc - record.From, true), null, margin, quality, reason, null);
+    private static Measurement Value(VatRecord record, VatSnapshot look, double? margin, Quality quality, string? reason) =>
+        new(record.Vat.Id, FromOthers, Quantity.Orp, new Stamp(look.Utc, look.Utc - record.From, true), null, margin, quality, reason, null);
 }

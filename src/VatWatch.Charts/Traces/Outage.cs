@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Charts.Traces;
 
 /// <summary>Why there is no value.</summary>

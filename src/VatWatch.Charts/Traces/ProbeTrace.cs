@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Traces;
 
@@ -13,10 +12,10 @@ internal sealed class ProbeTrace
     private static readonly TimeSpan UnknownPeriod = TimeSpan.FromMinutes(1);
     private const int FewestToTellPeriod = 4;
 
-    private ProbeTrace(ProbeId probe, Measures measures, IReadOnlyList<Measurement> readings, TimeSpan? configuredPeriod)
+    private ProbeTrace(ProbeId probe, Quantity measures, IReadOnlyList<Measurement> readings, TimeSpan? configuredPeriod)
     {
         Probe = probe;
-        Measures = measures;
+        Quantity = measures;
         Readings = readings;
         UsualPeriod = Median(readings) ?? configuredPeriod ?? UnknownPeriod;
     }
@@ -25,7 +24,7 @@ internal sealed class ProbeTrace
     public ProbeId Probe { get; }
 
     /// <summary>What it measures.</summary>
-    public Measures Measures { get; }
+    public Quantity Quantity { get; }
 
     /// <summary>Its readings, whatever their quality. Never empty.</summary>
     public IReadOnlyList<Measurement> Readings { get; }
@@ -43,7 +42,7 @@ internal sealed class ProbeTrace
     public bool IsSingle { get; private init; }
 
     /// <summary>A trace of values that were worked out and not read, in order of time; at least one.</summary>
-    public static ProbeTrace Made(ProbeId name, Measures measures, IReadOnlyList<Measurement> values, bool isSingle = false) =>
+    public static ProbeTrace Made(ProbeId name, Quantity measures, IReadOnlyList<Measurement> values, bool isSingle = false) =>
         new(name, measures, values, null) { IsSingle = isSingle };
 
     /// <summary>The traces of a record: configured probes first and in their order, then any others as they turn up.</summary>
@@ -52,9 +51,9 @@ internal sealed class ProbeTrace
         var order = record.Vat.Probes.Select((probe, index) => (probe.Id, index)).ToDictionary(pair => pair.Id, pair => pair.index);
         return [.. record.Measurements
             .Where(measurement => measurement.Stamp.Utc >= record.From && measurement.Stamp.Utc <= record.To)
-            .GroupBy(measurement => (measurement.Probe, measurement.Measures))
+            .GroupBy(measurement => (measurement.Probe, measurement.Quantity))
             .OrderBy(group => order.GetValueOrDefault(group.Key.Probe, int.MaxValue))
-            .Select(group => new ProbeTrace(group.Key.Probe, group.Key.Measures, [.. group], Configured(record, group.Key.Probe)))];
+            .Select(group => new ProbeTrace(group.Key.Probe, group.Key.Quantity, [.. group], Configured(record, group.Key.Probe)))];
     }
 
     private static TimeSpan? Configured(VatRecord record, ProbeId probe) =>

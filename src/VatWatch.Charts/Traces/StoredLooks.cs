@@ -12,7 +12,7 @@ internal static class StoredLooks
     /// <param name="from">Start.</param>
     /// <param name="to">End.</param>
     /// <param name="column">Length of a column.</param>
-    public static IReadOnlyList<VatLook> Of(IEnumerable<StoredState> states, IReadOnlyList<Measurement> readings, DateTimeOffset from, DateTimeOffset to, TimeSpan column)
+    public static IReadOnlyList<VatSnapshot> Of(IEnumerable<StoredState> states, IReadOnlyList<Measurement> readings, DateTimeOffset from, DateTimeOffset to, TimeSpan column)
     {
         var columns = new Column[(int)Math.Ceiling((to - from) / column)];
         StoredState? before = null;
@@ -27,7 +27,7 @@ internal static class StoredLooks
             return [];
         Hold(columns, last, last.Utc - from, to - from, column);
         var known = readings.Select(reading => (int)((reading.Stamp.Utc - from) / column)).ToHashSet();
-        VatLook[] looks = [.. columns.Select((one, index) => one.Look(from + index * column, known.Contains(index)))];
+        VatSnapshot[] looks = [.. columns.Select((one, index) => one.Evaluate(from + index * column, known.Contains(index)))];
         return [.. looks, looks[^1] with { Utc = to }];
     }
 
@@ -58,6 +58,6 @@ internal static class StoredLooks
         public double? Weakest => _weakest;
     }
 
-    private static VatLook Look(this Column? column, DateTimeOffset at, bool isKnown) =>
-        column is null || !isKnown ? new VatLook(at, VatState.Unknown, null, false) : new VatLook(at, column.Longest, column.Weakest, false);
+    private static VatSnapshot Evaluate(this Column? column, DateTimeOffset at, bool isKnown) =>
+        column is null || !isKnown ? new VatSnapshot(at, VatState.Unknown, null, false) : new VatSnapshot(at, column.Longest, column.Weakest, false);
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Daemon.Bench;
@@ -25,7 +24,7 @@ internal sealed record BufferChoice(string Word, IReadOnlyList<PhBuffer> Buffers
     public bool IsBottle => Buffers.Count == 0;
 
     /// <summary>The values of the set, for a sentence.</summary>
-    public string Values => string.Join(", ", Buffers.Select(buffer => buffer.LabelPh.ToString("0.00#", CultureInfo.InvariantCulture)));
+    public string Values => string.Join(", ", Buffers.Select(buffer => buffer.LabelPh.ToString("0.00#")));
 
     /// <summary>The buffer that a value names; null when it names none.</summary>
     public PhBuffer? Named(double label) => IsBottle

@@ -1,6 +1,5 @@
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Bench;
 

@@ -1,6 +1,5 @@
 using VatWatch.Calibration;
 using VatWatch.Pipeline.Configuration;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Bench;
 
@@ -10,5 +9,5 @@ internal sealed record CalibrationRules(IReadOnlyList<VatPlan> Vats)
 {
     /// <summary>The limits of a probe.</summary>
     public CalibrationLimits Of(ProbeDefinition probe) =>
-        Vats.FirstOrDefault(vat => vat.Definition.Id == probe.Vat)?.LimitsOf(probe) ?? CalibrationLimits.Default(probe.Measures);
+        Vats.FirstOrDefault(vat => vat.Definition.Id == probe.Vat)?.LimitsOf(probe) ?? CalibrationLimits.Default(probe.Quantity);
 }

@@ -1,6 +1,3 @@
-using System.Globalization;
-using VatWatch.Vats;
-
 namespace VatWatch.Daemon.Dosing;
 
 /// <summary>A dose in words.</summary>
@@ -11,6 +8,6 @@ internal static class DoseMass
     {
         var digits = grams < 10 ? "0.0" : "0";
         var ounces = grams / DisplayUnits.GramsPerOunce;
-        return string.Create(CultureInfo.InvariantCulture, $"{grams.ToString(digits, CultureInfo.InvariantCulture)} g ({ounces:0.00} oz)");
+        return $"{grams.ToString(digits)} g ({ounces:0.00} oz)";
     }
 }

@@ -34,7 +34,6 @@ internal sealed class ServiceNotifier(
         return names.Length == 0 && manager.Tell("WATCHDOG=1");
     }
 
-    /// <inheritdoc/>
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var stopping = lifetime.ApplicationStopping.Register(() => manager.Tell("STOPPING=1"));

@@ -27,7 +27,7 @@ internal sealed class ServiceSocket(string path, TimeSpan? watchdog)
             return null;
         }
 
-        var isMeant = watched is null || watched == self.ToString(CultureInfo.InvariantCulture);
+        var isMeant = watched is null || watched == self.ToString();
         var isNumber = long.TryParse(microseconds, NumberStyles.None, CultureInfo.InvariantCulture, out var period) && period is > 0 and < long.MaxValue / 10;
         return new(socket, isMeant && isNumber ? TimeSpan.FromMicroseconds(period) : null);
     }

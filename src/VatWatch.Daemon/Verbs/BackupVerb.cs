@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 
@@ -42,7 +41,7 @@ internal static class BackupVerb
             using var reader = StoreReader.OpenFolder(folder);
             var archives = reader.Backup(file, replace);
             var words = archives == 0 ? "no month is archived yet" : archives == 1 ? "1 archive file beside it" : $"{archives} archive files beside it";
-            console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB; {words}. Files named in the configuration, such as passwords, are not in it."));
+            console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB; {words}. Files named in the configuration, such as passwords, are not in it.");
             return ExitCode.Success;
         }
         catch (StoreUnavailableException e)

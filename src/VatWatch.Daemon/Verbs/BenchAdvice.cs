@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -34,7 +33,7 @@ internal static class BenchAdvice
 
         if (measurement.Reason?.Contains("calibrated", StringComparison.Ordinal) == true)
         {
-            return $"Calibrate it: vatwatch calibrate {(probe.Measures == Measures.Orp ? "orp" : "ph")} --probe {probe.Id}.";
+            return $"Calibrate it: vatwatch calibrate {(probe.Quantity == Quantity.Orp ? "orp" : "ph")} --probe {probe.Id}.";
         }
 
         var advice = ByDriver.GetValueOrDefault(probe.Driver, ("Look at the probe, its cable and its power.", "Look at the probe, its cable and its settings."));

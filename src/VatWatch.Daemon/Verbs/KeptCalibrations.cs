@@ -8,9 +8,9 @@ namespace VatWatch.Daemon.Verbs;
 internal static class KeptCalibrations
 {
     /// <summary>Those of the store in a folder; none where no daemon has run yet, which the readings then say themselves.</summary>
-    public static CalibrationShelf Of(string folder, VerbConsole console)
+    public static CalibrationCache Of(string folder, VerbConsole console)
     {
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         if (!StoreReader.Exists(folder))
         {
             return shelf;

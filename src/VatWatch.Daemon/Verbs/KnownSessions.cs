@@ -1,6 +1,5 @@
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -12,7 +11,7 @@ internal static class KnownSessions
     /// <summary>For example "wanted one of '2026-03-10', '2026-03-03'", as a clause.</summary>
     public static string Of(StoreReader reader, VatDefinition vat)
     {
-        var newest = SessionBook.Newest(reader, vat.Id, Told);
+        var newest = SessionTable.Newest(reader, vat.Id, Told);
         return newest.Count == 0
             ? $"the log book of vat '{vat.Id}' holds no session"
             : $"wanted one of {string.Join(", ", newest.Select(session => $"'{session.Id}'"))}";

@@ -24,7 +24,7 @@ internal static class PasswordVerb
         command.Options.Add(role);
         command.Options.Add(to);
         command.SetAction(parsed => parsed.GetValue(token) is { } name
-            ? MakeToken(name, RoleWords.RoleOf(parsed.GetValue(role)) ?? Role.Viewer, parsed.GetValue(to), console)
+            ? MakeToken(name, RoleText.RoleOf(parsed.GetValue(role)) ?? Role.Viewer, parsed.GetValue(to), console)
             : parsed.GetValue(role) is not null
                 ? console.Fail(ExitCode.WrongUsage, "--role goes with --token; a password's role is the key that names its file.")
                 : MakePassword(parsed.GetValue(to), console, ask ?? SecretLine.Read));

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Daemon.Verbs;
 
 /// <summary>How far a long work has come, on one line of a terminal that is written over. Silent where there is no terminal. Not thread safe.</summary>
@@ -25,7 +23,7 @@ internal sealed class ProgressLine(VerbConsole console) : IDisposable
     {
         var percent = total > 0 ? (int)(100 * Math.Min(done, total) / total) : 100;
         var filled = percent * Cells / 100;
-        Show(string.Create(CultureInfo.InvariantCulture, $"{work} [{new string('=', filled)}{new string(' ', Cells - filled)}] {percent} %"));
+        Show($"{work} [{new string('=', filled)}{new string(' ', Cells - filled)}] {percent} %");
     }
 
     /// <summary>Takes the line away, so that something else can be written.</summary>
@@ -38,6 +36,5 @@ internal sealed class ProgressLine(VerbConsole console) : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => Clear();
 }

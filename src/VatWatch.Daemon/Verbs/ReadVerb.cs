@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -7,8 +6,6 @@ using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -35,7 +32,7 @@ internal static class ReadVerb
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        var benches = ProbeBench.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
+        var benches = BusWithProbes.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
         var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
         var shelf = KeptCalibrations.Of(data ?? configuration.Watch.DataFolder, console);
         var rows = BenchReading.Judge(configuration.Watch.Vats.Select(vat => vat.Definition), shelf, [.. read.SelectMany(rows => rows)]);
@@ -73,10 +70,10 @@ internal static class ReadVerb
                 writer.WriteStartObject();
                 writer.WriteString("vat", probe.Vat.Value);
                 writer.WriteString("probe", probe.Id.Value);
-                writer.WriteString("measures", probe.Measures.Word());
+                writer.WriteString("measures", probe.Quantity.Word());
                 WriteNumber(writer, "raw", measurement.Raw);
                 WriteNumber(writer, "value", measurement.Value);
-                writer.WriteString("unit", probe.Measures.Unit());
+                writer.WriteString("unit", probe.Quantity.Unit());
                 writer.WriteString("quality", Word(measurement.Quality));
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
@@ -123,11 +120,11 @@ internal static class ReadVerb
             {
                 row.Probe.Vat.Value,
                 row.Probe.Id.Value,
-                row.Probe.Measures.Word(),
-                row.Measurement.Raw is { } raw ? string.Create(CultureInfo.InvariantCulture, $"{raw:0.###} {row.Probe.Unit.Text}") : "-",
-                row.Measurement.Value is { } value ? units.Value(row.Probe.Measures, value) : "-",
+                row.Probe.Quantity.Word(),
+                row.Measurement.Raw is { } raw ? $"{raw:0.###} {row.Probe.Unit.Text}" : "-",
+                row.Measurement.Value is { } value ? units.Value(row.Probe.Quantity, value) : "-",
                 Word(row.Measurement.Quality),
-                string.Create(CultureInfo.InvariantCulture, $"{row.Took.TotalMilliseconds:0} ms"),
+                $"{row.Took.TotalMilliseconds:0} ms",
                 row.Measurement.Reason ?? "",
             }),
         ];

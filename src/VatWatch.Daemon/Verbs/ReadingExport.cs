@@ -1,10 +1,8 @@
-using System.Globalization;
 using System.Text;
 using VatWatch.Charts.Csv;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -36,7 +34,7 @@ internal sealed class ReadingExport(VerbConsole console)
             return console.Fail(ExitCode.Failure, $"the store in '{folder}' holds no reading of {(vat is { } name ? $"vat '{name}'" : "any vat")} in that time; nothing was written.");
         }
 
-        console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file}: {count} readings."));
+        console.Out.WriteLine($"{file}: {count} readings.");
         return ExitCode.Success;
     }
 

@@ -5,7 +5,6 @@ using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -140,7 +139,7 @@ internal static class ReportVerb
     private static (DateTimeOffset From, DateTimeOffset To)? SpanOf(string name, VatDefinition vat, string folder, VerbConsole console)
     {
         using var reader = StoreReader.OpenFolder(folder);
-        if (SessionId.TryParse(name, out var id) && SessionBook.Find(reader, vat.Id, id) is { } session)
+        if (SessionId.TryParse(name, out var id) && SessionTable.Find(reader, vat.Id, id) is { } session)
         {
             return session.Span(reader.Span(vat.Id)?.Last ?? session.Started.Utc);
         }

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 
@@ -46,8 +45,8 @@ internal static class VerifyVerb
             }
 
             var (stored, archived, files) = reader.Counts();
-            var rest = files == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" and {archived} in {files} archive files");
-            console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file ?? folder}: sound; {stored} readings in the database{rest}."));
+            var rest = files == 0 ? "" : $" and {archived} in {files} archive files";
+            console.Out.WriteLine($"{file ?? folder}: sound; {stored} readings in the database{rest}.");
             return ExitCode.Success;
         }
         catch (StoreUnavailableException e)

@@ -1,7 +1,6 @@
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web;
 

@@ -24,7 +24,6 @@ internal sealed class DrawingPen(TimeProvider time) : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _pen.Dispose();
 
     private sealed class Hold(SemaphoreSlim pen) : IDisposable

@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web;
 

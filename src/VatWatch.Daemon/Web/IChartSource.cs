@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Web.Drawing;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web;
 

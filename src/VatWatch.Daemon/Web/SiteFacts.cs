@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Daemon.Web;
 
 /// <summary>What every page says about the place it watches.</summary>

@@ -37,9 +37,9 @@ internal static class VatWatchWeb
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton(SettingsFacts.None);
         services.AddSingleton(options).AddSingleton(site);
-        services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmWindow>();
+        services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmService>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
-        services.AddSingleton<StoreWindow>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
+        services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);

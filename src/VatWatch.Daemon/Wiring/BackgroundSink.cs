@@ -33,7 +33,6 @@ internal sealed class BackgroundSink : ILogEventSink, IDisposable
     /// <summary>Lines that were never written, because nobody read the console.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
 
-    /// <inheritdoc/>
     public void Emit(LogEvent logEvent)
     {
         if (_waiting.IsAddingCompleted || !_waiting.TryAdd(logEvent))
@@ -42,7 +41,6 @@ internal sealed class BackgroundSink : ILogEventSink, IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         if (_waiting.IsAddingCompleted)

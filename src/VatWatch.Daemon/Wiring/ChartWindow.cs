@@ -1,7 +1,6 @@
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -21,7 +20,7 @@ internal readonly record struct ChartWindow(DateTimeOffset From, DateTimeOffset 
             return new(from, to);
         }
 
-        if (range.IsSession && SessionBook.Newest(reader, vat, 1) is [var session])
+        if (range.IsSession && SessionTable.Newest(reader, vat, 1) is [var session])
         {
             var ends = session.Ended is { } ended && ended + AroundSession < now ? ended + AroundSession : now;
             return new(session.Started.Utc - AroundSession, ends);

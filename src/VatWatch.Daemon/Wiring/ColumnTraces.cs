@@ -1,7 +1,5 @@
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -17,11 +15,11 @@ internal static class ColumnTraces
         foreach (var column in columns)
         {
             var quality = column.Worst == Quality.Suspect ? Quality.Suspect : Quality.Good;
-            foreach (var (share, value) in probe.Measures == Measures.Heater ? Switched(column) : Extremes(column))
+            foreach (var (share, value) in probe.Quantity == Quantity.Heater ? Switched(column) : Extremes(column))
             {
                 var utc = column.Start + (column.End - column.Start) * share;
                 yield return new Measurement(
-                    vat, probe.Id, probe.Measures, new Stamp(utc, utc - from + Day, true), value, value, quality, quality == Quality.Good ? null : "doubtful within this stretch", null);
+                    vat, probe.Id, probe.Quantity, new Stamp(utc, utc - from + Day, true), value, value, quality, quality == Quality.Good ? null : "doubtful within this stretch", null);
             }
         }
     }

@@ -15,7 +15,7 @@ namespace VatWatch.Daemon.Wiring;
 /// <param name="Contacts">Who is told of alarms, and how.</param>
 /// <param name="Web">Address of the pages.</param>
 /// <param name="Influx">Server that gets a copy of the store; null for none.</param>
-internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, ContactBook Contacts, WebOptions Web, InfluxOptions? Influx)
+internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch, MqttOptions Mqtt, ContactTable Contacts, WebOptions Web, InfluxOptions? Influx)
 {
     /// <summary>Every setting with where it came from.</summary>
     public IReadOnlyList<ConfigSetting> Settings { get; init; } = [];
@@ -54,7 +54,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
         var watch = new WatchConfigurationReader(Catalog.Everything).Read(root);
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
-        var contacts = ContactBook.Read(root, watch.Units);
+        var contacts = ContactTable.Read(root, watch.Units);
         var web = WebOptions.Read(root.OptionalSection("web"), root.Faults.Folder);
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();

@@ -17,7 +17,6 @@ internal sealed class JournalLine : ITextFormatter
     /// <param name="variable">The environment.</param>
     public static bool IsWanted(Func<string, string?> variable) => variable("JOURNAL_STREAM") is { Length: > 0 } && variable("NOTIFY_SOCKET") is { Length: > 0 };
 
-    /// <inheritdoc/>
     public void Format(LogEvent logEvent, TextWriter output)
     {
         output.Write(logEvent.Level switch

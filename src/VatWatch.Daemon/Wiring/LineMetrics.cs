@@ -3,7 +3,6 @@ using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Readings;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 

@@ -5,8 +5,6 @@ using VatWatch.Charts.Reports;
 using VatWatch.Notifications;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -19,7 +17,6 @@ internal sealed class MailChart(WatchStore store, WatchConfiguration watch, Watc
     /// <summary>Drawing takes memory; several mails at once wait for each other, each within its own limit.</summary>
     private readonly Lock _one = new();
 
-    /// <inheritdoc/>
     public Task<byte[]?> DrawAsync(VatId vat, DisplayUnits units, CancellationToken cancel) => Task.Run(
         () =>
         {

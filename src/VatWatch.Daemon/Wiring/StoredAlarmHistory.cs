@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 

@@ -6,8 +6,6 @@ using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 

@@ -4,7 +4,6 @@ using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -34,11 +33,11 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
         return to <= window.From ? [] : reader.Columns(vat.Id, probe.Id, window.From, to, share, gap > LeastGap ? gap : LeastGap);
     }
 
-    private IEnumerable<ChartMark> Entries(ChartWindow window) => EntryBook.Between(reader, vat.Id, window.From, window.To)
+    private IEnumerable<ChartMark> Entries(ChartWindow window) => EntryTable.Between(reader, vat.Id, window.From, window.To)
         .Where(entry => entry.Withdrawn is null)
         .Select(entry =>
         {
-            var (kind, letter) = Look(entry);
+            var (kind, letter) = Evaluate(entry);
             return new ChartMark(entry.At.Utc, null, kind, letter, $"{entry.Line(units)}, by {entry.By}");
         });
 
@@ -56,12 +55,12 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
 
     private IEnumerable<ChartMark> Calibrations(ChartWindow window) =>
         from probe in vat.Probes
-        where probe.Measures is Measures.Ph or Measures.Orp
+        where probe.Quantity is Quantity.Ph or Quantity.Orp
         from stored in CalibrationTable.Of(reader, probe.Id)
         where stored.Utc >= window.From && stored.Utc < window.To
-        select new ChartMark(stored.Utc, null, ChartMarkKind.Calibration, "C", $"{FigureView.Title(probe.Measures)} probe {probe.Id} calibrated");
+        select new ChartMark(stored.Utc, null, ChartMarkKind.Calibration, "C", $"{FigureView.Title(probe.Quantity)} probe {probe.Id} calibrated");
 
-    private static (ChartMarkKind Kind, string Letter) Look(SessionEntry entry) => entry.Kind switch
+    private static (ChartMarkKind Kind, string Letter) Evaluate(SessionEntry entry) => entry.Kind switch
     {
         EntryKind.DipIn => (ChartMarkKind.DipIn, "I"),
         EntryKind.DipOut => (ChartMarkKind.DipOut, "O"),

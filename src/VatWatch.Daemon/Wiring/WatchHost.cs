@@ -10,7 +10,6 @@ using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Wiring;
 

@@ -22,7 +22,7 @@ public static class AlkaliDosing
 
         return estimate.Dose.Grams is { } grams
             ? DoseAnswer.Of(Advise(request, fibre, estimate, grams))
-            : DoseAnswer.Refuse(AlkaliWords.NotReachable(request, estimate.Dose));
+            : DoseAnswer.Refuse(AlkaliText.NotReachable(request, estimate.Dose));
     }
 
     private static string? Fault(AlkaliDoseRequest request, FibreLimit fibre) => Possible.FirstFault(
@@ -32,24 +32,24 @@ public static class AlkaliDosing
         Possible.TargetPh(request.TargetPh),
         Possible.Alkalinity(request.AlkalinityMeqPerLitre ?? 0),
         Possible.SodaAsh(request.SodaAshSoFarGrams ?? 0, request.VolumeL),
-        request.Ph >= request.TargetPh ? AlkaliWords.AlreadyThere(request.Ph, request.TargetPh) : null,
-        request.TargetPh > fibre.HighestPh ? AlkaliWords.AboveFibre(fibre, request.TargetPh, request.Fibre is null) : null);
+        request.Ph >= request.TargetPh ? AlkaliText.AlreadyThere(request.Ph, request.TargetPh) : null,
+        request.TargetPh > fibre.HighestPh ? AlkaliText.AboveFibre(fibre, request.TargetPh, request.Fibre is null) : null);
 
     private static DoseAdvice Advise(AlkaliDoseRequest request, FibreLimit fibre, AlkaliEstimate estimate, double grams)
     {
         List<string> assumptions = [];
         if (request.Fibre is null)
-            assumptions.Add(AlkaliWords.FibreNotSaid);
+            assumptions.Add(AlkaliText.FibreNotSaid);
 
         assumptions.AddRange(estimate.History);
         var high = Math.Max(grams, estimate.HighGrams ?? StopGrams(request.VolumeL, estimate));
         if (estimate.HighGrams is null)
-            assumptions.Add(AlkaliWords.StopLine(high));
+            assumptions.Add(AlkaliText.StopLine(high));
 
-        if (AlkaliWords.Extrapolated(request.TemperatureC, estimate.Dose.Extrapolated) is { } flag)
+        if (AlkaliText.Extrapolated(request.TemperatureC, estimate.Dose.Extrapolated) is { } flag)
             assumptions.Add(flag);
 
-        assumptions.AddRange([AlkaliWords.ClosedBath, AlkaliWords.Anhydrous, AlkaliWords.SameTemperature, AlkaliWords.Estimate]);
+        assumptions.AddRange([AlkaliText.ClosedBath, AlkaliText.Anhydrous, AlkaliText.SameTemperature, AlkaliText.Estimate]);
         return new(
             "soda ash",
             grams,

@@ -39,22 +39,22 @@ internal static class AlkaliHistory
         refusal = null;
         if (!TryLiquor(request.Ph, meqPerLitre, request.TemperatureC, out var liquor))
         {
-            refusal = AlkaliWords.Contradiction(request.Ph, meqPerLitre, LeastMeqPerLitre(request.Ph, request.TemperatureC));
+            refusal = AlkaliText.Contradiction(request.Ph, meqPerLitre, LeastMeqPerLitre(request.Ph, request.TemperatureC));
             return null;
         }
 
         var dose = For(request, liquor);
         var low = TryLiquor(request.Ph + ElectrodePh, meqPerLitre, request.TemperatureC, out var above) ? For(request, above) : dose;
         var high = TryLiquor(request.Ph - ElectrodePh, meqPerLitre, request.TemperatureC, out var below) ? For(request, below) : dose;
-        return new(dose, low.Grams ?? dose.Grams ?? 0, high.Grams, 0, [AlkaliWords.KnownAlkalinity(meqPerLitre), AlkaliWords.ElectrodeRange]);
+        return new(dose, low.Grams ?? dose.Grams ?? 0, high.Grams, 0, [AlkaliText.KnownAlkalinity(meqPerLitre), AlkaliText.ElectrodeRange]);
     }
 
     private static AlkaliEstimate Logged(AlkaliDoseRequest request, double grams, double waterMeqPerLitre)
     {
         var range = SodaAshDosing.ForLog(request.Ph, grams, request.VolumeL, request.TemperatureC, request.TargetPh, waterMeqPerLitre / 1000);
         string[] history = range.LogExplainsPh
-            ? [AlkaliWords.LoggedSodaAsh(grams), AlkaliWords.BothWays]
-            : [AlkaliWords.LoggedSodaAsh(grams), AlkaliWords.LogFallsShort];
+            ? [AlkaliText.LoggedSodaAsh(grams), AlkaliText.BothWays]
+            : [AlkaliText.LoggedSodaAsh(grams), AlkaliText.LogFallsShort];
         return new(Smaller(range), range.LowGrams ?? 0, range.HighGrams, grams / request.VolumeL, history);
     }
 
@@ -62,7 +62,7 @@ internal static class AlkaliHistory
     {
         var soft = For(request, Water(request, SoftWaterMeqPerLitre));
         var hard = For(request, Water(request, HardWaterMeqPerLitre));
-        return new(soft, soft.Grams ?? 0, hard.Grams, 0, [AlkaliWords.UntestedWater(SoftWaterMeqPerLitre, HardWaterMeqPerLitre)]);
+        return new(soft, soft.Grams ?? 0, hard.Grams, 0, [AlkaliText.UntestedWater(SoftWaterMeqPerLitre, HardWaterMeqPerLitre)]);
     }
 
     private static AlkaliEstimate Unknown(AlkaliDoseRequest request)
@@ -72,7 +72,7 @@ internal static class AlkaliHistory
             request.Ph, UsualSodaAshGramsPerLitre * request.VolumeL, request.VolumeL, request.TemperatureC, request.TargetPh);
         double? high = used.HighGrams is { } most ? Math.Max(most, soft.Grams ?? 0) : null;
         return new(
-            soft, soft.Grams ?? 0, high, UsualSodaAshGramsPerLitre, [AlkaliWords.UnknownHistory(SoftWaterMeqPerLitre, UsualSodaAshGramsPerLitre)]);
+            soft, soft.Grams ?? 0, high, UsualSodaAshGramsPerLitre, [AlkaliText.UnknownHistory(SoftWaterMeqPerLitre, UsualSodaAshGramsPerLitre)]);
     }
 
     private static SodaAshDose For(AlkaliDoseRequest request, BathComposition liquor) =>

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Science.Dosing;
 
 /// <summary>Quantities inside the sentences of a dose, in both of the trade's systems of units.</summary>
@@ -32,5 +30,5 @@ internal static class InWords
         _ => Text($"{value:0.##}"),
     };
 
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Text(FormattableString text) => text.ToString();
 }

@@ -58,7 +58,6 @@ public sealed class CheckSolution
         return RedoxPotential.FromShe(she.Value, reference, temperatureC).OrExtrapolated(she.Extrapolated);
     }
 
-    /// <inheritdoc />
     public override string ToString() => Name;
 
     // E° 699.7 mV and -0.74 mV/K: constants from memory; with them the pH 4 and pH 7 rows of ASTM D1498 agree within 1 mV.

@@ -48,6 +48,5 @@ public sealed class PhBuffer
         return table?.At(temperatureC) ?? Estimate.WithinRange(labelPh);
     }
 
-    /// <inheritdoc />
     public override string ToString() => Name;
 }

@@ -88,6 +88,5 @@ public sealed class ReferenceElectrode
             : throw new FormatException(
                 $"Reference electrode is \"{text}\"; wanted one of: {string.Join(", ", All.Select(e => e.Name))}.");
 
-    /// <inheritdoc />
     public override string ToString() => Name;
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 
 namespace VatWatch.Science.Electrodes;
@@ -28,7 +27,7 @@ internal static partial class ReferenceElectrodeName
         if (silver.Groups["saturated"].Success)
             return usgs ? null : ReferenceElectrode.SilverChlorideSaturated;
 
-        var molar = double.Parse(silver.Groups["molar"].ValueSpan, CultureInfo.InvariantCulture);
+        var molar = double.Parse(silver.Groups["molar"].ValueSpan);
         return (molar, usgs) switch
         {
             (1, false) => ReferenceElectrode.SilverChloride1M,

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>What a person does with an alarm. Made by <see cref="AlarmRequest.TryMake"/>, so it is whole and clean.</summary>

@@ -1,8 +1,6 @@
 using VatWatch.Alarms.Rules;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms;
 
@@ -130,7 +128,7 @@ public sealed class AlarmBoard
         {
             State = AlarmState.Normal,
             Since = _evidence.Now,
-            Action = AlarmWords.ActionWhenGone(AlarmState.Normal, isSeen: false),
+            Action = AlarmText.ActionWhenGone(AlarmState.Normal, isSeen: false),
             Text = $"The alarm {status.Alarm} of {_evidence.Vat.Name} is no longer watched: the configuration has changed.",
         },
         _evidence.Now,

@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Alarms;
 
 /// <summary>One transition of one alarm, or a note beside it: a line of the journal.</summary>

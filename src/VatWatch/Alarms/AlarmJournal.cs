@@ -1,7 +1,5 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms;
 
@@ -144,7 +142,7 @@ public static class AlarmJournal
         var trusted = row.GetInt64(2) != 0;
         var stamp = row.GetInt64(StatusFrom + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
         return new(
-            AlarmWords.ParseState(row.GetString(3)),
+            AlarmText.ParseState(row.GetString(3)),
             ReadStatus(row, StatusFrom, newestRun, null),
             stamp,
             Words(row, 4),
@@ -159,13 +157,13 @@ public static class AlarmJournal
     {
         var utc = StoredTime.Utc(row.GetInt64(first + 5));
         var trusted = row.GetInt64(first + 7) != 0;
-        var state = AlarmWords.ParseState(row.GetString(first + 2));
+        var state = AlarmText.ParseState(row.GetString(first + 2));
         return new()
         {
             Vat = new(row.GetString(first)),
             Alarm = new(row.GetString(first + 1)),
             State = state,
-            Priority = AlarmWords.Priorities[row.GetString(first + 3)],
+            Priority = AlarmText.Priorities[row.GetString(first + 3)],
             Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
             Value = Number(row, first + 8),
             Limit = Number(row, first + 9),

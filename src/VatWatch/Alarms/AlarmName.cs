@@ -6,6 +6,5 @@ namespace VatWatch.Alarms;
 /// </summary>
 public readonly record struct AlarmName(string Value)
 {
-    /// <inheritdoc/>
     public override string ToString() => Value;
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>Every kind of alarm by the word that topics, files and the configuration use.</summary>

@@ -1,7 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
 using System.Text.RegularExpressions;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Alarms;
@@ -64,7 +62,7 @@ public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string
 
     private string? FaultOfTime() => Kind != AlarmActKind.Shelve || Minutes is >= 1 and <= LongestMinutes
         ? null
-        : $"the time on the shelf is {(Minutes is { } seen ? seen.ToString(CultureInfo.InvariantCulture) : "not given")}; wanted 1 to {LongestMinutes} minutes";
+        : $"the time on the shelf is {(Minutes is { } seen ? seen.ToString() : "not given")}; wanted 1 to {LongestMinutes} minutes";
 
     private string? FaultOfText(string text) => WantsText ? FaultOfLength(text, Kind == AlarmActKind.Note ? "note" : "reason", LongestText) : null;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Alarms;
@@ -81,7 +80,7 @@ public sealed partial record AlarmSettings
         return defaults with
         {
             Enabled = node.Flag("enabled", defaults.Enabled),
-            Priority = node.Has("priority") ? node.Choice("priority", AlarmWords.Priorities, AlarmPriority.Low) : defaults.Priority,
+            Priority = node.Has("priority") ? node.Choice("priority", AlarmText.Priorities, AlarmPriority.Low) : defaults.Priority,
             OnDelay = node.Has("onDelay") ? node.Duration("onDelay", TimeSpan.Zero, OneDay) : defaults.OnDelay,
             OffDelay = node.Duration("offDelay", TimeSpan.Zero, OneDay, defaults.OffDelay),
             Deadband = kind.DeadbandIn is { } unit ? node.Quantity("deadband", unit, 0, kind.DeadbandMost, defaults.Deadband)
@@ -122,13 +121,13 @@ public sealed partial record AlarmSettings
     }
 
     /// <summary>Priority of a probe's own alarms: that of what the probe guards.</summary>
-    internal AlarmPriority OfGuard(Measures measures) => measures switch
+    internal AlarmPriority OfGuard(Quantity measures) => measures switch
     {
-        Measures.Temperature => PriorityOf(AlarmNames.Overheat),
-        Measures.Heater => PriorityOf(AlarmNames.HeatingFault),
-        Measures.Orp => PriorityOf(AlarmNames.RedoxWeak),
-        Measures.Ph => PriorityOf(AlarmNames.AlkaliLow),
-        Measures.Level => AlarmPriority.High,
+        Quantity.Temperature => PriorityOf(AlarmNames.Overheat),
+        Quantity.Heater => PriorityOf(AlarmNames.HeatingFault),
+        Quantity.Orp => PriorityOf(AlarmNames.RedoxWeak),
+        Quantity.Ph => PriorityOf(AlarmNames.AlkaliLow),
+        Quantity.Level => AlarmPriority.High,
         _ => AlarmPriority.Low,
     };
 

@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>One alarm as it stands: what topics, pages and the journal show. Immutable.</summary>

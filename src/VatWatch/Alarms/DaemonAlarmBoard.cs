@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>
@@ -55,7 +52,7 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
 
         entry.UnspokenSince = null;
         entry.Rule.Take(signal);
-        return Changes(entry.Alarm.Take(entry.Rule.Look(), now));
+        return Changes(entry.Alarm.Take(entry.Rule.Evaluate(), now));
     }
 
     /// <summary>Lets time pass: delays, reminders, shelves. Wanted about once a second.</summary>
@@ -70,7 +67,7 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
                 entry.Rule.Take(new(entry.Rule.Name, false, $"Nothing has spoken of {entry.Rule.Name} since VatWatch was started again."));
             }
 
-            if (entry.Alarm.Take(entry.Rule.Look(), now) is { } change)
+            if (entry.Alarm.Take(entry.Rule.Evaluate(), now) is { } change)
             {
                 changes.Add(change);
             }

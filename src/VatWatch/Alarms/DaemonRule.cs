@@ -6,13 +6,10 @@ internal sealed class DaemonRule(AlarmName name, AlarmRuleSettings settings, Ala
     private AlarmSignal _signal;
     private string? _sentence;
 
-    /// <inheritdoc/>
     public AlarmName Name => name;
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings => settings;
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale => rationale;
 
     /// <summary>Takes the newest verdict.</summary>
@@ -23,14 +20,11 @@ internal sealed class DaemonRule(AlarmName name, AlarmRuleSettings settings, Ala
     }
 
     /// <summary>The verdict as a finding.</summary>
-    public AlarmFinding Look() => new(_signal, settings.Priority ?? AlarmPriority.High) { Note = _sentence };
+    public AlarmFinding Evaluate() => new(_signal, settings.Priority ?? AlarmPriority.High) { Note = _sentence };
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence) => Look();
+    public AlarmFinding Evaluate(VatEvidence evidence) => Evaluate();
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(finding.Note ?? $"Nothing is known yet about {name}.");
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(finding.Note ?? $"Nothing is known yet about {name}.");
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>How far two probes of one kind in one vat may differ before one of them must be wrong.</summary>
@@ -9,11 +7,11 @@ namespace VatWatch.Alarms;
 public sealed record DisagreementLimits(double TemperatureK = 1, double Ph = 0.3, double OrpMillivolts = 30)
 {
     /// <summary>The limit for one kind; null for kinds that are not compared.</summary>
-    public double? For(Measures measures) => measures switch
+    public double? For(Quantity measures) => measures switch
     {
-        Measures.Temperature => TemperatureK,
-        Measures.Ph => Ph,
-        Measures.Orp => OrpMillivolts,
+        Quantity.Temperature => TemperatureK,
+        Quantity.Ph => Ph,
+        Quantity.Orp => OrpMillivolts,
         _ => null,
     };
 }

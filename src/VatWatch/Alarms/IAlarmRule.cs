@@ -16,8 +16,8 @@ internal interface IAlarmRule
     bool DependsOn(ProbeEvidence probe);
 
     /// <summary>What the evidence says now.</summary>
-    AlarmFinding Look(VatEvidence evidence);
+    AlarmFinding Evaluate(VatEvidence evidence);
 
     /// <summary>Puts <paramref name="finding"/> into words; <paramref name="stands"/> says whether the alarm's condition stands, delays included.</summary>
-    AlarmTelling Tell(in AlarmFinding finding, bool stands);
+    AlarmMessage Tell(in AlarmFinding finding, bool stands);
 }

@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms;
 
@@ -11,7 +10,7 @@ internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentA
     /// <summary>Readings that a fault with a number may be left out of account, before it counts as the temperature it shows.</summary>
     private const int FaultsLeftOut = 2;
 
-    private readonly MeasurableRange _range = MeasurableRange.Of(definition.Measures);
+    private readonly MeasurableRange _range = MeasurableRange.Of(definition.Quantity);
     private int _faultsInARow;
     private TimeSpan _heard;
 

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>What every rule of one vat is made from.</summary>

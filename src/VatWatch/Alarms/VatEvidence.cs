@@ -1,6 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms;
 

@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms;
 
 /// <summary>One alarm at work: its rule, its lifecycle and its status as people see it. Not thread safe.</summary>
@@ -26,7 +23,7 @@ internal sealed class WatchedAlarm
             Priority = _lifecycle.Priority,
             Since = default,
             Text = rule.Tell(default, stands: false).Text,
-            Action = AlarmWords.ActionWhenGone(AlarmState.Normal, isSeen: false),
+            Action = AlarmText.ActionWhenGone(AlarmState.Normal, isSeen: false),
             Rationale = rule.Rationale,
         };
     }
@@ -50,7 +47,7 @@ internal sealed class WatchedAlarm
     }
 
     /// <summary>Looks at the evidence.</summary>
-    public AlarmChange? Observe(VatEvidence evidence) => Take(_rule.Look(evidence), evidence.Now);
+    public AlarmChange? Observe(VatEvidence evidence) => Take(_rule.Evaluate(evidence), evidence.Now);
 
     /// <summary>Takes in a finding.</summary>
     public AlarmChange? Take(in AlarmFinding finding, Stamp now)
@@ -143,7 +140,7 @@ internal sealed class WatchedAlarm
             Limit = telling.Limit,
             Unit = telling.Unit ?? "",
             Text = telling.Text,
-            Action = _lifecycle.Stands ? telling.Action ?? _rule.Rationale.Action : AlarmWords.ActionWhenGone(status.State, _lifecycle.IsSeen),
+            Action = _lifecycle.Stands ? telling.Action ?? _rule.Rationale.Action : AlarmText.ActionWhenGone(status.State, _lifecycle.IsSeen),
         };
     }
 

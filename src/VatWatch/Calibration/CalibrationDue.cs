@@ -1,5 +1,4 @@
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Calibration;
 
@@ -13,7 +12,7 @@ public sealed record CalibrationDue(bool? IsDue, string Sentence)
     /// <param name="shelf">The calibrations.</param>
     /// <param name="limits">Its limits.</param>
     /// <param name="now">UTC; null when the clock is not trusted.</param>
-    public static CalibrationDue? Of(ProbeDefinition probe, CalibrationShelf shelf, CalibrationLimits limits, DateTimeOffset? now)
+    public static CalibrationDue? Of(ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset? now)
     {
         if (!Calibrator.CanCalibrate(probe))
         {

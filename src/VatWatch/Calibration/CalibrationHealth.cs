@@ -1,6 +1,5 @@
 using System.Globalization;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Calibration;
 
@@ -86,9 +85,9 @@ public sealed record CalibrationHealth(IReadOnlyList<CalibrationFinding> Finding
 
     private static CalibrationFinding Drifted(ElectrodeCalibration calibration, double drift, CalibrationLimits limits)
     {
-        var figure = calibration.Measures == Measures.Ph
-            ? string.Create(CultureInfo.InvariantCulture, $"pH {Math.Abs(drift):0.00} too {(drift > 0 ? "high" : "low")} at pH {DriftAtPh:0}; good is up to {limits.WarnDrift:0.##}, unfit beyond {limits.FailDrift:0.##}")
-            : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(drift):0.0} mV too {(drift > 0 ? "high" : "low")}; good is up to {limits.WarnDrift:0.#} mV, unfit beyond {limits.FailDrift:0.#} mV");
+        var figure = calibration.Quantity == Quantity.Ph
+            ? $"pH {Math.Abs(drift):0.00} too {(drift > 0 ? "high" : "low")} at pH {DriftAtPh:0}; good is up to {limits.WarnDrift:0.##}, unfit beyond {limits.FailDrift:0.##}"
+            : $"{Math.Abs(drift):0.0} mV too {(drift > 0 ? "high" : "low")}; good is up to {limits.WarnDrift:0.#} mV, unfit beyond {limits.FailDrift:0.#} mV";
         return new(Beyond(Math.Abs(drift), limits.WarnDrift, limits.FailDrift), $"Drift since the calibration before: it had come to read {figure}.");
     }
 

@@ -1,5 +1,4 @@
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Calibration;
@@ -36,11 +35,11 @@ public sealed record CalibrationLimits
     public double FailDrift { get; init; } = PhDrift.Fail;
 
     /// <summary>What holds where the configuration is silent.</summary>
-    public static CalibrationLimits Default(Measures measures) =>
-        measures == Measures.Orp ? new() { WarnDrift = OrpDrift.Warn, FailDrift = OrpDrift.Fail } : new();
+    public static CalibrationLimits Default(Quantity measures) =>
+        measures == Quantity.Orp ? new() { WarnDrift = OrpDrift.Warn, FailDrift = OrpDrift.Fail } : new();
 
     /// <summary>Reads the section of a probe that measures pH or ORP; faults are filed.</summary>
-    public static CalibrationLimits Read(ConfigNode node, Measures measures)
+    public static CalibrationLimits Read(ConfigNode node, Quantity measures)
     {
         var limits = Default(measures) with
         {
@@ -51,7 +50,7 @@ public sealed record CalibrationLimits
             WarnSettling = node.Duration("warnSettling", Second, Hour, limits.WarnSettling),
             FailSettling = node.Duration("failSettling", Second, Hour, limits.FailSettling),
         };
-        limits = measures == Measures.Orp ? ReadOrp(node, limits) : ReadPh(node, limits);
+        limits = measures == Quantity.Orp ? ReadOrp(node, limits) : ReadPh(node, limits);
         node.Done();
         InOrder(node, "failSettling", limits.FailSettling >= limits.WarnSettling, "at or above warnSettling");
         InOrder(node, "failDrift", limits.FailDrift >= limits.WarnDrift, "at or above warnDrift");

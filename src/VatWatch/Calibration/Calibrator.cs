@@ -1,7 +1,5 @@
 using System.Globalization;
 using VatWatch.Science.Electrodes;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Calibration;
 
@@ -9,13 +7,13 @@ namespace VatWatch.Calibration;
 /// Turns what the probes of one vat deliver into canonical values: an electrode's millivolts by its calibration and the liquor's temperature,
 /// everything else by its unit. Not thread safe; one per vat.
 /// </summary>
-public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
+public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
 {
     private readonly LiquorTemperature _liquor = new(vat);
 
     /// <summary>A calibrator without any calibration.</summary>
     public Calibrator(VatDefinition vat)
-        : this(vat, new CalibrationShelf())
+        : this(vat, new CalibrationCache())
     {
     }
 
@@ -23,7 +21,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
     public VatDefinition Vat => vat;
 
     /// <summary>Whether a calibration of ours can act on this probe: a pH electrode's millivolts, or ORP in any form. Finished pH is the instrument's own business.</summary>
-    public static bool CanCalibrate(ProbeDefinition probe) => probe.Measures == Measures.Orp || (probe.Measures == Measures.Ph && probe.Unit.IsElectrode);
+    public static bool CanCalibrate(ProbeDefinition probe) => probe.Quantity == Quantity.Orp || (probe.Quantity == Quantity.Ph && probe.Unit.IsElectrode);
 
     /// <summary>Takes in a good liquor temperature, °C; others' slopes are corrected by it from here on.</summary>
     public void TakeTemperature(ProbeId probe, double temperatureC, Stamp at) => _liquor.Take(probe, temperatureC, at);
@@ -40,8 +38,8 @@ public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
             return new(plain, null, null);
         }
 
-        var used = shelf.InUse(probe.Id) is { } found && found.Calibration.Measures == probe.Measures ? found : null;
-        return probe.Measures == Measures.Orp ? Orp(probe, plain, used) : Ph(plain, used, at);
+        var used = shelf.InUse(probe.Id) is { } found && found.Calibration.Quantity == probe.Quantity ? found : null;
+        return probe.Quantity == Quantity.Orp ? Orp(probe, plain, used) : Ph(plain, used, at);
     }
 
     private static CalibratedValue Orp(ProbeDefinition probe, double millivolts, DatedCalibration? used) => used is null
@@ -71,7 +69,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationShelf shelf)
         if (!_liquor.IsWatched)
         {
             var assumed = used?.Calibration.TemperatureC ?? 25;
-            return (assumed, string.Create(CultureInfo.InvariantCulture, $"the vat has no temperature probe; worked out for {assumed:0.#} °C"));
+            return (assumed, $"the vat has no temperature probe; worked out for {assumed:0.#} °C");
         }
 
         return _liquor.At(at) switch

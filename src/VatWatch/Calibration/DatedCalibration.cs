@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Calibration;
 
 /// <summary>A calibration with its row and date; measurements name the row they were made with.</summary>

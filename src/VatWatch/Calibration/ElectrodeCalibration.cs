@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Calibration;
 
 /// <summary>What one calibration found out about an electrode: <see cref="PhCalibration"/> or <see cref="OrpCalibration"/>. Immutable.</summary>
@@ -10,7 +8,7 @@ public abstract record ElectrodeCalibration
     }
 
     /// <summary>What the electrode measures.</summary>
-    public abstract Measures Measures { get; }
+    public abstract Quantity Quantity { get; }
 
     /// <summary>Mean temperature of the solutions it was made in, °C.</summary>
     public abstract double TemperatureC { get; }

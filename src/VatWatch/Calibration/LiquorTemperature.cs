@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Calibration;
 
 /// <summary>The liquor temperature by which an electrode's slope is corrected, and how far it may be trusted. Not thread safe.</summary>
@@ -16,7 +13,7 @@ public sealed class LiquorTemperature(VatDefinition vat)
     public static readonly TimeSpan Holds = TimeSpan.FromMinutes(30);
 
     private readonly Slot[] _slots =
-        [.. vat.Probes.Where(probe => probe.Measures == Measures.Temperature).Select(probe => new Slot(probe.Id, FreshFor(probe)))];
+        [.. vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => new Slot(probe.Id, FreshFor(probe)))];
 
     /// <summary>Whether the vat has a temperature probe at all.</summary>
     public bool IsWatched => _slots.Length > 0;

@@ -1,5 +1,4 @@
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Calibration;
 
@@ -16,13 +15,10 @@ public sealed record OrpCalibration(
     /// <summary>What a faultless probe would have shown, mV.</summary>
     public double ExpectedMillivolts => MeasuredMillivolts + Offset.Millivolts;
 
-    /// <inheritdoc/>
-    public override Measures Measures => Measures.Orp;
+    public override Quantity Quantity => Quantity.Orp;
 
-    /// <inheritdoc/>
     public override double TemperatureC => SolutionC;
 
-    /// <inheritdoc/>
     public override TimeSpan? Settling => Settled;
 
     /// <summary>Works out the offset.</summary>
@@ -35,6 +31,5 @@ public sealed record OrpCalibration(
         temperatureC,
         settling);
 
-    /// <inheritdoc/>
     public override double ValueAt(double electrodeMillivolts, double liquorTemperatureC) => Offset.Correct(electrodeMillivolts);
 }

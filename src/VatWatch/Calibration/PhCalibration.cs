@@ -1,5 +1,4 @@
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Calibration;
 
@@ -37,13 +36,10 @@ public sealed record PhCalibration : ElectrodeCalibration
     public IReadOnlyList<double> ResidualsMillivolts =>
         [.. Points.Select(one => one.Point.ElectrodeMillivolts - Line.MillivoltsAt(one.Point.BufferPh, one.Point.TemperatureC))];
 
-    /// <inheritdoc/>
-    public override Measures Measures => Measures.Ph;
+    public override Quantity Quantity => Quantity.Ph;
 
-    /// <inheritdoc/>
     public override double TemperatureC => Line.TemperatureC;
 
-    /// <inheritdoc/>
     public override TimeSpan? Settling => Points.Max(one => one.Settling);
 
     /// <summary>Works out a calibration.</summary>
@@ -63,7 +59,6 @@ public sealed record PhCalibration : ElectrodeCalibration
         return new PhCalibration(fit, line, [.. points]);
     }
 
-    /// <inheritdoc/>
     public override double ValueAt(double electrodeMillivolts, double liquorTemperatureC) =>
         _pieces?.PhAt(electrodeMillivolts, liquorTemperatureC).Value ?? Line.PhAt(electrodeMillivolts, liquorTemperatureC);
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Calibration;
 
 /// <summary>
@@ -23,7 +21,7 @@ public sealed class SteadyWatch(TimeSpan window, double toleranceMillivolts)
     public static TimeSpan WindowOf(TimeSpan every) => every * 4 > Window ? every * 4 : Window;
 
     /// <summary>The tolerance of what it measures, mV.</summary>
-    public static double ToleranceOf(Measures measures) => measures == Measures.Ph ? PhToleranceMillivolts : OrpToleranceMillivolts;
+    public static double ToleranceOf(Quantity measures) => measures == Quantity.Ph ? PhToleranceMillivolts : OrpToleranceMillivolts;
 
     private const int LeastPoints = 4;
 

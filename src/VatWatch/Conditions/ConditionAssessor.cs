@@ -1,8 +1,6 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 
@@ -52,7 +50,7 @@ public sealed class ConditionAssessor
     public void Accept(Measurement measurement)
     {
         _frozen.Accept(measurement);
-        if (measurement.Measures is Measures.Ph or Measures.Orp)
+        if (measurement.Quantity is Quantity.Ph or Quantity.Orp)
         {
             _reduction.Accept(measurement);
         }
@@ -65,8 +63,8 @@ public sealed class ConditionAssessor
     /// <summary>The condition at <paramref name="now"/>.</summary>
     public VatCondition Assess(Stamp now)
     {
-        var liquor = _liquor.Look(now, _frozen);
-        var reduction = _reduction.Look(now, liquor.TemperatureC, _liquor.ColdSince, _frozen);
+        var liquor = _liquor.Evaluate(now, _frozen);
+        var reduction = _reduction.Evaluate(now, liquor.TemperatureC, _liquor.ColdSince, _frozen);
         var (state, reasons) = _judge.Judge(new Evidence(
             now,
             liquor.TemperatureC,
@@ -106,9 +104,9 @@ public sealed class ConditionAssessor
         };
     }
 
-    private List<Diagnosis> Diagnoses(Stamp now, LiquorLook liquor, ReductionLook reduction)
+    private List<Diagnosis> Diagnoses(Stamp now, LiquorSnapshot liquor, ReductionSnapshot reduction)
     {
-        List<Diagnosis> all = [.. liquor.Diagnoses, .. _frozen.Look(now)];
+        List<Diagnosis> all = [.. liquor.Diagnoses, .. _frozen.Evaluate(now)];
         if (reduction.RunningOut is { } out_)
         {
             all.Add(out_);

@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Conditions;
 
 /// <summary>One thing that seems wrong, with the sentence that says why. An opinion from the readings: it asks for a look, it proves nothing.</summary>

@@ -1,5 +1,4 @@
 using VatWatch.Conditions.Reduction;
-using VatWatch.Time;
 
 namespace VatWatch.Conditions;
 

@@ -1,6 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 
@@ -9,7 +7,7 @@ internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
 {
     private readonly (ProbeDefinition Probe, FrozenValue Value)[] _probes =
     [
-        .. vat.Probes.Where(probe => probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp).Select(probe => (probe, FrozenValue.Of(probe.Measures))),
+        .. vat.Probes.Where(probe => probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp).Select(probe => (probe, FrozenValue.Of(probe.Quantity))),
     ];
 
     /// <summary>Takes in a measurement.</summary>
@@ -34,9 +32,9 @@ internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
     public bool Holds(ProbeId id) => Array.Exists(_probes, held => held.Probe.Id == id && held.Value.IsFrozen);
 
     /// <summary>One diagnosis for each frozen probe.</summary>
-    public IEnumerable<Diagnosis> Look(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
+    public IEnumerable<Diagnosis> Evaluate(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
         DiagnosisKind.FrozenValue,
-        $"Probe {held.Probe.Id} has shown exactly {units.Value(held.Probe.Measures, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it.")
+        $"Probe {held.Probe.Id} has shown exactly {units.Value(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it.")
     {
         Probe = held.Probe.Id,
         Since = now.Plus(held.Value.Since - now.Monotonic),

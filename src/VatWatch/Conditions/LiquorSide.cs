@@ -1,7 +1,5 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 
@@ -38,9 +36,9 @@ internal sealed class LiquorSide
     {
         _vat = vat;
         _units = units;
-        _temperature = new NewestValue(vat, Measures.Temperature);
-        _heater = new NewestValue(vat, Measures.Heater);
-        _level = new NewestValue(vat, Measures.Level);
+        _temperature = new NewestValue(vat, Quantity.Temperature);
+        _heater = new NewestValue(vat, Quantity.Heater);
+        _level = new NewestValue(vat, Quantity.Level);
         _watch = new HeatWatch(vat);
         _diagnoser = new HeatDiagnoser(vat, _watch, units);
     }
@@ -70,26 +68,26 @@ internal sealed class LiquorSide
 
     public void Accept(Measurement measurement)
     {
-        switch (measurement.Measures)
+        switch (measurement.Quantity)
         {
-            case Measures.Temperature:
+            case Quantity.Temperature:
                 _temperature.Accept(measurement);
                 Follow(measurement);
                 break;
-            case Measures.Ambient when measurement.GoodValue is not null:
+            case Quantity.Ambient when measurement.GoodValue is not null:
                 _room = measurement;
                 break;
-            case Measures.Heater:
+            case Quantity.Heater:
                 _heater.Accept(measurement);
                 _watch.Heater.Tell(measurement.Stamp.Monotonic, measurement.GoodValue is { } value ? value >= 0.5 : null);
                 break;
-            case Measures.Level:
+            case Quantity.Level:
                 _level.Accept(measurement);
                 break;
         }
     }
 
-    public LiquorLook Look(Stamp now, FrozenProbes frozen)
+    public LiquorSnapshot Evaluate(Stamp now, FrozenProbes frozen)
     {
         _trend.Forget(now.Monotonic);
         if (_heater.IsWatched && _heater.Reliable(now) is null)
@@ -104,8 +102,8 @@ internal sealed class LiquorSide
 
         var liquorC = hottest.Value!.Value;
         var roomC = RoomC(now);
-        var heat = _watch.Look(liquorC, roomC);
-        Diagnosis[] diagnoses = [.. _diagnoser.Look(now, heat, _level.Reliable(now)?.Value)];
+        var heat = _watch.Evaluate(liquorC, roomC);
+        Diagnosis[] diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value)];
         if (_watch.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
         {
             return Without($"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
@@ -119,7 +117,7 @@ internal sealed class LiquorSide
         var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
         var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _watch.Thermostat.OffC);
         var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
-        return new LiquorLook(liquorC, null, trend, outlook, ToBand(liquorC, outlook, trend), ToLimit(liquorC, outlook), diagnoses);
+        return new LiquorSnapshot(liquorC, null, trend, outlook, ToBand(liquorC, outlook, trend), ToLimit(liquorC, outlook), diagnoses);
     }
 
     private void Follow(Measurement measurement)
@@ -196,6 +194,6 @@ internal sealed class LiquorSide
         return outlook.TimeTo(limitC);
     }
 
-    private static LiquorLook Without(string why, IReadOnlyList<Diagnosis> diagnoses) =>
+    private static LiquorSnapshot Without(string why, IReadOnlyList<Diagnosis> diagnoses) =>
         new(null, why, null, null, new(null, why), new(null, why), diagnoses);
 }

@@ -1,6 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 
@@ -8,12 +6,12 @@ namespace VatWatch.Conditions;
 internal sealed class NewestValue
 {
     private readonly Slot[] _slots;
-    private readonly Measures _measures;
+    private readonly Quantity _measures;
 
-    public NewestValue(VatDefinition vat, Measures measures)
+    public NewestValue(VatDefinition vat, Quantity measures)
     {
         _measures = measures;
-        _slots = [.. vat.Probes.Where(probe => probe.Measures == measures).Select(probe => new Slot(probe.Id, FreshFor(probe)))];
+        _slots = [.. vat.Probes.Where(probe => probe.Quantity == measures).Select(probe => new Slot(probe.Id, FreshFor(probe)))];
     }
 
     /// <summary>Whether the vat has such a probe at all.</summary>
@@ -72,7 +70,7 @@ internal sealed class NewestValue
     }
 
     private bool Counts(Measurement one, Measurement other) =>
-        _measures == Measures.Temperature ? one.Value > other.Value : one.Stamp.Monotonic > other.Stamp.Monotonic;
+        _measures == Quantity.Temperature ? one.Value > other.Value : one.Stamp.Monotonic > other.Stamp.Monotonic;
 
     /// <summary>Three periods, at least 15 s: the same as the on-delay of a silent probe.</summary>
     private static TimeSpan FreshFor(ProbeDefinition probe) => TimeSpan.FromSeconds(Math.Max(15, 3 * probe.Every.TotalSeconds));

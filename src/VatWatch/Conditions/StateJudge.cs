@@ -1,7 +1,6 @@
 using System.Globalization;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Indigo;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 
@@ -128,7 +127,7 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
             : null;
 
     private static IEnumerable<string> Drift(Evidence seen) => seen.OrpTrend is { } trend && Math.Abs(trend.PerHour) > 2 * trend.StandardError
-        ? [string.Create(CultureInfo.InvariantCulture, $"ORP {(trend.PerHour > 0 ? "rises" : "falls")} by {Math.Abs(trend.PerHour):0} ± {1.645 * trend.StandardError:0} mV/h.")]
+        ? [$"ORP {(trend.PerHour > 0 ? "rises" : "falls")} by {Math.Abs(trend.PerHour):0} ± {1.645 * trend.StandardError:0} mV/h."]
         : [];
 
     private (VatState, IReadOnlyList<string>)? Alkali(Evidence seen)
@@ -138,14 +137,14 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        var at = string.Create(CultureInfo.InvariantCulture, $"pH is {ph:0.00} ± {PhUncertainty:0.0} at {units.Temperature(liquorC)}");
+        var at = $"pH is {ph:0.00} ± {PhUncertainty:0.0} at {units.Temperature(liquorC)}";
         if (ph < band.Low + Margin(VatState.AlkaliLow, PhMargin))
         {
-            return (VatState.AlkaliLow, [string.Create(CultureInfo.InvariantCulture, $"{at}, below {band.Low:0.0#}: the alkali is low.")]);
+            return (VatState.AlkaliLow, [$"{at}, below {band.Low:0.0#}: the alkali is low."]);
         }
 
         return ph > band.High - Margin(VatState.AlkaliHigh, PhMargin)
-            ? (VatState.AlkaliHigh, [string.Create(CultureInfo.InvariantCulture, $"{at}, above {band.High:0.0#}: too much alkali.")])
+            ? (VatState.AlkaliHigh, [$"{at}, above {band.High:0.0#}: too much alkali."])
             : null;
     }
 
@@ -163,7 +162,7 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
         var parts = new List<string> { $"the liquor is at {Temperature(liquorC)}" };
         if (seen.Ph is { } ph)
         {
-            parts.Add(string.Create(CultureInfo.InvariantCulture, $"pH is {ph:0.00} ± {PhUncertainty:0.0} at that temperature"));
+            parts.Add($"pH is {ph:0.00} ± {PhUncertainty:0.0} at that temperature");
         }
 
         if (seen.OrpMillivolts is { } millivolts)
@@ -175,10 +174,10 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
     }
 
     private string Temperature(double liquorC) =>
-        string.Create(CultureInfo.InvariantCulture, $"{units.Temperature(liquorC)} (± {units.FromKelvinDifference(TemperatureUncertaintyK):0.0})");
+        $"{units.Temperature(liquorC)} (± {units.FromKelvinDifference(TemperatureUncertaintyK):0.0})";
 
     private string Orp(double millivolts, double liquorC) =>
-        string.Create(CultureInfo.InvariantCulture, $"{millivolts:0} ± {OrpUncertaintyMillivolts:0} mV at {units.Temperature(liquorC)}");
+        $"{millivolts:0} ± {OrpUncertaintyMillivolts:0} mV at {units.Temperature(liquorC)}";
 
     private string Rate(Trend trend) => string.Create(CultureInfo.InvariantCulture,
         $"{units.TemperatureRate(Math.Abs(trend.PerHour))} (± {units.FromKelvinDifference(1.645 * trend.StandardError):0.0})");
@@ -187,7 +186,7 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
 
     private static bool IsBelowBand(VatState state) => state is VatState.Warming or VatState.TooCold;
 
-    private static string Millivolts(double value) => string.Create(CultureInfo.InvariantCulture, $"{value:0} mV");
+    private static string Millivolts(double value) => $"{value:0} mV";
 
     private static string Sentence(string clause) => $"{char.ToUpperInvariant(clause[0])}{clause[1..]}.";
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Conditions;
 
 /// <summary>A vat's condition as it was kept.</summary>

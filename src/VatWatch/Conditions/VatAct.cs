@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Conditions;
 
 /// <summary>What a person did to a vat, as far as its readings answer to it.</summary>

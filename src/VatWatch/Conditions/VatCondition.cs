@@ -1,7 +1,5 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions;
 

@@ -1,6 +1,5 @@
 using System.Globalization;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Measurements;
 
@@ -24,11 +23,11 @@ internal sealed class ContactCheck(ProbeDefinition probe, VatDefinition vat)
     /// <param name="delivered">As delivered, in canonical unit or electrode mV.</param>
     /// <param name="value">Calibrated value; null when there is none.</param>
     /// <param name="liquorC">Liquor temperature, °C; null when not known.</param>
-    public string? Fault(double delivered, double? value, double? liquorC) => probe.Measures switch
+    public string? Fault(double delivered, double? value, double? liquorC) => probe.Quantity switch
     {
-        Measures.Ph when probe.Unit.IsElectrode && Math.Abs(delivered) > GlassMillivolts => string.Create(
+        Quantity.Ph when probe.Unit.IsElectrode && Math.Abs(delivered) > GlassMillivolts => string.Create(
             CultureInfo.InvariantCulture, $"gives {delivered:0} mV, more than any glass electrode (±{GlassMillivolts:0} mV): not connected, broken, or its amplifier is at its rail"),
-        Measures.Orp when value is { } millivolts => Platinum(millivolts, liquorC ?? vat.Temperature.HighC),
+        Quantity.Orp when value is { } millivolts => Platinum(millivolts, liquorC ?? vat.Temperature.HighC),
         _ => null,
     };
 
@@ -38,11 +37,11 @@ internal sealed class ContactCheck(ProbeDefinition probe, VatDefinition vat)
         var hydrogen = RedoxPotential.FromShe(WaterStability.HydrogenLineMillivolts(StrongestPh, liquorC), _reference, liquorC).Value;
         if (millivolts > air)
         {
-            return string.Create(CultureInfo.InvariantCulture, $"shows {millivolts:0} mV, above {air:0} mV: in air, or not connected");
+            return $"shows {millivolts:0} mV, above {air:0} mV: in air, or not connected";
         }
 
         return millivolts < hydrogen - BelowHydrogenMillivolts
-            ? string.Create(CultureInfo.InvariantCulture, $"shows {millivolts:0} mV, further below the hydrogen line ({hydrogen:0} mV at pH {StrongestPh:0}) than water allows: not connected or broken")
+            ? $"shows {millivolts:0} mV, further below the hydrogen line ({hydrogen:0} mV at pH {StrongestPh:0}) than water allows: not connected or broken"
             : null;
     }
 }

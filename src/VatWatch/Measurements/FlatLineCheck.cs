@@ -1,11 +1,8 @@
-using System.Globalization;
-using VatWatch.Vats;
-
 namespace VatWatch.Measurements;
 
 /// <summary>A value that used to move and has been exactly the same for longer than 15 min: a frozen instrument. Not thread safe.</summary>
 /// <param name="measures">What it measures.</param>
-internal sealed class FlatLineCheck(Measures measures)
+internal sealed class FlatLineCheck(Quantity measures)
 {
     private readonly FrozenValue _frozen = FrozenValue.Of(measures);
 
@@ -14,7 +11,7 @@ internal sealed class FlatLineCheck(Measures measures)
     {
         _frozen.Add(at, value);
         return _frozen.IsFrozen
-            ? string.Create(CultureInfo.InvariantCulture, $"has been exactly {value:0.###} {measures.Unit()} for longer than 15 min, though it used to move")
+            ? $"has been exactly {value:0.###} {measures.Unit()} for longer than 15 min, though it used to move"
             : null;
     }
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Measurements;
 
 /// <summary>
@@ -28,7 +26,7 @@ internal sealed class FrozenValue(double fineStep)
     private double _smallestStep = double.PositiveInfinity;
 
     /// <summary>One for values of this kind.</summary>
-    public static FrozenValue Of(Measures measures) => new(FineStep(measures));
+    public static FrozenValue Of(Quantity measures) => new(FineStep(measures));
 
     /// <summary>Since when the value has been the same.</summary>
     public TimeSpan Since { get; private set; }
@@ -63,10 +61,10 @@ internal sealed class FrozenValue(double fineStep)
     }
 
     /// <summary>A step that noise alone makes every minute; engineering choice, no source.</summary>
-    private static double FineStep(Measures measures) => measures switch
+    private static double FineStep(Quantity measures) => measures switch
     {
-        Measures.Temperature => 0.025,
-        Measures.Ph => 0.006,
+        Quantity.Temperature => 0.025,
+        Quantity.Ph => 0.006,
         _ => 0.6,
     };
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Measurements;
 
 /// <summary>What a probe in a dye vat can possibly show, in canonical units. Outside it the probe is at fault, not the vat.</summary>
@@ -11,13 +9,13 @@ public readonly record struct MeasurableRange(double Low, double High)
     /// Water between frozen hard and steam under a lid (-20 to 130 °C); the pH scale of water solutions with the overshoot of a strong lye (-1 to 15);
     /// the span of water's redox potentials with any reference electrode (-1500 to 1500 mV). Engineering choice, no source.
     /// </summary>
-    public static MeasurableRange Of(Measures measures) => measures switch
+    public static MeasurableRange Of(Quantity measures) => measures switch
     {
-        Measures.Temperature => new(-20, 130),
-        Measures.Ambient => new(-50, 80),
-        Measures.Ph => new(-1, 15),
-        Measures.Orp => new(-1500, 1500),
-        Measures.Heater => new(0, 1),
+        Quantity.Temperature => new(-20, 130),
+        Quantity.Ambient => new(-50, 80),
+        Quantity.Ph => new(-1, 15),
+        Quantity.Orp => new(-1500, 1500),
+        Quantity.Heater => new(0, 1),
         _ => new(-5, 120),
     };
 

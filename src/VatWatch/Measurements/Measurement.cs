@@ -1,12 +1,9 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Measurements;
 
 /// <summary>A calibrated, judged value. The raw one is kept beside it.</summary>
 /// <param name="Vat">The vat.</param>
 /// <param name="Probe">The probe.</param>
-/// <param name="Measures">What it measures; <paramref name="Value"/> is in its canonical unit.</param>
+/// <param name="Quantity">What it measures; <paramref name="Value"/> is in its canonical unit.</param>
 /// <param name="Stamp">When, by both clocks.</param>
 /// <param name="Raw">As the probe delivered it, in the probe's own unit; null when it delivered none.</param>
 /// <param name="Value">In the canonical unit (°C, pH, mV, 1 or 0, %); null when there is none.</param>
@@ -16,7 +13,7 @@ namespace VatWatch.Measurements;
 public sealed record Measurement(
     VatId Vat,
     ProbeId Probe,
-    Measures Measures,
+    Quantity Quantity,
     Stamp Stamp,
     double? Raw,
     double? Value,

@@ -1,7 +1,6 @@
 using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Readings;
-using VatWatch.Vats;
 
 namespace VatWatch.Measurements;
 
@@ -12,11 +11,11 @@ namespace VatWatch.Measurements;
 /// <param name="calibrator">Calibrates for the probe's vat; fed with the vat's temperatures by the caller.</param>
 public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrator)
 {
-    private readonly MeasurableRange _range = MeasurableRange.Of(probe.Measures);
+    private readonly MeasurableRange _range = MeasurableRange.Of(probe.Quantity);
     private readonly ContactCheck _contact = new(probe, calibrator.Vat);
-    private readonly RateCheck? _rate = probe.Measures is Measures.Temperature or Measures.Ambient ? new() : null;
-    private readonly SpikeCheck? _spike = probe.Measures is Measures.Ph or Measures.Orp ? new(probe.Measures) : null;
-    private readonly FlatLineCheck? _flat = probe.Measures is Measures.Temperature or Measures.Ph or Measures.Orp ? new(probe.Measures) : null;
+    private readonly RateCheck? _rate = probe.Quantity is Quantity.Temperature or Quantity.Ambient ? new() : null;
+    private readonly SpikeCheck? _spike = probe.Quantity is Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
+    private readonly FlatLineCheck? _flat = probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
 
     /// <summary>The measurement that <paramref name="reading"/> makes. Never throws on a value.</summary>
     public Measurement Make(Reading reading)
@@ -42,7 +41,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
         {
             return Made(reading, null, Quality.Fault, string.Create(
                 CultureInfo.InvariantCulture,
-                $"shows {value:0.##} {probe.Measures.Unit()}, which cannot be; possible is {_range.Low} to {_range.High}"));
+                $"shows {value:0.##} {probe.Quantity.Unit()}, which cannot be; possible is {_range.Low} to {_range.High}"));
         }
 
         return Judged(reading, value, calibrated);
@@ -61,7 +60,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     private static Measurement Made(Reading reading, double? value, Quality quality, string? reason, long? calibration = null) => new(
         reading.Vat,
         reading.Probe,
-        reading.Measures,
+        reading.Quantity,
         reading.Stamp,
         reading.Sample.Value,
         value,

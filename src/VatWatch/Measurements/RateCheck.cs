@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Measurements;
 
 /// <summary>A liquor or a room that warms or cools faster than it can: in doubt until the next reading confirms it. Not thread safe.</summary>
@@ -17,6 +15,6 @@ internal sealed class RateCheck
     /// <summary>The doubt about this temperature, as a clause; null when there is none.</summary>
     public string? Doubt(TimeSpan at, double temperatureC) =>
         _step.Doubts(at, temperatureC, time => Math.Max(AlwaysKelvin, KelvinPerMinute * time.TotalMinutes))
-            ? string.Create(CultureInfo.InvariantCulture, $"moved from {_step.Before:0.0} to {temperatureC:0.0} °C, faster than {KelvinPerMinute} K/min; waits for the next reading")
+            ? $"moved from {_step.Before:0.0} to {temperatureC:0.0} °C, faster than {KelvinPerMinute} K/min; waits for the next reading"
             : null;
 }

@@ -1,6 +1,4 @@
-using System.Globalization;
 using Microsoft.Extensions.Logging;
-using VatWatch.Time;
 
 namespace VatWatch.Notifications;
 
@@ -12,7 +10,7 @@ internal sealed class ContactSender(
     string contact, string way, IDelivery delivery, INotificationSource source, DeliveryTimings timings, TimeProvider time, ILogger log)
 {
     private const int Batch = 32;
-    private readonly Wake _wake = new();
+    private readonly AsyncAutoResetEvent _wake = new();
     private readonly Backoff _broken = new(timings.FirstRetry, timings.MostRetry, Random.Shared.NextDouble);
     private readonly Backoff _refused = new(timings.FirstRefusedRetry, timings.MostRefusedRetry, Random.Shared.NextDouble);
 
@@ -37,7 +35,7 @@ internal sealed class ContactSender(
     public ContactHealth Health => new(Interlocked.Read(ref _delivered), Interlocked.Read(ref _failed), Interlocked.Read(ref _setAside), _trouble);
 
     /// <summary>Something waits in the outbox. Never waits.</summary>
-    public void Ring() => _wake.Ring();
+    public void Ring() => _wake.Set();
 
     /// <summary>Delivers until cancelled.</summary>
     public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
@@ -57,15 +55,15 @@ internal sealed class ContactSender(
 
     private async Task DeliverWaitingAsync(Pulse? pulse, CancellationToken cancel)
     {
-        pulse?.Beat();
+        pulse?.Tick();
         try
         {
             var refusal = await TryMarkAsync(cancel);
-            var pending = await source.PendingAsync(Batch, cancel).WaitAsync(timings.Outbox, time, cancel);
+            var pending = await source.PendingAsync(Batch, cancel).WaitAsync(timings.OutboxTable, time, cancel);
             var sendable = refusal is null ? pending : [.. pending.Where(IsInMemory)];
             foreach (var notification in sendable)
             {
-                pulse?.Beat();
+                pulse?.Tick();
                 if (await TryAsync(notification, cancel) is { } wait)
                 {
                     pulse?.Rest();
@@ -83,7 +81,7 @@ internal sealed class ContactSender(
             {
                 OutboxWorks();
                 await delivery.RestAsync();
-                await _wake.WaitAsync(timings.OutboxLook, time, cancel);
+                await _wake.WaitAsync(timings.OutboxSnapshot, time, cancel);
             }
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested)
@@ -127,7 +125,7 @@ internal sealed class ContactSender(
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
-            return DeliveryOutcome.Later(string.Create(CultureInfo.InvariantCulture, $"no answer within {timings.Try.TotalSeconds:0} s"));
+            return DeliveryOutcome.Later($"no answer within {timings.Try.TotalSeconds:0} s");
         }
     }
 
@@ -145,14 +143,14 @@ internal sealed class ContactSender(
 
         var since = _failingSince ??= time.GetTimestamp();
         _trouble = _lost || outcome.NeedsPerson || time.GetElapsedTime(since) >= timings.Patience ? outcome.Words : null;
-        await source.FailedAsync(notification.Id, outcome.Words, cancel).WaitAsync(timings.Outbox, time, cancel);
+        await source.FailedAsync(notification.Id, outcome.Words, cancel).WaitAsync(timings.OutboxTable, time, cancel);
         return next;
     }
 
     private async Task MarkAsync(Notification notification, Func<CancellationToken, Task> mark, CancellationToken cancel)
     {
         _mark = IsInMemory(notification) ? _mark : mark;
-        await mark(cancel).WaitAsync(timings.Outbox, time, cancel);
+        await mark(cancel).WaitAsync(timings.OutboxTable, time, cancel);
         _mark = IsInMemory(notification) ? _mark : null;
     }
 
@@ -163,7 +161,7 @@ internal sealed class ContactSender(
         {
             if (_mark is { } mark)
             {
-                await mark(cancel).WaitAsync(timings.Outbox, time, cancel);
+                await mark(cancel).WaitAsync(timings.OutboxTable, time, cancel);
                 _mark = null;
             }
 
@@ -211,5 +209,5 @@ internal sealed class ContactSender(
 
     /// <summary>The same for every try of one sentence, also over a restart; the time keeps it apart from a row of a store begun anew.</summary>
     public static string KeyOf(string contact, Notification notification) =>
-        string.Create(CultureInfo.InvariantCulture, $"{contact}-{notification.Id}-{notification.Created.ToUnixTimeMilliseconds()}");
+        $"{contact}-{notification.Id}-{notification.Created.ToUnixTimeMilliseconds()}";
 }

@@ -22,13 +22,13 @@ internal sealed record DeliveryTimings
     public TimeSpan MostAsked { get; init; } = TimeSpan.FromHours(1);
 
     /// <summary>The outbox is looked at this often even if nobody says that something waits.</summary>
-    public TimeSpan OutboxLook { get; init; } = TimeSpan.FromSeconds(60);
+    public TimeSpan OutboxSnapshot { get; init; } = TimeSpan.FromSeconds(60);
 
     /// <summary>Wait after the outbox itself failed.</summary>
     public TimeSpan OutboxRetry { get; init; } = TimeSpan.FromSeconds(5);
 
     /// <summary>One call to the outbox.</summary>
-    public TimeSpan Outbox { get; init; } = TimeSpan.FromSeconds(10);
+    public TimeSpan OutboxTable { get; init; } = TimeSpan.FromSeconds(10);
 
     /// <summary>How long tries may fail before it is an alarm: a server that restarts is back by then.</summary>
     public TimeSpan Patience { get; init; } = TimeSpan.FromMinutes(2);

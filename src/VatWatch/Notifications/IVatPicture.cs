@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Notifications;
 
 /// <summary>Draws the last hours of a vat for a message.</summary>

@@ -9,7 +9,7 @@ namespace VatWatch.Pipeline;
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {
     public Task AppendAsync(
-        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Telling> tellings, IReadOnlyList<ContactCalls> calls, CancellationToken cancel) => store.WriteAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> tellings, IReadOnlyList<ContactEscalations> calls, CancellationToken cancel) => store.WriteAsync(
         work =>
         {
             foreach (var change in changes)
@@ -19,12 +19,12 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 
             foreach (var telling in tellings)
             {
-                Outbox.Add(work, telling.Notification, telling.Contact);
+                OutboxTable.Add(work, telling.Notification, telling.Contact);
             }
 
             foreach (var kept in calls)
             {
-                CallTable.Replace(work, kept.Contact, kept.Calls);
+                EscalationTable.Replace(work, kept.Contact, kept.Calls);
             }
 
             return changes.Count;

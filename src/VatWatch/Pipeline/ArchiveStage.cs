@@ -2,7 +2,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -24,7 +23,7 @@ internal sealed class ArchiveStage(Archiver archiver, WatchClock clock, TimeProv
         await Task.Delay(First, time, cancel);
         while (true)
         {
-            Pulse.Beat();
+            Pulse.Tick();
             await PassAsync(cancel);
             Pulse.Rest();
             await Task.Delay(Period, time, cancel);

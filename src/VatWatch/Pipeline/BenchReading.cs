@@ -4,8 +4,6 @@ using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Probes;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -16,7 +14,7 @@ public static class BenchReading
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(5);
 
     /// <summary>One reading per probe, with the time it took. A bus that does not open gives a fault for each of its probes.</summary>
-    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(ProbeBench bench, WatchClock clock, CancellationToken cancel)
+    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(BusWithProbes bench, WatchClock clock, CancellationToken cancel)
     {
         var lost = await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel);
         var taken = new List<(ProbeDefinition, Reading)>();
@@ -26,7 +24,7 @@ public static class BenchReading
             var sample = lost is null ? await SampleAsync(probe, cancel) : Sample.Fault(lost);
             var took = Stopwatch.GetElapsedTime(started);
             var definition = probe.Definition;
-            taken.Add((definition, new Reading(definition.Vat, definition.Id, definition.Measures, sample, clock.Now(), took)));
+            taken.Add((definition, new Reading(definition.Vat, definition.Id, definition.Quantity, sample, clock.Now(), took)));
         }
 
         await bench.Bus.CloseAsync();
@@ -40,11 +38,11 @@ public static class BenchReading
     /// <param name="clock">Stamps and paces them.</param>
     /// <param name="cancel">Ends it.</param>
     public static async IAsyncEnumerable<Reading> FollowAsync(
-        ProbeBench bench, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
+        BusWithProbes bench, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
     {
         var followed = bench.Probes.Single(one => one.Definition.Id == probe);
         var definition = followed.Definition;
-        Reading Made(Sample sample) => new(definition.Vat, definition.Id, definition.Measures, sample, clock.Now(), TimeSpan.Zero);
+        Reading Made(Sample sample) => new(definition.Vat, definition.Id, definition.Quantity, sample, clock.Now(), TimeSpan.Zero);
         try
         {
             if (await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel) is { } lost)
@@ -67,11 +65,11 @@ public static class BenchReading
 
     /// <summary>What the readings of all benches mean, in their order; electrodes are read with the temperatures among them.</summary>
     public static IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> Judge(
-        IEnumerable<VatDefinition> vats, CalibrationShelf shelf, IReadOnlyList<(ProbeDefinition Probe, Reading Reading)> taken)
+        IEnumerable<VatDefinition> vats, CalibrationCache shelf, IReadOnlyList<(ProbeDefinition Probe, Reading Reading)> taken)
     {
         var calibrators = vats.ToDictionary(vat => vat.Id, vat => new Calibrator(vat, shelf));
         Measurement Made((ProbeDefinition Probe, Reading Reading) one) => new MeasurementMaker(one.Probe, calibrators[one.Probe.Vat]).Make(one.Reading);
-        foreach (var temperature in taken.Where(one => one.Probe.Measures == Measures.Temperature).Select(Made))
+        foreach (var temperature in taken.Where(one => one.Probe.Quantity == Quantity.Temperature).Select(Made))
         {
             if (temperature.GoodValue is { } value)
             {

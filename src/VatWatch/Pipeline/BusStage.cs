@@ -1,13 +1,12 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
 /// <summary>One bus with its probes, as a stage: a bus that fails delays no other.</summary>
 internal sealed class BusStage(
-    ProbeBench bench,
+    BusWithProbes bench,
     WatchClock clock,
     ProbeCounters counters,
     Action<Reading> deliver,
@@ -36,11 +35,11 @@ internal sealed class BusStage(
 
     private void Deliver(Reading reading)
     {
-        Pulse.Beat();
+        Pulse.Tick();
         deliver(reading);
     }
 
-    private static TimeSpan LimitOf(ProbeBench bench)
+    private static TimeSpan LimitOf(BusWithProbes bench)
     {
         var slowest = bench.Probes.Max(probe => probe.Definition.Every) * Periods;
         return slowest > Shortest ? slowest : Shortest;

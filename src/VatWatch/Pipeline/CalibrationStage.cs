@@ -2,7 +2,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Calibration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -10,7 +9,7 @@ namespace VatWatch.Pipeline;
 /// Keeps the shelf of calibrations as the store has them. The verb <c>calibrate</c> is another process that writes to the same store, so the
 /// store is looked at again and again.
 /// </summary>
-internal sealed class CalibrationStage(WatchStore store, CalibrationShelf shelf, TimeProvider time, ILogger<CalibrationStage> log) : IStage
+internal sealed class CalibrationStage(WatchStore store, CalibrationCache shelf, TimeProvider time, ILogger<CalibrationStage> log) : IStage
 {
     /// <summary>A dyer who has just calibrated looks at the page within this time; looking costs one small query.</summary>
     private static readonly TimeSpan Period = TimeSpan.FromSeconds(15);
@@ -28,13 +27,13 @@ internal sealed class CalibrationStage(WatchStore store, CalibrationShelf shelf,
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse.Beat();
-            Look();
+            Pulse.Tick();
+            Evaluate();
         }
     }
 
     /// <summary>Takes up what is new in the store; keeps what is known when the store cannot be read.</summary>
-    public void Look()
+    public void Evaluate()
     {
         try
         {

@@ -9,7 +9,7 @@ namespace VatWatch.Pipeline;
 /// <param name="shelf">The calibrations.</param>
 /// <param name="time">The wall's clock; age is counted by it, however fast a simulated vat lives.</param>
 /// <param name="isTrusted">Whether UTC is to be believed.</param>
-internal sealed class CalibrationWatch(IReadOnlyList<VatPlan> vats, CalibrationShelf shelf, TimeProvider time, Func<bool> isTrusted)
+internal sealed class CalibrationWatch(IReadOnlyList<VatPlan> vats, CalibrationCache shelf, TimeProvider time, Func<bool> isTrusted)
 {
     /// <summary>Ages are counted in days, so a minute is soon enough; a new calibration counts at once.</summary>
     private static readonly TimeSpan Holds = TimeSpan.FromMinutes(1);
@@ -25,13 +25,13 @@ internal sealed class CalibrationWatch(IReadOnlyList<VatPlan> vats, CalibrationS
         {
             _newest = shelf.Newest;
             _lookedAt = time.GetTimestamp();
-            _signals = [.. Look(isTrusted() ? time.GetUtcNow() : null)];
+            _signals = [.. Evaluate(isTrusted() ? time.GetUtcNow() : null)];
         }
 
         return _signals;
     }
 
-    private IEnumerable<DaemonSignal> Look(DateTimeOffset? now)
+    private IEnumerable<DaemonSignal> Evaluate(DateTimeOffset? now)
     {
         foreach (var (vat, probe) in vats.SelectMany(vat => vat.Definition.Probes.Select(probe => (vat, probe))))
         {

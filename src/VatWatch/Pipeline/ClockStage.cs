@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -15,7 +14,6 @@ internal sealed class ClockStage(WatchClock clock, TimeProvider time, ILogger<Cl
 
     public string Name => "clock";
 
-    /// <inheritdoc/>
     public Pulse Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
 
     public async Task RunAsync(CancellationToken cancel)
@@ -23,15 +21,15 @@ internal sealed class ClockStage(WatchClock clock, TimeProvider time, ILogger<Cl
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse.Beat();
-            Look();
+            Pulse.Tick();
+            Evaluate();
         }
     }
 
     /// <summary>One look; the first is before anything is read, so that the first reading is known to have a wrong label.</summary>
-    public void Look()
+    public void Evaluate()
     {
-        var look = _watch.Look();
+        var look = _watch.Evaluate();
         if (look.Step is { } step)
         {
             Log.ClockSet(log, step > TimeSpan.Zero ? "forward" : "back", Math.Round(step.Duration().TotalSeconds, 1), look.Before, look.Now);

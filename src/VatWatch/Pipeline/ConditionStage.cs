@@ -3,8 +3,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -54,7 +52,7 @@ internal sealed class ConditionStage : IStage
     public long Dropped => Interlocked.Read(ref _dropped);
 
     /// <summary>Takes the newest condition of a vat; never waits. For the watch stage's thread only.</summary>
-    public void Offer(VatCondition condition)
+    public void Enqueue(VatCondition condition)
     {
         if (!_kept.TryGetValue(condition.Vat, out var before) || IsDue(before, condition))
         {
@@ -69,7 +67,7 @@ internal sealed class ConditionStage : IStage
         {
             while (await _queue.Reader.WaitToReadAsync(cancel))
             {
-                Pulse.Beat();
+                Pulse.Tick();
                 await Task.Delay(Collecting, _time, cancel);
                 await WriteAsync(cancel);
                 Pulse.Rest();

@@ -6,4 +6,4 @@ namespace VatWatch.Pipeline;
 /// <param name="Book">Decides what is told and when.</param>
 /// <param name="Desk">What waits to be told.</param>
 /// <param name="Ring">Tells the sender that something waits; never waits itself.</param>
-internal sealed record ContactLine(CallBook Book, NotificationDesk Desk, Action Ring);
+internal sealed record ContactLine(EscalationPolicy Book, OutboxQueue Desk, Action Ring);

@@ -1,6 +1,5 @@
 using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 

@@ -4,26 +4,25 @@ using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
 /// <summary>What joins alarms to contacts, made from a configuration.</summary>
-/// <param name="Switchboard">Hands alarm changes to every contact.</param>
+/// <param name="NotificationRouter">Hands alarm changes to every contact.</param>
 /// <param name="Senders">Contacts with a way of their own: mail, webhook.</param>
 /// <param name="Recipients">Contacts who are told by topic.</param>
-internal sealed record ContactWires(Switchboard Switchboard, IReadOnlyList<ContactSender> Senders, IReadOnlyList<MqttRecipient> Recipients)
+internal sealed record ContactWires(NotificationRouter NotificationRouter, IReadOnlyList<ContactSender> Senders, IReadOnlyList<MqttRecipient> Recipients)
 {
     /// <summary>Makes them; nothing runs yet.</summary>
     public static ContactWires Make(
-        ContactBook book, string site, DisplayUnits display, IVatPicture? picture, WatchStore store, Action ringTopics, ILoggerFactory logs)
+        ContactTable book, string site, DisplayUnits display, IVatPicture? picture, WatchStore store, Action ringTopics, ILoggerFactory logs)
     {
         var lines = new List<ContactLine>();
         var senders = new List<ContactSender>();
         var recipients = new List<MqttRecipient>();
         foreach (var contact in book.Contacts)
         {
-            var desk = new NotificationDesk(store, contact.Id, TimeProvider.System);
+            var desk = new OutboxQueue(store, contact.Id, TimeProvider.System);
             var ring = ringTopics;
             var log = logs.CreateLogger<ContactSender>();
             if (Deliveries.Open(book, contact, site, picture, TimeProvider.System, log) is { } delivery)
@@ -37,9 +36,9 @@ internal sealed record ContactWires(Switchboard Switchboard, IReadOnlyList<Conta
                 recipients.Add(new(desk, ((ContactWay.Topic)contact.Way).Own));
             }
 
-            lines.Add(new(new CallBook(contact, display, new FloodGate()), desk, ring));
+            lines.Add(new(new EscalationPolicy(contact, display, new FloodGate()), desk, ring));
         }
 
-        return new(new Switchboard(lines), senders, recipients);
+        return new(new NotificationRouter(lines), senders, recipients);
     }
 }

@@ -3,7 +3,6 @@ using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Watches;
 using VatWatch.Readings;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
@@ -27,7 +26,7 @@ internal static class DaemonSignals
         sender.Health.Trouble is not null,
         sender.Health.Trouble is { } trouble ? $"Contact {sender.Contact} is not told of alarms: {trouble}." : $"Contact {sender.Contact} is reached again."));
 
-    public static IEnumerable<DaemonSignal> Of(IReadOnlyList<FarWatch> watches) => watches.Select(watch =>
+    public static IEnumerable<DaemonSignal> Of(IReadOnlyList<PeerMonitor> watches) => watches.Select(watch =>
     {
         var (silent, sentence) = watch.Verdict;
         return new DaemonSignal(new AlarmName($"{AlarmNames.WatchSilent}.{watch.Site}"), silent, sentence);

@@ -1,7 +1,5 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 

@@ -2,14 +2,13 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 
 /// <summary>
 /// Carries out what the verb <c>alarms</c>, another process on the same store, asks to be done with alarms, and writes the answer back for it.
 /// </summary>
-internal sealed class DeskRequestStage(WatchStore store, IAlarmDesk desk, TimeProvider time, ILogger<DeskRequestStage> log) : IStage
+internal sealed class DeskRequestStage(WatchStore store, IAlarmActions desk, TimeProvider time, ILogger<DeskRequestStage> log) : IStage
 {
     /// <summary>A person waits at the keyboard; looking costs one query of an index that is empty nearly always.</summary>
     private static readonly TimeSpan Period = TimeSpan.FromSeconds(1);
@@ -32,7 +31,7 @@ internal sealed class DeskRequestStage(WatchStore store, IAlarmDesk desk, TimePr
         using var timer = new PeriodicTimer(Period, time);
         while (await timer.WaitForNextTickAsync(cancel))
         {
-            Pulse.Beat();
+            Pulse.Tick();
             await LookAsync(cancel);
         }
     }
@@ -92,7 +91,7 @@ internal sealed class DeskRequestStage(WatchStore store, IAlarmDesk desk, TimePr
 
         try
         {
-            return await desk.CarryOutAsync(act, cancel) is { } change ? (true, AlarmActWords.Done(act.Kind, change)) : (false, AlarmActWords.NothingDone(act));
+            return await desk.CarryOutAsync(act, cancel) is { } change ? (true, AlarmActText.Done(act.Kind, change)) : (false, AlarmActText.NothingDone(act));
         }
         catch (Exception late) when (late is TimeoutException or StoreUnavailableException)
         {

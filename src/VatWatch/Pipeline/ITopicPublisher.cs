@@ -7,9 +7,9 @@ namespace VatWatch.Pipeline;
 /// <summary>Takes what is published on topics; every call returns at once.</summary>
 internal interface ITopicPublisher
 {
-    void Offer(Measurement measurement);
+    void Enqueue(Measurement measurement);
 
-    void Offer(VatCondition condition);
+    void Enqueue(VatCondition condition);
 
-    void Offer(AlarmStatus status);
+    void Enqueue(AlarmStatus status);
 }

@@ -6,7 +6,7 @@ namespace VatWatch.Pipeline;
 internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<bool>? Outcome)
 {
     /// <summary>What people are to be told of them.</summary>
-    public IReadOnlyList<Telling> Messages { get; set; } = [];
+    public IReadOnlyList<Message> Messages { get; set; } = [];
 
     /// <summary>True once people were told without the disk, so that they are not told again.</summary>
     public bool Told { get; set; }

@@ -3,8 +3,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -29,7 +27,7 @@ internal sealed class JournalStage : IStage
     private readonly IAlarmStore _store;
     private readonly Action<AlarmStatus> _show;
     private readonly ITopicPublisher _publisher;
-    private readonly Switchboard _contacts;
+    private readonly NotificationRouter _contacts;
     private readonly Func<VatId, string> _nameOf;
     private readonly WatchClock _clock;
     private readonly TimeProvider _time;
@@ -43,7 +41,7 @@ internal sealed class JournalStage : IStage
         IAlarmStore store,
         Action<AlarmStatus> show,
         ITopicPublisher publisher,
-        Switchboard contacts,
+        NotificationRouter contacts,
         Func<VatId, string> nameOf,
         WatchClock clock,
         TimeProvider time,
@@ -76,7 +74,7 @@ internal sealed class JournalStage : IStage
     public long Lost => Interlocked.Read(ref _lost);
 
     /// <summary>Takes changes; never waits.</summary>
-    public void Offer(JournalEntry entry) => _entries.Writer.TryWrite(entry);
+    public void Enqueue(JournalEntry entry) => _entries.Writer.TryWrite(entry);
 
     public async Task RunAsync(CancellationToken cancel)
     {
@@ -134,7 +132,7 @@ internal sealed class JournalStage : IStage
 
     private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
     {
-        Pulse.Beat();
+        Pulse.Tick();
         var more = _more ??= _entries.Reader.WaitToReadAsync(cancel).AsTask();
         await more.WaitAsync(wait, _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         if (more.IsCompleted)
@@ -195,7 +193,7 @@ internal sealed class JournalStage : IStage
         }
     }
 
-    private IReadOnlyList<Telling> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
+    private IReadOnlyList<Message> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
 
     private void TellFromMemory()
     {
@@ -214,7 +212,7 @@ internal sealed class JournalStage : IStage
             // A note is for the journal alone: it changes nothing that topics or pages show.
             foreach (var change in entry.Changes.Where(change => change.Note is null))
             {
-                _publisher.Offer(change.Status);
+                _publisher.Enqueue(change.Status);
                 _show(change.Status);
             }
 

@@ -4,8 +4,6 @@ using VatWatch.Conditions.Reduction;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -16,7 +14,7 @@ namespace VatWatch.Pipeline;
 internal sealed class LearningStage(
     WatchStore store,
     IReadOnlyList<VatDefinition> vats,
-    LearnedShelf shelf,
+    LearnedHeatCache shelf,
     Action<VatId, GoodBaseline?> baseline,
     TimeProvider time,
     ILogger<LearningStage> log) : IStage
@@ -54,7 +52,7 @@ internal sealed class LearningStage(
         {
             do
             {
-                Pulse.Beat();
+                Pulse.Tick();
                 if (Interlocked.Exchange(ref _isStale, 0) == 1)
                 {
                     LookForBaselines();
@@ -113,7 +111,7 @@ internal sealed class LearningStage(
             using var reader = store.OpenReader();
             foreach (var vat in vats)
             {
-                Look(reader, vat);
+                Evaluate(reader, vat);
             }
         }
         catch (StoreUnavailableException caught)
@@ -123,9 +121,9 @@ internal sealed class LearningStage(
         }
     }
 
-    private void Look(StoreReader reader, VatDefinition vat)
+    private void Evaluate(StoreReader reader, VatDefinition vat)
     {
-        List<Session> good = [.. SessionBook.Newest(reader, vat.Id, Sessions, Verdict.Good).Where(session => session.Ended is not null)];
+        List<Session> good = [.. SessionTable.Newest(reader, vat.Id, Sessions, Verdict.Good).Where(session => session.Ended is not null)];
         var days = string.Join(' ', good.Select(session => session.Id));
         if (_goodDays.GetValueOrDefault(vat.Id) != days)
         {
@@ -140,7 +138,7 @@ internal sealed class LearningStage(
         foreach (var session in good)
         {
             var measurements = reader.Measurements(vat.Id, session.Started.Utc, session.Ended!.Value);
-            readings.AddRange(GoodDays.Readings(vat, measurements, EntryBook.Of(reader, vat.Id, session.Id)).Take(ReadingsOfOne));
+            readings.AddRange(GoodDays.Readings(vat, measurements, EntryTable.Of(reader, vat.Id, session.Id)).Take(ReadingsOfOne));
         }
 
         return GoodBaseline.Of(readings);

@@ -3,8 +3,6 @@ using System.Threading.Channels;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -23,16 +21,12 @@ internal sealed class LiveFeed : ILiveFeed
         _byVat = _slots.ToDictionary(slot => slot.Vat.Id);
     }
 
-    /// <inheritdoc/>
     public WatchClock Clock { get; }
 
-    /// <inheritdoc/>
     public IReadOnlyList<LiveVat> Vats => [.. _slots.Select(slot => slot.Picture())];
 
-    /// <inheritdoc/>
     public IReadOnlyList<AlarmStatus> DaemonAlarms => LiveSlot.Standing(_daemonAlarms.Values);
 
-    /// <inheritdoc/>
     public ILiveSubscription Subscribe(int capacity)
     {
         var subscription = new Subscription(capacity, self => _followers.TryRemove(self, out _));
@@ -78,7 +72,7 @@ internal sealed class LiveFeed : ILiveFeed
     {
         foreach (var follower in _followers.Keys)
         {
-            follower.Offer(happened);
+            follower.Enqueue(happened);
         }
     }
 
@@ -100,7 +94,7 @@ internal sealed class LiveFeed : ILiveFeed
 
         public long Dropped => Interlocked.Read(ref _dropped);
 
-        public void Offer(object happened) => _channel.Writer.TryWrite(happened);
+        public void Enqueue(object happened) => _channel.Writer.TryWrite(happened);
 
         public void Dispose()
         {

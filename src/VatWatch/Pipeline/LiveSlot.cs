@@ -2,8 +2,6 @@ using System.Collections.Concurrent;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 

@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 

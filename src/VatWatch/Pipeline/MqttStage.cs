@@ -1,6 +1,5 @@
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 

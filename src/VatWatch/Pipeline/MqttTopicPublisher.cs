@@ -11,9 +11,9 @@ internal sealed class MqttTopicPublisher : ITopicPublisher
     /// <summary>The link; set once, before anything is offered. It and the journal need each other.</summary>
     public MqttLink? Link { get; set; }
 
-    public void Offer(Measurement measurement) => Link?.Offer(measurement);
+    public void Enqueue(Measurement measurement) => Link?.Enqueue(measurement);
 
-    public void Offer(VatCondition condition) => Link?.Offer(condition);
+    public void Enqueue(VatCondition condition) => Link?.Enqueue(condition);
 
-    public void Offer(AlarmStatus status) => Link?.Offer(status);
+    public void Enqueue(AlarmStatus status) => Link?.Enqueue(status);
 }

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Pipeline;
 
 /// <summary>The log book of a vat has a new or changed line; told to those who look at it.</summary>

@@ -13,7 +13,7 @@ internal static class SimulatedHands
     private const double MostKg = 1.5;
 
     /// <summary>Hands an entry on to the simulated vats among <paramref name="benches"/> whose vat it is about; real ones are left alone.</summary>
-    public static void Do(IReadOnlyList<ProbeBench> benches, SessionEntry entry, Session? session)
+    public static void Do(IReadOnlyList<BusWithProbes> benches, SessionEntry entry, Session? session)
     {
         if (ActOf(entry, session) is not { } act)
         {

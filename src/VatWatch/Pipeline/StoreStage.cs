@@ -1,6 +1,5 @@
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Pipeline;
 

@@ -9,7 +9,7 @@ public static class StoredCalibrations
     /// <summary>Fills <paramref name="shelf"/> with everything in the store.</summary>
     /// <returns>Those that were left out, with the reason as a clause.</returns>
     /// <exception cref="StoreUnavailableException">The store cannot be read; the shelf is as it was.</exception>
-    public static IReadOnlyList<(StoredCalibration Stored, string Reason)> Fill(CalibrationShelf shelf, StoreReader reader)
+    public static IReadOnlyList<(StoredCalibration Stored, string Reason)> Fill(CalibrationCache shelf, StoreReader reader)
     {
         var read = new List<DatedCalibration>();
         var left = new List<(StoredCalibration, string)>();

@@ -6,8 +6,6 @@ using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -27,12 +25,12 @@ public sealed class VatWatcher
 
     /// <summary>Starts with nothing measured and every alarm normal, and without calibrations.</summary>
     public VatWatcher(VatPlan plan, DisplayUnits units)
-        : this(plan, units, new CalibrationShelf())
+        : this(plan, units, new CalibrationCache())
     {
     }
 
     /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
-    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationShelf shelf)
+    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf)
     {
         Vat = plan.Definition;
         _calibrator = new Calibrator(Vat, shelf);
@@ -42,7 +40,7 @@ public sealed class VatWatcher
     }
 
     /// <summary>A watcher whose alarms are told in both systems of units.</summary>
-    public static VatWatcher InBothUnits(VatPlan plan, DisplayUnits units, CalibrationShelf shelf) =>
+    public static VatWatcher InBothUnits(VatPlan plan, DisplayUnits units, CalibrationCache shelf) =>
         new(plan, units, shelf) { _other = new VatWatcher(plan, units.IsUs ? DisplayUnits.Si : DisplayUnits.Us, shelf) };
 
     /// <summary>The vat.</summary>
@@ -91,7 +89,7 @@ public sealed class VatWatcher
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
     {
         var measurement = _makers[reading.Probe].Make(reading);
-        if (measurement is { Measures: Measures.Temperature, GoodValue: { } temperatureC })
+        if (measurement is { Quantity: Quantity.Temperature, GoodValue: { } temperatureC })
         {
             _calibrator.TakeTemperature(measurement.Probe, temperatureC, measurement.Stamp);
         }

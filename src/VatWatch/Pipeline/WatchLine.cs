@@ -13,8 +13,6 @@ using VatWatch.Readings;
 using VatWatch.Sessions;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -24,7 +22,7 @@ public sealed class WatchLine : IAsyncDisposable
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
 
-    private readonly IReadOnlyList<ProbeBench> _benches;
+    private readonly IReadOnlyList<BusWithProbes> _benches;
     private readonly IReadOnlyList<IStage> _stages;
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
@@ -32,14 +30,14 @@ public sealed class WatchLine : IAsyncDisposable
     private readonly ContactWires _contacts;
 
     private WatchLine(
-        IReadOnlyList<ProbeBench> benches,
+        IReadOnlyList<BusWithProbes> benches,
         IReadOnlyList<IStage> stages,
         DaemonWatcher daemon,
         WatchStage watch,
         JournalStage journal,
         ContactWires contacts,
         LiveFeed feed,
-        ISessionDesk sessions,
+        ISessionService sessions,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -59,10 +57,10 @@ public sealed class WatchLine : IAsyncDisposable
     public ILiveFeed Feed { get; }
 
     /// <summary>Where acts of people go.</summary>
-    public IAlarmDesk Desk => _watch;
+    public IAlarmActions Desk => _watch;
 
     /// <summary>Where the log book is written.</summary>
-    public ISessionDesk Sessions { get; }
+    public ISessionService Sessions { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -74,23 +72,23 @@ public sealed class WatchLine : IAsyncDisposable
     public long ReadingsDropped => _watch.Dropped;
 
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
-    public long AlarmsLost => _journal.Lost + _contacts.Switchboard.Dropped;
+    public long AlarmsLost => _journal.Lost + _contacts.NotificationRouter.Dropped;
 
     /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
-    internal void Offer(Reading reading) => _watch.Offer(reading);
+    internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
 
     /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
 
     /// <summary>Sentences of each contact held back by the flood limit.</summary>
-    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.Switchboard.HeldBack];
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
     public static WatchLine Build(
         WatchConfiguration configuration,
         MqttOptions mqtt,
-        ContactBook contacts,
+        ContactTable contacts,
         IVatPicture? picture,
         WatchStore store,
         WatchClock clock,
@@ -98,7 +96,7 @@ public sealed class WatchLine : IAsyncDisposable
         params IReadOnlyList<IStoreFollower> followers)
     {
         var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
-        clockStage.Look();
+        clockStage.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
         MqttLink? link = null;
@@ -108,19 +106,19 @@ public sealed class WatchLine : IAsyncDisposable
             new AlarmStore(store),
             feed.Show,
             publisher,
-            wires.Switchboard,
+            wires.NotificationRouter,
             vat => names.GetValueOrDefault(vat, vat.Value),
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
         var counters = new ProbeCounters();
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
-        calibrations.Look();
+        calibrations.Evaluate();
         var dueCalibrations = new CalibrationWatch(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
-            .Select(watch => new FarWatch(watch, configuration.Site, new MqttTimings(), TimeProvider.System, logs.CreateLogger<FarWatch>())).ToList();
+            .Select(watch => new PeerMonitor(watch, configuration.Site, new MqttTimings(), TimeProvider.System, logs.CreateLogger<PeerMonitor>())).ToList();
         var daemon = new DaemonWatcher(
             [
                 storeSignals.Signals,
@@ -136,9 +134,9 @@ public sealed class WatchLine : IAsyncDisposable
         var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
         var watchers = configuration.Vats
             .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
-        var learned = new LearnedShelf();
+        var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
-        var outputs = new WatchOutputs(store.Offer, publisher, feed, conditions.Offer, journal, learned);
+        var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var learning = new LearningStage(
             store,
@@ -147,8 +145,8 @@ public sealed class WatchLine : IAsyncDisposable
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System,
             logs.CreateLogger<LearningStage>());
-        var benches = ProbeBench.Build(configuration, clock, logs);
-        var sessions = new SessionDesk(
+        var benches = BusWithProbes.Build(configuration, clock, logs);
+        var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
             (entry, session) =>
@@ -167,10 +165,10 @@ public sealed class WatchLine : IAsyncDisposable
             },
             clock,
             TimeZoneInfo.Local,
-            logs.CreateLogger<SessionDesk>());
+            logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
         link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        Restore(store, watchers, daemon, feed, publisher, wires.Switchboard, clock.Now());
+        Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
 
         IReadOnlyList<IStage> stages =
         [
@@ -178,7 +176,7 @@ public sealed class WatchLine : IAsyncDisposable
             journal,
             new MqttStage(link),
             .. wires.Senders.Select(sender => new ContactStage(sender)),
-            .. farWatches.Select(far => new FarWatchStage(far)),
+            .. farWatches.Select(far => new PeerMonitorStage(far)),
             calibrations,
             learning,
             conditions,
@@ -188,7 +186,7 @@ public sealed class WatchLine : IAsyncDisposable
             clockStage,
             new ArchiveStage(
                 new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
-            .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Offer, logs)),
+            .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
     }
@@ -204,7 +202,6 @@ public sealed class WatchLine : IAsyncDisposable
         return supervisor;
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         foreach (var bench in _benches)
@@ -214,7 +211,7 @@ public sealed class WatchLine : IAsyncDisposable
     }
 
     private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, Switchboard switchboard, Stamp now)
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, NotificationRouter switchboard, Stamp now)
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
@@ -230,7 +227,7 @@ public sealed class WatchLine : IAsyncDisposable
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);
-                publisher.Offer(status);
+                publisher.Enqueue(status);
             }
         }
 
@@ -238,7 +235,7 @@ public sealed class WatchLine : IAsyncDisposable
         foreach (var status in daemon.Alarms)
         {
             feed.Show(status);
-            publisher.Offer(status);
+            publisher.Enqueue(status);
         }
 
         switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);

@@ -12,13 +12,13 @@ namespace VatWatch.Pipeline;
 /// <param name="Journal">Takes alarm changes to the disk, then to people.</param>
 /// <param name="Learned">What was learned, for the disk to fetch.</param>
 internal sealed record WatchOutputs(
-    Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, Action<VatCondition> Remember, JournalStage Journal, LearnedShelf Learned)
+    Func<Measurement, bool> Keep, ITopicPublisher Publish, LiveFeed Feed, Action<VatCondition> Remember, JournalStage Journal, LearnedHeatCache Learned)
 {
     public void Take(Measurement measurement)
     {
         Keep(measurement);
         Feed.Show(measurement);
-        Publish.Offer(measurement);
+        Publish.Enqueue(measurement);
     }
 
     public void Take(VatCondition condition)
@@ -26,7 +26,7 @@ internal sealed record WatchOutputs(
         Remember(condition);
         if (Feed.Show(condition))
         {
-            Publish.Offer(condition);
+            Publish.Enqueue(condition);
         }
     }
 
@@ -34,7 +34,7 @@ internal sealed record WatchOutputs(
     {
         if (changes.Count > 0)
         {
-            Journal.Offer(new JournalEntry(changes, outcome));
+            Journal.Enqueue(new JournalEntry(changes, outcome));
         }
     }
 }

@@ -5,8 +5,6 @@ using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline;
 
@@ -14,7 +12,7 @@ namespace VatWatch.Pipeline;
 /// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
 /// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
 /// </summary>
-internal sealed class WatchStage : IStage, IAlarmDesk
+internal sealed class WatchStage : IStage, IAlarmActions
 {
     /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
     private const int QueueBound = 8192;
@@ -60,7 +58,6 @@ internal sealed class WatchStage : IStage, IAlarmDesk
 
     public string Name => "watch";
 
-    /// <inheritdoc/>
     public Pulse Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
 
     /// <summary>Readings lost because this stage did not keep up.</summary>
@@ -70,12 +67,11 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public TimeSpan SinceBeat => TimeProvider.System.GetElapsedTime(Interlocked.Read(ref _lastBeat));
 
     /// <summary>Takes a reading; never waits.</summary>
-    public void Offer(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
+    public void Enqueue(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
 
     /// <summary>Lets a vat's watcher know of something, in turn with its readings; never waits.</summary>
     public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
 
-    /// <inheritdoc/>
     public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
         var pending = new PendingAct(act);
@@ -95,7 +91,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
     public async Task RunAsync(CancellationToken cancel)
     {
         var period = TimeSpan.FromTicks(Math.Max(Beat.Ticks, (long)(ShortestBeat.Ticks * _speed)));
-        Pulse.Beat();
+        Pulse.Tick();
         await using var beat = _clock.Provider.CreateTimer(_ => AskForBeat(), null, period, period);
         await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
         {
@@ -119,7 +115,7 @@ internal sealed class WatchStage : IStage, IAlarmDesk
                 Interlocked.Exchange(ref _beatWaits, 0);
                 Tick();
                 Interlocked.Exchange(ref _lastBeat, TimeProvider.System.GetTimestamp());
-                Pulse.Beat();
+                Pulse.Tick();
             }
         }
     }

@@ -1,6 +1,4 @@
 using Microsoft.Extensions.Logging;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes;
 

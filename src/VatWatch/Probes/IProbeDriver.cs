@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes;
@@ -16,5 +15,5 @@ public interface IProbeDriver
     /// Reads the probe's <c>settings</c>; faults are filed on the node. The caller calls <see cref="ConfigNode.Done"/>.
     /// <paramref name="every"/> is the sample period already read.
     /// </summary>
-    IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every);
+    IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every);
 }

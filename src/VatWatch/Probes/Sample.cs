@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes;
 
 /// <summary>What one attempt to read a probe gave, in the probe's own unit and before any stamp or calibration.</summary>

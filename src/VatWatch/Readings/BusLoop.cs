@@ -1,7 +1,5 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Probes;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Readings;
 
@@ -31,7 +29,7 @@ public sealed class BusLoop(
     Action<Reading> deliver,
     ILogger<BusLoop> logger)
 {
-    private readonly ReadingDesk _desk = new(bus, clock, counters, deliver, logger);
+    private readonly ReadingPublisher _desk = new(bus, clock, counters, deliver, logger);
     private readonly SampleTaker _taker = new(wall, options);
     private readonly Backoff _backoff = new(options.FirstPause, options.LongestPause, Random.Shared.NextDouble);
 

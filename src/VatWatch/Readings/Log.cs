@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging;
-using VatWatch.Vats;
 
 namespace VatWatch.Readings;
 

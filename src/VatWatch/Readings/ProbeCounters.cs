@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using VatWatch.Vats;
 
 namespace VatWatch.Readings;
 

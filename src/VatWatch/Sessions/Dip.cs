@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Sessions;
 
 /// <summary>One time of the goods in the liquor.</summary>

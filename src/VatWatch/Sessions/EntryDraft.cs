@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Sessions;
 
 /// <summary>An entry that somebody wants to write. <see cref="SessionRules"/> says whether it may be.</summary>

@@ -1,6 +1,5 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Sessions;
 
@@ -20,17 +19,17 @@ public static class GoodDays
     public static IEnumerable<GoodReading> Readings(VatDefinition vat, IEnumerable<Measurement> measurements, IReadOnlyCollection<SessionEntry> entries)
     {
         var unsettled = Unsettled(entries);
-        var newest = new Dictionary<Measures, Measurement>();
+        var newest = new Dictionary<Quantity, Measurement>();
         var next = DateTimeOffset.MinValue;
         foreach (var measurement in measurements)
         {
             if (measurement.GoodValue is null)
             {
-                newest.Remove(measurement.Measures);
+                newest.Remove(measurement.Quantity);
                 continue;
             }
 
-            newest[measurement.Measures] = measurement;
+            newest[measurement.Quantity] = measurement;
             var now = measurement.Stamp.Utc;
             if (now < next || unsettled.Any(span => now >= span.From && now < span.To) || Together(vat, newest, now) is not { } reading)
             {
@@ -42,13 +41,13 @@ public static class GoodDays
         }
     }
 
-    private static GoodReading? Together(VatDefinition vat, Dictionary<Measures, Measurement> newest, DateTimeOffset now)
+    private static GoodReading? Together(VatDefinition vat, Dictionary<Quantity, Measurement> newest, DateTimeOffset now)
     {
-        double? Fresh(Measures measures) =>
+        double? Fresh(Quantity measures) =>
             newest.TryGetValue(measures, out var one) && now - one.Stamp.Utc <= Holds(vat, one.Probe) ? one.GoodValue : null;
 
-        return Fresh(Measures.Temperature) is { } liquorC && liquorC >= vat.Temperature.LowC && liquorC <= vat.Temperature.LimitC
-            && Fresh(Measures.Ph) is { } ph && Fresh(Measures.Orp) is { } orp
+        return Fresh(Quantity.Temperature) is { } liquorC && liquorC >= vat.Temperature.LowC && liquorC <= vat.Temperature.LimitC
+            && Fresh(Quantity.Ph) is { } ph && Fresh(Quantity.Orp) is { } orp
             ? new GoodReading(orp, ph, liquorC)
             : null;
     }

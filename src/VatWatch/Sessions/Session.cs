@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Sessions;
 
 /// <summary>One spell of dyeing in one vat, from getting ready to putting the lid on. Immutable.</summary>

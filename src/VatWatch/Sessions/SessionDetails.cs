@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Sessions;
 
 /// <summary>What the dyer says of a session. All of it may be said later, and changed.</summary>

@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Sessions;
 
 /// <summary>One entry of the log book. What was written stays; an entry that was a slip is withdrawn, not removed. Immutable.</summary>
@@ -27,7 +24,7 @@ public sealed record SessionEntry
     /// <summary>What was added; only with <see cref="EntryKind.Added"/>.</summary>
     public Material? Material { get; init; }
 
-    /// <summary>How much of it, in the unit of the material (<see cref="EntryWords.Unit"/>).</summary>
+    /// <summary>How much of it, in the unit of the material (<see cref="EntryText.Unit"/>).</summary>
     public double? Amount { get; init; }
 
     /// <summary>What was written beside it.</summary>

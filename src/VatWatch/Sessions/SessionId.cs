@@ -1,5 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
 using System.Text.RegularExpressions;
 
 namespace VatWatch.Sessions;
@@ -11,8 +10,8 @@ public readonly partial record struct SessionId(string Value)
     /// <summary>The name of the <paramref name="number"/>th session of a day, counted from 1.</summary>
     public static SessionId Of(DateOnly day, int number)
     {
-        var date = day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-        return new(number == 1 ? date : string.Create(CultureInfo.InvariantCulture, $"{date}-{number}"));
+        var date = day.ToString("yyyy-MM-dd");
+        return new(number == 1 ? date : $"{date}-{number}");
     }
 
     /// <summary>Takes a name that came from outside.</summary>
@@ -24,7 +23,6 @@ public readonly partial record struct SessionId(string Value)
         return fits;
     }
 
-    /// <inheritdoc/>
     public override string ToString() => Value;
 
     [GeneratedRegex("^[0-9]{4}-[0-9]{2}-[0-9]{2}(-[1-9][0-9]{0,2})?\\z", RegexOptions.CultureInvariant)]

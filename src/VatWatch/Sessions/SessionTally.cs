@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Sessions;
 
 /// <summary>What the entries of a session add up to. Withdrawn ones do not count.</summary>

@@ -1,5 +1,4 @@
 using Microsoft.Data.Sqlite;
-using VatWatch.Vats;
 
 namespace VatWatch.Store;
 

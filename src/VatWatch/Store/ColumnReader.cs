@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Store;
 

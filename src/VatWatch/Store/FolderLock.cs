@@ -35,7 +35,7 @@ internal sealed class FolderLock : IDisposable
         var taken = new FolderLock(held, pidFile);
         try
         {
-            File.WriteAllText(pidFile, Environment.ProcessId.ToString(CultureInfo.InvariantCulture));
+            File.WriteAllText(pidFile, Environment.ProcessId.ToString());
             return taken;
         }
         catch
@@ -63,7 +63,6 @@ internal sealed class FolderLock : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         if (!_held.CanWrite)

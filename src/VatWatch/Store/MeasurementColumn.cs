@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Store;
 
 /// <summary>The values of one probe within one column of a chart. Drawn as first, min, max, last it loses no spike, however narrow.</summary>

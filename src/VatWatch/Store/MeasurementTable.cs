@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Store;
 
@@ -11,8 +10,8 @@ internal sealed class MeasurementTable
 {
     private readonly SqlSession _sql;
     private readonly long _run;
-    private readonly Dictionary<(VatId, ProbeId, Measures), long> _probes = [];
-    private readonly Dictionary<Circumstance, (long Id, long Origin)> _circumstances = [];
+    private readonly Dictionary<(VatId, ProbeId, Quantity), long> _probes = [];
+    private readonly Dictionary<MeasurementContext, (long Id, long Origin)> _circumstances = [];
     private readonly Dictionary<(RollupTable Table, long Id), Rollup> _rollups = [];
     private readonly Dictionary<RollupTable, long> _newestBucket;
     private long? _newest;
@@ -52,7 +51,7 @@ internal sealed class MeasurementTable
         var micros = MeasurementKey.Micros(measurement.Stamp.Utc);
         var probe = ProbeRow(measurement);
         var origin = micros - MeasurementKey.Micros(measurement.Stamp.Monotonic);
-        var circumstance = CircumstanceRow(
+        var circumstance = MeasurementContextRow(
             new(probe, measurement.Stamp.UtcTrusted, measurement.Quality, measurement.Reason, measurement.Calibration), origin);
         var insert = _sql.Insert("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)")
             .Whole(1, FreeId(micros)).Whole(2, circumstance.Id).Whole(3, origin - circumstance.Origin).Packed(4, measurement.Raw);
@@ -107,10 +106,10 @@ internal sealed class MeasurementTable
 
     private long ProbeRow(Measurement measurement)
     {
-        var key = (measurement.Vat, measurement.Probe, measurement.Measures);
+        var key = (measurement.Vat, measurement.Probe, measurement.Quantity);
         if (!_probes.TryGetValue(key, out var row))
         {
-            var word = measurement.Measures.Word();
+            var word = measurement.Quantity.Word();
             row = _sql.Whole(
                     "SELECT id FROM probe WHERE vat = $vat AND probe = $probe AND measures = $measures",
                     ("$vat", measurement.Vat.Value),
@@ -121,14 +120,14 @@ internal sealed class MeasurementTable
                     ("$vat", measurement.Vat.Value),
                     ("$probe", measurement.Probe.Value),
                     ("$measures", word),
-                    ("$unit", measurement.Measures.Unit()));
+                    ("$unit", measurement.Quantity.Unit()));
             _probes.Add(key, row);
         }
 
         return row;
     }
 
-    private (long Id, long Origin) CircumstanceRow(Circumstance circumstance, long origin)
+    private (long Id, long Origin) MeasurementContextRow(MeasurementContext circumstance, long origin)
     {
         if (_circumstances.TryGetValue(circumstance, out var known) && Math.Abs(origin - known.Origin) <= LargestSkew)
         {
@@ -170,7 +169,7 @@ internal sealed class MeasurementTable
         return _sql.Whole("SELECT last_insert_rowid()")!.Value;
     }
 
-    private readonly record struct Circumstance(long Probe, bool UtcTrusted, Quality Quality, string? Reason, long? Calibration);
+    private readonly record struct MeasurementContext(long Probe, bool UtcTrusted, Quality Quality, string? Reason, long? Calibration);
 
     /// <summary>Microseconds between the two clocks that still fit 3 bytes (8.4 s); more begins a new circumstance with a new origin.</summary>
     internal const long LargestSkew = (1L << 23) - 1;

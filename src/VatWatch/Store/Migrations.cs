@@ -147,7 +147,7 @@ internal static class Migrations
         CREATE INDEX alarm_change_utc ON alarm_change (utc);
         """;
 
-    private const string Outbox = """
+    private const string OutboxTable = """
         CREATE TABLE outbox (
             id INTEGER PRIMARY KEY AUTOINCREMENT,
             channel TEXT NOT NULL,
@@ -297,7 +297,7 @@ internal static class Migrations
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
         Calibrations,
         Alarms,
-        Outbox,
+        OutboxTable,
         Sessions,
         AlarmsSetAside,
         Forwarding,

@@ -59,7 +59,6 @@ internal sealed class PreparedInsert : IDisposable
         Check(result == raw.SQLITE_DONE ? raw.SQLITE_OK : again == raw.SQLITE_OK ? result : again);
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _statement.Dispose();
 
     private void Check(int result) => SqliteException.ThrowExceptionForRC(result, _database);

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Store;
 
 /// <summary>Numbers that stand for <see cref="Quality"/> in the file. They grow with how bad it is, so the worst is the largest.</summary>

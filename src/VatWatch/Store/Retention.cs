@@ -60,7 +60,7 @@ internal sealed class Retention(StoreOptions options)
 
     /// <summary>
     /// Circumstances whose wrong label looks old but is not: of the run that holds the oldest reading to be kept, or of a later one. Their
-    /// readings get their right label when they are read (<see cref="Relabelling"/>).
+    /// readings get their right label when they are read (<see cref="TimestampCorrection"/>).
     /// </summary>
     private const string Young = """
         SELECT id FROM circumstance WHERE utc_trusted = 0 AND run >= (

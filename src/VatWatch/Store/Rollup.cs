@@ -1,6 +1,5 @@
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
-using VatWatch.Vats;
 
 namespace VatWatch.Store;
 

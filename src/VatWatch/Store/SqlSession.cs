@@ -56,7 +56,6 @@ internal sealed class SqlSession(SqliteConnection connection) : IDisposable
         return insert;
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         foreach (var insert in _inserts.Values)

@@ -29,7 +29,7 @@ internal static class StoreBackup
             File.Move(part, target, overwrite: replace);
             var beside = Path.GetDirectoryName(Path.GetFullPath(target))!;
             var archives = ArchiveCopy.Write(from, folder, beside, replace);
-            FolderFlush.Flush(beside);
+            DirectorySync.Flush(beside);
             return archives;
         }
         catch (Exception caught) when (caught is SqliteException or IOException or UnauthorizedAccessException)

@@ -25,14 +25,14 @@ public readonly record struct StoreCursor(long Key, long Late)
                 ("$key", cursor.Key),
                 ("$max", (long)max));
             var rows = late
-                .SelectMany(entry => reader.Stream($"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id = $id", ("$id", entry.Key)))
+                .SelectMany(entry => reader.Stream($"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id = $id", ("$id", entry.Key)))
                 .ToList();
             var next = cursor with { Late = late.Count == 0 ? cursor.Late : late[^1].Seq };
             if (late.Count < max)
             {
                 next = next with { Late = Math.Max(next.Late, reader.Sql.Whole("SELECT max(seq) FROM late") ?? 0) };
                 var newer = reader.Stream(
-                    $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id > $key ORDER BY id LIMIT $max",
+                    $"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id > $key ORDER BY id LIMIT $max",
                     ("$key", cursor.Key),
                     ("$max", (long)(max - rows.Count))).ToList();
                 rows.AddRange(newer);

@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using System.Globalization;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
@@ -119,7 +118,7 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     /// <returns>The new name.</returns>
     public string SetAside(DateTimeOffset now)
     {
-        var stem = Path.Combine(folder, $"vatwatch-damaged-{now.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)}");
+        var stem = Path.Combine(folder, $"vatwatch-damaged-{now.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'")}");
         var target = $"{stem}.db";
         for (var again = 2; System.IO.File.Exists(target); again++)
         {

@@ -1,7 +1,6 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
 using VatWatch.Store.Archive;
-using VatWatch.Vats;
 
 namespace VatWatch.Store;
 
@@ -12,7 +11,7 @@ namespace VatWatch.Store;
 public sealed class StoreReader : IDisposable
 {
     private readonly StoreFile _file;
-    private readonly CircumstanceCache _rows;
+    private readonly MeasurementContextCache _rows;
 
     internal StoreReader(StoreFile file)
     {
@@ -47,7 +46,7 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Readings of a vat in the database whose label was trusted: what an archive file is made of.</summary>
     internal IEnumerable<StoredMeasurement> Trusted(VatId vat, DateTimeOffset from, DateTimeOffset to) => Stream(
-        $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance IN ({TrustedOfVat}) ORDER BY id",
+        $"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance IN ({TrustedOfVat}) ORDER BY id",
         ("$from", MeasurementKey.AtOrAfter(from)),
         ("$to", MeasurementKey.AtOrAfter(to)),
         ("$vat", vat.Value));
@@ -61,7 +60,7 @@ public sealed class StoreReader : IDisposable
     {
         var wanted = Sql.Query("SELECT id FROM probe", row => row.GetInt64(0)).ToHashSet();
         var found = new List<StoredMeasurement>();
-        var recent = Stream($"SELECT {CircumstanceCache.Columns} FROM measurement ORDER BY id DESC LIMIT {RecentRows}");
+        var recent = Stream($"SELECT {MeasurementContextCache.Columns} FROM measurement ORDER BY id DESC LIMIT {RecentRows}");
         found.AddRange(recent.Where(row => wanted.Remove(row.ProbeRow)));
         if (wanted.Count > 0)
         {
@@ -160,7 +159,6 @@ public sealed class StoreReader : IDisposable
         return (Sql.Whole("SELECT count(*) FROM measurement")!.Value, archived.Sum(one => one.Rows), archived.Count);
     });
 
-    /// <inheritdoc/>
     public void Dispose() => Sql.Dispose();
 
     internal IEnumerable<StoredMeasurement> Stream(string sql, params (string Name, object? Value)[] values)
@@ -200,10 +198,10 @@ public sealed class StoreReader : IDisposable
     private IEnumerable<StoredMeasurement> Rows(VatId? vat, long? probe, DateTimeOffset from, DateTimeOffset to)
     {
         var (low, high) = (MeasurementKey.AtOrAfter(from), MeasurementKey.AtOrAfter(to));
-        var relabelling = Guard(() => new Relabelling(Sql));
+        var relabelling = Guard(() => new TimestampCorrection(Sql));
         using var stored = Stream(
             $"""
-            SELECT {CircumstanceCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND ($all OR circumstance IN (
+            SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND ($all OR circumstance IN (
                 SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE ($vat IS NULL OR p.vat = $vat) AND ($probe IS NULL OR p.id = $probe)))
             {relabelling.Excluded} ORDER BY id
             """,
@@ -241,7 +239,7 @@ public sealed class StoreReader : IDisposable
             Sql,
             probes,
             (low, high) => Rows(vat, only, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement),
-            (low, high) => new Relabelling(Sql).Rows(_rows, vat, only, low, high).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement));
+            (low, high) => new TimestampCorrection(Sql).Rows(_rows, vat, only, low, high).Where(row => probes.ContainsKey(row.ProbeRow)).Select(row => row.Measurement));
         return probes.Count == 0 ? new Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>>() : reader.Read(from, to, columns, gap);
     }
 

@@ -95,7 +95,6 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     /// <summary>Notes that this run ended in order.</summary>
     public void MarkEnd() => Note("UPDATE run SET ended = $now WHERE id = $run");
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _measurements = null;

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Store;
 
 /// <summary>A calibration as kept: what its capability wrote, with its row and date.</summary>

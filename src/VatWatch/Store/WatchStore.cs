@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Measurements;
-using VatWatch.Time;
 
 namespace VatWatch.Store;
 
@@ -21,7 +20,7 @@ public sealed class WatchStore : IAsyncDisposable
     private readonly ILogger<WatchStore> _log;
     private readonly StoreWriter _writer;
     private readonly StoreCommitter _committer;
-    private readonly Bell _bell = new();
+    private readonly AsyncAutoResetEvent _changed = new();
     private readonly SemaphoreSlim _writing = new(1, 1);
     private int _closed;
 
@@ -92,7 +91,7 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>Hands a reading over; never waits. It is on disk within one commit interval.</summary>
     /// <returns>False when the store is closed, or the buffer was full and its oldest reading was dropped for this one.</returns>
-    public bool Offer(Measurement measurement)
+    public bool Enqueue(Measurement measurement)
     {
         if (IsClosed)
         {
@@ -102,7 +101,7 @@ public sealed class WatchStore : IAsyncDisposable
         var (droppedOldest, isUrgent) = _committer.Add(measurement);
         if (isUrgent)
         {
-            _bell.Ring();
+            _changed.Set();
         }
 
         return !droppedOldest;
@@ -135,7 +134,7 @@ public sealed class WatchStore : IAsyncDisposable
                 $"Store in '{_file.Folder}': tried to write; {StoreCommitter.WaitingWrites} writes wait already; this one was refused.");
         }
 
-        _bell.Ring();
+        _changed.Set();
         try
         {
             if (_writing.CurrentCount > 0)
@@ -175,10 +174,10 @@ public sealed class WatchStore : IAsyncDisposable
         {
             while (!cancel.IsCancellationRequested)
             {
-                pulse?.Beat();
+                pulse?.Tick();
                 if (_committer.UntilDue is { Ticks: > 0 } wait)
                 {
-                    await _bell.HearAsync(wait, _io, cancel);
+                    await _changed.WaitAsync(wait, _io, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
                 }
 
                 _committer.CommitWhatIsDue();

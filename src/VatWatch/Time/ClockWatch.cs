@@ -21,7 +21,7 @@ public sealed class ClockWatch
     }
 
     /// <summary>Looks; the first look settles the trust.</summary>
-    public ClockLook Look()
+    public ClockSnapshot Evaluate()
     {
         var (now, at) = (_clock.Provider.GetUtcNow(), _clock.Provider.GetTimestamp());
         var passed = _clock.Provider.GetElapsedTime(_at, at);
@@ -31,7 +31,7 @@ public sealed class ClockWatch
         var trusted = now >= _clock.Earliest;
         var changed = trusted != _clock.Trusted;
         _clock.Trusted = trusted;
-        return new ClockLook(moved.Duration() > SmallestStep + passed * LargestSlew ? moved : null, expected, now, changed);
+        return new ClockSnapshot(moved.Duration() > SmallestStep + passed * LargestSlew ? moved : null, expected, now, changed);
     }
 
     /// <summary>Less is not a step but how long this thread was kept waiting between reading one clock and the other.</summary>

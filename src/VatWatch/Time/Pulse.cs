@@ -18,7 +18,7 @@ public sealed class Pulse(TimeSpan limit, TimeProvider time)
     public bool IsStuck => Interlocked.Read(ref _since) is var since && since != Resting && time.GetElapsedTime(since) > limit;
 
     /// <summary>It has come round, and goes on.</summary>
-    public void Beat() => Interlocked.Exchange(ref _since, time.GetTimestamp());
+    public void Tick() => Interlocked.Exchange(ref _since, time.GetTimestamp());
 
     /// <summary>There is nothing to do; however long that lasts, it is not stuck.</summary>
     public void Rest() => Interlocked.Exchange(ref _since, Resting);

@@ -31,7 +31,6 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
     /// <summary>Ticks of 100 ns of scaled time.</summary>
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
-    /// <inheritdoc/>
     public override long GetTimestamp()
     {
         lock (_lock)
@@ -56,10 +55,8 @@ public sealed class ScaledTimeProvider(TimeProvider inner, double speed, DateTim
         }
     }
 
-    /// <inheritdoc/>
     public override DateTimeOffset GetUtcNow() => origin + TimeSpan.FromTicks(GetTimestamp());
 
-    /// <inheritdoc/>
     public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
         new ScaledTimer(this, inner.CreateTimer(callback, state, Shrink(dueTime), Shrink(period)));
 

@@ -42,21 +42,21 @@ public sealed record DisplayUnits(bool IsUs)
     };
 
     /// <summary>A measured value of this kind with its unit; potentials and pH are the same in both systems.</summary>
-    public string Value(Measures measures, double value) => measures switch
+    public string Value(Quantity measures, double value) => measures switch
     {
-        Measures.Temperature or Measures.Ambient => Temperature(value),
-        Measures.Ph => $"pH {Number(value, 2)}",
-        Measures.Orp => $"{Number(value, 0)} mV",
-        Measures.Heater => value >= 0.5 ? "on" : "off",
+        Quantity.Temperature or Quantity.Ambient => Temperature(value),
+        Quantity.Ph => $"pH {Number(value, 2)}",
+        Quantity.Orp => $"{Number(value, 0)} mV",
+        Quantity.Heater => value >= 0.5 ? "on" : "off",
         _ => $"{Number(value, 0)} %",
     };
 
     /// <summary>A length of time in words, for example "2 h 05 min", "41 min" or "20 s".</summary>
     public static string Duration(TimeSpan time) => time switch
     {
-        { TotalHours: >= 1 } => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalHours} h {time.Minutes:00} min"),
-        { TotalMinutes: >= 1 } => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalMinutes} min"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"{(int)time.TotalSeconds} s"),
+        { TotalHours: >= 1 } => $"{(int)time.TotalHours} h {time.Minutes:00} min",
+        { TotalMinutes: >= 1 } => $"{(int)time.TotalMinutes} min",
+        _ => $"{(int)time.TotalSeconds} s",
     };
 
     /// <summary>US liquid gallon, exact by definition (231 cubic inches).</summary>

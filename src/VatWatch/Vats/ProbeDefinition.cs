@@ -5,9 +5,9 @@ namespace VatWatch.Vats;
 /// <summary>One probe as configured: what it measures, on which bus, by which driver and how often.</summary>
 /// <param name="Id">Name, unique in the configuration.</param>
 /// <param name="Vat">The vat it hangs in.</param>
-/// <param name="Measures">What it measures.</param>
+/// <param name="Quantity">What it measures.</param>
 /// <param name="Bus">The bus it is on.</param>
 /// <param name="Driver">Driver word, for example <c>text-line</c>.</param>
 /// <param name="Every">Sample period, 100 ms to 1 h.</param>
 /// <param name="Unit">Unit in which the driver delivers, turned into the canonical one by <see cref="SampleUnit"/>.</param>
-public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Measures Measures, BusId Bus, string Driver, TimeSpan Every, SampleUnit Unit);
+public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, BusId Bus, string Driver, TimeSpan Every, SampleUnit Unit);

@@ -3,6 +3,5 @@ namespace VatWatch.Vats;
 /// <summary>The name of one probe, unique in the whole configuration; same alphabet as <see cref="VatId"/>.</summary>
 public readonly record struct ProbeId(string Value)
 {
-    /// <inheritdoc/>
     public override string ToString() => Value;
 }

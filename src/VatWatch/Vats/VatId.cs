@@ -6,6 +6,5 @@ public readonly record struct VatId(string Value)
     /// <summary>The vat that an alarm about the daemon itself is filed under.</summary>
     public static VatId Daemon { get; } = new("daemon");
 
-    /// <inheritdoc/>
     public override string ToString() => Value;
 }

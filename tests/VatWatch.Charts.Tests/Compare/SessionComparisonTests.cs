@@ -4,7 +4,6 @@ using VatWatch.Charts.Reports;
 using VatWatch.Charts.Tests.Recipes;
 using VatWatch.Charts.Tests.Reports;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Compare;
 
@@ -29,7 +28,7 @@ public sealed class SessionComparisonTests : IDisposable
             Session = record.Session! with { Id = new SessionId("2026-03-13"), Started = record.Session.Started.Plus(week), Details = record.Session.Details with { YarnGrams = 600 } },
             Measurements =
             [
-                .. record.Measurements.Select(one => one with { Stamp = one.Stamp.Plus(week), Value = one.Measures == Measures.Temperature ? one.Value + 2 : one.Value }),
+                .. record.Measurements.Select(one => one with { Stamp = one.Stamp.Plus(week), Value = one.Quantity == Quantity.Temperature ? one.Value + 2 : one.Value }),
             ],
             Entries = [.. record.Entries.Where(entry => entry.At.Utc < record.From.AddHours(5.9)).Select(entry => entry with { At = entry.At.Plus(week) })],
             Conditions = [.. record.Conditions.Select(one => one with { Stamp = one.Stamp.Plus(week), TemperatureC = one.TemperatureC + 2 })],

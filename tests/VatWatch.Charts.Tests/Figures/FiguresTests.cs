@@ -1,6 +1,5 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Figures;
 

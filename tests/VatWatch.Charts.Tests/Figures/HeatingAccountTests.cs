@@ -1,6 +1,5 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Figures;
 
@@ -20,8 +19,8 @@ public class HeatingAccountTests
     [Fact]
     public void Without_a_heater_probe_the_time_is_judged_from_the_warming()
     {
-        var vat = Night.Vat with { Probes = [.. Night.Vat.Probes.Where(probe => probe.Measures != Measures.Heater)] };
-        var blind = Night with { Vat = vat, Measurements = [.. Night.Measurements.Where(one => one.Measures != Measures.Heater)] };
+        var vat = Night.Vat with { Probes = [.. Night.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] };
+        var blind = Night with { Vat = vat, Measurements = [.. Night.Measurements.Where(one => one.Quantity != Quantity.Heater)] };
         blind = blind with { Conditions = ConditionTrace.Of(blind.Vat, blind.Units, blind.Measurements, []) };
         var account = HeatingAccount.Of(blind, ProbeTrace.Of(blind))!;
         Assert.False(account.IsRead);

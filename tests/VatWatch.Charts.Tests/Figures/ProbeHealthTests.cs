@@ -3,7 +3,6 @@ using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Figures;
 
@@ -14,11 +13,11 @@ public class ProbeHealthTests
     {
         Measurement[] readings =
         [
-            .. Enumerable.Range(0, 6).Select(minute => NightOfWarming.Good("ph-glass", Measures.Ph, TimeSpan.FromMinutes(minute), 10) with { Calibration = minute < 3 ? 4 : 5 }),
-            NightOfWarming.Good("ph-glass", Measures.Ph, TimeSpan.FromMinutes(6), 10) with { Quality = Quality.Suspect, Reason = "noisy" },
-            NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.FromMinutes(7), Quality.Missing, "no reply"),
-            NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.FromMinutes(8), Quality.Fault, "open"),
-            NightOfWarming.Bad("ph-glass", Measures.Ph, TimeSpan.FromMinutes(9), Quality.Fault, "open"),
+            .. Enumerable.Range(0, 6).Select(minute => NightOfWarming.Good("ph-glass", Quantity.Ph, TimeSpan.FromMinutes(minute), 10) with { Calibration = minute < 3 ? 4 : 5 }),
+            NightOfWarming.Good("ph-glass", Quantity.Ph, TimeSpan.FromMinutes(6), 10) with { Quality = Quality.Suspect, Reason = "noisy" },
+            NightOfWarming.Bad("ph-glass", Quantity.Ph, TimeSpan.FromMinutes(7), Quality.Missing, "no reply"),
+            NightOfWarming.Bad("ph-glass", Quantity.Ph, TimeSpan.FromMinutes(8), Quality.Fault, "open"),
+            NightOfWarming.Bad("ph-glass", Quantity.Ph, TimeSpan.FromMinutes(9), Quality.Fault, "open"),
         ];
         var kept = new DatedCalibration(5, new ProbeId("ph-glass"), NightOfWarming.Start, OrpCalibration.In(CheckSolution.ZoBell, ReferenceElectrode.SilverChloride3M, 230, 25));
         var health = ProbeHealth.Of(ProbeTrace.Of(Logs.Record(TimeSpan.FromMinutes(9), readings)).Single(), [kept]);

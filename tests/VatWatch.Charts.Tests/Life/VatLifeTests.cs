@@ -3,7 +3,6 @@ using VatWatch.Charts.Life;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Tests.Recipes;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Life;
 

@@ -1,7 +1,6 @@
 using SkiaSharp;
 using VatWatch.Alarms;
 using VatWatch.Charts.Recipes;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Recipes;
 
@@ -65,7 +64,7 @@ public class SessionChartTests
     {
         var day = new NightOfWarming(TimeSpan.FromHours(24)).Record();
         var readings = day.Measurements.ToArray();
-        var at = Array.FindIndex(readings, reading => reading.Measures == Measures.Temperature && reading.Stamp.Utc >= day.From.AddHours(18));
+        var at = Array.FindIndex(readings, reading => reading.Quantity == Quantity.Temperature && reading.Stamp.Utc >= day.From.AddHours(18));
         readings[at] = readings[at] with { Value = 70 };
         var calm = Top(Draw(day with { Measurements = [.. readings.Where((_, i) => i != at)] }));
         var spiked = ChiefLines(Draw(day with { Measurements = readings }))[0].SelectMany(piece => piece).ToArray();

@@ -1,7 +1,6 @@
 using VatWatch.Charts.Recipes;
 using VatWatch.Conditions;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Recipes;
 

@@ -1,7 +1,6 @@
 using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Charts.Reports;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Reports;
 
@@ -51,7 +50,7 @@ public partial class HtmlReportTests
             Vat = Night.Vat with { Name = hostile },
             Measurements =
             [
-                .. Enumerable.Range(0, 60).Select(minute => NightOfWarming.Bad("liquor", Measures.Temperature, TimeSpan.FromMinutes(minute), Quality.Fault, hostile)),
+                .. Enumerable.Range(0, 60).Select(minute => NightOfWarming.Bad("liquor", Quantity.Temperature, TimeSpan.FromMinutes(minute), Quality.Fault, hostile)),
             ],
             AlarmChanges = [NightOfWarming.Change(hostile, AlarmState.Normal, AlarmState.Acknowledged, TimeSpan.Zero, TimeSpan.Zero, hostile)],
         };

@@ -1,7 +1,6 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Reports;
 using VatWatch.Charts.Traces;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Reports;
 

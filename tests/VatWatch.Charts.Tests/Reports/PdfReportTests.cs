@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Reports;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Reports;
 

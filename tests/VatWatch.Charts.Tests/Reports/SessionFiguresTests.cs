@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Reports;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Reports;
 
@@ -11,12 +10,12 @@ public class SessionFiguresTests
     private static Dictionary<string, string> Figures(VatRecord record) => new SessionFigures(record, TimeZoneInfo.Utc).Figures
         .ToDictionary(row => row.Label.Replace('\u00a0', ' '), row => row.Value.Replace('\u00a0', ' '));
 
-    private static IEnumerable<Measurement> Every(int minutes, string probe, Measures measures, params double[] values) =>
+    private static IEnumerable<Measurement> Every(int minutes, string probe, Quantity measures, params double[] values) =>
         values.Select((value, i) => NightOfWarming.Good(probe, measures, TimeSpan.FromMinutes(i * minutes), value));
 
     // Band 37.78 to 47.78 °C, limit 48.89 °C. From 42.78 up 1 K/min for 10 min and down again.
     private static readonly VatRecord Peak = Logs.Record(
-        TimeSpan.FromMinutes(30), Every(10, "liquor", Measures.Temperature, 42.78, 52.78, 42.78, 42.78));
+        TimeSpan.FromMinutes(30), Every(10, "liquor", Quantity.Temperature, 42.78, 52.78, 42.78, 42.78));
 
     [Fact]
     public void Temperature_is_told_with_time_in_band_peak_and_degree_minutes()
@@ -41,8 +40,8 @@ public class SessionFiguresTests
         var figures = Figures(Logs.Record(
             TimeSpan.FromHours(3),
             [
-                .. Every(60, "ph-glass", Measures.Ph, 10.3, 10.1, 9.9, 9.7),
-                .. Every(60, "orp-platinum", Measures.Orp, -700, -660, -620, -580),
+                .. Every(60, "ph-glass", Quantity.Ph, 10.3, 10.1, 9.9, 9.7),
+                .. Every(60, "orp-platinum", Quantity.Orp, -700, -660, -620, -580),
             ]));
         Assert.Equal("10.3 → 9.7", figures["pH, start and end"]);
         Assert.Equal("−0.2 per hour", figures["pH drift"]);
@@ -56,7 +55,7 @@ public class SessionFiguresTests
         "Temperature of the liquor (deep), start and end",
         new SessionFigures(Logs.Record(
             TimeSpan.FromMinutes(5),
-            [.. Every(1, "liquor", Measures.Temperature, 40, 41, 42, 43, 44, 45), .. Every(1, "deep", Measures.Temperature, 39, 40, 41, 42, 43, 44)]),
+            [.. Every(1, "liquor", Quantity.Temperature, 40, 41, 42, 43, 44, 45), .. Every(1, "deep", Quantity.Temperature, 39, 40, 41, 42, 43, 44)]),
             TimeZoneInfo.Utc).Figures.Select(row => row.Label));
 
     [Fact]

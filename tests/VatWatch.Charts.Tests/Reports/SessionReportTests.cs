@@ -1,6 +1,5 @@
 using VatWatch.Calibration;
 using VatWatch.Charts.Reports;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Reports;
 
@@ -50,7 +49,7 @@ public sealed class SessionReportTests : IDisposable
             ],
             PhFitKind.Line,
             null));
-        var used = Morning with { Calibrations = [kept], Measurements = [.. Morning.Measurements.Select(one => one.Measures == Measures.Ph ? one with { Calibration = 9 } : one)] };
+        var used = Morning with { Calibrations = [kept], Measurements = [.. Morning.Measurements.Select(one => one.Quantity == Quantity.Ph ? one with { Calibration = 9 } : one)] };
         var row = new SessionFigures(used, TimeZoneInfo.Utc).Tables[2].Rows.Single(row => row[0] == "ph-glass (ph)");
         // 175 mV over 3.01 pH are 58.14 mV, of 59.16 mV at 25 °C: 98.3 %.
         Assert.Equal("4 Mar 2026: slope 98.3 %, offset 5 mV, 2 buffers", row[5]);

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Traces;
 

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Traces;
 

@@ -1,5 +1,4 @@
 using VatWatch.Charts.Traces;
-using VatWatch.Time;
 
 namespace VatWatch.Charts.Tests.Traces;
 

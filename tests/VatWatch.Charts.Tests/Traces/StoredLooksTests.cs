@@ -1,7 +1,6 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Traces;
 
@@ -54,8 +53,8 @@ public sealed class StoredLooksTests
 
     private static StoredState At(double minute, VatState state, double? margin) => new(NightOfWarming.Start.AddMinutes(minute), state, margin);
 
-    private static Measurement Good(double minute) => NightOfWarming.Good("liquor", Measures.Temperature, TimeSpan.FromMinutes(minute), 45);
+    private static Measurement Good(double minute) => NightOfWarming.Good("liquor", Quantity.Temperature, TimeSpan.FromMinutes(minute), 45);
 
-    private static IReadOnlyList<VatLook> Looks(StoredState[] states, int hours, params Measurement[] readings) =>
+    private static IReadOnlyList<VatSnapshot> Looks(StoredState[] states, int hours, params Measurement[] readings) =>
         StoredLooks.Of(states, readings, NightOfWarming.Start, NightOfWarming.Start + hours * Hour, Hour);
 }

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Traces;
 

@@ -4,7 +4,6 @@ using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Sessions;
 using VatWatch.Testing.Fuzz;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Fuzz;
 

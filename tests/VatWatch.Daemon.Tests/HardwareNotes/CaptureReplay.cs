@@ -39,7 +39,6 @@ internal sealed class CaptureReplay : IAsyncDisposable
         return said == "ready" ? new CaptureReplay(process, port) : throw new InvalidOperationException($"replay_capture.py said '{said}'.");
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         _process.StandardInput.Close();

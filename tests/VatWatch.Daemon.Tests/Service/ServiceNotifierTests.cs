@@ -4,7 +4,6 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Service;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Testing;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Tests.Service;
 
@@ -88,7 +87,7 @@ public sealed class ServiceNotifierTests : IDisposable
 
         public Task RunAsync(CancellationToken cancel)
         {
-            Pulse.Beat();
+            Pulse.Tick();
             if (Rests)
             {
                 Pulse.Rest();

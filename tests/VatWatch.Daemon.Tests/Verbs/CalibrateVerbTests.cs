@@ -3,8 +3,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
@@ -120,7 +118,7 @@ public sealed class CalibrateVerbTests : IDisposable
             var writing = daemon.RunAsync(stop.Token);
             for (var second = 0; second < 50; second++)
             {
-                daemon.Offer(new Measurement(new("weld-60"), new("glass"), Measures.Ph, new Stamp(DateTimeOffset.UtcNow, TimeSpan.FromSeconds(second), true), -170, 10.0, Quality.Good, null, null));
+                daemon.Enqueue(new Measurement(new("weld-60"), new("glass"), Quantity.Ph, new Stamp(DateTimeOffset.UtcNow, TimeSpan.FromSeconds(second), true), -170, 10.0, Quality.Good, null, null));
                 await daemon.FlushAsync(TestContext.Current.CancellationToken);
                 if (second is 10 or 30)
                 {

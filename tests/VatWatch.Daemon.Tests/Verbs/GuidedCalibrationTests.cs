@@ -5,8 +5,6 @@ using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Testing.Instruments;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
@@ -77,7 +75,7 @@ public sealed class GuidedCalibrationTests : IDisposable
     {
         using var output = new StringWriter();
         var console = new VerbConsole(output, TextWriter.Null, new StringReader(lines));
-        var (job, _) = CalibrationJob.Find(new CommonAnswers("glass", _bench.Config, _bench.Data, false, false), Measures.Ph, console);
+        var (job, _) = CalibrationJob.Find(new CommonAnswers("glass", _bench.Config, _bench.Data, false, false), Quantity.Ph, console);
         var choice = BufferChoice.All.Single(one => one.Word == set);
         var taken = await new PhGuide(job!, new CreepingElectrode(rests), choice, null, console).TakeAsync(TestContext.Current.CancellationToken);
         return (taken, output.ToString());
@@ -96,7 +94,7 @@ public sealed class GuidedCalibrationTests : IDisposable
             {
                 cancel.ThrowIfCancellationRequested();
                 var value = double.IsNaN(rest) ? second : rest + 60 * Math.Exp(-second / 5.0);
-                yield return new Reading(new("weld-60"), new("glass"), Measures.Ph, Sample.Good(value), new Stamp(DateTimeOffset.UnixEpoch.AddSeconds(second), TimeSpan.FromSeconds(second), true), TimeSpan.Zero);
+                yield return new Reading(new("weld-60"), new("glass"), Quantity.Ph, Sample.Good(value), new Stamp(DateTimeOffset.UnixEpoch.AddSeconds(second), TimeSpan.FromSeconds(second), true), TimeSpan.Zero);
             }
         }
 

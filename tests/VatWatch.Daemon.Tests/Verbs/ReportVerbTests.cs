@@ -2,8 +2,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
@@ -48,16 +46,16 @@ public sealed class ReportVerbTests : IDisposable
             _bench.Data, new StoreOptions { KeepReadings = TimeSpan.FromDays(100_000) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         for (var minute = 0; minute < 180; minute += 5)
         {
-            store.Offer(new Measurement(
-                Weld, new("finished"), Measures.Ph, new Stamp(Dawn.AddMinutes(minute), TimeSpan.FromMinutes(minute), true), 9.5, 9.5, Quality.Good, null, null));
+            store.Enqueue(new Measurement(
+                Weld, new("finished"), Quantity.Ph, new Stamp(Dawn.AddMinutes(minute), TimeSpan.FromMinutes(minute), true), 9.5, 9.5, Quality.Good, null, null));
         }
 
         await store.FlushAsync(TestContext.Current.CancellationToken);
         await store.WriteAsync(
             work =>
             {
-                var session = SessionBook.Start(work, Weld, new DateOnly(2026, 3, 1), new Stamp(Dawn.AddHours(1), TimeSpan.FromHours(1), true), "anyone", SessionDetails.None);
-                SessionBook.End(work, Weld, session.Id, Dawn.AddHours(2));
+                var session = SessionTable.Start(work, Weld, new DateOnly(2026, 3, 1), new Stamp(Dawn.AddHours(1), TimeSpan.FromHours(1), true), "anyone", SessionDetails.None);
+                SessionTable.End(work, Weld, session.Id, Dawn.AddHours(2));
                 return true;
             },
             TestContext.Current.CancellationToken);

@@ -2,8 +2,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Probes.Recorded;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
@@ -107,16 +105,16 @@ public sealed class StoreVerbsTests : IDisposable
     {
         List<Measurement> night = [.. Enumerable.Range(0, 2000).SelectMany(n => (Measurement[])
         [
-            One(n * 5, "glass", Measures.Ph, n % 9 == 0 ? null : 9.5 + n % 13 / 100.0),
-            One(n * 5 + 0.25, "platinum", Measures.Orp, -640.1 - n / 7.0),
+            One(n * 5, "glass", Quantity.Ph, n % 9 == 0 ? null : 9.5 + n % 13 / 100.0),
+            One(n * 5 + 0.25, "platinum", Quantity.Orp, -640.1 - n / 7.0),
         ])];
         await using var store = WatchStore.Open(_bench.Data, new StoreOptions(), TimeProvider.System, NullLogger<WatchStore>.Instance);
-        night.ForEach(reading => Assert.True(store.Offer(reading)));
+        night.ForEach(reading => Assert.True(store.Enqueue(reading)));
         await store.FlushAsync(TestContext.Current.CancellationToken);
         return night;
     }
 
-    private static Measurement One(double seconds, string probe, Measures measures, double? value) => new(
+    private static Measurement One(double seconds, string probe, Quantity measures, double? value) => new(
         new VatId("weld-60"),
         new ProbeId(probe),
         measures,

@@ -16,7 +16,6 @@ using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web;
 
@@ -26,7 +25,7 @@ internal sealed class RunningPages : IAsyncDisposable
     private readonly WebApplication _app;
     private readonly string _keys = Directory.CreateTempSubdirectory("vatwatch-keys-").FullName;
 
-    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactBook contacts)
+    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactTable contacts)
     {
         Scenes = scenes;
         LogBook = new((scenes.Feed.Vats ?? []).Select(live => live.Definition.Id).ToHashSet(), scenes.Feed.Tell, scenes.Clock);
@@ -34,7 +33,7 @@ internal sealed class RunningPages : IAsyncDisposable
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(time);
         VatWatchWeb.AddTo(builder, options, site, _keys);
-        builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmDesk>(Desk).AddSingleton<IReadiness>(Readiness)
+        builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmActions>(Desk).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
         builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
@@ -59,11 +58,11 @@ internal sealed class RunningPages : IAsyncDisposable
 
     public Uri Address { get; private set; } = new("http://unset");
 
-    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null, ContactBook? contacts = null)
+    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null, ContactTable? contacts = null)
     {
         var pages = new RunningPages(
             scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System,
-            contacts ?? ContactBook.Usual(DisplayUnits.Us));
+            contacts ?? ContactTable.Usual(DisplayUnits.Us));
         await VatWatchWeb.StartAsync(pages._app, TestContext.Current.CancellationToken);
         pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single());
         return pages;

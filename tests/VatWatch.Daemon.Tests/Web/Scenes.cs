@@ -4,8 +4,6 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Tests.Web;
@@ -40,11 +38,11 @@ internal sealed class Scenes
         Orp = new(-660, -580, "Ag/AgCl 3 M KCl", 20),
         Probes =
         [
-            Probe($"{id}-liquor", id, Measures.Temperature, 5),
-            Probe($"{id}-ph", id, Measures.Ph, 10),
-            Probe($"{id}-orp", id, Measures.Orp, 10),
-            Probe($"{id}-room", id, Measures.Ambient, 30),
-            Probe($"{id}-heater", id, Measures.Heater, 5),
+            Probe($"{id}-liquor", id, Quantity.Temperature, 5),
+            Probe($"{id}-ph", id, Quantity.Ph, 10),
+            Probe($"{id}-orp", id, Quantity.Orp, 10),
+            Probe($"{id}-room", id, Quantity.Ambient, 30),
+            Probe($"{id}-heater", id, Quantity.Heater, 5),
         ],
     };
 
@@ -165,8 +163,8 @@ internal sealed class Scenes
         []);
 
     private Measurement Reading(VatDefinition vat, int probe, double value, int secondsAgo) =>
-        new(vat.Id, vat.Probes[probe].Id, vat.Probes[probe].Measures, Clock.Now().Plus(TimeSpan.FromSeconds(-secondsAgo)), value, value, Quality.Good, null, null);
+        new(vat.Id, vat.Probes[probe].Id, vat.Probes[probe].Quantity, Clock.Now().Plus(TimeSpan.FromSeconds(-secondsAgo)), value, value, Quality.Good, null, null);
 
-    private static ProbeDefinition Probe(string id, string vat, Measures measures, int seconds) =>
+    private static ProbeDefinition Probe(string id, string vat, Quantity measures, int seconds) =>
         new(new(id), new(vat), measures, new("bench"), "text-line", TimeSpan.FromSeconds(seconds), SampleUnit.Canonical(measures));
 }

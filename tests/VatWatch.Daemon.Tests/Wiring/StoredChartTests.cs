@@ -3,8 +3,6 @@ using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Wiring;
 
@@ -27,7 +25,7 @@ public sealed class StoredChartTests : IDisposable
         {
             var at = TimeSpan.FromMinutes(minute);
             var millivolts = minute == 777 ? -12.5 : -650 - minute % 5;
-            store.Offer(new Measurement(vat.Id, new ProbeId("platinum"), Measures.Orp, new Stamp(Dusk + at, at, true), millivolts, millivolts, Quality.Good, null, null));
+            store.Enqueue(new Measurement(vat.Id, new ProbeId("platinum"), Quantity.Orp, new Stamp(Dusk + at, at, true), millivolts, millivolts, Quality.Good, null, null));
         }
 
         await store.FlushAsync(TestContext.Current.CancellationToken);

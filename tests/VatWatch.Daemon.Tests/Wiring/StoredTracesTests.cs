@@ -6,8 +6,6 @@ using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Wiring;
 
@@ -46,13 +44,13 @@ public sealed class StoredTracesTests : IAsyncLifetime
         await _store.WriteAsync(
             work =>
             {
-                var session = SessionBook.Start(work, Vat.Id, new(2026, 3, 4), began, "Ada", SessionDetails.None).Id;
-                EntryBook.Write(work, new(Vat.Id, EntryKind.DipIn, "Ada"), session, Stamp(-80));
-                var slip = EntryBook.Write(work, new(Vat.Id, EntryKind.DipOut, "Ada"), session, Stamp(-79));
-                EntryBook.Withdraw(work, Vat.Id, slip.Id, "Ada", Stamp(-78).Utc);
-                EntryBook.Write(work, new(Vat.Id, EntryKind.DipOut, "Ada"), session, Stamp(-70));
-                EntryBook.Write(work, new(Vat.Id, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 100 }, session, Stamp(-60));
-                SessionBook.End(work, Vat.Id, session, Stamp(-30).Utc);
+                var session = SessionTable.Start(work, Vat.Id, new(2026, 3, 4), began, "Ada", SessionDetails.None).Id;
+                EntryTable.Write(work, new(Vat.Id, EntryKind.DipIn, "Ada"), session, Stamp(-80));
+                var slip = EntryTable.Write(work, new(Vat.Id, EntryKind.DipOut, "Ada"), session, Stamp(-79));
+                EntryTable.Withdraw(work, Vat.Id, slip.Id, "Ada", Stamp(-78).Utc);
+                EntryTable.Write(work, new(Vat.Id, EntryKind.DipOut, "Ada"), session, Stamp(-70));
+                EntryTable.Write(work, new(Vat.Id, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 100 }, session, Stamp(-60));
+                SessionTable.End(work, Vat.Id, session, Stamp(-30).Utc);
                 CalibrationTable.Append(work, Vat.Probes[1].Id, Stamp(-55).Utc, "{}");
                 AlarmJournal.Append(work, Change(AlarmState.Normal, AlarmState.Unacknowledged, -65));
                 AlarmJournal.Append(work, Change(AlarmState.Unacknowledged, AlarmState.Normal, -62));
@@ -79,7 +77,7 @@ public sealed class StoredTracesTests : IAsyncLifetime
             {
                 var value = second == 2400 ? 48.9 : 40.0;
                 var stamp = Stamp(-60).Plus(TimeSpan.FromSeconds(second));
-                _store.Offer(new(Vat.Id, Vat.Probes[0].Id, Measures.Temperature, stamp, value, value, Quality.Good, null, null));
+                _store.Enqueue(new(Vat.Id, Vat.Probes[0].Id, Quantity.Temperature, stamp, value, value, Quality.Good, null, null));
             }
         }
 

@@ -2,8 +2,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.SystemTests.Faults;
 
@@ -68,8 +66,8 @@ public sealed class DamagedStoreTests
             for (var number = 0; number < 3000; number++)
             {
                 var at = TimeSpan.FromSeconds(number);
-                store.Offer(new Measurement(
-                    new VatId("weld-yard"), new ProbeId("liquor"), Measures.Temperature, new Stamp(DateTimeOffset.UtcNow.AddDays(run - 2) + at, at, true), 40 + number / 100.0, 40 + number / 100.0, Quality.Good, null, null));
+                store.Enqueue(new Measurement(
+                    new VatId("weld-yard"), new ProbeId("liquor"), Quantity.Temperature, new Stamp(DateTimeOffset.UtcNow.AddDays(run - 2) + at, at, true), 40 + number / 100.0, 40 + number / 100.0, Quality.Good, null, null));
             }
 
             await store.FlushAsync(TestContext.Current.CancellationToken);

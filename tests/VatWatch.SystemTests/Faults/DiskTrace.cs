@@ -75,7 +75,7 @@ internal sealed partial class DiskTrace
 
     private void Add(string text, double began, double ended, int? place)
     {
-        if (Call().Match(text) is not { Success: true } call || call.Groups[3].Value.StartsWith('-'))
+        if (Escalation().Match(text) is not { Success: true } call || call.Groups[3].Value.StartsWith('-'))
         {
             return;
         }
@@ -166,7 +166,7 @@ internal sealed partial class DiskTrace
     private static partial Regex Resumed();
 
     [GeneratedRegex(@"^(\w+)\((.*)\) += (-?[^ ]+)")]
-    private static partial Regex Call();
+    private static partial Regex Escalation();
 
     [GeneratedRegex("iov_base=(\"[^\"]*\")")]
     private static partial Regex Vector();

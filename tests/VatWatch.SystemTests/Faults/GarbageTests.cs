@@ -29,13 +29,13 @@ public sealed class GarbageTests
             """);
         await using var daemon = await WatchedDaemon.StartAsync(studio);
         await daemon.EventuallyAsync(async () => await daemon.MetricAsync("vatwatch_measurement_good") == 2, "both vats are read");
-        var before = daemon.Look();
+        var before = daemon.Evaluate();
 
         var most = before.ResidentMegabytes;
         var flood = stream.TellAsync($"flood {megabytes * 1024 * 1024}", Limit);
         while (!flood.IsCompleted)
         {
-            most = Math.Max(most, daemon.Look().ResidentMegabytes);
+            most = Math.Max(most, daemon.Evaluate().ResidentMegabytes);
             await Task.Delay(100, TestContext.Current.CancellationToken);
         }
 
@@ -43,7 +43,7 @@ public sealed class GarbageTests
         await daemon.EventuallyAsync(async () => await daemon.MetricAsync("vatwatch_measurement_good") == 2, "the instrument is read again", TimeSpan.FromSeconds(5));
         var size = $"{megabytes} MB";
         FaultFigures.AtMost("garbage from a stream", size, "memory more, at its highest", most - before.ResidentMegabytes, 60, "MB");
-        FaultFigures.AtMost("garbage from a stream", size, "files more", daemon.Look().Files - before.Files, 2);
+        FaultFigures.AtMost("garbage from a stream", size, "files more", daemon.Evaluate().Files - before.Files, 2);
         var garbled = await daemon.StopAndReadAsync("one");
         var wrong = garbled.Count(reading => reading.Value is < 45 or > 46);
         FaultFigures.AtMost("garbage from a stream", size, "values made of it", wrong, 0);

@@ -62,7 +62,6 @@ internal sealed class HostileBroker : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _listener.Dispose();

@@ -28,9 +28,9 @@ public sealed class ManyProbesTests
         await daemon.EventuallyAsync(async () => (await daemon.GetAsync("/api/vats/vat-7")).Contains("\"unacknowledged\"", StringComparison.Ordinal), "the hot vat's alarm is told", TimeSpan.FromSeconds(30));
         var (size, told) = ($"{Vats * ProbesOfAVat} probes at {Hertz} Hz", began.Elapsed.TotalSeconds);
 
-        var (before, first, watch) = (daemon.Look(), await BeatsAsync(daemon), Stopwatch.StartNew());
+        var (before, first, watch) = (daemon.Evaluate(), await BeatsAsync(daemon), Stopwatch.StartNew());
         await Task.Delay(length, TestContext.Current.CancellationToken);
-        var (after, last, seconds) = (daemon.Look(), await BeatsAsync(daemon), watch.Elapsed.TotalSeconds);
+        var (after, last, seconds) = (daemon.Evaluate(), await BeatsAsync(daemon), watch.Elapsed.TotalSeconds);
         var (rate, skipped) = ((last.Taken - first.Taken) / seconds, last.Skipped - first.Skipped);
         var unaccounted = Math.Abs((last.Taken - first.Taken + skipped) / (Vats * ProbesOfAVat * Hertz * seconds) - 1);
         var dropped = await daemon.MetricAsync("vatwatch_readings_dropped_total") + await daemon.MetricAsync("vatwatch_store_measurements_dropped_total");

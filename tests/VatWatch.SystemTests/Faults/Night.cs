@@ -62,7 +62,6 @@ internal sealed class Night : IAsyncDisposable
     public async Task WaitForStoreFaultAsync() =>
         await Phone.WaitForAsync(Topics + "daemon/alarm/store-fault", message => message.Payload.Contains("\"unacknowledged\"", StringComparison.Ordinal), Patience);
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         await Watch.DisposeAsync();

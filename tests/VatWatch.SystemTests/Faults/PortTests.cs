@@ -41,7 +41,7 @@ public sealed class PortTests
         var pulls = FaultFigures.Size(2, 50);
         var (told, back) = (new List<double>(), new List<double>());
         var random = new Random(50);
-        var before = daemon.Look();
+        var before = daemon.Evaluate();
         for (var pull = 0; pull < pulls; pull++)
         {
             await instrument.TellAsync("hangup");
@@ -49,10 +49,10 @@ public sealed class PortTests
             await Task.Delay(TimeSpan.FromSeconds(0.2 + 2 * random.NextDouble()), TestContext.Current.CancellationToken);
             await instrument.TellAsync("return");
             back.Add(await TimeAsync(() => GoodAsync(daemon, wanted: true)));
-            before = pull == WarmUp(pulls) ? daemon.Look() : before;
+            before = pull == WarmUp(pulls) ? daemon.Evaluate() : before;
         }
 
-        Hold($"port pulled, {kind}", Invariant($"{pulls} pulls"), told, back, before, daemon.Look());
+        Hold($"port pulled, {kind}", Invariant($"{pulls} pulls"), told, back, before, daemon.Evaluate());
     }
 
     private static async Task StayAwayAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
@@ -71,7 +71,7 @@ public sealed class PortTests
             ["late 0.13", "late 0.7", "split on", "drip 0.005", "drip 0.02", "silent on"],
             ["late 0.09", "late 0.13", "late 0.25", "late 0.4", "late 0.7", "late 1.5", "split on", "drip 0.005", "drip 0.02", "drip 0.1", "silent on"]);
         var (told, back) = (new List<double>(), new List<double>());
-        var before = daemon.Look();
+        var before = daemon.Evaluate();
         foreach (var manner in manners)
         {
             await instrument.TellAsync(manner);
@@ -86,7 +86,7 @@ public sealed class PortTests
             back.Add(await TimeAsync(() => GoodAsync(daemon, wanted: true)));
         }
 
-        Hold($"slow, split, silent, late, {kind}", Invariant($"{manners.Length} manners, {each.TotalSeconds:0.#} s each"), told, back, before, daemon.Look());
+        Hold($"slow, split, silent, late, {kind}", Invariant($"{manners.Length} manners, {each.TotalSeconds:0.#} s each"), told, back, before, daemon.Evaluate());
     }
 
     /// <summary>The first fifth is for warming up.</summary>

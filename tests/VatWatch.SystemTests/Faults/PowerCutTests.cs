@@ -6,8 +6,6 @@ using VatWatch.Store;
 using VatWatch.Store.Archive;
 using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.SystemTests.Faults;
 
@@ -216,7 +214,7 @@ public sealed class PowerCutTests
         {
             for (var batch = 0; new FileInfo(Path.Combine(made, "vatwatch.db-wal")).Length < 4_150_000; batch++)
             {
-                Offer(store, DateTimeOffset.UtcNow.AddHours(-20).AddSeconds(10 * batch), 0, 10, batch);
+                Enqueue(store, DateTimeOffset.UtcNow.AddHours(-20).AddSeconds(10 * batch), 0, 10, batch);
                 await store.FlushAsync(TestContext.Current.CancellationToken);
             }
 
@@ -230,20 +228,20 @@ public sealed class PowerCutTests
     {
         await using (var store = WatchStore.Open(folder, new StoreOptions { BufferedMeasurements = 1_000_000 }, TimeProvider.System, NullLogger<WatchStore>.Instance))
         {
-            Offer(store, DateTimeOffset.UtcNow.AddDays(-100), 0, 4000, 0, 900);
+            Enqueue(store, DateTimeOffset.UtcNow.AddDays(-100), 0, 4000, 0, 900);
             await store.FlushAsync(TestContext.Current.CancellationToken);
         }
 
         return Values(folder);
     }
 
-    private static void Offer(WatchStore store, DateTimeOffset start, int from, int count, int seed, int apartSeconds = 1)
+    private static void Enqueue(WatchStore store, DateTimeOffset start, int from, int count, int seed, int apartSeconds = 1)
     {
         for (var number = from; number < from + count; number++)
         {
             var at = TimeSpan.FromSeconds(number * apartSeconds);
             var value = 40 + (seed + number) % 977 / 100.0;
-            store.Offer(new Measurement(new VatId("weld-yard"), new ProbeId($"kept-{number % 4}"), Measures.Temperature, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
+            store.Enqueue(new Measurement(new VatId("weld-yard"), new ProbeId($"kept-{number % 4}"), Quantity.Temperature, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
         }
     }
 

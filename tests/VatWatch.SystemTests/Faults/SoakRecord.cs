@@ -13,7 +13,7 @@ internal sealed class SoakRecord(WatchedDaemon daemon)
         for (var until = Environment.TickCount64 + length.TotalMilliseconds; Environment.TickCount64 < until && Readings < readings;)
         {
             await Task.Delay(pause, TestContext.Current.CancellationToken);
-            _looks.Add(daemon.Look());
+            _looks.Add(daemon.Evaluate());
             Readings = await daemon.MetricAsync("vatwatch_probe_samples_total");
         }
     }

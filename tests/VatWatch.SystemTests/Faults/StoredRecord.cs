@@ -42,7 +42,6 @@ internal sealed class StoredRecord : IDisposable
         return rows;
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _connection.Dispose();
 
     private static long Milliseconds(string utc) =>

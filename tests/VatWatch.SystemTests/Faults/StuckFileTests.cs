@@ -37,7 +37,7 @@ public sealed class StuckFileTests
             """);
         await using var daemon = await WatchedDaemon.StartAsync(studio);
         await daemon.EventuallyAsync(async () => await daemon.MetricAsync("vatwatch_measurement_good") == 2, "both vats are read");
-        var before = daemon.Look();
+        var before = daemon.Evaluate();
         var (told, back) = (new List<double>(), new List<double>());
         for (var time = 0; time < times; time++)
         {
@@ -62,8 +62,8 @@ public sealed class StuckFileTests
         var size = $"{times} times";
         FaultFigures.AtMost("read that never returns", size, "told within", told.Max(), Told, "s");
         FaultFigures.AtMost("read that never returns", size, "back within", back.Max(), Back, "s");
-        FaultFigures.AtMost("read that never returns", size, "threads more", daemon.Look().Threads - before.Threads, 6);
-        FaultFigures.AtMost("read that never returns", size, "files more", daemon.Look().Files - before.Files, 2);
+        FaultFigures.AtMost("read that never returns", size, "threads more", daemon.Evaluate().Threads - before.Threads, 6);
+        FaultFigures.AtMost("read that never returns", size, "files more", daemon.Evaluate().Files - before.Files, 2);
         var kept = await daemon.StopAndReadAsync("one");
         FaultFigures.AtMost("read that never returns", size, "values that are not the thermometer's", kept.Count(reading => reading.Value is not null and not 45), 0);
         var other = await daemon.ReadAsync("other");

@@ -82,7 +82,6 @@ internal sealed class TroubledDisk : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         Mend();

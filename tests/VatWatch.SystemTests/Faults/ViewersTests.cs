@@ -4,8 +4,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.SystemTests.Faults;
 
@@ -102,14 +100,14 @@ public sealed class ViewersTests
     {
         await using var store = WatchStore.Open(folder, new StoreOptions { SizeLimitMegabytes = 1_000_000 }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         var start = DateTimeOffset.UtcNow.AddDays(-Days);
-        (string Id, Measures What, double Value)[] probes = [("liquor", Measures.Temperature, 45), ("liquor-ph", Measures.Ph, 10), ("liquor-orp", Measures.Orp, -700)];
+        (string Id, Quantity What, double Value)[] probes = [("liquor", Quantity.Temperature, 45), ("liquor-ph", Quantity.Ph, 10), ("liquor-orp", Quantity.Orp, -700)];
         for (var number = 0; number < Days * 86_400 / Period; number++)
         {
             var at = TimeSpan.FromSeconds(number * Period);
             foreach (var (id, what, middle) in probes)
             {
                 var value = Math.Round(middle + number % 1009 / 1000.0, 2);
-                store.Offer(new Measurement(new VatId("weld-yard"), new ProbeId(id), what, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
+                store.Enqueue(new Measurement(new VatId("weld-yard"), new ProbeId(id), what, new Stamp(start + at, at, true), value, value, Quality.Good, null, null));
             }
 
             if (number % 5000 == 4999)

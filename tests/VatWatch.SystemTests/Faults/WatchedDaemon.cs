@@ -42,7 +42,7 @@ internal sealed class WatchedDaemon : IAsyncDisposable
         return daemon;
     }
 
-    public ProcessLook Look() => ProcessLook.Of(Process.Id);
+    public ProcessLook Evaluate() => ProcessLook.Of(Process.Id);
 
     public Task<string> GetAsync(string path) => _visitor.GetStringAsync(path, TestContext.Current.CancellationToken);
 

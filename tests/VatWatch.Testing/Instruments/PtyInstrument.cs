@@ -59,7 +59,6 @@ public sealed class PtyInstrument : IAsyncDisposable
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         try

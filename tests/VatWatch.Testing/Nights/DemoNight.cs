@@ -1,6 +1,5 @@
 using VatWatch.Probes.Simulation;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Testing.Nights;
 

@@ -7,8 +7,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.Simulation;
 using VatWatch.Readings;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Testing.Nights;
 
@@ -25,9 +23,9 @@ public sealed record DemoNightRun(IReadOnlyList<Measurement> Measurements, IRead
         HeaterWatts = null,
         Probes =
         [
-            SampleVats.Probe("madder-lane", "liquor", Measures.Temperature, 5),
-            SampleVats.Probe("madder-lane", "liquor-ph", Measures.Ph, 30),
-            SampleVats.Probe("madder-lane", "liquor-orp", Measures.Orp, 10),
+            SampleVats.Probe("madder-lane", "liquor", Quantity.Temperature, 5),
+            SampleVats.Probe("madder-lane", "liquor-ph", Quantity.Ph, 30),
+            SampleVats.Probe("madder-lane", "liquor-orp", Quantity.Orp, 10),
         ],
     };
 
@@ -43,7 +41,7 @@ public sealed record DemoNightRun(IReadOnlyList<Measurement> Measurements, IRead
             bus.Hang(probe, Vat);
         }
 
-        var watcher = new VatWatcher(new VatPlan(Vat, [], AlarmSettings.Default), DisplayUnits.Us, new CalibrationShelf());
+        var watcher = new VatWatcher(new VatPlan(Vat, [], AlarmSettings.Default), DisplayUnits.Us, new CalibrationCache());
         var acts = new Queue<(TimeSpan At, EntryDraft Draft)>(night.Told);
         var (measurements, changes) = (new List<Measurement>(), new List<AlarmChange>());
         for (var at = TimeSpan.Zero; at <= night.Length; at += Beat, time.Advance(Beat))
@@ -59,7 +57,7 @@ public sealed record DemoNightRun(IReadOnlyList<Measurement> Measurements, IRead
             foreach (var probe in probes.Where(probe => at.Ticks % probe.Definition.Every.Ticks == 0))
             {
                 var sample = await probe.TakeSampleAsync(CancellationToken.None);
-                var (measurement, heard) = watcher.Accept(new Reading(Vat.Id, probe.Definition.Id, probe.Definition.Measures, sample, clock.Now(), TimeSpan.Zero));
+                var (measurement, heard) = watcher.Accept(new Reading(Vat.Id, probe.Definition.Id, probe.Definition.Quantity, sample, clock.Now(), TimeSpan.Zero));
                 measurements.Add(measurement);
                 changes.AddRange(heard);
             }

@@ -4,8 +4,6 @@ using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Testing.Nights;
 
@@ -29,7 +27,7 @@ public static class DemoNightStore
             {
                 foreach (var measurement in portion)
                 {
-                    store.Offer(measurement);
+                    store.Enqueue(measurement);
                 }
 
                 await store.FlushAsync(CancellationToken.None);
@@ -52,13 +50,13 @@ public static class DemoNightStore
             AlarmJournal.Append(work, change);
         }
 
-        var session = SessionBook.Start(work, DemoNightRun.Vat.Id, DateOnly.FromDateTime((night.Evening + night.SessionAt).UtcDateTime), At(night.SessionAt), DemoNight.Dyer, night.Details);
+        var session = SessionTable.Start(work, DemoNightRun.Vat.Id, DateOnly.FromDateTime((night.Evening + night.SessionAt).UtcDateTime), At(night.SessionAt), DemoNight.Dyer, night.Details);
         foreach (var (at, draft) in night.Told)
         {
-            EntryBook.Write(work, draft, at >= night.SessionAt ? session.Id : null, At(at));
+            EntryTable.Write(work, draft, at >= night.SessionAt ? session.Id : null, At(at));
         }
 
-        SessionBook.End(work, DemoNightRun.Vat.Id, session.Id, night.Evening + night.SessionEnd);
+        SessionTable.End(work, DemoNightRun.Vat.Id, session.Id, night.Evening + night.SessionEnd);
         return session.Id;
     }
 

@@ -41,7 +41,6 @@ public sealed class Ads1115Registers : IRegisterChip
     /// <summary>Loses its supply for a moment right before the result of that number from now is read; 0 is the next.</summary>
     public int? RestartBeforeResult { get; set; }
 
-    /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> bytes)
     {
         _pointer = bytes[0] & 3;
@@ -58,13 +57,12 @@ public sealed class Ads1115Registers : IRegisterChip
         }
     }
 
-    /// <inheritdoc/>
     public void Read(Span<byte> bytes)
     {
         BinaryPrimitives.WriteUInt16BigEndian(bytes, _pointer switch
         {
             0 => Result(),
-            1 => Look(),
+            1 => Evaluate(),
             _ => _registers[_pointer],
         });
     }
@@ -88,7 +86,7 @@ public sealed class Ads1115Registers : IRegisterChip
         return _registers[0];
     }
 
-    private ushort Look()
+    private ushort Evaluate()
     {
         if (NeverReady || _busy-- > 0)
         {

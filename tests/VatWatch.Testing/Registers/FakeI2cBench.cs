@@ -50,7 +50,6 @@ public sealed class FakeI2cBench : IDisposable
         return new FakeI2cBus(this, number);
     }
 
-    /// <inheritdoc/>
     public void Dispose() => Faults.Dispose();
 
     internal void Closed() => Interlocked.Decrement(ref _open);

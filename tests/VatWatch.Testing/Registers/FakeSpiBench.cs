@@ -30,7 +30,6 @@ public sealed class FakeSpiBench(Max31865Registers chip) : IDisposable
         return new Device(this, settings);
     }
 
-    /// <inheritdoc/>
     public void Dispose() => Faults.Dispose();
 
     private sealed class Device(FakeSpiBench bench, SpiConnectionSettings settings) : SpiDevice

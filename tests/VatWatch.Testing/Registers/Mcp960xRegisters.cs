@@ -46,7 +46,6 @@ public sealed class Mcp960xRegisters : IRegisterChip
     /// <summary>Loses its supply for a moment: all settings are gone, type K is back.</summary>
     public void Restart() => Array.Clear(_bytes);
 
-    /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> bytes)
     {
         _pointer = bytes[0];
@@ -66,7 +65,6 @@ public sealed class Mcp960xRegisters : IRegisterChip
         }
     }
 
-    /// <inheritdoc/>
     public void Read(Span<byte> bytes)
     {
         if (_pointer == 4 || bytes.Length == 1)

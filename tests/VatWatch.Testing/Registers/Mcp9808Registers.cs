@@ -22,7 +22,6 @@ public sealed class Mcp9808Registers : IRegisterChip
     /// <summary>Register 7.</summary>
     public ushort Device { get; set; } = 0x0400;
 
-    /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> bytes)
     {
         _pointer = bytes[0] & 0x0F;
@@ -32,7 +31,6 @@ public sealed class Mcp9808Registers : IRegisterChip
         }
     }
 
-    /// <inheritdoc/>
     public void Read(Span<byte> bytes)
     {
         BinaryPrimitives.WriteUInt16BigEndian(bytes, _pointer switch

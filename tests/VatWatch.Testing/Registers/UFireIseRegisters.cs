@@ -20,7 +20,6 @@ public sealed class UFireIseRegisters : IRegisterChip
     /// <summary>Tasks that were asked for.</summary>
     public int Tasks { get; private set; }
 
-    /// <inheritdoc/>
     public void Write(ReadOnlySpan<byte> bytes)
     {
         if (bytes.Length == 4)
@@ -45,7 +44,6 @@ public sealed class UFireIseRegisters : IRegisterChip
         }
     }
 
-    /// <inheritdoc/>
     public void Read(Span<byte> bytes)
     {
         for (var i = 0; i < bytes.Length; i++)

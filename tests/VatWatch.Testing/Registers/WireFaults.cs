@@ -40,7 +40,6 @@ public sealed class WireFaults : IDisposable
     /// <summary>Lets all that hang go on.</summary>
     public void LetGo() => _free.Set();
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         LetGo();

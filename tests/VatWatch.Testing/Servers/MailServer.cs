@@ -30,7 +30,6 @@ internal sealed class MailServer : IAsyncDisposable
         return Mails;
     }
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync() => _server.DisposeAsync();
 
     /// <summary>One mail as the server had it.</summary>

@@ -51,7 +51,6 @@ internal sealed class PythonServer : IAsyncDisposable
         await AnswerAsync("ok");
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (!_process.HasExited)

@@ -28,7 +28,6 @@ internal sealed class WebServer : IAsyncDisposable
         return Requests;
     }
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync() => _server.DisposeAsync();
 
     /// <summary>One request as the server had it; names of headers in lower case.</summary>

@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms;
 
@@ -120,7 +119,7 @@ public sealed class AlarmBoardTests
     {
         var vat = new WatchedVat().Pass(5, Cool);
         var measurement = new VatWatch.Measurements.Measurement(
-            vat.Vat.Id, new("liquor"), Measures.Temperature, WatchedVat.At(vat.Now), 44, 44, Quality.Good, null, null);
+            vat.Vat.Id, new("liquor"), Quantity.Temperature, WatchedVat.At(vat.Now), 44, 44, Quality.Good, null, null);
         vat.Board.Accept(measurement);
         var before = GC.GetAllocatedBytesForCurrentThread();
         for (var i = 0; i < 1000; i++)
@@ -354,7 +353,7 @@ public sealed class AlarmBoardTests
     public void A_measurement_of_another_vat_changes_nothing()
     {
         var vat = new WatchedVat();
-        Assert.Empty(vat.Board.Accept(new(new("other"), new("elsewhere"), Measures.Temperature, WatchedVat.At(TimeSpan.Zero), 90, 90, Quality.Good, null, null)));
+        Assert.Empty(vat.Board.Accept(new(new("other"), new("elsewhere"), Quantity.Temperature, WatchedVat.At(TimeSpan.Zero), 90, 90, Quality.Good, null, null)));
     }
 
     [Fact]
@@ -362,7 +361,7 @@ public sealed class AlarmBoardTests
     {
         var settings = AlarmSettings.Default.With(Overheat, rule => rule with { OnDelay = TimeSpan.Zero });
         var vat = new WatchedVat(settings).Pass(10, Cool);
-        var late = new VatWatch.Measurements.Measurement(vat.Vat.Id, new("liquor"), Measures.Temperature, WatchedVat.At(TimeSpan.FromSeconds(3)), 90, 90, Quality.Good, null, null);
+        var late = new VatWatch.Measurements.Measurement(vat.Vat.Id, new("liquor"), Quantity.Temperature, WatchedVat.At(TimeSpan.FromSeconds(3)), 90, 90, Quality.Good, null, null);
         Assert.Empty(vat.Board.Accept(late));
     }
 

@@ -1,6 +1,5 @@
 using CsCheck;
 using VatWatch.Alarms;
-using VatWatch.Time;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Alarms;

@@ -42,9 +42,9 @@ public sealed class AlarmRequestTests
     {
         foreach (var kind in Enum.GetValues<AlarmActKind>())
         {
-            Assert.Equal(kind, AlarmActWords.ParseAct(kind.Word()));
+            Assert.Equal(kind, AlarmActText.ParseAct(kind.Word()));
         }
 
-        Assert.Null(AlarmActWords.ParseAct("silence"));
+        Assert.Null(AlarmActText.ParseAct("silence"));
     }
 }

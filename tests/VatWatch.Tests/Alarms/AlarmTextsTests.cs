@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Rules;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms;
 
@@ -8,7 +7,7 @@ namespace VatWatch.Tests.Alarms;
 public sealed class AlarmTextsTests
 {
     private static readonly VatDefinition Vat = WatchedVat.MadderLane(
-        WatchedVat.Probe("liquor", Measures.Temperature), WatchedVat.Probe("second", Measures.Temperature), WatchedVat.Probe("redox", Measures.Orp), WatchedVat.Probe("alkali", Measures.Ph));
+        WatchedVat.Probe("liquor", Quantity.Temperature), WatchedVat.Probe("second", Quantity.Temperature), WatchedVat.Probe("redox", Quantity.Orp), WatchedVat.Probe("alkali", Quantity.Ph));
 
     private static readonly AlarmSettings Settings =
         AlarmSettings.Default with { ReadyBy = new(new(8, 0), TimeSpan.FromHours(4), TimeZoneInfo.Utc) };
@@ -89,7 +88,7 @@ public sealed class AlarmTextsTests
             var evidence = new VatEvidence(Vat, settings);
             Assert.All(
                 VatRules.For(new(Vat, settings, DisplayUnits.Us)).Where(rule => rule.Name.Kind() == kind.Name),
-                rule => Assert.Equal(AlarmPriority.Low, rule.Look(evidence).Priority));
+                rule => Assert.Equal(AlarmPriority.Low, rule.Evaluate(evidence).Priority));
         }
     }
 

@@ -1,5 +1,4 @@
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms;
 

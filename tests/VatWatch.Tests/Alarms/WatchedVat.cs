@@ -1,7 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Alarms;
@@ -15,7 +13,7 @@ internal sealed class WatchedVat
 
     public WatchedVat(AlarmSettings? settings = null, VatDefinition? vat = null, DisplayUnits? units = null)
     {
-        Vat = vat ?? MadderLane(Probe("liquor", Measures.Temperature), Probe("redox", Measures.Orp), Probe("alkali", Measures.Ph));
+        Vat = vat ?? MadderLane(Probe("liquor", Quantity.Temperature), Probe("redox", Quantity.Orp), Probe("alkali", Quantity.Ph));
         Settings = settings ?? AlarmSettings.Default;
         Board = new(Vat, Settings, units ?? DisplayUnits.Us);
         Condition = Ready();
@@ -46,7 +44,7 @@ internal sealed class WatchedVat
         Probes = probes,
     };
 
-    public static ProbeDefinition Probe(string id, Measures measures, double everySeconds = 5) =>
+    public static ProbeDefinition Probe(string id, Quantity measures, double everySeconds = 5) =>
         new(new(id), new("madder-lane"), measures, new("bench"), "text-line", TimeSpan.FromSeconds(everySeconds), SampleUnit.Canonical(measures));
 
     public static double F(double fahrenheit) => (fahrenheit - 32) / 1.8;
@@ -77,7 +75,7 @@ internal sealed class WatchedVat
     public IReadOnlyList<AlarmChange> Measure(string probe, double? value, Quality quality = Quality.Good, string? reason = null)
     {
         var definition = Vat.Probes.Single(it => it.Id.Value == probe);
-        return Keep(Board.Accept(new(Vat.Id, definition.Id, definition.Measures, At(Now), value, value, quality, reason, null)));
+        return Keep(Board.Accept(new(Vat.Id, definition.Id, definition.Quantity, At(Now), value, value, quality, reason, null)));
     }
 
     /// <summary>Lets whole seconds pass, each ending in a tick; <paramref name="each"/> runs before each tick.</summary>

@@ -1,14 +1,13 @@
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Calibration;
 
 public sealed class CalibrationDueTests
 {
-    private static readonly CalibrationLimits Limits = CalibrationLimits.Default(Measures.Ph);
-    private readonly CalibrationShelf _shelf = Electrodes.Shelf((1, Electrodes.Ph, Electrodes.TwoBuffers));
+    private static readonly CalibrationLimits Limits = CalibrationLimits.Default(Quantity.Ph);
+    private readonly CalibrationCache _shelf = Electrodes.Shelf((1, Electrodes.Ph, Electrodes.TwoBuffers));
 
     [Theory]
     [InlineData(30, false)]
@@ -29,21 +28,21 @@ public sealed class CalibrationDueTests
     [Fact]
     public void A_bare_electrode_that_was_never_calibrated_is_due()
     {
-        Assert.True(CalibrationDue.Of(Electrodes.Ph, new CalibrationShelf(), Limits, null)!.IsDue);
+        Assert.True(CalibrationDue.Of(Electrodes.Ph, new CalibrationCache(), Limits, null)!.IsDue);
     }
 
     [Fact]
     public void A_finished_probe_that_was_never_calibrated_is_left_alone()
     {
-        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "o", Measures.Orp), new CalibrationShelf(), Limits, Electrodes.Noon));
-        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "p", Measures.Ph), new CalibrationShelf(), Limits, Electrodes.Noon));
+        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "o", Quantity.Orp), new CalibrationCache(), Limits, Electrodes.Noon));
+        Assert.Null(CalibrationDue.Of(SampleVats.Probe("v", "p", Quantity.Ph), new CalibrationCache(), Limits, Electrodes.Noon));
     }
 
     [Fact]
     public void An_unfit_one_that_was_kept_all_the_same_is_due_at_once()
     {
         var shelf = Electrodes.Shelf((1, Electrodes.Orp, Electrodes.InZoBell with { Offset = new OrpOffset(80) }));
-        var due = CalibrationDue.Of(Electrodes.Orp, shelf, CalibrationLimits.Default(Measures.Orp), null)!;
+        var due = CalibrationDue.Of(Electrodes.Orp, shelf, CalibrationLimits.Default(Quantity.Orp), null)!;
         Assert.True(due.IsDue);
         Assert.Contains("Offset 80.0 mV", due.Sentence, StringComparison.Ordinal);
     }

@@ -1,13 +1,12 @@
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Calibration;
 
 public sealed class CalibrationHealthTests
 {
-    private static readonly CalibrationLimits PhLimits = CalibrationLimits.Default(Measures.Ph);
-    private static readonly CalibrationLimits OrpLimits = CalibrationLimits.Default(Measures.Orp);
+    private static readonly CalibrationLimits PhLimits = CalibrationLimits.Default(Quantity.Ph);
+    private static readonly CalibrationLimits OrpLimits = CalibrationLimits.Default(Quantity.Orp);
 
     /// <summary>Slope: 95 to 102 % good, below 85 or above 105 % unfit; offset 20 and 60 mV. Defaults of the limits, from makers' prints.</summary>
     [Theory]

@@ -1,6 +1,5 @@
 using System.Text;
 using VatWatch.Calibration;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Calibration;
@@ -10,11 +9,11 @@ public sealed class CalibrationLimitsTests
     [Fact]
     public void An_empty_section_gives_the_defaults()
     {
-        var (limits, faults) = Read("{}", Measures.Ph);
+        var (limits, faults) = Read("{}", Quantity.Ph);
         Assert.Empty(faults);
-        Assert.Equal(CalibrationLimits.Default(Measures.Ph), limits);
+        Assert.Equal(CalibrationLimits.Default(Quantity.Ph), limits);
         Assert.Equal((95, 102, 85, 105, 20, 60), (limits.Ph.WornBelowPercent, limits.Ph.WornAbovePercent, limits.Ph.UnfitBelowPercent, limits.Ph.UnfitAbovePercent, limits.Ph.WornBeyondMillivolts, limits.Ph.UnfitBeyondMillivolts));
-        Assert.Equal(15, CalibrationLimits.Default(Measures.Orp).WarnDrift);
+        Assert.Equal(15, CalibrationLimits.Default(Quantity.Orp).WarnDrift);
     }
 
     [Fact]
@@ -22,11 +21,11 @@ public sealed class CalibrationLimitsTests
     {
         var (ph, faults) = Read(
             """{ "maxAge": "14 d", "warnSlopeBelow": "92 %", "failSlopeBelow": "88 %", "warnOffset": "15 mV", "failOffset": "30 mV", "warnSettling": "45 s", "warnDrift": 0.2 }""",
-            Measures.Ph);
+            Quantity.Ph);
         Assert.Empty(faults);
         Assert.Equal((14, 92, 88, 30, 45, 0.2), (ph.MaxAge.TotalDays, ph.Ph.WornBelowPercent, ph.Ph.UnfitBelowPercent, ph.Ph.UnfitBeyondMillivolts, ph.WarnSettling.TotalSeconds, ph.WarnDrift));
 
-        var (orp, _) = Read("""{ "warnOffset": "10 mV", "failOffset": "25 mV", "failDrift": "40 mV" }""", Measures.Orp);
+        var (orp, _) = Read("""{ "warnOffset": "10 mV", "failOffset": "25 mV", "failDrift": "40 mV" }""", Quantity.Orp);
         Assert.Equal((10, 25, 40), (orp.OrpWornBeyondMillivolts, orp.OrpUnfitBeyondMillivolts, orp.FailDrift));
     }
 
@@ -37,11 +36,11 @@ public sealed class CalibrationLimitsTests
     [InlineData("""{ "slope": 3 }""", "probe.calibration.slope is an unknown key")]
     public void A_fault_names_the_key_the_value_and_what_is_wanted(string json, string sentence)
     {
-        var (_, faults) = Read(json, Measures.Ph);
+        var (_, faults) = Read(json, Quantity.Ph);
         Assert.Contains(sentence, Assert.Single(faults), StringComparison.Ordinal);
     }
 
-    private static (CalibrationLimits Limits, IReadOnlyList<string> Faults) Read(string json, Measures measures)
+    private static (CalibrationLimits Limits, IReadOnlyList<string> Faults) Read(string json, Quantity measures)
     {
         var faults = new ConfigFaults();
         var root = ConfigFile.Parse(Encoding.UTF8.GetBytes($$"""{ "probe": { "calibration": {{json}} } }"""), faults)!;

@@ -1,6 +1,5 @@
 using VatWatch.Calibration;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Calibration;
 
@@ -61,7 +60,7 @@ public sealed class CalibratorTests
     [Fact]
     public void The_first_of_two_temperatures_counts_while_it_is_fresh()
     {
-        var second = SampleVats.Probe("madder-lane", "bottom", Measures.Temperature);
+        var second = SampleVats.Probe("madder-lane", "bottom", Quantity.Temperature);
         var calibrator = new Calibrator(Electrodes.Vat with { Probes = [Electrodes.Liquor, second, Electrodes.Ph] });
         calibrator.TakeTemperature(second.Id, 30, Electrodes.At(0));
         calibrator.TakeTemperature(Electrodes.Liquor.Id, 50, Electrodes.At(0));
@@ -73,7 +72,7 @@ public sealed class CalibratorTests
     [Fact]
     public void An_ORP_probe_gets_its_offset_whether_bare_or_finished()
     {
-        var finished = SampleVats.Probe("madder-lane", "platinum", Measures.Orp);
+        var finished = SampleVats.Probe("madder-lane", "platinum", Quantity.Orp);
         Assert.Equal(new CalibratedValue(-693, 4, null), _calibrator.Apply(Electrodes.Orp, -700, Electrodes.At(0)));
         Assert.Equal(new CalibratedValue(-693, 4, null), _calibrator.Apply(finished, -700, Electrodes.At(0)));
         Assert.Equal(new CalibratedValue(-700, null, null), new Calibrator(Electrodes.Vat).Apply(finished, -700, Electrodes.At(0)));
@@ -83,7 +82,7 @@ public sealed class CalibratorTests
     [Fact]
     public void Finished_pH_and_temperatures_pass_through()
     {
-        var finished = SampleVats.Probe("madder-lane", "glass", Measures.Ph);
+        var finished = SampleVats.Probe("madder-lane", "glass", Quantity.Ph);
         Assert.Equal(new CalibratedValue(9.8, null, null), _calibrator.Apply(finished, 9.8, Electrodes.At(0)));
         Assert.Equal(new CalibratedValue(45.2, null, null), _calibrator.Apply(Electrodes.Liquor, 45.2, Electrodes.At(0)));
     }

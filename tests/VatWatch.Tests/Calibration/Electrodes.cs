@@ -3,8 +3,6 @@ using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Science.Electrodes;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Calibration;
@@ -14,11 +12,11 @@ internal static class Electrodes
 {
     public static DateTimeOffset Noon { get; } = new(2031, 3, 14, 12, 0, 0, TimeSpan.Zero);
 
-    public static ProbeDefinition Liquor { get; } = SampleVats.Probe("madder-lane", "liquor", Measures.Temperature);
+    public static ProbeDefinition Liquor { get; } = SampleVats.Probe("madder-lane", "liquor", Quantity.Temperature);
 
-    public static ProbeDefinition Ph { get; } = Bare("glass", Measures.Ph);
+    public static ProbeDefinition Ph { get; } = Bare("glass", Quantity.Ph);
 
-    public static ProbeDefinition Orp { get; } = Bare("platinum", Measures.Orp);
+    public static ProbeDefinition Orp { get; } = Bare("platinum", Quantity.Orp);
 
     public static VatDefinition Vat { get; } = SampleVats.MadderLane() with { Probes = [Liquor, Ph, Orp] };
 
@@ -30,9 +28,9 @@ internal static class Electrodes
     public static PhCalibrationPoint Point(double ph, double millivolts, double temperatureC) =>
         new($"bottle {ph}", new PhPoint(millivolts, ph, temperatureC));
 
-    public static CalibrationShelf Shelf(params (long Id, ProbeDefinition Probe, ElectrodeCalibration Calibration)[] entries)
+    public static CalibrationCache Shelf(params (long Id, ProbeDefinition Probe, ElectrodeCalibration Calibration)[] entries)
     {
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         shelf.Fill(entries.Select(entry => new DatedCalibration(entry.Id, entry.Probe.Id, Noon.AddDays(entry.Id), entry.Calibration)));
         return shelf;
     }
@@ -40,8 +38,8 @@ internal static class Electrodes
     public static Stamp At(double seconds) => new(Noon.AddSeconds(seconds), TimeSpan.FromSeconds(seconds), true);
 
     public static Reading Reading(ProbeDefinition probe, double? value, double seconds) => new(
-        probe.Vat, probe.Id, probe.Measures, value is { } known ? Sample.Good(known) : Sample.Missing("no reply within 500 ms"), At(seconds), TimeSpan.Zero);
+        probe.Vat, probe.Id, probe.Quantity, value is { } known ? Sample.Good(known) : Sample.Missing("no reply within 500 ms"), At(seconds), TimeSpan.Zero);
 
-    private static ProbeDefinition Bare(string id, Measures measures) =>
+    private static ProbeDefinition Bare(string id, Quantity measures) =>
         SampleVats.Probe("madder-lane", id, measures) with { Unit = new SampleUnit(SampleUnit.ElectrodeText, 1, 0, true) };
 }

@@ -1,8 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions;
 
@@ -63,7 +61,7 @@ public sealed class ConditionAssessorTests
     public void A_failed_ORP_probe_in_the_band_makes_it_unknown_with_the_probes_own_reason()
     {
         Hold(43, 10, -700, TimeSpan.FromMinutes(5));
-        Accept("liquor-orp", Measures.Orp, null, Quality.Fault, "the electrode is not connected");
+        Accept("liquor-orp", Quantity.Orp, null, Quality.Fault, "the electrode is not connected");
         var condition = _assessor.Assess(At(_now));
         Assert.Equal(VatState.Unknown, condition.State);
         Assert.Equal("No usable ORP: probe liquor-orp: the electrode is not connected.", condition.Reasons[0]);
@@ -72,7 +70,7 @@ public sealed class ConditionAssessorTests
     [Fact]
     public void A_vat_too_hot_is_said_to_be_too_hot_even_without_ORP()
     {
-        Accept("liquor", Measures.Temperature, 49.5, Quality.Good, null);
+        Accept("liquor", Quantity.Temperature, 49.5, Quality.Good, null);
         Assert.Equal(VatState.TooHot, _assessor.Assess(At(_now)).State);
     }
 
@@ -118,15 +116,15 @@ public sealed class ConditionAssessorTests
     {
         for (var end = _now + time; _now < end; _now += TimeSpan.FromSeconds(5))
         {
-            Accept("liquor", Measures.Temperature, liquorC, Quality.Good, null);
-            Accept("liquor-ph", Measures.Ph, ph, Quality.Good, null);
-            Accept("liquor-orp", Measures.Orp, millivolts, Quality.Good, null);
+            Accept("liquor", Quantity.Temperature, liquorC, Quality.Good, null);
+            Accept("liquor-ph", Quantity.Ph, ph, Quality.Good, null);
+            Accept("liquor-orp", Quantity.Orp, millivolts, Quality.Good, null);
         }
 
         return _assessor.Assess(At(_now));
     }
 
-    private void Accept(string probe, Measures measures, double? value, Quality quality, string? reason) =>
+    private void Accept(string probe, Quantity measures, double? value, Quality quality, string? reason) =>
         _assessor.Accept(new Measurement(_vat.Id, new ProbeId(probe), measures, At(_now), value, value, quality, reason, null));
 
     private static Stamp At(TimeSpan monotonic) => new(new DateTimeOffset(2026, 3, 1, 20, 0, 0, TimeSpan.Zero) + monotonic, monotonic, true);

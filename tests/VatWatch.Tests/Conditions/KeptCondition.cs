@@ -1,6 +1,5 @@
 using VatWatch.Conditions;
 using VatWatch.Tests.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Conditions;
 

@@ -1,8 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions;
 
@@ -21,9 +19,9 @@ internal sealed class ScriptedVat
             Probes =
             [
                 .. usual.Probes,
-                SampleVats.Probe("madder-lane", "room", Measures.Ambient, 10),
-                SampleVats.Probe("madder-lane", "heater", Measures.Heater, 10),
-                SampleVats.Probe("madder-lane", "level", Measures.Level, 10),
+                SampleVats.Probe("madder-lane", "room", Quantity.Ambient, 10),
+                SampleVats.Probe("madder-lane", "heater", Quantity.Heater, 10),
+                SampleVats.Probe("madder-lane", "level", Quantity.Level, 10),
             ],
         };
         Assessor = new ConditionAssessor(Vat, units ?? DisplayUnits.Si);
@@ -73,12 +71,12 @@ internal sealed class ScriptedVat
             var watts = (HeaterOn ? PowerW : 0) - LossWPerK * (LiquorC - RoomC);
             LiquorC += watts * Beat.TotalSeconds / CapacityJPerK;
             var shown = ProbeShows?.Invoke((Now - start).TotalMinutes) ?? LiquorC;
-            Tell("liquor", Measures.Temperature, Math.Round(shown + Noise(Scatter), 2));
-            Tell("liquor-ph", Measures.Ph, Math.Round(Ph + Noise(0.01), 2));
-            Tell("liquor-orp", Measures.Orp, Math.Round(OrpMillivolts + Noise(1), 1));
-            Tell("room", Measures.Ambient, Math.Round(RoomC + Noise(0.05), 2));
-            Tell("heater", Measures.Heater, HeaterSays ?? HeaterOn ? 1 : 0);
-            Tell("level", Measures.Level, Math.Round(LevelPercent + Noise(0.1), 1));
+            Tell("liquor", Quantity.Temperature, Math.Round(shown + Noise(Scatter), 2));
+            Tell("liquor-ph", Quantity.Ph, Math.Round(Ph + Noise(0.01), 2));
+            Tell("liquor-orp", Quantity.Orp, Math.Round(OrpMillivolts + Noise(1), 1));
+            Tell("room", Quantity.Ambient, Math.Round(RoomC + Noise(0.05), 2));
+            Tell("heater", Quantity.Heater, HeaterSays ?? HeaterOn ? 1 : 0);
+            Tell("level", Quantity.Level, Math.Round(LevelPercent + Noise(0.1), 1));
             condition = Assessor.Assess(Stamp);
         }
 
@@ -87,7 +85,7 @@ internal sealed class ScriptedVat
 
     private double Noise(double deviation) => MathNet.Numerics.Distributions.Normal.Sample(_random, 0, 1) * deviation;
 
-    private void Tell(string id, Measures measures, double value)
+    private void Tell(string id, Quantity measures, double value)
     {
         if (Vat.Probes.Any(probe => probe.Id.Value == id))
         {

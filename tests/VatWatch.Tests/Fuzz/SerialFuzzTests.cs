@@ -7,7 +7,6 @@ using VatWatch.Probes.Serial;
 using VatWatch.Testing;
 using VatWatch.Testing.Fuzz;
 using VatWatch.Tests.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Fuzz;
 
@@ -21,9 +20,9 @@ public sealed class SerialFuzzTests
     private static readonly (LineEnding Ending, LinePattern Pattern)[] Instruments =
     [
         (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""")),
-        (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^[-0-9.]+,(?<value>[0-9.]+),[-0-9.]+$", "unit": "pH" }""", Measures.Ph)),
-        (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^(?<body>ORP (?<value>[-+0-9.]+) mV)\\*(?<sum>[0-9A-F]{2})$", "unit": "mV", "checksum": { "kind": "xor", "group": "sum", "over": "body" } }""", Measures.Orp)),
-        (LineEnding.Cr, SerialBench.Pattern("""{ "pattern": "^PH;(?<value>.*);(?<status>.*);(?<sum>.*)$", "unit": "pH", "ending": "cr", "status": { "OK": "good", "COLD": "suspect", "E1": "fault" }, "checksum": { "kind": "crc-8", "group": "sum" } }""", Measures.Ph)),
+        (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^[-0-9.]+,(?<value>[0-9.]+),[-0-9.]+$", "unit": "pH" }""", Quantity.Ph)),
+        (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^(?<body>ORP (?<value>[-+0-9.]+) mV)\\*(?<sum>[0-9A-F]{2})$", "unit": "mV", "checksum": { "kind": "xor", "group": "sum", "over": "body" } }""", Quantity.Orp)),
+        (LineEnding.Cr, SerialBench.Pattern("""{ "pattern": "^PH;(?<value>.*);(?<status>.*);(?<sum>.*)$", "unit": "pH", "ending": "cr", "status": { "OK": "good", "COLD": "suspect", "E1": "fault" }, "checksum": { "kind": "crc-8", "group": "sum" } }""", Quantity.Ph)),
         (LineEnding.CrLf, SerialBench.Pattern("""{ "pattern": "(?<value>.*)", "unit": "°C", "ending": "crlf" }""")),
         (LineEnding.Lf, SerialBench.Pattern("""{ "pattern": "^(?<value>(a+|[0-9.]+)+)\\s*(?=C)(?<status>.*)$", "unit": "°C", "status": { "C": "good" } }""")),
     ];

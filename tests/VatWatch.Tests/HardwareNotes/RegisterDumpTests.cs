@@ -3,8 +3,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes.I2c;
 using VatWatch.Testing.Registers;
 using VatWatch.Tests.Probes.I2c;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.HardwareNotes;
 
@@ -32,7 +30,7 @@ public sealed class RegisterDumpTests
         await using var rig = new I2cRig();
         rig.Bench.With(0x67, chip);
         var hot = await rig.OpenAsync(new Mcp960xDriver(), "{}");
-        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "junction": "cold" }""", Measures.Ambient);
+        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "junction": "cold" }""", Quantity.Ambient);
         foreach (var row in CapturedBytes.Rows("i2c-thermometers", "mcp960x.txt"))
         {
             chip.Forced = (Word(row), Word(row));
@@ -50,7 +48,7 @@ public sealed class RegisterDumpTests
             using var bench = new FakeSpiBench(new Max31865Registers { ForcedResult = Word(row) });
             await using var bus = new SpiBusKind(bench.Open).Read(new BusId("platinum"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
             var settings = $$"""{ "element": "{{row[1]}}", "wires": 3, "reference": "{{row[2]}} Ω" }""";
-            var probe = I2cRig.Make(new Max31865Driver(), settings, Measures.Temperature, bus);
+            var probe = I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
             await bus.OpenAsync(I2cRig.Stop);
             Assert.Equal(CapturedBytes.Number(row[3]), (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.04);
         }
@@ -66,7 +64,7 @@ public sealed class RegisterDumpTests
         {
             chip.ForcedCode = BinaryPrimitives.ReadInt16BigEndian(CapturedBytes.Bytes(row[0]));
             var settings = $$"""{ "address": "0x48", "input": "ain0", "range": "{{row[1]}} V", "volts": {} }""";
-            var probe = await rig.OpenAsync(new Ads1115Driver(), settings, Measures.Orp);
+            var probe = await rig.OpenAsync(new Ads1115Driver(), settings, Quantity.Orp);
             Assert.Equal(CapturedBytes.Number(row[2]), (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 12);
         }
     }
@@ -77,7 +75,7 @@ public sealed class RegisterDumpTests
         var chip = new UFireIseRegisters();
         await using var rig = new I2cRig();
         rig.Bench.With(0x3F, chip);
-        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Measures.Orp);
+        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Quantity.Orp);
         foreach (var row in CapturedBytes.Rows("electrodes-ads1115", "ufire-ise.txt"))
         {
             chip.Millivolts = BinaryPrimitives.ReadSingleLittleEndian(CapturedBytes.Bytes(row[0]));

@@ -2,7 +2,6 @@ using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Probes;
 using VatWatch.Tests.Calibration;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Measurements;
 

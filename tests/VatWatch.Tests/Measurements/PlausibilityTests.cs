@@ -5,14 +5,13 @@ using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Testing;
 using VatWatch.Tests.Calibration;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Measurements;
 
 /// <summary>Limits are engineering choices except those of contact: +400 mV vs Ag/AgCl 3 M KCl, and the hydrogen line (-59.16 mV per pH at 25 °C).</summary>
 public sealed class PlausibilityTests
 {
-    private static readonly ProbeDefinition FinishedOrp = SampleVats.Probe("madder-lane", "redox", Measures.Orp);
+    private static readonly ProbeDefinition FinishedOrp = SampleVats.Probe("madder-lane", "redox", Quantity.Orp);
 
     [Fact]
     public void A_temperature_that_jumps_is_in_doubt_until_the_next_reading_confirms_it() => Assert.Equal(

@@ -4,7 +4,6 @@ using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Tests.Notifications.Mqtt;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications;
 

@@ -6,7 +6,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
 using VatWatch.Tests.Calibration;
 using VatWatch.Tests.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline;
 
@@ -17,17 +16,17 @@ public sealed class CalibrationStageTests
     public async Task A_calibration_added_beside_changes_the_readings_after_it_and_none_before()
     {
         await using var rig = StoreRig.Start();
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         var stage = new CalibrationStage(rig.Store, shelf, TimeProvider.System, NullLogger<CalibrationStage>.Instance);
         var watcher = new VatWatcher(Plan(), DisplayUnits.Si, shelf);
-        stage.Look();
+        stage.Evaluate();
         watcher.Accept(Electrodes.Reading(Electrodes.Liquor, 50, 0));
         var (before, _) = watcher.Accept(Electrodes.Reading(Electrodes.Ph, -205, 1));
-        rig.Store.Offer(before);
+        rig.Store.Enqueue(before);
 
         var row = StoreBeside.Write(rig.Folder, transaction =>
             CalibrationTable.Append(transaction, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers)));
-        stage.Look();
+        stage.Evaluate();
         var (after, _) = watcher.Accept(Electrodes.Reading(Electrodes.Ph, -205, 2));
         await rig.OfferAsync(after);
 
@@ -41,7 +40,7 @@ public sealed class CalibrationStageTests
     public async Task One_that_is_not_understood_is_left_out_and_the_one_before_stays_in_use()
     {
         await using var rig = StoreRig.Start();
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         await rig.WriteAsync(transaction =>
         {
             CalibrationTable.Append(transaction, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers));

@@ -13,14 +13,14 @@ public sealed class ConditionStageTests
     {
         await using var rig = StoreRig.Start();
         var stage = NewStage(rig);
-        stage.Offer(KeptCondition.At(0));
-        stage.Offer(KeptCondition.At(1, temperatureC: 36.5));
-        stage.Offer(KeptCondition.At(2, VatState.Ready));
-        stage.Offer(KeptCondition.At(30, VatState.Ready, 40));
-        stage.Offer(KeptCondition.At(61, VatState.Ready, 40));
-        stage.Offer(KeptCondition.At(62, VatState.Ready, 40));
-        stage.Offer(KeptCondition.At(130, VatState.Ready, 40.001));
-        stage.Offer(KeptCondition.At(200, VatState.Ready, 40.2));
+        stage.Enqueue(KeptCondition.At(0));
+        stage.Enqueue(KeptCondition.At(1, temperatureC: 36.5));
+        stage.Enqueue(KeptCondition.At(2, VatState.Ready));
+        stage.Enqueue(KeptCondition.At(30, VatState.Ready, 40));
+        stage.Enqueue(KeptCondition.At(61, VatState.Ready, 40));
+        stage.Enqueue(KeptCondition.At(62, VatState.Ready, 40));
+        stage.Enqueue(KeptCondition.At(130, VatState.Ready, 40.001));
+        stage.Enqueue(KeptCondition.At(200, VatState.Ready, 40.2));
         await KeepAsync(stage);
         Assert.Equal([(0.0, "warming"), (2, "ready"), (62, "ready"), (200, "ready")], Kept(rig));
         Assert.Equal(0, stage.Dropped);
@@ -31,7 +31,7 @@ public sealed class ConditionStageTests
     {
         await using var rig = StoreRig.Start();
         var stage = NewStage(rig);
-        stage.Offer(KeptCondition.At(0));
+        stage.Enqueue(KeptCondition.At(0));
         await KeepAsync(stage);
         Assert.Single(Kept(rig));
     }
@@ -42,10 +42,10 @@ public sealed class ConditionStageTests
         await using var rig = StoreRig.Start();
         var stage = NewStage(rig);
         await rig.SqlAsync("CREATE TRIGGER refuse BEFORE INSERT ON condition BEGIN SELECT RAISE(FAIL, 'no'); END");
-        stage.Offer(KeptCondition.At(0));
+        stage.Enqueue(KeptCondition.At(0));
         await Assert.ThrowsAnyAsync<Exception>(() => KeepAsync(stage));
         await rig.SqlAsync("DROP TRIGGER refuse");
-        stage.Offer(KeptCondition.At(70, VatState.Ready));
+        stage.Enqueue(KeptCondition.At(70, VatState.Ready));
         await KeepAsync(stage);
         Assert.Equal([(0.0, "warming"), (70, "ready")], Kept(rig));
     }

@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using VatWatch.Measurements;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline;
 

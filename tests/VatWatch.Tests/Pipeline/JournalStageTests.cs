@@ -5,7 +5,6 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Tests.Notifications.Mqtt;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Pipeline;
 
@@ -17,11 +16,11 @@ public sealed class JournalStageTests
         var time = new FakeTimeProvider();
         var shown = new List<AlarmStatus>();
         var stage = new JournalStage(
-            new HangingStore(), status => { lock (shown) { shown.Add(status); } }, new NoTopics(), new Switchboard([]), vat => vat.Value, new WatchClock(time), time, NullLogger<JournalStage>.Instance);
+            new HangingStore(), status => { lock (shown) { shown.Add(status); } }, new NoTopics(), new NotificationRouter([]), vat => vat.Value, new WatchClock(time), time, NullLogger<JournalStage>.Instance);
         using var stop = new CancellationTokenSource();
         var running = stage.RunAsync(stop.Token);
         var status = RunningLink.Overheat(AlarmState.Unacknowledged);
-        stage.Offer(new JournalEntry([new AlarmChange(AlarmState.Normal, status, status.Since, null, true)], null));
+        stage.Enqueue(new JournalEntry([new AlarmChange(AlarmState.Normal, status, status.Since, null, true)], null));
 
         await AdvanceUntilAsync(() => { lock (shown) { return shown.Count > 0; } }, TimeSpan.FromSeconds(5));
 
@@ -45,21 +44,21 @@ public sealed class JournalStageTests
 
     private sealed class HangingStore : IAlarmStore
     {
-        public Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Telling> tellings, IReadOnlyList<ContactCalls> calls, CancellationToken cancel) =>
+        public Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> tellings, IReadOnlyList<ContactEscalations> calls, CancellationToken cancel) =>
             Task.Delay(Timeout.Infinite, cancel);
     }
 
     private sealed class NoTopics : ITopicPublisher
     {
-        public void Offer(Measurement measurement)
+        public void Enqueue(Measurement measurement)
         {
         }
 
-        public void Offer(VatCondition condition)
+        public void Enqueue(VatCondition condition)
         {
         }
 
-        public void Offer(AlarmStatus status)
+        public void Enqueue(AlarmStatus status)
         {
         }
     }

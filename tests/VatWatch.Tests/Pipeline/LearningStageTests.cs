@@ -8,8 +8,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Sessions;
 using VatWatch.Testing;
 using VatWatch.Tests.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline;
 
@@ -17,7 +15,7 @@ public sealed class LearningStageTests
 {
     private static readonly LearnedHeat Learned = new(1430, 35, 8.7, 0.6, 0.42, null, null, 47.2, 66, 2);
     private readonly Dictionary<VatId, GoodBaseline?> _baselines = [];
-    private readonly LearnedShelf _shelf = new();
+    private readonly LearnedHeatCache _shelf = new();
     private readonly FakeTimeProvider _time = new(StoreRig.Dusk);
 
     [Fact]
@@ -58,14 +56,14 @@ public sealed class LearningStageTests
         await rig.OfferAsync(Enumerable.Range(0, 40 * 6).SelectMany(i => new[]
         {
             StoreRig.Reading(10 * i, 45, "liquor"),
-            StoreRig.Reading(10 * i + 1, 10.02, "liquor-ph", measures: Measures.Ph),
-            StoreRig.Reading(10 * i + 2, -702, "liquor-orp", measures: Measures.Orp),
+            StoreRig.Reading(10 * i + 1, 10.02, "liquor-ph", measures: Quantity.Ph),
+            StoreRig.Reading(10 * i + 2, -702, "liquor-orp", measures: Quantity.Orp),
         }));
         var session = await rig.WriteAsync(work =>
         {
-            var started = SessionBook.Start(
+            var started = SessionTable.Start(
                 work, StoreRig.Madder, new(2031, 3, 14), new Stamp(StoreRig.Dusk, TimeSpan.Zero, true), "anyone", new(null, null, null, Verdict.Good));
-            SessionBook.End(work, StoreRig.Madder, started.Id, StoreRig.Dusk.AddMinutes(40));
+            SessionTable.End(work, StoreRig.Madder, started.Id, StoreRig.Dusk.AddMinutes(40));
             return started;
         });
         using var stop = new CancellationTokenSource();
@@ -75,7 +73,7 @@ public sealed class LearningStageTests
         Assert.Equal(10.02, _baselines[StoreRig.Madder]!.PhAt45, 2);
         Assert.Equal(-702, _baselines[StoreRig.Madder]!.OrpMillivolts, 1.0);
 
-        await rig.WriteAsync(work => SessionBook.Describe(work, StoreRig.Madder, session.Id, SessionDetails.None));
+        await rig.WriteAsync(work => SessionTable.Describe(work, StoreRig.Madder, session.Id, SessionDetails.None));
         stage.LogBookChanged();
         await Eventually.TrueAsync(() =>
         {

@@ -13,7 +13,6 @@ using VatWatch.Probes.Simulation;
 using VatWatch.Store;
 using VatWatch.Testing;
 using VatWatch.Testing.Registers;
-using VatWatch.Time;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Pipeline;
@@ -41,7 +40,7 @@ internal sealed class LineRig : IAsyncDisposable
         // No broker listens there: the link tries on and on, as in a night without one.
         var mqtt = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = FreePort.Next() };
         _line = WatchLine.Build(
-            configuration, mqtt, ContactBook.Usual(configuration.Units), null, _store, new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+            configuration, mqtt, ContactTable.Usual(configuration.Units), null, _store, new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
     }
 
     public FakeI2cBench Bench { get; } = new();

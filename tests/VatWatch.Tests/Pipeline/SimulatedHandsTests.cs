@@ -4,8 +4,6 @@ using VatWatch.Probes;
 using VatWatch.Probes.Simulation;
 using VatWatch.Sessions;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline;
 
@@ -28,7 +26,7 @@ public sealed class SimulatedHandsTests
         Assert.InRange(await OrpAsync(other) - before.Item2, -8, 8);
     }
 
-    private ProbeBench Bench(VatDefinition vat)
+    private BusWithProbes Bench(VatDefinition vat)
     {
         var bus = new SimulatedVatBus(new BusId("demo"), new SimulationScenario { StartC = 44, ThermostatC = 45 }, new WatchClock(_time));
         IProbe[] probes = [.. vat.Probes.Select(probe => new SimulatedProbe(bus, probe))];
@@ -37,9 +35,9 @@ public sealed class SimulatedHandsTests
             bus.Hang(probe, vat);
         }
 
-        return new ProbeBench(bus, probes);
+        return new BusWithProbes(bus, probes);
     }
 
-    private static async Task<double> OrpAsync(ProbeBench bench) =>
-        (await bench.Probes.Single(probe => probe.Definition.Measures == Measures.Orp).TakeSampleAsync(CancellationToken.None)).Value!.Value;
+    private static async Task<double> OrpAsync(BusWithProbes bench) =>
+        (await bench.Probes.Single(probe => probe.Definition.Quantity == Quantity.Orp).TakeSampleAsync(CancellationToken.None)).Value!.Value;
 }

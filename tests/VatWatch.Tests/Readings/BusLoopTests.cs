@@ -1,8 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Readings;
 

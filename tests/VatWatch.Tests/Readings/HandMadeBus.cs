@@ -1,7 +1,6 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Probes;
 using VatWatch.Readings;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Readings;
@@ -53,8 +52,8 @@ internal sealed class HandMadeBus : IProbeBus
 internal sealed class HandMadeProbe(string id, double everySeconds, Func<TimeProvider, CancellationToken, Task<Sample>> take, TimeProvider time) : IProbe
 {
     public ProbeDefinition Definition { get; } = new(
-        new ProbeId(id), new VatId("madder-lane"), Measures.Temperature, new BusId("bench"), "by-hand",
-        TimeSpan.FromSeconds(everySeconds), SampleUnit.Canonical(Measures.Temperature));
+        new ProbeId(id), new VatId("madder-lane"), Quantity.Temperature, new BusId("bench"), "by-hand",
+        TimeSpan.FromSeconds(everySeconds), SampleUnit.Canonical(Quantity.Temperature));
 
     public bool Listens { get; init; }
 

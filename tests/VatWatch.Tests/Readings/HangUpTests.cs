@@ -5,8 +5,6 @@ using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Testing.Instruments;
 using VatWatch.Tests.Probes.Serial;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Readings;
 
@@ -123,10 +121,10 @@ public sealed class HangUpTests
     }
 
     private static IProbe Asked(IProbeBus bus, string id, string ask, double every) => SerialBench.Text(
-        bus, id, Measures.Temperature, $$"""{ "ask": "{{ask}}\\r", "pattern": "=(?<value>[-+0-9.]+)", "unit": "°C" }""", every);
+        bus, id, Quantity.Temperature, $$"""{ "ask": "{{ask}}\\r", "pattern": "=(?<value>[-+0-9.]+)", "unit": "°C" }""", every);
 
     private static IProbe Streamed(IProbeBus bus, string id) =>
-        SerialBench.Text(bus, id, Measures.Temperature, """{ "pattern": "^(?<value>[0-9.]+),", "unit": "°C" }""", 2);
+        SerialBench.Text(bus, id, Quantity.Temperature, """{ "pattern": "^(?<value>[0-9.]+),", "unit": "°C" }""", 2);
 
     private static Task RunAsync(IProbeBus bus, IProbe[] probes, ProbeCounters counters, Listener listener, CancellationToken cancel)
     {

@@ -1,7 +1,5 @@
 using VatWatch.Conditions;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Sessions;
 

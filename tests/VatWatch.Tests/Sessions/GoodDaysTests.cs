@@ -2,8 +2,6 @@ using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Sessions;
 
@@ -40,7 +38,7 @@ public sealed class GoodDaysTests
 
     [Fact]
     public void A_probe_that_has_stopped_is_not_taken_for_fresh() =>
-        Assert.Empty(Read(Steady(minutes: 30).Where(one => one.Measures != Measures.Ph || one.Stamp.Utc < Noon.AddSeconds(1)).Skip(12), []));
+        Assert.Empty(Read(Steady(minutes: 30).Where(one => one.Quantity != Quantity.Ph || one.Stamp.Utc < Noon.AddSeconds(1)).Skip(12), []));
 
     private static List<GoodReading> Read(IEnumerable<Measurement> measurements, IReadOnlyCollection<SessionEntry> entries) =>
         [.. GoodDays.Readings(Vat, measurements, entries)];
@@ -49,13 +47,13 @@ public sealed class GoodDaysTests
     {
         for (var seconds = 0; seconds < minutes * 60; seconds += 5)
         {
-            yield return One("liquor", Measures.Temperature, liquorC, seconds);
-            yield return One("liquor-ph", Measures.Ph, 10, seconds);
-            yield return One("liquor-orp", Measures.Orp, -705, seconds);
+            yield return One("liquor", Quantity.Temperature, liquorC, seconds);
+            yield return One("liquor-ph", Quantity.Ph, 10, seconds);
+            yield return One("liquor-orp", Quantity.Orp, -705, seconds);
         }
     }
 
-    private static Measurement One(string probe, Measures measures, double value, double seconds) => new(
+    private static Measurement One(string probe, Quantity measures, double value, double seconds) => new(
         Vat.Id, new ProbeId(probe), measures, At(seconds / 60), value, value, Quality.Good, null, null);
 
     private static SessionEntry Entry(long id, EntryKind kind, double minutes) => new() { Id = id, Vat = Vat.Id, Kind = kind, At = At(minutes), By = "anyone" };

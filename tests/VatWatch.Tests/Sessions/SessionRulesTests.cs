@@ -1,6 +1,4 @@
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Sessions;
 

@@ -1,5 +1,4 @@
 using VatWatch.Sessions;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Sessions;
 

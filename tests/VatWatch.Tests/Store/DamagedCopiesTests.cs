@@ -46,7 +46,7 @@ public sealed class DamagedCopiesTests
             throw new InvalidOperationException($"copy {copy} did not start: {caught.Message}", caught);
         }
 
-        rig.Store.Offer(Reading(1_000_000, 12.5));
+        rig.Store.Enqueue(Reading(1_000_000, 12.5));
         await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(11)));
         var wasSetAside = rig.Store.Health.SetAside is not null;
         try

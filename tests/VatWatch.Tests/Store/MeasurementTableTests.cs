@@ -1,8 +1,6 @@
 using CsCheck;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store;
@@ -23,13 +21,13 @@ public sealed class MeasurementTableTests
     private static readonly Gen<Stamp> Moment = Gen.Select(
         Gen.OneOf(Gen.Long[0, 200], Gen.Long[-60_000_000_000, 60_000_000_000], Gen.Long[-62_000_000_000_000_000, 62_000_000_000_000_000]),
         Gen.OneOf(Gen.Long[0, 40_000_000], Gen.Long[0, 10_000_000_000_000_000]),
-        Gen.Const(true), // labels that were not trusted: RelabellingTests
+        Gen.Const(true), // labels that were not trusted: TimestampCorrectionTests
         (utc, monotonic, trusted) => new Stamp(Dusk.AddTicks(utc * 10), TimeSpan.FromMicroseconds(monotonic), trusted));
 
     private static readonly Gen<Measurement> Row = Gen.Select(
         AnyOf(Madder, Weld),
         AnyOf("liquor", "reserve", "electrode").Select(name => new ProbeId(name)),
-        Gen.Enum<Measures>(),
+        Gen.Enum<Quantity>(),
         Moment,
         Gen.Select(Number, Number, Gen.Bool, (raw, value, same) => (Raw: raw, Value: same ? raw : value)),
         Gen.Enum<Quality>(),
@@ -152,7 +150,7 @@ public sealed class MeasurementTableTests
     {
         await using var rig = Start();
         await rig.OfferAsync(
-            Reading(0.25, -623.4, "electrode", measures: Measures.Orp) with { Value = -615.123456789, Calibration = 7 },
+            Reading(0.25, -623.4, "electrode", measures: Quantity.Orp) with { Value = -615.123456789, Calibration = 7 },
             Reading(1, null),
             Reading(-400_000_000.5, 43.0625));
 

@@ -12,7 +12,7 @@ public sealed class StoreBackupTests
         await using var rig = Start();
         await rig.OfferAsync(Enumerable.Range(0, 3000).Select(n => Reading(n, n / 8.0)));
         var elsewhere = NewFolder();
-        rig.Store.Offer(Reading(9999));
+        rig.Store.Enqueue(Reading(9999));
         rig.Store.Backup(Path.Combine(elsewhere, "vatwatch.db"));
         await rig.OfferAsync(Reading(5000));
 

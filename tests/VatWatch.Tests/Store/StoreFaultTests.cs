@@ -47,7 +47,7 @@ public sealed class StoreFaultTests
     private static async Task KeepsThroughAFullDiskAsync(StoreRig rig, FakeTimeProvider time, Func<Task> makeRoom)
     {
         var readings = Enumerable.Range(1, 5000).Select(number => Reading(number, 40 + number / 7.0)).ToList();
-        readings.ForEach(reading => Assert.True(rig.Store.Offer(reading)));
+        readings.ForEach(reading => Assert.True(rig.Store.Enqueue(reading)));
         var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, new string('x', 100_000))));
         Assert.Contains("full", refused.Message, StringComparison.Ordinal);
         Assert.Contains(rig.Folder, refused.Message, StringComparison.Ordinal);
@@ -72,7 +72,7 @@ public sealed class StoreFaultTests
         await using var rig = Start(io: time);
         using var other = new StoreHost("lock", Path.Combine(rig.Folder, "vatwatch.db"));
         Assert.Equal("locked", other.Next());
-        rig.Store.Offer(Reading(1));
+        rig.Store.Enqueue(Reading(1));
 
         var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.Store.FlushAsync(TestContext.Current.CancellationToken));
         Assert.Contains("another program holds the database locked", refused.Message, StringComparison.Ordinal);
@@ -99,7 +99,7 @@ public sealed class StoreFaultTests
         await using var rig = Start(new() { BufferedMeasurements = 10 }, new FakeTimeProvider());
         await rig.SqlAsync("PRAGMA max_page_count = 1");
         await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, new string('x', 100_000))));
-        var kept = Enumerable.Range(0, 25).Select(number => rig.Store.Offer(Reading(number))).Count(kept => kept);
+        var kept = Enumerable.Range(0, 25).Select(number => rig.Store.Enqueue(Reading(number))).Count(kept => kept);
 
         Assert.Equal(10, kept);
         Assert.Equal(10, rig.Store.Health.Buffered);
@@ -150,7 +150,7 @@ public sealed class StoreFaultTests
             command.ExecuteNonQuery();
         }
 
-        rig.Store.Offer(Reading(3000));
+        rig.Store.Enqueue(Reading(3000));
 
         await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, SetAside: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
         Assert.Equal([Reading(3000)], rig.All());

@@ -2,8 +2,6 @@ using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Store;
 
@@ -45,7 +43,7 @@ internal sealed class StoreRig : IAsyncDisposable
 
     /// <summary>A good reading some seconds after dusk.</summary>
     public static Measurement Reading(
-        double seconds, double? value = 43.62, string probe = "liquor", VatId? vat = null, Measures measures = Measures.Temperature, double? monotonicSeconds = null) => new(
+        double seconds, double? value = 43.62, string probe = "liquor", VatId? vat = null, Quantity measures = Quantity.Temperature, double? monotonicSeconds = null) => new(
             vat ?? Madder,
             new ProbeId(probe),
             measures,
@@ -67,7 +65,7 @@ internal sealed class StoreRig : IAsyncDisposable
     {
         foreach (var measurement in measurements)
         {
-            Store.Offer(measurement);
+            Store.Enqueue(measurement);
         }
 
         await Store.FlushAsync(TestContext.Current.CancellationToken);

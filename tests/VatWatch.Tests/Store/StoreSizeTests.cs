@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store;
@@ -37,11 +36,11 @@ public sealed class StoreSizeTests
         var random = new Random(20310314);
         for (var second = 0; second < hours * 3600; second += 5)
         {
-            foreach (var (probe, measures, raw, calibrated) in ((string, Measures, double, Func<double, double>?)[])
+            foreach (var (probe, measures, raw, calibrated) in ((string, Quantity, double, Func<double, double>?)[])
                 [
-                    ("liquor", Measures.Temperature, Math.Round(22 + 24 * (1 - Math.Exp(-second / 15000.0)) + random.NextDouble() * 0.06, 2), null),
-                    ("glass", Measures.Ph, Math.Round(10.02 - second * 4e-6 + random.NextDouble() * 0.02, 2), v => 7 + (v - 7) * 1.0137 - 0.021),
-                    ("platinum", Measures.Orp, Math.Round(-660 + second * 5e-4 + random.NextDouble(), 1), v => v + 6.37),
+                    ("liquor", Quantity.Temperature, Math.Round(22 + 24 * (1 - Math.Exp(-second / 15000.0)) + random.NextDouble() * 0.06, 2), null),
+                    ("glass", Quantity.Ph, Math.Round(10.02 - second * 4e-6 + random.NextDouble() * 0.02, 2), v => 7 + (v - 7) * 1.0137 - 0.021),
+                    ("platinum", Quantity.Orp, Math.Round(-660 + second * 5e-4 + random.NextDouble(), 1), v => v + 6.37),
                 ])
             {
                 yield return One(random, second, probe, measures, raw, calibrated);
@@ -49,7 +48,7 @@ public sealed class StoreSizeTests
         }
     }
 
-    private static Measurement One(Random random, int second, string probe, Measures measures, double raw, Func<double, double>? calibrated)
+    private static Measurement One(Random random, int second, string probe, Quantity measures, double raw, Func<double, double>? calibrated)
     {
         var at = Math.Round(second + random.NextDouble() * 0.02, 6);
         var stamp = Reading(at + random.Next(30) * 1e-6, monotonicSeconds: at).Stamp;

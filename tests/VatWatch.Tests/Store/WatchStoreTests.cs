@@ -13,11 +13,11 @@ public sealed class WatchStoreTests
     {
         var time = new FakeTimeProvider();
         await using var rig = Start(io: time);
-        Assert.True(rig.Store.Offer(Reading(1)));
+        Assert.True(rig.Store.Enqueue(Reading(1)));
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
         Assert.Equal(time.Start, time.GetUtcNow());
 
-        Assert.True(rig.Store.Offer(Reading(2)));
+        Assert.True(rig.Store.Enqueue(Reading(2)));
         Assert.Equal([Reading(1)], rig.All());
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0, () => time.Advance(TimeSpan.FromSeconds(1)));
 
@@ -34,7 +34,7 @@ public sealed class WatchStoreTests
         var offered = 0;
         do
         {
-            rig.Store.Offer(Reading(++offered));
+            rig.Store.Enqueue(Reading(++offered));
             await rig.WriteAsync(transaction => CalibrationTable.Append(transaction, new("alkali"), Dusk, "{}"));
         }
         while (rig.Store.Health.Buffered == 0 && offered < 1000);
@@ -55,7 +55,7 @@ public sealed class WatchStoreTests
     {
         var time = new FakeTimeProvider();
         await using var rig = Start(io: time);
-        rig.Store.Offer(Reading(1));
+        rig.Store.Enqueue(Reading(1));
         for (var second = 0; second < 11; second++)
         {
             time.Advance(TimeSpan.FromSeconds(1));
@@ -97,10 +97,10 @@ public sealed class WatchStoreTests
     {
         var folder = NewFolder();
         var rig = Start(io: new FakeTimeProvider(), folder: folder);
-        rig.Store.Offer(Reading(1));
+        rig.Store.Enqueue(Reading(1));
         await rig.StopAsync();
 
-        Assert.False(rig.Store.Offer(Reading(2)));
+        Assert.False(rig.Store.Enqueue(Reading(2)));
         var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.Store.FlushAsync(Cancel));
         Assert.Contains("closed", refused.Message, StringComparison.Ordinal);
         Assert.Equal(["vatwatch.db", "vatwatch.lock"], Directory.GetFiles(folder).Select(file => Path.GetFileName(file)).Order());
@@ -118,7 +118,7 @@ public sealed class WatchStoreTests
         var folder = NewFolder();
         await using (var store = WatchStore.Open(folder, new(), new FakeTimeProvider(), new RecordingLogger()))
         {
-            store.Offer(Reading(1));
+            store.Enqueue(Reading(1));
             var writes = Enumerable.Range(0, 50).Select(n => store.WriteAsync(t => CalibrationTable.Append(t, new($"probe-{n}"), Dusk, "{}"), Cancel));
             await Task.WhenAll(writes);
             using var reader = store.OpenReader();
@@ -215,11 +215,11 @@ public sealed class WatchStoreTests
     public async Task More_than_a_quarter_of_the_buffer_does_not_wait_for_the_interval()
     {
         await using var rig = Start(new() { BufferedMeasurements = 400 }, new FakeTimeProvider());
-        Assert.True(rig.Store.Offer(Reading(0)));
+        Assert.True(rig.Store.Enqueue(Reading(0)));
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
         foreach (var number in Enumerable.Range(1, 100))
         {
-            Assert.True(rig.Store.Offer(Reading(number)));
+            Assert.True(rig.Store.Enqueue(Reading(number)));
         }
 
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0);

@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Tests.Time;
 
 public sealed class BackoffTests

@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Tests.Time;
 
 public sealed class ClockWatchTests
@@ -13,7 +11,7 @@ public sealed class ClockWatchTests
         var time = new TwoClocks(DateTimeOffset.UnixEpoch);
         var clock = new WatchClock(time);
         var watch = new ClockWatch(clock, Earliest);
-        Assert.True(watch.Look() is { Step: null, TrustChanged: true });
+        Assert.True(watch.Evaluate() is { Step: null, TrustChanged: true });
         Assert.False(clock.Now().UtcTrusted);
         Assert.True(Pass(time, watch) is { Step: null, TrustChanged: false });
 
@@ -71,10 +69,10 @@ public sealed class ClockWatchTests
         Assert.True(Pass(time, watch) is { TrustChanged: true, Step: not null });
     }
 
-    private static ClockLook Pass(TwoClocks time, ClockWatch watch)
+    private static ClockSnapshot Pass(TwoClocks time, ClockWatch watch)
     {
         time.Pass(TimeSpan.FromSeconds(1));
-        return watch.Look();
+        return watch.Evaluate();
     }
 
     /// <summary>A wall clock that can be set and a monotonic one that cannot.</summary>

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Time;
 
@@ -15,7 +14,7 @@ public sealed class PulseTests
     {
         _time.Advance(TimeSpan.FromDays(1));
         Assert.False(_pulse.IsStuck);
-        _pulse.Beat();
+        _pulse.Tick();
         _pulse.Rest();
         _time.Advance(TimeSpan.FromDays(1));
         Assert.False(_pulse.IsStuck);
@@ -24,12 +23,12 @@ public sealed class PulseTests
     [Fact]
     public void One_that_has_not_come_round_within_its_limit_is_stuck_until_it_does()
     {
-        _pulse.Beat();
+        _pulse.Tick();
         _time.Advance(TimeSpan.FromSeconds(30));
         Assert.False(_pulse.IsStuck);
         _time.Advance(TimeSpan.FromSeconds(1));
         Assert.True(_pulse.IsStuck);
-        _pulse.Beat();
+        _pulse.Tick();
         Assert.False(_pulse.IsStuck);
     }
 }

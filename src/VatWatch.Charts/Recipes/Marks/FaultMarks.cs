@@ -11,19 +11,14 @@ internal sealed class FaultMarks(IReadOnlyList<(double FromSeconds, double ToSec
 
     private const float Spacing = 10;
 
-    /// <inheritdoc/>
     public bool IsVisible { get; set; } = true;
 
-    /// <inheritdoc/>
     public IAxes Axes { get; set; } = new Axes();
 
-    /// <inheritdoc/>
     public IEnumerable<LegendItem> LegendItems => [];
 
-    /// <inheritdoc/>
     public AxisLimits GetAxisLimits() => AxisLimits.NoLimits;
 
-    /// <inheritdoc/>
     public void Render(RenderPack rp)
     {
         var free = float.NegativeInfinity;

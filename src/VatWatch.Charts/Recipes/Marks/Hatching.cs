@@ -8,19 +8,14 @@ internal sealed class Hatching(double fromSeconds, double toSeconds, Color ink) 
 {
     private const float Spacing = 7;
 
-    /// <inheritdoc/>
     public bool IsVisible { get; set; } = true;
 
-    /// <inheritdoc/>
     public IAxes Axes { get; set; } = new Axes();
 
-    /// <inheritdoc/>
     public IEnumerable<LegendItem> LegendItems => [];
 
-    /// <inheritdoc/>
     public AxisLimits GetAxisLimits() => AxisLimits.NoLimits;
 
-    /// <inheritdoc/>
     public void Render(RenderPack rp)
     {
         var left = Math.Max(Axes.GetPixelX(fromSeconds), rp.DataRect.Left);

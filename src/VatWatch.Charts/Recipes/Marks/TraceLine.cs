@@ -13,19 +13,14 @@ internal sealed class TraceLine(IReadOnlyList<TraceRun> runs, LineStyle style) :
     /// <summary>Whether the line, as rendered last, passes through a part of the canvas; in doubt, yes.</summary>
     public bool Covers(SKRect part) => _covered.Exists(segment => segment.IntersectsWithInclusive(part));
 
-    /// <inheritdoc/>
     public bool IsVisible { get; set; } = true;
 
-    /// <inheritdoc/>
     public IAxes Axes { get; set; } = new Axes();
 
-    /// <inheritdoc/>
     public IEnumerable<LegendItem> LegendItems => [];
 
-    /// <inheritdoc/>
     public AxisLimits GetAxisLimits() => AxisLimits.NoLimits;
 
-    /// <inheritdoc/>
     public void Render(RenderPack rp)
     {
         _covered.Clear();

@@ -1,9 +1,7 @@
-using System.Globalization;
 using System.Text.Json;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web.Api;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
 
@@ -83,11 +81,11 @@ internal static class AlarmPrint
     {
         output.WriteLine();
         output.WriteLine($"From {Moment(week.From)} to {Moment(week.To)}:");
-        foreach (var (measure, value, wanted) in AlarmWeekWords.Rows(week, nameOf))
+        foreach (var (measure, value, wanted) in AlarmWeekText.Rows(week, nameOf))
         {
             output.WriteLine($"  {measure,-20} {value}  (good: {wanted})");
         }
     }
 
-    private static string Moment(DateTimeOffset utc) => utc.ToLocalTime().ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
+    private static string Moment(DateTimeOffset utc) => utc.ToLocalTime().ToString("yyyy-MM-dd HH:mm:ss");
 }

@@ -1,12 +1,10 @@
 using VatWatch.Pipeline;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
 /// <summary>The probe on its own bus, read each second whatever its period in the vat is.</summary>
-internal sealed class BenchElectrode(IReadOnlyList<ProbeBench> benches, ProbeId probe, WatchClock clock) : ILiveElectrode
+internal sealed class BenchElectrode(IReadOnlyList<BusWithProbes> benches, ProbeId probe, WatchClock clock) : ILiveElectrode
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
 

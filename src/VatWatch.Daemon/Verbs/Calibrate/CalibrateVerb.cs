@@ -38,14 +38,14 @@ internal static class CalibrateVerb
     private static Command OrpCommand(VerbConsole console)
     {
         var solution = new Option<string>("--solution") { Description = "The check solution.", Required = true };
-        solution.AcceptOnlyFromAmong([.. CheckSolutionWords.All.Keys]);
+        solution.AcceptOnlyFromAmong([.. CheckSolutionText.All.Keys]);
         var reading = new Option<string?>("--reading") { Description = "What the probe shows in it, such as '214 mV @ 25 °C'. Without it, guided.", HelpName = "READING" };
         var shared = new SharedOptions();
         var command = new Command("orp", "By one check solution.") { solution, reading };
         shared.AddTo(command);
         command.SetAction((parsed, cancel) => GuardAsync(console, () => new OrpCalibrating(
             shared.Of(parsed),
-            CheckSolutionWords.All[parsed.GetValue(solution)!],
+            CheckSolutionText.All[parsed.GetValue(solution)!],
             parsed.GetValue(reading),
             console).RunAsync(cancel)));
         return command;

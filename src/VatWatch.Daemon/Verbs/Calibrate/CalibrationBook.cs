@@ -2,7 +2,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Calibration;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -19,7 +18,7 @@ internal sealed class CalibrationBook : IAsyncDisposable
     }
 
     /// <summary>What is kept already.</summary>
-    public CalibrationShelf Shelf { get; } = new();
+    public CalibrationCache Shelf { get; } = new();
 
     /// <summary>Whether a daemon has the folder, and so the buses.</summary>
     public bool DaemonRuns => _store is null;

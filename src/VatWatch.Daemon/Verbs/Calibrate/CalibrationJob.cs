@@ -1,7 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline.Configuration;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -18,7 +17,7 @@ internal sealed record CalibrationJob(DaemonConfiguration Configuration, VatPlan
     public CalibrationLimits Limits => Vat.LimitsOf(Probe);
 
     /// <summary>Finds the probe; on faults writes sentences and gives the exit code instead.</summary>
-    public static (CalibrationJob? Job, int Code) Find(CommonAnswers answers, Measures measures, VerbConsole console)
+    public static (CalibrationJob? Job, int Code) Find(CommonAnswers answers, Quantity measures, VerbConsole console)
     {
         if (DaemonConfiguration.Load(answers.Config, console) is not { } configuration)
         {
@@ -26,16 +25,16 @@ internal sealed record CalibrationJob(DaemonConfiguration Configuration, VatPlan
         }
 
         var all = configuration.Watch.Vats.SelectMany(vat => vat.Definition.Probes.Select(probe => (vat, probe))).ToList();
-        var fitting = all.Where(one => one.probe.Measures == measures && Calibrator.CanCalibrate(one.probe)).Select(one => $"'{one.probe.Id}'").ToList();
+        var fitting = all.Where(one => one.probe.Quantity == measures && Calibrator.CanCalibrate(one.probe)).Select(one => $"'{one.probe.Id}'").ToList();
         var wanted = fitting.Count > 0 ? $"wanted one of {string.Join(", ", fitting)}" : $"no probe of this configuration measures {measures.Word()} in a form that is calibrated here";
         if (all.FirstOrDefault(one => one.probe.Id.Value == answers.Probe) is not { probe: { } probe } found)
         {
             return (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{answers.Probe}', which is no probe of this configuration; {wanted}."));
         }
 
-        if (probe.Measures != measures)
+        if (probe.Quantity != measures)
         {
-            return (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which measures {probe.Measures.Word()}; {wanted}."));
+            return (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which measures {probe.Quantity.Word()}; {wanted}."));
         }
 
         return Calibrator.CanCalibrate(probe)

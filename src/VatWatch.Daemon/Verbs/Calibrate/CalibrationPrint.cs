@@ -3,7 +3,6 @@ using System.Text.Json;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
@@ -44,7 +43,7 @@ internal static class CalibrationPrint
         {
             writer.WriteStartObject();
             writer.WriteString("probe", outcome.Probe.Id.Value);
-            writer.WriteString("measures", outcome.Probe.Measures.Word());
+            writer.WriteString("measures", outcome.Probe.Quantity.Word());
             writer.WriteString("time", outcome.Utc.UtcDateTime);
             switch (outcome.Calibration)
             {

@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Pipeline;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -15,6 +14,6 @@ internal static class LiveElectrode
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        return new BenchElectrode(ProbeBench.Build(job.Configuration.Watch, clock, NullLoggerFactory.Instance), job.Probe.Id, clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, NullLoggerFactory.Instance), job.Probe.Id, clock);
     }
 }

@@ -1,7 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -12,7 +11,7 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
 
     public async Task<int> RunAsync(CancellationToken cancel)
     {
-        var (found, code) = CalibrationJob.Find(answers, Measures.Ph, console);
+        var (found, code) = CalibrationJob.Find(answers, Quantity.Ph, console);
         if (found is not { } job)
         {
             return code;

@@ -1,6 +1,5 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
-using VatWatch.Vats;
 using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
@@ -59,7 +58,7 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
     /// <exception cref="GuideEndedException">It did not, or the probe was lost; a sentence.</exception>
     public async Task<(double Millivolts, TimeSpan Settling)> AwaitRestAsync(CancellationToken cancel)
     {
-        var (steady, begun) = (new SteadyWatch(_window, SteadyWatch.ToleranceOf(job.Probe.Measures)), (TimeSpan?)null);
+        var (steady, begun) = (new SteadyWatch(_window, SteadyWatch.ToleranceOf(job.Probe.Quantity)), (TimeSpan?)null);
         var lost = "it gives no more readings";
         await foreach (var reading in live.FollowAsync(cancel))
         {

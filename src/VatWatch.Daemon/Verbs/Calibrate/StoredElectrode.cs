@@ -3,7 +3,6 @@ using VatWatch.Measurements;
 using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -20,7 +19,7 @@ internal sealed class StoredElectrode(string folder, ProbeDefinition probe) : IL
             foreach (var one in Since(seen))
             {
                 seen = one.Stamp.Utc;
-                yield return new Reading(one.Vat, one.Probe, one.Measures, new Sample(one.Raw, one.Raw is null ? one.Quality : Quality.Good, one.Reason), one.Stamp, TimeSpan.Zero);
+                yield return new Reading(one.Vat, one.Probe, one.Quantity, new Sample(one.Raw, one.Raw is null ? one.Quality : Quality.Good, one.Reason), one.Stamp, TimeSpan.Zero);
             }
 
             await Task.Delay(Pause, TimeProvider.System, cancel);

@@ -3,7 +3,6 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Science.Dosing;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Dosing;
 

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Influx;
 using VatWatch.Store;
@@ -71,7 +70,7 @@ internal static class BackfillVerb
 
         if (result.Failure is { } failure)
         {
-            var again = result.Reached.ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture);
+            var again = result.Reached.ToString("yyyy-MM-ddTHH:mm:ssZ");
             return console.Fail(ExitCode.Failure, $"{influx.Url.Host} took {Count(result.Sent)} and then no more: {failure}. Go on with --from {again}.");
         }
 
@@ -79,5 +78,5 @@ internal static class BackfillVerb
         return result.Refused == 0 ? ExitCode.Success : ExitCode.Failure;
     }
 
-    private static string Count(long points) => string.Create(CultureInfo.InvariantCulture, $"{points} {(points == 1 ? "point" : "points")}");
+    private static string Count(long points) => $"{points} {(points == 1 ? "point" : "points")}";
 }

@@ -13,7 +13,7 @@ internal static class FoundPlaces
     /// thermometers, I2C adapters and SPI devices.
     /// </summary>
     /// <param name="root">Folder that stands for <c>/</c>; tests have their own.</param>
-    public static IReadOnlyList<ProbePlace> Look(string root) =>
+    public static IReadOnlyList<ProbePlace> Evaluate(string root) =>
     [
         .. Ports(root)
             .Concat(Names(root, OneWireBusKind.UsualRoot[1..], "*-*"))

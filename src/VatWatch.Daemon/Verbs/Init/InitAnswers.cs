@@ -33,9 +33,9 @@ internal sealed record InitAnswers
     /// <summary>A vat to practise on.</summary>
     public static IReadOnlyList<ProbeWish> Practice { get; } =
     [
-        new(Vats.Measures.Temperature, ProbePlace.Simulated, "simulated"),
-        new(Vats.Measures.Ph, ProbePlace.Simulated, "simulated"),
-        new(Vats.Measures.Orp, ProbePlace.Simulated, "simulated"),
+        new(Vats.Quantity.Temperature, ProbePlace.Simulated, "simulated"),
+        new(Vats.Quantity.Ph, ProbePlace.Simulated, "simulated"),
+        new(Vats.Quantity.Orp, ProbePlace.Simulated, "simulated"),
     ];
 
     /// <summary>Whether nothing of it is real.</summary>

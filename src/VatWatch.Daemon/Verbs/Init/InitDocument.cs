@@ -2,7 +2,6 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Verbs.Init;
@@ -65,7 +64,7 @@ internal static class InitDocument
     /// <summary>JSON of a text.</summary>
     public static string Text(string text) => JsonSerializer.Serialize(text, Plain);
 
-    private static bool Has(InitAnswers answers, Measures measures) => answers.Probes.Any(probe => probe.Measures == measures);
+    private static bool Has(InitAnswers answers, Quantity measures) => answers.Probes.Any(probe => probe.Quantity == measures);
 
     private static string Temperature(InitAnswers answers) => (answers.Reducer == "fermentation", answers.Display) switch
     {
@@ -75,7 +74,7 @@ internal static class InitDocument
         _ => """{ "low": "38 °C", "high": "48 °C", "limit": "49 °C" }""",
     };
 
-    private static string Ph(InitAnswers answers) => !Has(answers, Measures.Ph) ? "" : (answers.Reducer, answers.Fibre) switch
+    private static string Ph(InitAnswers answers) => !Has(answers, Quantity.Ph) ? "" : (answers.Reducer, answers.Fibre) switch
     {
         ("fermentation", _) => "      \"ph\": { \"low\": 9, \"high\": 10.5 },\n",
         (_, "protein") => "      \"ph\": { \"low\": 8.5, \"high\": 9.5 },   // for silk 9 to 10\n",
@@ -85,7 +84,7 @@ internal static class InitDocument
     /// <summary>Half-reduced near -605 mV at pH 11 and -545 mV at pH 9, so a protein vat of low pH has its marks 60 mV higher.</summary>
     private static string Orp(InitAnswers answers)
     {
-        if (!Has(answers, Measures.Orp))
+        if (!Has(answers, Quantity.Orp))
         {
             return "";
         }
@@ -102,16 +101,16 @@ internal static class InitDocument
     private static string Probes(InitAnswers answers, InitBuses buses)
     {
         var names = new HashSet<string>(StringComparer.Ordinal);
-        return string.Join(",\n", answers.Probes.Select(probe => InitProbe.Write(probe, buses.NameOf(probe.Place), Named(probe.Measures, names))));
+        return string.Join(",\n", answers.Probes.Select(probe => InitProbe.Write(probe, buses.NameOf(probe.Place), Named(probe.Quantity, names))));
     }
 
-    private static string Named(Measures measures, HashSet<string> taken)
+    private static string Named(Quantity measures, HashSet<string> taken)
     {
         var name = measures switch
         {
-            Measures.Temperature => "liquor",
-            Measures.Ambient => "room",
-            Measures.Heater or Measures.Level => measures.Word(),
+            Quantity.Temperature => "liquor",
+            Quantity.Ambient => "room",
+            Quantity.Heater or Quantity.Level => measures.Word(),
             _ => $"liquor-{measures.Word()}",
         };
         var (unique, number) = (name, 1);

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Daemon.Verbs.Init;
 
 /// <summary>Writes one probe of a first configuration, with settings to begin from.</summary>
@@ -9,15 +7,15 @@ internal static class InitProbe
 
     public static string Write(ProbeWish wish, string bus, string id)
     {
-        var every = wish.Measures switch
+        var every = wish.Quantity switch
         {
-            Measures.Ph or Measures.Level => "30 s",
-            Measures.Orp => "10 s",
-            Measures.Ambient => "60 s",
+            Quantity.Ph or Quantity.Level => "30 s",
+            Quantity.Orp => "10 s",
+            Quantity.Ambient => "60 s",
             _ => "5 s",
         };
         var (note, settings) = Settings(wish);
-        var head = $"{{ \"id\": \"{id}\", \"measures\": \"{wish.Measures.Word()}\", \"bus\": \"{bus}\", \"driver\": \"{wish.Driver}\", \"every\": \"{every}\"";
+        var head = $"{{ \"id\": \"{id}\", \"measures\": \"{wish.Quantity.Word()}\", \"bus\": \"{bus}\", \"driver\": \"{wish.Driver}\", \"every\": \"{every}\"";
         var comment = note.Length == 0 ? "" : $"{Indent}// {note}\n";
         return $"{comment}{Indent}{head}{(settings.Length == 0 ? "" : $",\n{Indent}  \"settings\": {settings}")} }}";
     }
@@ -26,11 +24,11 @@ internal static class InitProbe
     {
         "text-line" => (
             "From the instrument's manual: what it is asked (leave \"ask\" out when it sends by itself), and how its answer looks.",
-            $$"""{ "ask": "{{Letter(wish.Measures)}}?\\r", "pattern": "(?<value>[-+]?[0-9.]+)", "unit": "{{wish.Measures.Unit()}}" }"""),
+            $$"""{ "ask": "{{Letter(wish.Quantity)}}?\\r", "pattern": "(?<value>[-+]?[0-9.]+)", "unit": "{{wish.Quantity.Unit()}}" }"""),
         "modbus-rtu" => (
             "From the transmitter's manual: address, function (3 holding, 4 input registers), register counted from 0, format and scale.",
-            $$"""{ "address": 1, "function": 4, "register": 0, "format": "int16", "scale": {{Scale(wish.Measures)}}, "unit": "{{wish.Measures.Unit()}}" }"""),
-        "ads1115" when wish.Measures is Measures.Temperature or Measures.Ambient => (
+            $$"""{ "address": 1, "function": 4, "register": 0, "format": "int16", "scale": {{Scale(wish.Quantity)}}, "unit": "{{wish.Quantity.Unit()}}" }"""),
+        "ads1115" when wish.Quantity is Quantity.Temperature or Quantity.Ambient => (
             "A thermistor to ground with 10 kΩ to the supply; \"beta\" from its sheet.",
             """{ "address": "0x48", "input": "ain1", "thermistor": { "series": "10 kΩ", "supply": "3.3 V", "nominal": "10 kΩ", "beta": "3977 K" } }"""),
         "ads1115" => (
@@ -46,18 +44,18 @@ internal static class InitProbe
         _ => ("", ""),
     };
 
-    private static string Letter(Measures measures) => measures switch
+    private static string Letter(Quantity measures) => measures switch
     {
-        Measures.Ph => "PH",
-        Measures.Orp => "ORP",
-        Measures.Temperature => "T",
+        Quantity.Ph => "PH",
+        Quantity.Orp => "ORP",
+        Quantity.Temperature => "T",
         _ => measures.Word().ToUpperInvariant(),
     };
 
-    private static string Scale(Measures measures) => measures switch
+    private static string Scale(Quantity measures) => measures switch
     {
-        Measures.Ph => "0.01",
-        Measures.Orp or Measures.Heater => "1",
+        Quantity.Ph => "0.01",
+        Quantity.Orp or Quantity.Heater => "1",
         _ => "0.1",
     };
 }

@@ -25,7 +25,7 @@ internal static class InitVerb
         }
 
         command.SetAction(parsed => Run(
-            console, root, parsed.GetValue(file)!, new InitInterview(console, FoundPlaces.Look(root), name => parsed.GetValue(flags[name]), parsed.GetValue(probes) ?? [])));
+            console, root, parsed.GetValue(file)!, new InitInterview(console, FoundPlaces.Evaluate(root), name => parsed.GetValue(flags[name]), parsed.GetValue(probes) ?? [])));
         return command;
     }
 

@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Wiring;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
@@ -63,5 +62,5 @@ internal static class NextSteps
     }
 
     private static bool IsElectrode(InitAnswers answers) =>
-        answers.Probes.Any(probe => probe.Driver is "ads1115" or "ufire-ise" && probe.Measures is Measures.Ph or Measures.Orp);
+        answers.Probes.Any(probe => probe.Driver is "ads1115" or "ufire-ise" && probe.Quantity is Quantity.Ph or Quantity.Orp);
 }

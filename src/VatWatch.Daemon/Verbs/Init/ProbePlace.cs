@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 using VatWatch.Probes.I2c;
 using VatWatch.Probes.OneWire;
@@ -38,10 +37,10 @@ internal sealed partial record ProbePlace(string BusKind, string Text)
 
     /// <summary>Bus and chip select of an SPI device.</summary>
     public (int Bus, int ChipSelect) Chip =>
-        Text[ChipPrefix.Length..].Split('.') is [var bus, var select] ? (int.Parse(bus, CultureInfo.InvariantCulture), int.Parse(select, CultureInfo.InvariantCulture)) : default;
+        Text[ChipPrefix.Length..].Split('.') is [var bus, var select] ? (int.Parse(bus), int.Parse(select)) : default;
 
     /// <summary>Number of an I2C adapter.</summary>
-    public int Adapter => int.Parse(Text.AsSpan(AdapterPrefix.Length), CultureInfo.InvariantCulture);
+    public int Adapter => int.Parse(Text.AsSpan(AdapterPrefix.Length));
 
     /// <summary>Reads what people write; null when it is no place.</summary>
     public static ProbePlace? Parse(string text) => text switch

@@ -2,15 +2,14 @@ using VatWatch.Daemon.Wiring;
 using VatWatch.Probes.I2c;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
 /// <summary>One probe that somebody wishes for: <c>temperature on /dev/i2c-1 as mcp960x</c>.</summary>
-/// <param name="Measures">What it measures.</param>
+/// <param name="Quantity">What it measures.</param>
 /// <param name="Place">Where it hangs.</param>
 /// <param name="Driver">How it is read.</param>
-internal sealed record ProbeWish(Measures Measures, ProbePlace Place, string Driver)
+internal sealed record ProbeWish(Quantity Quantity, ProbePlace Place, string Driver)
 {
     /// <summary>What a sentence asks for.</summary>
     public const string Wanted = "MEASURES on PLACE [as DRIVER], such as 'temperature on /dev/serial/by-id/usb-meter' or 'ph on /dev/i2c-1 as ads1115'";
@@ -28,9 +27,9 @@ internal sealed record ProbeWish(Measures Measures, ProbePlace Place, string Dri
             return null;
         }
 
-        if (!MeasuresWords.All.TryGetValue(words[0], out var measures))
+        if (!QuantityText.All.TryGetValue(words[0], out var measures))
         {
-            fault = $"'{words[0]}' is nothing that a probe measures; wanted one of {string.Join(", ", MeasuresWords.All.Keys)}.";
+            fault = $"'{words[0]}' is nothing that a probe measures; wanted one of {string.Join(", ", QuantityText.All.Keys)}.";
             return null;
         }
 
@@ -44,19 +43,19 @@ internal sealed record ProbeWish(Measures Measures, ProbePlace Place, string Dri
         return WithDriver(measures, place, words.Length > 3 ? words[4] : Usual(place.BusKind, measures), out fault);
     }
 
-    private static ProbeWish? WithDriver(Measures measures, ProbePlace place, string driver, out string fault)
+    private static ProbeWish? WithDriver(Quantity measures, ProbePlace place, string driver, out string fault)
     {
         var fitting = Catalog.Everything.Drivers.Values.Where(known => known.BusKind == place.BusKind).Select(known => known.Word).ToList();
         fault = $"'{driver}' is no driver for {place.Described}; wanted {(fitting.Count == 1 ? fitting[0] : $"one of {string.Join(", ", fitting)}")}.";
         return fitting.Contains(driver) ? new(measures, place, driver) : null;
     }
 
-    private static string Usual(string busKind, Measures measures) => busKind switch
+    private static string Usual(string busKind, Quantity measures) => busKind switch
     {
         SerialBusKind.Name => "text-line",
         OneWireBusKind.Name => "onewire",
         SpiBusKind.Name => "max31865",
-        I2cBusKind.Name => measures is Measures.Temperature or Measures.Ambient ? "mcp9808" : "ads1115",
+        I2cBusKind.Name => measures is Quantity.Temperature or Quantity.Ambient ? "mcp9808" : "ads1115",
         _ => "simulated",
     };
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Alarms;
@@ -27,7 +26,6 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener
     /// <summary>Time of the last measurement, UTC.</summary>
     public DateTimeOffset? Last { get; private set; }
 
-    /// <inheritdoc/>
     public void Heard(Measurement measurement)
     {
         First ??= measurement.Stamp.Utc;
@@ -35,10 +33,8 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener
         also?.Heard(measurement);
     }
 
-    /// <inheritdoc/>
     public void Heard(VatCondition condition) => also?.Heard(condition);
 
-    /// <inheritdoc/>
     public void Heard(AlarmChange change)
     {
         if (IsReminder(change))
@@ -57,7 +53,7 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener
     }
 
     /// <summary>A moment as a replay writes it, UTC.</summary>
-    public static string Time(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+    public static string Time(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'");
 
     /// <summary>Nobody acknowledges in a replay: an alarm that is told again has not changed.</summary>
     private bool IsReminder(AlarmChange change)

@@ -1,7 +1,5 @@
-using System.Globalization;
 using System.Text.Json;
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Replay;
 
@@ -50,7 +48,7 @@ internal static class ReplayComparison
     private static string Json(string alarm, DateTimeOffset? first, DateTimeOffset? second) => JsonSerializer.Serialize(
         new ReplayPair(alarm, first is { } a ? ReplayAlarms.Time(a) : null, second is { } b ? ReplayAlarms.Time(b) : null), ReplayJson.Default.ReplayPair);
 
-    private static string Clock(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
+    private static string Clock(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'");
 
     private static ILookup<string, DateTimeOffset> Times(IEnumerable<AlarmChange> raised) => raised.ToLookup(change => change.Status.Alarm.Value, change => change.Stamp.Utc);
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using VatWatch.Alarms;
 using VatWatch.Charts;
@@ -50,7 +49,6 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         return new ReplayFolder(folder, setting);
     }
 
-    /// <inheritdoc/>
     public void Heard(Measurement measurement)
     {
         if (++_count <= MostForReport)
@@ -65,7 +63,6 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Heard(VatCondition condition)
     {
         var utc = condition.Stamp.Utc;
@@ -95,7 +92,6 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
             Quoted(condition.Reasons[0])));
     }
 
-    /// <inheritdoc/>
     public void Heard(AlarmChange change)
     {
         var status = change.Status;
@@ -130,7 +126,6 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, Path.Combine(_folder, "report.html"));
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _alarms.Dispose();
@@ -165,7 +160,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     }
 
     private static string Number(double? number) =>
-        number is { } value && double.IsFinite(value) ? Math.Round(value, 4).ToString("R", CultureInfo.InvariantCulture) : "";
+        number is { } value && double.IsFinite(value) ? Math.Round(value, 4).ToString("R") : "";
 
     private static string Quoted(string text) => $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 }

@@ -1,5 +1,4 @@
 using VatWatch.Pipeline.Configuration;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Verbs.Replay;
 

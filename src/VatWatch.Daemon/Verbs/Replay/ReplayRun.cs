@@ -14,7 +14,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
     private long _taken;
     private long _faults;
 
-    public int Go(ReplaySetting first, ReplaySetting? second, CalibrationShelf shelf)
+    public int Go(ReplaySetting first, ReplaySetting? second, CalibrationCache shelf)
     {
         using var stream = new FileStream(request.File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, 1 << 16, FileOptions.SequentialScan);
         using var text = new StreamReader(stream);

@@ -38,7 +38,7 @@ internal static class ReplayVerb
             return code;
         }
 
-        var shelf = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationShelf();
+        var shelf = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationCache();
         try
         {
             return new ReplayRun(request, console).Go(first, second, shelf);

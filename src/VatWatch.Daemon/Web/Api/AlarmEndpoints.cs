@@ -17,11 +17,11 @@ internal static class AlarmEndpoints
             .Produces<IReadOnlyList<AlarmWeekReply>>().ProducesProblem(400).ProducesProblem(503);
         foreach (var (kind, words) in Acts)
         {
-            Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmWindow window) =>
+            Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmService window) =>
                 CarryOutAsync(kind, vat, alarm, context, window)), words);
         }
 
-        Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmWindow window) =>
+        Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmService window) =>
             CarryOutAsync(AlarmActKind.Note, vat, null, context, window)), "Writes a note about the vat into the journal.");
     }
 
@@ -61,7 +61,7 @@ internal static class AlarmEndpoints
         }
     }
 
-    private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmWindow window)
+    private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmService window)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.AlarmActRequest, Example(kind));
         if (body is null)
@@ -74,7 +74,7 @@ internal static class AlarmEndpoints
         return outcome.Kind switch
         {
             AlarmOutcomeKind.OnDisk => TypedResults.Json(
-                new AlarmActReply(vat, alarm, kind.Word(), AlarmWindow.TidyName(body.By) ?? "", outcome.Sentence), ApiJson.Default.AlarmActReply),
+                new AlarmActReply(vat, alarm, kind.Word(), AlarmService.TidyName(body.By) ?? "", outcome.Sentence), ApiJson.Default.AlarmActReply),
             AlarmOutcomeKind.Refused => Problems.Answer(400, $"{outcome.Sentence} An example: {Example(kind)}."),
             AlarmOutcomeKind.NothingToDo => Problems.Answer(409, outcome.Sentence),
             _ => Problems.Answer(503, outcome.Sentence),

@@ -1,6 +1,5 @@
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Api;
 

@@ -1,5 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -22,13 +21,13 @@ internal sealed record MeasurementReply(
     internal static MeasurementReply Of(Measurement measurement, Time.Stamp now) => new(
         measurement.Vat.Value,
         measurement.Probe.Value,
-        measurement.Measures.Word(),
+        measurement.Quantity.Word(),
         measurement.Stamp.Utc,
         measurement.Stamp.UtcTrusted,
         Math.Round(Math.Max(0, now.Since(measurement.Stamp).TotalSeconds), 1),
         Finite(measurement.Raw),
         Finite(measurement.Value),
-        measurement.Measures.Unit(),
+        measurement.Quantity.Unit(),
         Word(measurement.Quality),
         measurement.Reason);
 

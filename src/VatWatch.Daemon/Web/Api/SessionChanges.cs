@@ -3,7 +3,6 @@ using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -28,73 +27,73 @@ internal static class SessionChanges
     private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(415).ProducesProblem(503);
 
-    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
-            : AlarmWindow.TidyName(body.By) is not { } by ? NoName()
+            : AlarmService.TidyName(body.By) is not { } by ? NoName()
             : await SheetAsync(await desk.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EndRequest, "{\"by\":\"Ada\",\"verdict\":\"good\"}");
-        if (body is null || AlarmWindow.TidyName(body.By) is not { } by)
+        if (body is null || AlarmService.TidyName(body.By) is not { } by)
         {
             return problem ?? NoName();
         }
 
         var outcome = await desk.EndAsync(new(vat), by, context.RequestAborted);
         return await SheetAsync(
-            outcome is { Refused: null, Session: { } session } && EntryWords.VerdictOf(body.Verdict) is { } verdict
+            outcome is { Refused: null, Session: { } session } && EntryText.VerdictOf(body.Verdict) is { } verdict
                 ? await desk.DescribeAsync(new(vat), session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
                 : outcome,
             store,
             context);
     }
 
-    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] ISessionDesk desk, [Service] StoreWindow store)
+    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
-            : AlarmWindow.TidyName(body.By) is null ? NoName()
+            : AlarmService.TidyName(body.By) is null ? NoName()
             : !SessionId.TryParse(id, out var session) ? Problems.Answer(409, "There is no such session.")
             : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] ISessionDesk desk)
+    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] ISessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
-        if (body is null || AlarmWindow.TidyName(body.By) is not { } by)
+        if (body is null || AlarmService.TidyName(body.By) is not { } by)
         {
             return problem ?? NoName();
         }
 
-        if (EntryWords.KindOf(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EntryWords.MaterialOf(body.Material) is null))
+        if (EntryText.KindOf(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EntryText.MaterialOf(body.Material) is null))
         {
-            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EntryWords.Word));
-            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EntryWords.Word));
+            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EntryText.Word));
+            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EntryText.Word));
             return Problems.Answer(400, $"kind or material is not known; wanted kind one of {kinds} and material one of {materials}.");
         }
 
         var draft = new EntryDraft(new(vat), kind, by)
         {
-            Material = kind == EntryKind.Added ? EntryWords.MaterialOf(body.Material) : null,
+            Material = kind == EntryKind.Added ? EntryText.MaterialOf(body.Material) : null,
             Amount = kind == EntryKind.Added ? body.Amount : null,
             Text = EntryFields.Line(body.Text),
         };
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }
 
-    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] ISessionDesk desk)
+    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] ISessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
         return body is null ? problem!
-            : AlarmWindow.TidyName(body.By) is not { } by ? NoName()
+            : AlarmService.TidyName(body.By) is not { } by ? NoName()
             : Entry(await desk.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
     }
 
-    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] ISessionDesk desk, [Service] PictureUpload pictures)
+    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] PictureUpload pictures)
     {
         if (!SameOrigin.Allows(context.Request))
         {
@@ -106,7 +105,7 @@ internal static class SessionChanges
             return Problems.Answer(415, "The body is not declared as image/jpeg, image/png or image/webp.");
         }
 
-        if (AlarmWindow.TidyName(context.Request.Query["by"]) is not { } by)
+        if (AlarmService.TidyName(context.Request.Query["by"]) is not { } by)
         {
             return NoName();
         }
@@ -125,7 +124,7 @@ internal static class SessionChanges
     }
 
     private static SessionDetails Details(SessionRequest body) =>
-        new(body.YarnGrams, EntryFields.FibreOf(body.Fibre), EntryFields.Line(body.Shade), EntryWords.VerdictOf(body.Verdict));
+        new(body.YarnGrams, EntryFields.FibreOf(body.Fibre), EntryFields.Line(body.Shade), EntryText.VerdictOf(body.Verdict));
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");
 
@@ -133,7 +132,7 @@ internal static class SessionChanges
         ? TypedResults.Json(EntryReply.Of(entry), ApiJson.Default.EntryReply)
         : Problems.Answer(409, outcome.Refused ?? "Nothing was written.");
 
-    private static async Task<IResult> SheetAsync(SessionOutcome outcome, StoreWindow store, HttpContext context)
+    private static async Task<IResult> SheetAsync(SessionOutcome outcome, StoreQueries store, HttpContext context)
     {
         if (outcome is not { Refused: null, Session: { } session })
         {

@@ -1,7 +1,6 @@
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -29,7 +28,7 @@ internal static class SessionEndpoints
         SessionChanges.Map(vat);
     }
 
-    private static async Task<IResult> ListAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    private static async Task<IResult> ListAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         if (!Knows(feed, vat))
         {
@@ -39,22 +38,22 @@ internal static class SessionEndpoints
         var before = ApiTime.Of(context.Request.Query["before"]);
         var count = int.TryParse(context.Request.Query["count"], out var wanted) ? Math.Clamp(wanted, 1, Most) : Usual;
         var (_, sheets) = await store.TryReadAsync<List<SessionSheet>>(
-            reader => [.. SessionBook.Newest(reader, new VatId(vat), count, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
+            reader => [.. SessionTable.Newest(reader, new VatId(vat), count, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
         return sheets is null ? Unread() : TypedResults.Json([.. sheets.Select(SessionReply.Of)], ApiJson.Default.IReadOnlyListSessionReply);
     }
 
-    private static Task<IResult> OpenAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    private static Task<IResult> OpenAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         var now = feed.Clock.Now().Utc;
         return AnswerAsync(store, context, "No session is open.", reader => SessionSheet.Open(reader, new VatId(vat), now));
     }
 
-    private static async Task<IResult> OneAsync(string vat, string id, HttpContext context, [Service] StoreWindow store) =>
+    private static async Task<IResult> OneAsync(string vat, string id, HttpContext context, [Service] StoreQueries store) =>
         SessionId.TryParse(id, out var session)
             ? await AnswerAsync(store, context, "There is no such session; /api/vats/{vat}/sessions lists them.", reader => SessionSheet.Find(reader, new VatId(vat), session))
             : Problems.Answer(404, "The name of a session is a date such as 2026-03-01, with a number from the second of a day on.");
 
-    private static async Task<IResult> EntriesAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    private static async Task<IResult> EntriesAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         if (!Knows(feed, vat))
         {
@@ -69,11 +68,11 @@ internal static class SessionEndpoints
             return Problems.Answer(400, "from or to is no time; wanted an ISO 8601 time such as 2026-03-01T08:00:00Z.");
         }
 
-        var (_, entries) = await store.TryReadAsync(reader => EntryBook.Between(reader, new VatId(vat), start, end), context.RequestAborted);
+        var (_, entries) = await store.TryReadAsync(reader => EntryTable.Between(reader, new VatId(vat), start, end), context.RequestAborted);
         return entries is null ? Unread() : TypedResults.Json([.. entries.Select(EntryReply.Of)], ApiJson.Default.IReadOnlyListEntryReply);
     }
 
-    private static async Task<IResult> OutlookAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreWindow store, [Service] SiteFacts site)
+    private static async Task<IResult> OutlookAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)
     {
         if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat) is not { } found)
         {
@@ -106,7 +105,7 @@ internal static class SessionEndpoints
 
     private static bool Knows(ILiveFeed feed, string vat) => feed.Vats.Any(live => live.Definition.Id.Value == vat);
 
-    private static async Task<IResult> AnswerAsync(StoreWindow store, HttpContext context, string none, Func<Store.StoreReader, SessionSheet?> read)
+    private static async Task<IResult> AnswerAsync(StoreQueries store, HttpContext context, string none, Func<Store.StoreReader, SessionSheet?> read)
     {
         var (ok, sheet) = await store.TryReadAsync(read, context.RequestAborted);
         return !ok ? Unread() : sheet is null ? Problems.Answer(404, none) : TypedResults.Json(SessionReply.Of(sheet), ApiJson.Default.SessionReply);

@@ -1,5 +1,4 @@
 using VatWatch.Pipeline;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Web.Api;
 

@@ -2,7 +2,6 @@ using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -62,10 +61,10 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
             context,
             StatusCodes.Status200OK,
             ("Page", pages.FactsFor(context)),
-            ("View", BenchView.Of(vat, probe, work, set, bench.Look(probe), shelf, bench.LimitsOf(probe))));
+            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe))));
     }
 
-    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel)
+    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
     {
         var temperature = DyersQuantity.WithUnit(form[Temperature].ToString(), site.Units.TemperatureUnit);
         if (!ElectrodeText.TryTemperature(temperature, out var temperatureC))
@@ -79,14 +78,14 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
             return Task.FromResult<string?>("All solutions of this calibration are taken; keep it or begin anew.");
         }
 
-        return Task.FromResult(probe.Measures == Measures.Orp ? BeginOrp(probe, form, choice, temperatureC) : BeginPh(probe, form, choice, temperatureC));
+        return Task.FromResult(probe.Quantity == Quantity.Orp ? BeginOrp(probe, form, choice, temperatureC) : BeginPh(probe, form, choice, temperatureC));
     }
 
     private string? BeginOrp(ProbeDefinition probe, IFormCollection form, BufferChoice choice, double temperatureC)
     {
-        if (!CheckSolutionWords.All.TryGetValue(form[Solution].ToString(), out var check))
+        if (!CheckSolutionText.All.TryGetValue(form[Solution].ToString(), out var check))
         {
-            return $"The check solution is \"{form[Solution]}\"; wanted one of {string.Join(", ", CheckSolutionWords.All.Keys)}.";
+            return $"The check solution is \"{form[Solution]}\"; wanted one of {string.Join(", ", CheckSolutionText.All.Keys)}.";
         }
 
         bench.Begin(probe, choice, new(null, check, temperatureC));
@@ -111,20 +110,20 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         return null;
     }
 
-    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel) =>
+    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
         Task.FromResult(bench.Take(vat, probe, shelf));
 
-    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel)
+    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
     {
         bench.Clear(probe);
         return Task.FromResult<string?>(null);
     }
 
-    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, IFormCollection form, CancellationToken cancel) =>
+    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
         bench.KeepAsync(probe, shelf, form[KeepAnyway] == "yes", cancel);
 
     private async Task ActAsync(
-        string name, HttpContext context, Func<VatDefinition, ProbeDefinition, CalibrationShelf, IFormCollection, CancellationToken, Task<string?>> act)
+        string name, HttpContext context, Func<VatDefinition, ProbeDefinition, CalibrationCache, IFormCollection, CancellationToken, Task<string?>> act)
     {
         if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not (var (vat, probe), { } shelf))
         {
@@ -140,7 +139,7 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         FormGate.Return(context, form);
     }
 
-    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationShelf? Shelf)?> FindAsync(string name, HttpContext context)
+    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationCache? Shelf)?> FindAsync(string name, HttpContext context)
     {
         var found = bench.Electrodes.FirstOrDefault(one => one.Probe.Id.Value == name);
         if (found.Probe is null)

@@ -2,7 +2,6 @@ using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -36,7 +35,7 @@ public sealed record BenchView
     public required bool HasRoom { get; init; }
 
     /// <summary>Live value.</summary>
-    public required ElectrodeLook Look { get; init; }
+    public required ElectrodeSnapshot Look { get; init; }
 
     /// <summary>What was found so far, in words.</summary>
     public required string? Found { get; init; }
@@ -48,17 +47,17 @@ public sealed record BenchView
     public required string? Contradiction { get; init; }
 
     /// <summary>Whether it is an ORP probe.</summary>
-    public bool IsOrp => Probe.Measures == Measures.Orp;
+    public bool IsOrp => Probe.Quantity == Quantity.Orp;
 
     /// <summary>Address of the page.</summary>
     public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
 
     /// <summary>Values of the buffers by temperature.</summary>
     public IEnumerable<(double TemperatureC, IReadOnlyList<string> Values)> BufferTable => Temperatures.Select(celsius =>
-        (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00", CultureInfo.InvariantCulture) + (value.Extrapolated ? "?" : "") : "")]));
+        (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));
 
     internal static BenchView Of(
-        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeLook look, CalibrationShelf shelf, CalibrationLimits limits)
+        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache shelf, CalibrationLimits limits)
     {
         var before = shelf.InUse(probe.Id)?.Calibration;
         var found = work.Found(before as PhCalibration, out var contradiction);

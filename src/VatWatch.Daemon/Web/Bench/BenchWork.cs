@@ -1,7 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -22,10 +21,10 @@ internal sealed record BenchWork(BufferChoice Choice, BenchSolution? Solution, I
     public static BenchWork Fresh { get; } = new(BufferChoice.All[0], null, [], null);
 
     /// <summary>Whether another solution may be taken.</summary>
-    public bool HasRoom(ProbeDefinition probe) => probe.Measures == Measures.Orp ? Orp is null : Points.Count < PhCalibration.MostPoints;
+    public bool HasRoom(ProbeDefinition probe) => probe.Quantity == Quantity.Orp ? Orp is null : Points.Count < PhCalibration.MostPoints;
 
     /// <summary>The point of the solution it stands in; null with the reason as a sentence.</summary>
-    public BenchWork? Take(ElectrodeLook look, ReferenceElectrode? reference, PhCalibration? before, out string whyNot)
+    public BenchWork? Take(ElectrodeSnapshot look, ReferenceElectrode? reference, PhCalibration? before, out string whyNot)
     {
         whyNot = "The electrode is in no solution; say first which one it is in.";
         if (Solution is not { } solution)

@@ -4,7 +4,6 @@ using VatWatch.Daemon.Bench;
 using VatWatch.Pipeline;
 using VatWatch.Science.Electrodes;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -12,7 +11,7 @@ namespace VatWatch.Daemon.Web.Bench;
 /// The calibrations that are being made by page, one for each electrode, so that a phone at the bench and one at the desk see the same. They are in memory
 /// only: what is not kept is gone with a restart. Thread safe.
 /// </summary>
-internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower follower, CalibrationRules rules, StoreWindow store, WatchStore writer, TimeProvider time)
+internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower follower, CalibrationRules rules, StoreQueries store, WatchStore writer, TimeProvider time)
 {
     private static readonly TimeSpan LongestWrite = TimeSpan.FromSeconds(10);
 
@@ -26,10 +25,10 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public CalibrationLimits LimitsOf(ProbeDefinition probe) => rules.Of(probe);
 
     /// <summary>Every calibration in the store; null when it cannot be read now.</summary>
-    public async Task<CalibrationShelf?> ShelfAsync(CancellationToken cancel) => (await store.TryReadAsync(
+    public async Task<CalibrationCache?> ShelfAsync(CancellationToken cancel) => (await store.TryReadAsync(
         reader =>
         {
-            var shelf = new CalibrationShelf();
+            var shelf = new CalibrationCache();
             StoredCalibrations.Fill(shelf, reader);
             return shelf;
         },
@@ -39,7 +38,7 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public BenchWork WorkOf(ProbeDefinition probe) => _works.GetValueOrDefault(probe.Id, BenchWork.Fresh);
 
     /// <summary>What the probe shows now.</summary>
-    public ElectrodeLook Look(ProbeDefinition probe) => follower.Look(probe);
+    public ElectrodeSnapshot Evaluate(ProbeDefinition probe) => follower.Evaluate(probe);
 
     /// <summary>The electrode stands in a solution from now on.</summary>
     public void Begin(ProbeDefinition probe, BufferChoice choice, BenchSolution solution)
@@ -49,11 +48,11 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     }
 
     /// <summary>Takes the point of the solution it stands in; a sentence when that cannot be.</summary>
-    public string? Take(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf)
+    public string? Take(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf)
     {
         var work = WorkOf(probe);
         var reference = ReferenceElectrode.TryParse(vat.Orp?.Reference, out var known) ? known : null;
-        if (work.Take(follower.Look(probe), reference, Before(probe, shelf) as PhCalibration, out var whyNot) is not { } taken)
+        if (work.Take(follower.Evaluate(probe), reference, Before(probe, shelf) as PhCalibration, out var whyNot) is not { } taken)
         {
             return whyNot;
         }
@@ -65,7 +64,7 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public void Clear(ProbeDefinition probe) => _works.TryRemove(probe.Id, out _);
 
     /// <summary>Keeps what was found; a sentence when it was not.</summary>
-    public async Task<string?> KeepAsync(ProbeDefinition probe, CalibrationShelf shelf, bool keep, CancellationToken cancel)
+    public async Task<string?> KeepAsync(ProbeDefinition probe, CalibrationCache shelf, bool keep, CancellationToken cancel)
     {
         var work = WorkOf(probe);
         var before = Before(probe, shelf);
@@ -94,5 +93,5 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
         }
     }
 
-    private static ElectrodeCalibration? Before(ProbeDefinition probe, CalibrationShelf shelf) => shelf.InUse(probe.Id)?.Calibration;
+    private static ElectrodeCalibration? Before(ProbeDefinition probe, CalibrationCache shelf) => shelf.InUse(probe.Id)?.Calibration;
 }

@@ -1,8 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -41,7 +39,7 @@ internal sealed class ElectrodeFollower : IDisposable
     }
 
     /// <summary>What it shows now.</summary>
-    public ElectrodeLook Look(ProbeDefinition probe)
+    public ElectrodeSnapshot Evaluate(ProbeDefinition probe)
     {
         lock (_gate)
         {
@@ -56,11 +54,10 @@ internal sealed class ElectrodeFollower : IDisposable
                 trace.Newest = latest;
             }
 
-            return trace.Look(_feed.Clock.Now());
+            return trace.Evaluate(_feed.Clock.Now());
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _leave.Dispose();
@@ -100,7 +97,7 @@ internal sealed class ElectrodeFollower : IDisposable
         {
             _probe = probe;
             _window = SteadyWatch.WindowOf(probe.Every);
-            _steady = new SteadyWatch(_window, SteadyWatch.ToleranceOf(probe.Measures));
+            _steady = new SteadyWatch(_window, SteadyWatch.ToleranceOf(probe.Quantity));
         }
 
         public Measurement? Newest { get; set; }
@@ -114,7 +111,7 @@ internal sealed class ElectrodeFollower : IDisposable
             }
         }
 
-        public ElectrodeLook Look(Stamp now) => new(
+        public ElectrodeSnapshot Evaluate(Stamp now) => new(
             Newest?.Raw is { } raw ? _probe.Unit.ToCanonical(raw) : null,
             Newest is null ? "it has given no reading yet" : Newest.Raw is null ? Newest.Reason ?? "it gives no value" : null,
             Newest is { } newest ? now.Since(newest.Stamp) : null,

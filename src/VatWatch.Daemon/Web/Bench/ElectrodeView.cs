@@ -1,6 +1,4 @@
-using System.Globalization;
 using VatWatch.Calibration;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -30,7 +28,7 @@ public sealed record ElectrodeView(
     public IReadOnlyList<(DateTimeOffset At, double Value)> Offsets => [.. History.Select(one => (one.Utc, OffsetOf(one.Calibration)))];
 
     /// <summary>Offset limit beyond which it is unfit, mV.</summary>
-    public double UnfitOffset => Probe.Measures == Measures.Orp ? Limits.OrpUnfitBeyondMillivolts : Limits.Ph.UnfitBeyondMillivolts;
+    public double UnfitOffset => Probe.Quantity == Quantity.Orp ? Limits.OrpUnfitBeyondMillivolts : Limits.Ph.UnfitBeyondMillivolts;
 
     /// <summary>Offset of a calibration, mV.</summary>
     public static double OffsetOf(ElectrodeCalibration calibration) => calibration switch
@@ -42,10 +40,10 @@ public sealed record ElectrodeView(
 
     /// <summary>Slope and offset in words.</summary>
     public static string Words(ElectrodeCalibration calibration) => calibration is PhCalibration ph
-        ? string.Create(CultureInfo.InvariantCulture, $"slope {ph.Line.SlopePercent:0.0} %, offset {ph.Line.OffsetMillivolts:0.0} mV")
-        : string.Create(CultureInfo.InvariantCulture, $"offset {OffsetOf(calibration):0.0} mV");
+        ? $"slope {ph.Line.SlopePercent:0.0} %, offset {ph.Line.OffsetMillivolts:0.0} mV"
+        : $"offset {OffsetOf(calibration):0.0} mV";
 
-    internal static ElectrodeView Of(VatDefinition vat, ProbeDefinition probe, CalibrationShelf shelf, CalibrationLimits limits, DateTimeOffset now)
+    internal static ElectrodeView Of(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset now)
     {
         var due = CalibrationDue.Of(probe, shelf, limits, now);
         var used = shelf.InUse(probe.Id);

@@ -4,8 +4,6 @@ using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Dosing;
 
@@ -54,17 +52,17 @@ internal static class DosingForm
         {
             ["volume"] = units.Volume(vat.VolumeLitres),
             ["temperature"] = isFresh && condition.TemperatureC is { } celsius ? units.Temperature(celsius) : "",
-            ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00", CultureInfo.InvariantCulture) : "",
-            ["target"] = target.ToString("0.0#", CultureInfo.InvariantCulture),
+            ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00") : "",
+            ["target"] = target.ToString("0.0#"),
             ["soda-ash-so-far"] = sodaAsh is null ? "" : Weighed(sodaAsh.Grams, units),
-            ["fibre"] = SessionWords.Word(vat.Fibre),
+            ["fibre"] = SessionText.Word(vat.Fibre),
             ["kind"] = KindOf(vat.Reducer),
         };
     }
 
     /// <summary>A dose as a scale shows it, in the dyer's unit.</summary>
     public static string Weighed(double grams, DisplayUnits units) => units.IsUs
-        ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##", CultureInfo.InvariantCulture)} oz"
+        ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##")} oz"
         : $"{grams.ToString(grams < 10 ? "0.0" : "0", CultureInfo.InvariantCulture)} g";
 
     private static DosingView Asked(DosingView view, DisplayUnits units)

@@ -10,7 +10,7 @@ internal static class DosingPages
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/dosing", ShowAsync).ExcludeFromDescription();
 
-    private static async Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store, [Service] SiteFacts site)
+    private static async Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)
     {
         var vats = feed.Vats;
         var query = context.Request.Query;
@@ -22,7 +22,7 @@ internal static class DosingPages
 
         var now = feed.Clock.Now();
         var (ok, entries) = await store.TryReadAsync(
-            reader => EntryBook.Between(reader, live.Definition.Id, now.Utc - SodaAshLog.Reach, now.Utc.AddMinutes(1)), context.RequestAborted);
+            reader => EntryTable.Between(reader, live.Definition.Id, now.Utc - SodaAshLog.Reach, now.Utc.AddMinutes(1)), context.RequestAborted);
         await pages.SendAsync<DosingPage>(
             context,
             StatusCodes.Status200OK,

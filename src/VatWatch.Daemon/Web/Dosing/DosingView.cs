@@ -1,6 +1,5 @@
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Dosing;
 

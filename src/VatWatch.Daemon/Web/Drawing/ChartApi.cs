@@ -3,7 +3,6 @@ using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
@@ -53,7 +52,6 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _readers.Dispose();
 
     private async Task<IResult> AnswerAsync(string vat, HttpContext context)

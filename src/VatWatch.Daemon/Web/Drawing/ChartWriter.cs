@@ -3,7 +3,6 @@ using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
@@ -31,18 +30,18 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
             [.. traces.Marks.Select(Mark)],
             forecast,
             noForecast,
-            new ChartWords(units, clock).Summary(traces));
+            new ChartText(units, clock).Summary(traces));
     }
 
     private TraceReply Trace(ProbeColumns trace, DateTimeOffset to)
     {
-        var (measures, columns) = (trace.Probe.Measures, WithNewest(trace, to));
+        var (measures, columns) = (trace.Probe.Quantity, WithNewest(trace, to));
         double[] Of(Func<MeasurementColumn, double> pick) => [.. columns.Select(column => InUnits(measures, pick(column)))];
         return new(
             trace.Probe.Id.Value,
             measures.Word(),
             FigureView.Title(measures),
-            measures is Measures.Temperature or Measures.Ambient ? units.TemperatureUnit : measures is Measures.Ph or Measures.Heater ? "" : measures.Unit(),
+            measures is Quantity.Temperature or Quantity.Ambient ? units.TemperatureUnit : measures is Quantity.Ph or Quantity.Heater ? "" : measures.Unit(),
             [.. columns.Select(column => Milliseconds(column.Start))],
             columns is [var any, ..] ? (long)(any.End - any.Start).TotalMilliseconds : 0,
             Of(column => column.First),
@@ -67,16 +66,16 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
 
     private IEnumerable<BandReply> Bands(VatDefinition vat)
     {
-        double Warm(double celsius) => InUnits(Measures.Temperature, celsius);
-        yield return new(Measures.Temperature.Word(), Warm(vat.Temperature.LowC), Warm(vat.Temperature.HighC), Warm(vat.Temperature.LimitC), "limit");
+        double Warm(double celsius) => InUnits(Quantity.Temperature, celsius);
+        yield return new(Quantity.Temperature.Word(), Warm(vat.Temperature.LowC), Warm(vat.Temperature.HighC), Warm(vat.Temperature.LimitC), "limit");
         if (vat.Ph is { } ph)
         {
-            yield return new(Measures.Ph.Word(), ph.Low, ph.High, null, null);
+            yield return new(Quantity.Ph.Word(), ph.Low, ph.High, null, null);
         }
 
         if (vat.Orp is { } orp)
         {
-            yield return new(Measures.Orp.Word(), null, orp.WeakMillivolts, orp.OxidisedMillivolts, "oxidised");
+            yield return new(Quantity.Orp.Word(), null, orp.WeakMillivolts, orp.OxidisedMillivolts, "oxidised");
         }
     }
 
@@ -96,14 +95,14 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
         }
 
         var path = heat.Path(to - condition.Stamp.Utc, ForecastSteps);
-        double[] Of(Func<Conditions.Heating.HeatPathPoint, double> pick) => [.. path.Select(point => InUnits(Measures.Temperature, pick(point)))];
+        double[] Of(Func<Conditions.Heating.HeatPathPoint, double> pick) => [.. path.Select(point => InUnits(Quantity.Temperature, pick(point)))];
         return (new([.. path.Select(point => Milliseconds(condition.Stamp.Utc + point.After))], Of(point => point.LowC), Of(point => point.MiddleC), Of(point => point.HighC)), null);
     }
 
-    private double InUnits(Measures measures, double value) => measures switch
+    private double InUnits(Quantity measures, double value) => measures switch
     {
-        Measures.Temperature or Measures.Ambient => Math.Round(units.FromCelsius(value), 2),
-        Measures.Ph => Math.Round(value, 3),
+        Quantity.Temperature or Quantity.Ambient => Math.Round(units.FromCelsius(value), 2),
+        Quantity.Ph => Math.Round(value, 3),
         _ => Math.Round(value, 1),
     };
 

@@ -1,5 +1,4 @@
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Drawing;
 

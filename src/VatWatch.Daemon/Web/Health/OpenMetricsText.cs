@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 
 namespace VatWatch.Daemon.Web.Health;
@@ -47,6 +46,6 @@ internal static class OpenMetricsText
         double.PositiveInfinity => "+Inf",
         double.NegativeInfinity => "-Inf",
         double.NaN => "NaN",
-        _ => value.ToString("R", CultureInfo.InvariantCulture),
+        _ => value.ToString("R"),
     };
 }

@@ -6,7 +6,6 @@ namespace VatWatch.Daemon.Web.Health;
 /// <summary>The process and its web side as numbers.</summary>
 internal sealed class ProcessMetrics(EventStream events, LoginThrottle throttle) : IMetricSource
 {
-    /// <inheritdoc/>
     public IEnumerable<MetricFamily> Collect()
     {
         yield return MetricFamily.Gauge("process_resident_memory_bytes", "bytes", "Memory in use.", Environment.WorkingSet);

@@ -1,24 +1,22 @@
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Health;
 
 /// <summary>The vats as numbers: newest values, their ages, the state, alarms that stand. A value that is missing has no sample.</summary>
 internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
 {
-    private static readonly (Measures Measures, string Name, string Unit, string Help)[] Kinds =
+    private static readonly (Quantity Quantity, string Name, string Unit, string Help)[] Kinds =
     [
-        (Measures.Temperature, "vatwatch_liquor_temperature_celsius", "celsius", "Liquor temperature."),
-        (Measures.Ambient, "vatwatch_ambient_temperature_celsius", "celsius", "Room temperature."),
-        (Measures.Ph, "vatwatch_liquor_ph", "", "pH of the liquor at its own temperature."),
-        (Measures.Orp, "vatwatch_liquor_orp_volts", "volts", "Oxidation-reduction potential against the vat's reference electrode."),
-        (Measures.Heater, "vatwatch_heater_on", "", "1 while the heater draws power."),
-        (Measures.Level, "vatwatch_liquor_level_ratio", "ratio", "Liquor level, 1 is full."),
+        (Quantity.Temperature, "vatwatch_liquor_temperature_celsius", "celsius", "Liquor temperature."),
+        (Quantity.Ambient, "vatwatch_ambient_temperature_celsius", "celsius", "Room temperature."),
+        (Quantity.Ph, "vatwatch_liquor_ph", "", "pH of the liquor at its own temperature."),
+        (Quantity.Orp, "vatwatch_liquor_orp_volts", "volts", "Oxidation-reduction potential against the vat's reference electrode."),
+        (Quantity.Heater, "vatwatch_heater_on", "", "1 while the heater draws power."),
+        (Quantity.Level, "vatwatch_liquor_level_ratio", "ratio", "Liquor level, 1 is full."),
     ];
 
-    /// <inheritdoc/>
     public IEnumerable<MetricFamily> Collect()
     {
         var now = feed.Clock.Now();
@@ -26,7 +24,7 @@ internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
         foreach (var kind in Kinds)
         {
             yield return new(kind.Name, false, kind.Unit, kind.Help,
-                [.. vats.SelectMany(live => live.Latest).Where(one => one.Measures == kind.Measures && one.GoodValue is not null)
+                [.. vats.SelectMany(live => live.Latest).Where(one => one.Quantity == kind.Quantity && one.GoodValue is not null)
                     .Select(one => new MetricSample(InBaseUnit(one), Labels(one)))]);
         }
 
@@ -44,10 +42,10 @@ internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
     private static IEnumerable<MetricSample> States(LiveVat live) => Enum.GetValues<VatState>()
         .Select(state => new MetricSample(live.Condition.State == state ? 1 : 0, ("vat", live.Definition.Id.Value), ("state", state.Word())));
 
-    private static double InBaseUnit(Measurement one) => one.Measures switch
+    private static double InBaseUnit(Measurement one) => one.Quantity switch
     {
-        Measures.Orp => one.Value!.Value / 1000,
-        Measures.Level => one.Value!.Value / 100,
+        Quantity.Orp => one.Value!.Value / 1000,
+        Quantity.Level => one.Value!.Value / 100,
         _ => one.Value!.Value,
     };
 

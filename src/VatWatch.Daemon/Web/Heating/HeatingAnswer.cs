@@ -1,7 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Heating;
 
@@ -46,7 +45,7 @@ internal sealed record HeatingAnswer(
             var warmUp = question.ReadyIn(condition.Stamp.Utc, clock.Zone);
             yield return start.Middle < TimeSpan.FromMinutes(1) && warmUp > TimeSpan.Zero
                 ? $"To be at {target} the heater would have to be on by now; it may not get there in time."
-                : $"For {target}, switch the heater on {ForecastWords.Range(start, condition.Stamp, clock)}.";
+                : $"For {target}, switch the heater on {ForecastText.Range(start, condition.Stamp, clock)}.";
         }
         else
         {
@@ -54,7 +53,7 @@ internal sealed record HeatingAnswer(
         }
 
         yield return off.Forecast is { } stop
-            ? $"To coast to {target}, switch the heater off {ForecastWords.Range(stop, condition.Stamp, clock)}."
+            ? $"To coast to {target}, switch the heater off {ForecastText.Range(stop, condition.Stamp, clock)}."
             : $"Switching off: no time to give, because {off.WhyNot}.";
     }
 

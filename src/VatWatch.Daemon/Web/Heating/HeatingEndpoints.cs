@@ -1,8 +1,6 @@
-using System.Globalization;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Heating;
 
@@ -47,8 +45,8 @@ internal static class HeatingEndpoints
             ("Page", facts),
             ("Name", live.Definition.Name),
             ("Href", $"/vats/{live.Definition.Id}"),
-            ("Ready", question.Ready.ToString("HH:mm", CultureInfo.InvariantCulture)),
-            ("At", Math.Round(units.FromCelsius(question.TargetC) * 2, MidpointRounding.AwayFromZero) / 2 is var at ? at.ToString("0.#", CultureInfo.InvariantCulture) : null),
+            ("Ready", question.Ready.ToString("HH:mm")),
+            ("At", Math.Round(units.FromCelsius(question.TargetC) * 2, MidpointRounding.AwayFromZero) / 2 is var at ? at.ToString("0.#") : null),
             ("Fault", whyNot),
             ("Sentences", fits ? HeatingAnswer.Sentences(live.Condition, question, units, facts.Clock).ToList() : new List<string>()));
     }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Heating;
 

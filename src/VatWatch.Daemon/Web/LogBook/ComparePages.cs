@@ -4,7 +4,6 @@ using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

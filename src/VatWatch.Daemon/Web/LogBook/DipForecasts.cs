@@ -2,7 +2,6 @@ using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

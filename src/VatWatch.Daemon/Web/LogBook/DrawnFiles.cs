@@ -7,7 +7,7 @@ using VatWatch.Store;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Draws from the store what a page shows or offers as a file. Thread safe.</summary>
-internal sealed class DrawnFiles(StoreWindow store, DrawingPen pen, ILiveFeed feed)
+internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed feed)
 {
     private static readonly Dictionary<string, string> Types = new(StringComparer.Ordinal)
     {

@@ -1,6 +1,5 @@
 using System.Globalization;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.LogBook;

@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
@@ -38,7 +37,7 @@ internal static class EntryFields
     public static EntryDraft? Read(IFormCollection form, VatId vat, string by, DisplayUnits units, out string whyNot)
     {
         whyNot = "";
-        if (EntryWords.KindOf(form[Kind]) is not { } kind)
+        if (EntryText.KindOf(form[Kind]) is not { } kind)
         {
             whyNot = "The form does not say what happened; go back and tap one of the buttons.";
             return null;
@@ -64,7 +63,7 @@ internal static class EntryFields
             yarn = grams;
         }
 
-        return new(yarn, FibreOf(form[Fibre]), Line(form[Shade]), EntryWords.VerdictOf(form[Verdict]));
+        return new(yarn, FibreOf(form[Fibre]), Line(form[Shade]), EntryText.VerdictOf(form[Verdict]));
     }
 
     /// <summary>The fibre by its word; null for any other.</summary>
@@ -81,7 +80,7 @@ internal static class EntryFields
     private static EntryDraft? Added(EntryDraft draft, IFormCollection form, DisplayUnits units, out string whyNot)
     {
         whyNot = "";
-        if (EntryWords.MaterialOf(form[Material]) is not { } material)
+        if (EntryText.MaterialOf(form[Material]) is not { } material)
         {
             whyNot = "The form does not say what was added; go back and choose one.";
             return null;

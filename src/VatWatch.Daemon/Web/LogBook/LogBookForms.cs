@@ -2,12 +2,11 @@ using System.Globalization;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, ISessionDesk desk, PictureUpload pictures, SiteFacts site)
+internal sealed class LogBookForms(FormGate gate, ISessionService desk, PictureUpload pictures, SiteFacts site)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
@@ -39,7 +38,7 @@ internal sealed class LogBookForms(FormGate gate, ISessionDesk desk, PictureUplo
     private Task EndAsync(VatId vat, HttpContext context) => ActAsync(context, async (form, by) =>
     {
         var outcome = await desk.EndAsync(vat, by, context.RequestAborted);
-        return outcome is { Refused: null, Session: { } session } && EntryWords.VerdictOf(form[EntryFields.Verdict]) is { } verdict
+        return outcome is { Refused: null, Session: { } session } && EntryText.VerdictOf(form[EntryFields.Verdict]) is { } verdict
             ? await desk.DescribeAsync(vat, session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
             : outcome;
     });

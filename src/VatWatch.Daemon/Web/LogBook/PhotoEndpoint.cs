@@ -1,5 +1,4 @@
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
@@ -15,9 +14,9 @@ internal static class PhotoEndpoint
     /// <summary>Address of the picture of an entry.</summary>
     public static string Href(SessionEntry entry) => $"/vats/{Uri.EscapeDataString(entry.Vat.Value)}/entries/{entry.Id}/photo";
 
-    private static async Task<IResult> ShowAsync(string vat, long entry, HttpContext context, [Service] StoreWindow store)
+    private static async Task<IResult> ShowAsync(string vat, long entry, HttpContext context, [Service] StoreQueries store)
     {
-        var (ok, photo) = await store.TryReadAsync(reader => EntryBook.PhotoOf(reader, new VatId(vat), entry), context.RequestAborted);
+        var (ok, photo) = await store.TryReadAsync(reader => EntryTable.PhotoOf(reader, new VatId(vat), entry), context.RequestAborted);
         if (photo is not { } found)
         {
             return TypedResults.StatusCode(ok ? StatusCodes.Status404NotFound : StatusCodes.Status503ServiceUnavailable);

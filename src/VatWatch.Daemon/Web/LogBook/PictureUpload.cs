@@ -65,6 +65,5 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
         return Photo.TryTake(bytes, out var photo, out var whyNot) ? (photo, "") : (null, $"{char.ToUpperInvariant(whyNot[0])}{whyNot[1..]}.");
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _places.Dispose();
 }

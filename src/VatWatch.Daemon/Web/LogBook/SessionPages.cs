@@ -20,13 +20,13 @@ internal static class SessionPages
         pages.MapGet("/vats/{vat}/sessions/{id}", OneAsync);
     }
 
-    private static async Task ListAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    private static async Task ListAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         var vats = feed.Vats.Select(live => live.Definition).ToList();
         var only = vats.Find(vat => vat.Id.Value == context.Request.Query["vat"]);
         var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
         var (_, sheets) = await store.TryReadAsync<IReadOnlyList<SessionSheet>>(
-            reader => [.. SessionBook.Newest(reader, only?.Id, OnOnePage, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
+            reader => [.. SessionTable.Newest(reader, only?.Id, OnOnePage, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
         await pages.SendAsync<SessionsPage>(
             context,
             StatusCodes.Status200OK,
@@ -38,7 +38,7 @@ internal static class SessionPages
             ("HasMore", sheets?.Count == OnOnePage));
     }
 
-    private static async Task OneAsync(string vat, string id, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreWindow store)
+    private static async Task OneAsync(string vat, string id, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition || !SessionId.TryParse(id, out var name))
         {
@@ -48,7 +48,7 @@ internal static class SessionPages
 
         var (ok, found) = await store.TryReadAsync(
             reader => SessionSheet.Find(reader, definition.Id, name) is { } sheet
-                ? (Sheet: sheet, Others: SessionBook.Newest(reader, null, ToCompare).Where(other => other.Vat != sheet.Session.Vat || other.Id != sheet.Session.Id).ToList())
+                ? (Sheet: sheet, Others: SessionTable.Newest(reader, null, ToCompare).Where(other => other.Vat != sheet.Session.Vat || other.Id != sheet.Session.Id).ToList())
                 : default,
             context.RequestAborted);
         if (found.Sheet is null)

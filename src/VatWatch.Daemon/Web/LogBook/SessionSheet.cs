@@ -1,6 +1,5 @@
 using VatWatch.Sessions;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
@@ -21,15 +20,15 @@ public sealed record SessionSheet(Session Session, IReadOnlyList<SessionEntry> E
     /// <summary>Address of the page of a session.</summary>
     public static string HrefOf(Session session) => $"/vats/{Uri.EscapeDataString(session.Vat.Value)}/sessions/{session.Id}";
 
-    internal static SessionSheet Of(StoreReader reader, Session session) => new(session, EntryBook.Of(reader, session.Vat, session.Id));
+    internal static SessionSheet Of(StoreReader reader, Session session) => new(session, EntryTable.Of(reader, session.Vat, session.Id));
 
     /// <summary>One session by its name; null when there is none.</summary>
-    internal static SessionSheet? Find(StoreReader reader, VatId vat, SessionId id) => SessionBook.Find(reader, vat, id) is { } session ? Of(reader, session) : null;
+    internal static SessionSheet? Find(StoreReader reader, VatId vat, SessionId id) => SessionTable.Find(reader, vat, id) is { } session ? Of(reader, session) : null;
 
     /// <summary>The session that goes on; null when none does, or when it was forgotten and the next entry will begin another.</summary>
     internal static SessionSheet? Open(StoreReader reader, VatId vat, DateTimeOffset now)
     {
-        if (SessionBook.Open(reader, vat) is not { } session)
+        if (SessionTable.Open(reader, vat) is not { } session)
         {
             return null;
         }

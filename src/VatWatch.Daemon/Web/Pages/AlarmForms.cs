@@ -25,13 +25,13 @@ internal static class AlarmForms
         {
             routes.MapPost(
                 $"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}",
-                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] AlarmWindow window) =>
+                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] AlarmService window) =>
                     TakeAsync(kind, vat, alarm, context, gate, pages, window)).ExcludeFromDescription();
         }
     }
 
     private static async Task TakeAsync(
-        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, AlarmWindow window)
+        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, AlarmService window)
     {
         if (await gate.OpenAsync(context, "Not done") is not { } form)
         {
@@ -47,7 +47,7 @@ internal static class AlarmForms
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:
-                NameCookie.Remember(AlarmWindow.TidyName(form[NameField]) ?? "", context);
+                NameCookie.Remember(AlarmService.TidyName(form[NameField]) ?? "", context);
                 FormGate.Return(context, form);
                 break;
             case AlarmOutcomeKind.Refused:

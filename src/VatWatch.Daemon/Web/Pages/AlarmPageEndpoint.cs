@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Daemon.Web.Drawing;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -28,7 +27,7 @@ public sealed record ChartView
     {
         { From: { } from, To: { } to } => $"from={Machine(from)}&to={Machine(to)}",
         { IsSession: true } => "range=session",
-        _ => string.Create(CultureInfo.InvariantCulture, $"hours={Range.Hours}"),
+        _ => $"hours={Range.Hours}",
     };
 
     /// <summary>What it is called.</summary>
@@ -37,12 +36,12 @@ public sealed record ChartView
         { From: not null } => "The chosen stretch",
         { IsSession: true } => "The session",
         { Hours: 1 } => "The last hour",
-        _ => string.Create(CultureInfo.InvariantCulture, $"The last {Range.Hours} h"),
+        _ => $"The last {Range.Hours} h",
     };
 
     /// <summary>A moment as a date field holds it; empty when the stretch is not one of dates.</summary>
     public string Field(DateTimeOffset? moment) =>
-        moment is { } utc ? TimeZoneInfo.ConvertTime(utc, Zone).ToString(FieldForm, CultureInfo.InvariantCulture) : "";
+        moment is { } utc ? TimeZoneInfo.ConvertTime(utc, Zone).ToString(FieldForm) : "";
 
-    private static string Machine(DateTimeOffset moment) => moment.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+    private static string Machine(DateTimeOffset moment) => moment.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'");
 }

@@ -1,7 +1,5 @@
-using System.Globalization;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 
@@ -25,7 +23,7 @@ public sealed record FigureView(
     /// <summary>Reads one probe of a vat.</summary>
     public static FigureView Of(LiveVat live, ProbeDefinition probe, PageFacts page)
     {
-        var label = Title(probe.Measures);
+        var label = Title(probe.Quantity);
         if (live.Latest.FirstOrDefault(one => one.Probe == probe.Id) is not { } measurement)
         {
             return new(label, None, "", "no reading yet", null, false, false, null, probe.Id.Value, null);
@@ -38,23 +36,23 @@ public sealed record FigureView(
             label,
             number,
             unit,
-            QualityWords(measurement),
+            QualityText(measurement),
             $"{DisplayUnits.Duration(age > TimeSpan.Zero ? age : TimeSpan.Zero)} ago",
             isOld,
             measurement.GoodValue is not null && !isOld,
-            isOld ? null : TrendOf(live, probe.Measures, page.Site.Units),
+            isOld ? null : TrendOf(live, probe.Quantity, page.Site.Units),
             probe.Id.Value,
             measurement.Stamp.Utc);
     }
 
     /// <summary>What a kind of number is called.</summary>
-    public static string Title(Measures measures) => measures switch
+    public static string Title(Quantity measures) => measures switch
     {
-        Measures.Temperature => "Liquor",
-        Measures.Ambient => "Room",
-        Measures.Ph => "pH",
-        Measures.Orp => "ORP",
-        Measures.Heater => "Heater",
+        Quantity.Temperature => "Liquor",
+        Quantity.Ambient => "Room",
+        Quantity.Ph => "pH",
+        Quantity.Orp => "ORP",
+        Quantity.Heater => "Heater",
         _ => "Level",
     };
 
@@ -65,17 +63,17 @@ public sealed record FigureView(
             return (None, "");
         }
 
-        return measurement.Measures switch
+        return measurement.Quantity switch
         {
-            Measures.Temperature or Measures.Ambient => (units.FromCelsius(value).ToString("F1", CultureInfo.InvariantCulture), units.TemperatureUnit),
-            Measures.Ph => (value.ToString("F2", CultureInfo.InvariantCulture), ""),
-            Measures.Orp => (value.ToString("F0", CultureInfo.InvariantCulture).Replace('-', '−'), "mV"),
-            Measures.Heater => (units.Value(Measures.Heater, value), ""),
-            _ => (value.ToString("F0", CultureInfo.InvariantCulture), "%"),
+            Quantity.Temperature or Quantity.Ambient => (units.FromCelsius(value).ToString("F1"), units.TemperatureUnit),
+            Quantity.Ph => (value.ToString("F2"), ""),
+            Quantity.Orp => (value.ToString("F0").Replace('-', '−'), "mV"),
+            Quantity.Heater => (units.Value(Quantity.Heater, value), ""),
+            _ => (value.ToString("F0"), "%"),
         };
     }
 
-    private static string QualityWords(Measurement measurement)
+    private static string QualityText(Measurement measurement)
     {
         var reason = measurement.Reason is { Length: > 0 } why ? $": {why}" : "";
         return measurement.Quality switch
@@ -87,10 +85,10 @@ public sealed record FigureView(
         };
     }
 
-    private static string? TrendOf(LiveVat live, Measures measures, DisplayUnits units) => measures switch
+    private static string? TrendOf(LiveVat live, Quantity measures, DisplayUnits units) => measures switch
     {
-        Measures.Temperature => TrendWords.OfTemperature(live.Condition.TemperatureRateKPerHour, units),
-        Measures.Orp => TrendWords.OfOrp(live.Condition.OrpRateMillivoltsPerHour),
+        Quantity.Temperature => TrendText.OfTemperature(live.Condition.TemperatureRateKPerHour, units),
+        Quantity.Orp => TrendText.OfOrp(live.Condition.OrpRateMillivoltsPerHour),
         _ => null,
     };
 }

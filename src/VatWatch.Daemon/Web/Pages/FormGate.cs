@@ -41,7 +41,7 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
     /// <summary>The name in a form, remembered from now on; null when there is none, and then an answer has been sent.</summary>
     public async Task<string?> NameAsync(HttpContext context, IFormCollection form, string failure)
     {
-        if (AlarmWindow.TidyName(form[AlarmForms.NameField]) is { } by)
+        if (AlarmService.TidyName(form[AlarmForms.NameField]) is { } by)
         {
             NameCookie.Remember(by, context);
             return by;

@@ -1,6 +1,4 @@
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 

@@ -1,5 +1,4 @@
 using System.Globalization;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Web.Pages;
 
@@ -25,5 +24,5 @@ public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
     }
 
     /// <summary>For the <c>datetime</c> attribute.</summary>
-    public static string Machine(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+    public static string Machine(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'");
 }

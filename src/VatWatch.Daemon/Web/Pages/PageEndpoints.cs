@@ -4,7 +4,6 @@ using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Pipeline;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 

@@ -28,7 +28,7 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             Freshness = new(site.SimulationSpeed),
             Token = tokens.RequestToken ?? "",
             TokenField = tokens.FormFieldName,
-            LastName = AlarmWindow.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
+            LastName = AlarmService.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
             CanSignOut = visitor is { IsSignedIn: true },
             CanAct = visitor is { Role: Role.Operator },

@@ -8,6 +8,5 @@ namespace VatWatch.Daemon.Web.Pages;
 /// </summary>
 internal sealed class PlainActivator : IComponentActivator
 {
-    /// <inheritdoc/>
     public IComponent CreateInstance(Type componentType) => (IComponent)Activator.CreateInstance(componentType)!;
 }

@@ -1,6 +1,3 @@
-using System.Globalization;
-using VatWatch.Vats;
-
 namespace VatWatch.Daemon.Web.Pages;
 
 /// <summary>The temperature on a line with the working band and the limit, in the units of a drawing 300 wide.</summary>
@@ -31,5 +28,5 @@ public sealed record ScaleView(string BandStart, string BandWidth, string Limit,
             $"Working band {units.Temperature(band.LowC)} to {units.Temperature(band.HighC)}, limit {units.Temperature(band.LimitC)}.");
     }
 
-    private static string Text(double place) => place.ToString("F1", CultureInfo.InvariantCulture);
+    private static string Text(double place) => place.ToString("F1");
 }

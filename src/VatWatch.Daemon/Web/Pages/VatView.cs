@@ -1,13 +1,12 @@
 using VatWatch.Conditions;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 
 /// <summary>One vat as a page shows it.</summary>
 public sealed record VatView
 {
-    private static readonly Measures[] Main = [Measures.Temperature, Measures.Ph, Measures.Orp];
+    private static readonly Quantity[] Main = [Quantity.Temperature, Quantity.Ph, Quantity.Orp];
 
     /// <summary>The vat as configured.</summary>
     public required VatDefinition Definition { get; init; }
@@ -51,29 +50,29 @@ public sealed record VatView
     /// <summary>Reads the newest picture of a vat.</summary>
     public static VatView Of(LiveVat live, PageFacts page)
     {
-        var probes = live.Definition.Probes.Select(probe => (probe.Measures, Figure: FigureView.Of(live, probe, page))).ToList();
+        var probes = live.Definition.Probes.Select(probe => (probe.Quantity, Figure: FigureView.Of(live, probe, page))).ToList();
         var oldWords = OldWordsOf(live, probes.ConvertAll(pair => pair.Figure), page);
-        var temperature = live.Latest.Where(one => one.Measures == Measures.Temperature && one.GoodValue is not null)
+        var temperature = live.Latest.Where(one => one.Quantity == Quantity.Temperature && one.GoodValue is not null)
             .FirstOrDefault(one => !page.Freshness.IsOld(one, live.Definition.Probes.FirstOrDefault(probe => probe.Id == one.Probe), page.Clock.Now))?.GoodValue;
         return new()
         {
             Definition = live.Definition,
             State = oldWords is null ? live.Condition.State : VatState.Unknown,
             Reasons = live.Condition.Reasons,
-            Figures = [.. Main.Select(kind => probes.Where(pair => pair.Measures == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
+            Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
             Probes = probes.ConvertAll(pair => pair.Figure),
             Outlook = oldWords is null ? [.. OutlookOf(live, page)] : [],
             OldWords = oldWords,
             Scald = ScaldCaution.For(HottestKnown(live), page.Site.Units),
             IsScaldUrgent = HottestKnown(live) >= ScaldCaution.UrgentFromC,
-            TemperatureUnknown = temperature is null && probes.Exists(pair => pair.Measures == Measures.Temperature),
+            TemperatureUnknown = temperature is null && probes.Exists(pair => pair.Quantity == Quantity.Temperature),
             Scale = ScaleView.Of(live.Definition.Temperature, temperature, page.Site.Units),
             IsSimulated = page.Site.SimulatedVats.Contains(live.Definition.Id),
         };
     }
 
     // A caution outlives the reading that called for it: an old or doubtful 50 °C is no reason to reach in.
-    private static double? HottestKnown(LiveVat live) => live.Latest.Where(one => one.Measures == Measures.Temperature).Max(one => one.Value);
+    private static double? HottestKnown(LiveVat live) => live.Latest.Where(one => one.Quantity == Quantity.Temperature).Max(one => one.Value);
 
     private static string? OldWordsOf(LiveVat live, List<FigureView> figures, PageFacts page)
     {
@@ -95,12 +94,12 @@ public sealed record VatView
         if (condition.TimeToLimit is { } toLimit)
         {
             var reaches = condition.Heat is { HeaterOn: null } ? "If the heater is on, it reaches" : "Reaches";
-            yield return $"{reaches} the limit of {page.Site.Units.Temperature(band.LimitC)} {ForecastWords.Range(toLimit, condition.Stamp, page.Clock)}.";
+            yield return $"{reaches} the limit of {page.Site.Units.Temperature(band.LimitC)} {ForecastText.Range(toLimit, condition.Stamp, page.Clock)}.";
         }
 
         if (condition.TimeToBand is { } toBand)
         {
-            yield return $"Enters the working band {ForecastWords.Range(toBand, condition.Stamp, page.Clock)}.";
+            yield return $"Enters the working band {ForecastText.Range(toBand, condition.Stamp, page.Clock)}.";
         }
     }
 }

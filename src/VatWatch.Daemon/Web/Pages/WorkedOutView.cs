@@ -2,7 +2,6 @@ using System.Globalization;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
 

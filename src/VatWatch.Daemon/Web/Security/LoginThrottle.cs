@@ -58,7 +58,6 @@ internal sealed class LoginThrottle(TimeProvider time) : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _oneAtATime.Dispose();
 
     private bool TryBegin(IPAddress address)

@@ -80,7 +80,7 @@ internal sealed class PasswordHash
 
     /// <summary>The line for the file.</summary>
     public override string ToString() =>
-        string.Create(CultureInfo.InvariantCulture, $"$pbkdf2-sha512$i={_iterations}${Convert.ToBase64String(_salt)}${Convert.ToBase64String(_hash)}");
+        $"$pbkdf2-sha512$i={_iterations}${Convert.ToBase64String(_salt)}${Convert.ToBase64String(_hash)}";
 
     private static byte[] Derive(string password, byte[] salt, int iterations) =>
         Rfc2898DeriveBytes.Pbkdf2(password, salt, iterations, HashAlgorithmName.SHA512, HashBytes);

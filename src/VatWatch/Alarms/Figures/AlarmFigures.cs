@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Figures;
 
 /// <summary>

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>pH has stayed above the band. The harmful side for wool and silk.</summary>
@@ -8,13 +6,10 @@ internal sealed class AlkaliHighRule(RuleContext context, PhBand band) : IAlarmR
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.AlkaliHigh).Deadband);
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.AlkaliHigh);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.AlkaliHigh);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "Too much alkali was added, or added faster than it mixed.",
         context.Vat.Fibre == Fibre.Protein ? "Wool and silk turn harsh and weak." : "Dye is taken less well, and the liquor is harder on hands.",
@@ -23,11 +18,9 @@ internal sealed class AlkaliHighRule(RuleContext context, PhBand band) : IAlarmR
             : "Read again with the probe rinsed and the vat mixed, then thin it with warm water. Never add acid: it drives harmful gas out of the vat.",
         "before the next dip");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var ph = evidence.Condition?.Ph;
         var signal = AlarmSignal.Unknown;
@@ -39,7 +32,6 @@ internal sealed class AlkaliHighRule(RuleContext context, PhBand band) : IAlarmR
         return new(signal, Settings.Priority ?? AlarmPriority.Medium) { Value = ph, Limit = band.High };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) =>
-        PhWords.Telling(context, finding, stands, "too alkaline", "above");
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) =>
+        PhText.Message(context, finding, stands, "too alkaline", "above");
 }

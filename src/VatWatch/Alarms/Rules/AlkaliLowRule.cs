@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>pH has stayed below the band.</summary>
@@ -8,24 +6,19 @@ internal sealed class AlkaliLowRule(RuleContext context, PhBand band) : IAlarmRu
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.AlkaliLow).Deadband);
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.AlkaliLow);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.AlkaliLow);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "Alkali is eaten by the reducing agent, by air and by the yarn.",
         "The dye dissolves and takes poorly, and the reduction slows down.",
         "Read again with the probe rinsed. Then add dissolved alkali in small portions as the dosing page works out, with time to mix in between.",
         "hours");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var ph = evidence.Condition?.Ph;
         var signal = AlarmSignal.Unknown;
@@ -37,7 +30,6 @@ internal sealed class AlkaliLowRule(RuleContext context, PhBand band) : IAlarmRu
         return new(signal, Settings.Priority ?? AlarmPriority.Medium) { Value = ph, Limit = band.Low };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) =>
-        PhWords.Telling(context, finding, stands, "short of alkali", "below");
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) =>
+        PhText.Message(context, finding, stands, "short of alkali", "below");
 }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>
@@ -12,24 +10,19 @@ internal sealed class ColdRule(RuleContext context, ReadyBy readyBy) : IAlarmRul
     private readonly double _lowC = context.Vat.Temperature.LowC;
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.Cold);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.Cold);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "The heater started late, is weak or off, or the lid was left off.",
         "The session starts late, or starts in a vat too cold to dye well.",
         "Look at the heater's plug, its ground-fault switch and the lid. Unplug the heater before you reach into the liquor.",
         "hours");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var temperatureC = evidence.Condition?.TemperatureC;
         var signal = AlarmSignal.Unknown;
@@ -45,8 +38,7 @@ internal sealed class ColdRule(RuleContext context, ReadyBy readyBy) : IAlarmRul
         return new(signal, Settings.Priority ?? AlarmPriority.Medium) { Value = temperatureC, Limit = _lowC };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
     {
         Value = context.ShownTemperature(finding.Value),
         Limit = context.ShownTemperature(_lowC),
@@ -56,7 +48,7 @@ internal sealed class ColdRule(RuleContext context, ReadyBy readyBy) : IAlarmRul
     private string Sentence(in AlarmFinding finding, bool stands)
     {
         var vat = context.Vat.Name;
-        var wanted = $"wanted {context.Units.Temperature(_lowC)} by {readyBy.Time.ToString("HH:mm", CultureInfo.InvariantCulture)}";
+        var wanted = $"wanted {context.Units.Temperature(_lowC)} by {readyBy.Time.ToString("HH:mm")}";
         return (finding.Value, finding.Signal == AlarmSignal.Met || stands) switch
         {
             (null, _) => $"{vat} has no temperature to judge whether it is ready, {wanted}.",

@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -11,24 +10,19 @@ internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
 {
     private Diagnosis? _diagnosis;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.HeatingFault);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.HeatingFault);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "A dead, tripped, uncovered or stuck heater, an open lid, or a probe that hangs in the air.",
         "A late session at best; an element that burns dry or a vat that boils at worst.",
         "Switch the heater off at the plug, then look at its level mark, its plug, its ground-fault switch and the lid.",
         "minutes when the element may be uncovered, hours otherwise");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var found = Weightiest(evidence.Condition);
         _diagnosis = found ?? _diagnosis;
@@ -39,8 +33,7 @@ internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
         return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority);
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) =>
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) =>
         _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
             ? new($"Heating of {context.Vat.Name}: {known.Sentence}") { Action = Action(known.Kind) }
             : new($"The heating of {context.Vat.Name} shows no fault.");
@@ -61,7 +54,7 @@ internal sealed class HeatingFaultRule(RuleContext context) : IAlarmRule
     private bool IsOfHeating(Diagnosis diagnosis) => diagnosis.Kind switch
     {
         DiagnosisKind.Stratified or DiagnosisKind.ColdLoad or DiagnosisKind.ReducerRunningOut => false,
-        DiagnosisKind.FrozenValue => context.Vat.Probes.Any(probe => probe.Id == diagnosis.Probe && probe.Measures == Measures.Temperature),
+        DiagnosisKind.FrozenValue => context.Vat.Probes.Any(probe => probe.Id == diagnosis.Probe && probe.Quantity == Quantity.Temperature),
         _ => true,
     };
 

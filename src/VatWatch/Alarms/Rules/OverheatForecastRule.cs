@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -29,24 +28,19 @@ internal sealed class OverheatForecastRule : IAlarmRule
         Settings = context.Settings.For(AlarmNames.OverheatForecast);
     }
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.OverheatForecast);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; }
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "The heater has not switched off where it should, or it is stronger than the vat can use.",
         "The vat passes its limit while nobody is there.",
         "Switch the heater off at the plug, or turn its thermostat down and watch the next reading. Never reach into the liquor while it has power.",
         "until the early edge of the forecast");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         _condition = evidence.Condition;
         var early = _condition?.TimeToLimit?.Early;
@@ -84,8 +78,7 @@ internal sealed class OverheatForecastRule : IAlarmRule
     /// <summary>Engineering judgement.</summary>
     private const double WidestMiddle = 1.5;
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
     {
         Value = finding.Value is { } minutes ? Math.Floor(minutes) : null,
         Limit = _withinMinutes,

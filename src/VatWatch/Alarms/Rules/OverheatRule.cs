@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>
@@ -16,27 +14,22 @@ internal sealed class OverheatRule(RuleContext context) : IAlarmRule
 
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.Overheat).Deadband);
     private readonly double _limitC = context.Vat.Temperature.LimitC;
-    private readonly bool _hasSeveral = context.Vat.Probes.Count(probe => probe.Measures == Measures.Temperature) > 1;
+    private readonly bool _hasSeveral = context.Vat.Probes.Count(probe => probe.Quantity == Quantity.Temperature) > 1;
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.Overheat);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.Overheat);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "The heater stays on: a stuck thermostat or relay, a wrong setting, or a lid that holds more heat than expected.",
         "Scalding liquor, a softening bin and lost dye; in the end a boiling vat.",
         "Unplug the heater at the wall and keep clear. Never reach into the liquor while the heater has power.",
         "20 to 40 min before a lidded vat scalds at once");
 
-    /// <inheritdoc/>
-    public bool DependsOn(ProbeEvidence probe) => probe.Definition.Measures == Measures.Temperature;
+    public bool DependsOn(ProbeEvidence probe) => probe.Definition.Quantity == Quantity.Temperature;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         ProbeEvidence? hottest = null, hottestSilent = null;
         foreach (var probe in evidence.Probes)
@@ -79,8 +72,7 @@ internal sealed class OverheatRule(RuleContext context) : IAlarmRule
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
     {
         Value = context.ShownTemperature(finding.Value),
         Limit = context.ShownTemperature(_limitC),

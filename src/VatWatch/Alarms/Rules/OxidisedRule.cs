@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>ORP has stayed above the mark of an oxidised vat. Suppressed while the liquor is below its band, where the mark does not hold.</summary>
@@ -8,24 +6,19 @@ internal sealed class OxidisedRule(RuleContext context, OrpLimits limits) : IAla
     private readonly Deadband _deadband = new(context.Settings.For(AlarmNames.Oxidised).Deadband);
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.Oxidised);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.Oxidised);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "Air got in, or the reducing agent ran out.",
         "Yarn dipped now takes dye that washes out again.",
         "Do not dip. With the vat warm and covered, sharpen it in small portions as the dosing page works out, and try a test skein when it has turned.",
         "before the next dip");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var condition = evidence.Condition;
         var signal = AlarmSignal.Unknown;
@@ -38,15 +31,14 @@ internal sealed class OxidisedRule(RuleContext context, OrpLimits limits) : IAla
         {
             Value = condition?.OrpMillivolts,
             Limit = limits.OxidisedMillivolts,
-            Suppressed = condition is not null && OrpLook.IsCold(context.Vat, condition),
+            Suppressed = condition is not null && OrpSnapshot.IsCold(context.Vat, condition),
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands)
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands)
     {
-        var numbers = OrpLook.Numbers(context, finding);
-        return OrpLook.Telling(finding, (finding.Value, finding.Signal == AlarmSignal.Met || stands) switch
+        var numbers = OrpSnapshot.Numbers(context, finding);
+        return OrpSnapshot.Message(finding, (finding.Value, finding.Signal == AlarmSignal.Met || stands) switch
         {
             (null, true) => $"{context.Vat.Name} was oxidised, and its ORP cannot be read now.",
             (null, _) => $"{context.Vat.Name} has no ORP to judge.",

@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -13,7 +12,7 @@ internal sealed class OxidisedSense(RuleContext context, OrpLimits limits)
     private AlarmSignal _before;
 
     /// <summary>Takes in the newest condition.</summary>
-    public bool Look(VatCondition? condition)
+    public bool Evaluate(VatCondition? condition)
     {
         if (condition?.OrpMillivolts is { } millivolts)
         {

@@ -1,19 +1,17 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>Two or more probes of one kind in one vat differ by more than is allowed. Named for what they measure: <c>probe-disagrees.temperature</c>.</summary>
 internal sealed class ProbeDisagreesRule : IAlarmRule
 {
     private readonly RuleContext _context;
-    private readonly Measures _measures;
+    private readonly Quantity _measures;
     private readonly double _limit;
     private readonly Deadband _deadband;
     private AlarmSignal _before;
     private ProbeEvidence? _lowest;
     private ProbeEvidence? _highest;
 
-    public ProbeDisagreesRule(RuleContext context, Measures measures, double limit)
+    public ProbeDisagreesRule(RuleContext context, Quantity measures, double limit)
     {
         _context = context;
         _measures = measures;
@@ -23,27 +21,22 @@ internal sealed class ProbeDisagreesRule : IAlarmRule
         Settings = context.Settings.For(AlarmNames.ProbeDisagrees);
         Rationale = new(
             "One probe has drifted or hangs elsewhere, or the vat is not mixed.",
-            $"Nobody knows which {ProbeWords.Noun(measures)} is true.",
-            measures == Measures.Temperature
+            $"Nobody knows which {ProbeText.Noun(measures)} is true.",
+            measures == Quantity.Temperature
                 ? "Trust the hotter one. Stir gently without drawing in air and read again; if they still differ, compare both probes in one cup of warm water."
                 : "Rinse both probes, put them side by side and read again; calibrate them if they still differ.",
-            measures == Measures.Temperature ? "within the hour while heating" : "before the next session");
+            measures == Quantity.Temperature ? "within the hour while heating" : "before the next session");
     }
 
-    /// <inheritdoc/>
     public AlarmName Name { get; }
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; }
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; }
 
-    /// <inheritdoc/>
-    public bool DependsOn(ProbeEvidence probe) => probe.Definition.Measures == _measures;
+    public bool DependsOn(ProbeEvidence probe) => probe.Definition.Quantity == _measures;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         ProbeEvidence? lowest = null, highest = null, first = null;
         foreach (var probe in evidence.Probes)
@@ -63,24 +56,23 @@ internal sealed class ProbeDisagreesRule : IAlarmRule
             _before = _deadband.AtOrAbove(highest!.Value!.Value - lowest!.Value!.Value, _limit, _before);
         }
 
-        return new(isPair ? _before : AlarmSignal.Unknown, ProbeWords.Priority(Settings, _context.Settings.OfGuard(_measures), first!, evidence))
+        return new(isPair ? _before : AlarmSignal.Unknown, ProbeText.Priority(Settings, _context.Settings.OfGuard(_measures), first!, evidence))
         {
             Value = _highest?.Value - _lowest?.Value,
             Limit = _limit,
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
     {
         Value = Shown(finding.Value),
         Limit = Shown(_limit),
-        Unit = _measures == Measures.Temperature ? _context.Units.TemperatureUnit : _measures.Unit(),
+        Unit = _measures == Quantity.Temperature ? _context.Units.TemperatureUnit : _measures.Unit(),
     };
 
     private string Sentence(in AlarmFinding finding, bool stands)
     {
-        var noun = $"{ProbeWords.Noun(_measures)} probes in {_context.Vat.Name}";
+        var noun = $"{ProbeText.Noun(_measures)} probes in {_context.Vat.Name}";
         if (_lowest is null || _highest is null)
         {
             return $"The {noun} have not both been read yet.";
@@ -94,8 +86,8 @@ internal sealed class ProbeDisagreesRule : IAlarmRule
 
     private double? Shown(double? difference) => difference is not { } value ? null : _measures switch
     {
-        Measures.Temperature => Math.Round(_context.Units.FromKelvinDifference(value), 1),
-        Measures.Ph => Math.Round(value, 2),
+        Quantity.Temperature => Math.Round(_context.Units.FromKelvinDifference(value), 1),
+        Quantity.Ph => Math.Round(value, 2),
         _ => Math.Round(value),
     };
 

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>
@@ -20,34 +18,29 @@ internal sealed class ProbeFaultRule : IAlarmRule
         _context = context;
         _probe = probe;
         _stuck = new(probe);
-        _guarded = context.Settings.OfGuard(probe.Measures);
+        _guarded = context.Settings.OfGuard(probe.Quantity);
         Name = AlarmNames.Of(AlarmNames.ProbeFault, probe.Id);
         Settings = context.Settings.For(AlarmNames.ProbeFault);
         Rationale = new(
             "The probe is broken, unplugged at the instrument, out of the liquor or wired wrong.",
-            probe.Measures == Measures.Temperature ? "The vat heats with nobody watching its temperature." : $"The {ProbeWords.Noun(probe.Measures)} of the vat is not watched.",
-            ProbeWords.Action(probe.Measures),
-            probe.Measures == Measures.Temperature ? "10 min while the heater may be on" : "before the next session");
+            probe.Quantity == Quantity.Temperature ? "The vat heats with nobody watching its temperature." : $"The {ProbeText.Noun(probe.Quantity)} of the vat is not watched.",
+            ProbeText.Action(probe.Quantity),
+            probe.Quantity == Quantity.Temperature ? "10 min while the heater may be on" : "before the next session");
     }
 
-    /// <inheritdoc/>
     public AlarmName Name { get; }
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; }
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; }
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => probe.Definition.Id == _probe.Id;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var probe = evidence.Find(_probe.Id)!;
         var newest = probe.Answers(evidence.Now.Monotonic) ? probe.Newest : null;
-        _stuckFor = _stuck.Look(evidence.Condition, evidence.Now);
+        _stuckFor = _stuck.Evaluate(evidence.Condition, evidence.Now);
         var signal = newest?.Quality switch
         {
             Quality.Fault => AlarmSignal.Met,
@@ -60,18 +53,17 @@ internal sealed class ProbeFaultRule : IAlarmRule
             _reason = _stuckFor is { } time ? NotMoved(time, probe.Value ?? 0) : newest!.Reason;
         }
 
-        return new(signal, ProbeWords.Priority(Settings, _guarded, probe, evidence)) { Note = _reason };
+        return new(signal, ProbeText.Priority(Settings, _guarded, probe, evidence)) { Note = _reason };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands)
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands)
     {
-        var called = ProbeWords.Called(_probe, _context.Vat);
+        var called = ProbeText.Called(_probe, _context.Vat);
         return new((finding.Signal, stands) switch
         {
             (AlarmSignal.Met, _) when _stuckFor is not null => $"The {called} {finding.Note}. Do not rely on it.",
-            (AlarmSignal.Met, _) => $"Fault of {called}: {ProbeWords.Clause(finding.Note)}.",
-            (AlarmSignal.Unknown, true) => $"Fault of {called}, silent now: {ProbeWords.Clause(finding.Note)}.",
+            (AlarmSignal.Met, _) => $"Fault of {called}: {ProbeText.Clause(finding.Note)}.",
+            (AlarmSignal.Unknown, true) => $"Fault of {called}, silent now: {ProbeText.Clause(finding.Note)}.",
             (_, true) => $"The {called} gives values again and is watched until they stay.",
             _ => $"The {called} reports no fault.",
         })
@@ -81,5 +73,5 @@ internal sealed class ProbeFaultRule : IAlarmRule
     }
 
     private string NotMoved(TimeSpan time, double value) =>
-        $"has shown exactly {_context.Units.Value(_probe.Measures, value)} for {DisplayUnits.Duration(time)}, though it used to move";
+        $"has shown exactly {_context.Units.Value(_probe.Quantity, value)} for {DisplayUnits.Duration(time)}, though it used to move";
 }

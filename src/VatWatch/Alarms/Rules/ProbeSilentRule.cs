@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>
@@ -17,7 +15,7 @@ internal sealed class ProbeSilentRule : IAlarmRule
     {
         _context = context;
         _probe = probe;
-        _guarded = context.Settings.OfGuard(probe.Measures);
+        _guarded = context.Settings.OfGuard(probe.Quantity);
         var fault = context.Settings.For(AlarmNames.ProbeFault);
         _faultTakesOver = fault.Enabled ? fault.OnDelay ?? TimeSpan.Zero : null;
         Name = AlarmNames.Of(AlarmNames.ProbeSilent, probe.Id);
@@ -25,42 +23,36 @@ internal sealed class ProbeSilentRule : IAlarmRule
         Settings = context.Settings.For(AlarmNames.ProbeSilent) with { OnDelay = TimeSpan.Zero };
         Rationale = new(
             "The probe, its cable, its instrument, its bus or the power has failed.",
-            probe.Measures == Measures.Temperature ? "The vat heats with nobody watching its temperature." : $"The {ProbeWords.Noun(probe.Measures)} of the vat is not watched.",
-            ProbeWords.Action(probe.Measures),
-            probe.Measures == Measures.Temperature ? "10 min while the heater may be on" : "before the next session");
+            probe.Quantity == Quantity.Temperature ? "The vat heats with nobody watching its temperature." : $"The {ProbeText.Noun(probe.Quantity)} of the vat is not watched.",
+            ProbeText.Action(probe.Quantity),
+            probe.Quantity == Quantity.Temperature ? "10 min while the heater may be on" : "before the next session");
     }
 
-    /// <inheritdoc/>
     public AlarmName Name { get; }
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; }
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; }
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => probe.Definition.Id == _probe.Id;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var probe = evidence.Find(_probe.Id)!;
         var now = evidence.Now.Monotonic;
         var silence = now - probe.ValueAt;
-        return new(silence >= probe.SilentAfter ? AlarmSignal.Met : AlarmSignal.Clear, ProbeWords.Priority(Settings, _guarded, probe, evidence))
+        return new(silence >= probe.SilentAfter ? AlarmSignal.Met : AlarmSignal.Clear, ProbeText.Priority(Settings, _guarded, probe, evidence))
         {
             Value = silence.TotalSeconds,
             Limit = probe.SilentAfter.TotalSeconds,
             Suppressed = now - probe.FaultSince >= _faultTakesOver && probe.Answers(now),
-            Note = probe.Newest is { Quality: Quality.Missing, Reason: { } reason } ? $" ({ProbeWords.Clause(reason)})" : null,
+            Note = probe.Newest is { Quality: Quality.Missing, Reason: { } reason } ? $" ({ProbeText.Clause(reason)})" : null,
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands)
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands)
     {
-        var called = ProbeWords.Called(_probe, _context.Vat);
+        var called = ProbeText.Called(_probe, _context.Vat);
         var text = finding.Signal == AlarmSignal.Met
             ? $"No reading from {called} for {DisplayUnits.Duration(TimeSpan.FromSeconds(finding.Value ?? 0))}{finding.Note}."
             : $"Readings from {called} {(stands ? "are coming again and are watched until they stay" : "are coming")}.";

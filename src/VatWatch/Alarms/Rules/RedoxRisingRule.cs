@@ -1,6 +1,4 @@
-using System.Globalization;
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -16,27 +14,22 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
     private AlarmSignal _before;
     private double? _millivolts;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.RedoxRising);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.RedoxRising);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "Air is getting in (lid off, stirring, a splashing return), or the reducing agent is used up.",
         "The vat oxidises and the yarn dipped in it washes out.",
         "Close the lid, stop what stirs in air and let the vat rest. If it still rises, sharpen it in small portions as the dosing page works out.",
         "1 to 3 h before the vat turns");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var condition = evidence.Condition;
-        var isOxidised = _oxidised.Look(condition);
+        var isOxidised = _oxidised.Evaluate(condition);
         var signal = AlarmSignal.Unknown;
         _millivolts = condition?.OrpMillivolts;
         if (condition?.OrpRateMillivoltsPerHour is { } rate)
@@ -52,8 +45,7 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands) => new(Sentence(finding, stands))
     {
         Value = finding.Value is { } value ? Math.Round(value) : null,
         Limit = Math.Round(_limit),
@@ -70,8 +62,8 @@ internal sealed class RedoxRisingRule(RuleContext context, OrpLimits limits) : I
                 : $"{vat} has no trend of ORP to judge.";
         }
 
-        var numbers = string.Create(CultureInfo.InvariantCulture, $"ORP changes by {rate:+0;-0;0} mV/h, limit {_limit:+0} mV/h");
-        var level = _millivolts is { } now ? $"; it is at {context.Units.Value(Measures.Orp, now)}" : "";
+        var numbers = $"ORP changes by {rate:+0;-0;0} mV/h, limit {_limit:+0} mV/h";
+        var level = _millivolts is { } now ? $"; it is at {context.Units.Value(Quantity.Orp, now)}" : "";
         return finding.Signal == AlarmSignal.Met || stands
             ? $"{vat} is losing its reduction: {numbers}{level}."
             : $"{vat} holds its reduction: {numbers}{level}.";

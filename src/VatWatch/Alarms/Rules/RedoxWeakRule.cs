@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -13,27 +12,22 @@ internal sealed class RedoxWeakRule(RuleContext context, OrpLimits limits) : IAl
     private readonly OxidisedSense _oxidised = new(context, limits);
     private AlarmSignal _before;
 
-    /// <inheritdoc/>
     public AlarmName Name { get; } = new(AlarmNames.RedoxWeak);
 
-    /// <inheritdoc/>
     public AlarmRuleSettings Settings { get; } = context.Settings.For(AlarmNames.RedoxWeak);
 
-    /// <inheritdoc/>
     public AlarmRationale Rationale { get; } = new(
         "The reducing agent is nearly used up, by the dips or by air.",
         "Dips come out pale and uneven, and the vat goes on to oxidise.",
         "Let the vat rest covered; sharpen it in small portions as the dosing page works out, and dip a test skein before you go on.",
         "1 to 3 h");
 
-    /// <inheritdoc/>
     public bool DependsOn(ProbeEvidence probe) => false;
 
-    /// <inheritdoc/>
-    public AlarmFinding Look(VatEvidence evidence)
+    public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var condition = evidence.Condition;
-        var isOxidised = _oxidised.Look(condition);
+        var isOxidised = _oxidised.Evaluate(condition);
         var signal = AlarmSignal.Unknown;
         if (condition?.OrpMillivolts is { } millivolts)
         {
@@ -45,15 +39,14 @@ internal sealed class RedoxWeakRule(RuleContext context, OrpLimits limits) : IAl
             Value = condition?.OrpMillivolts,
             Limit = limits.WeakMillivolts,
             Suppressed = condition is not null
-                && (condition.State == VatState.Resting || OrpLook.IsCold(context.Vat, condition) || isOxidised),
+                && (condition.State == VatState.Resting || OrpSnapshot.IsCold(context.Vat, condition) || isOxidised),
         };
     }
 
-    /// <inheritdoc/>
-    public AlarmTelling Tell(in AlarmFinding finding, bool stands)
+    public AlarmMessage Tell(in AlarmFinding finding, bool stands)
     {
-        var numbers = OrpLook.Numbers(context, finding);
-        return OrpLook.Telling(finding, (finding.Value, finding.Signal == AlarmSignal.Met || stands) switch
+        var numbers = OrpSnapshot.Numbers(context, finding);
+        return OrpSnapshot.Message(finding, (finding.Value, finding.Signal == AlarmSignal.Met || stands) switch
         {
             (null, true) => $"{context.Vat.Name} was weak in reduction, and its ORP cannot be read now.",
             (null, _) => $"{context.Vat.Name} has no ORP to judge.",

@@ -1,6 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -22,13 +20,13 @@ internal sealed class StuckWatch(ProbeDefinition probe)
     /// <summary>K; see the remarks.</summary>
     internal const double MovesK = 2;
 
-    private readonly bool _isWatched = probe.Measures is Measures.Ph or Measures.Orp;
+    private readonly bool _isWatched = probe.Quantity is Quantity.Ph or Quantity.Orp;
     private TimeSpan? _since;
     private double _coolestC;
     private double _hottestC;
 
     /// <summary>For how long the value has been stuck; null while it is not, or may only be at rest.</summary>
-    public TimeSpan? Look(VatCondition? condition, Stamp now)
+    public TimeSpan? Evaluate(VatCondition? condition, Stamp now)
     {
         if (!_isWatched || condition is null || Frozen(condition)?.Since is not { } since)
         {

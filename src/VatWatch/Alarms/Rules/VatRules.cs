@@ -31,7 +31,7 @@ internal static class VatRules
             yield return new ProbeFaultRule(context, probe);
         }
 
-        foreach (var kind in context.Vat.Probes.GroupBy(probe => probe.Measures).Where(kind => kind.Count() > 1))
+        foreach (var kind in context.Vat.Probes.GroupBy(probe => probe.Quantity).Where(kind => kind.Count() > 1))
         {
             if (context.Settings.Disagreement.For(kind.Key) is { } limit)
             {

@@ -1,6 +1,5 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Heat;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Heating;
 

@@ -1,6 +1,4 @@
 using System.Globalization;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Heating;
 
@@ -36,7 +34,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
     private TimeSpan? _weakSince;
 
     /// <summary>Everything that seems wrong now, the most dangerous first.</summary>
-    public IEnumerable<Diagnosis> Look(Stamp now, HeatLook look, double? levelPercent)
+    public IEnumerable<Diagnosis> Evaluate(Stamp now, HeatSnapshot look, double? levelPercent)
     {
         if (watch.Fall.Kind == FallKind.OutOfLiquor)
         {
@@ -61,7 +59,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
 
         if (watch.Balance is { OpenSince: { } open, OpenWasTold: false })
         {
-            var costs = watch.Balance.OpenCostsW is { } watts ? string.Create(CultureInfo.InvariantCulture, $" by about {watts:0} W") : "";
+            var costs = watch.Balance.OpenCostsW is { } watts ? $" by about {watts:0} W" : "";
             yield return Made(DiagnosisKind.LosingHeat, now, open,
                 $"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level.");
         }
@@ -72,7 +70,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         }
     }
 
-    private Diagnosis? Stuck(Stamp now, HeatLook look)
+    private Diagnosis? Stuck(Stamp now, HeatSnapshot look)
     {
         if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true)
         {
@@ -96,7 +94,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
             $"The liquor is at {units.Temperature(look.Line!.Value.NewestC)} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall.");
     }
 
-    private Diagnosis? NotHeating(Stamp now, HeatLook look, double? levelPercent)
+    private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
     {
         if (look.HeaterOn != true || !watch.Heater.IsTold || look.Line is not { } line || now.Monotonic - watch.Heater.Since < UncoveredAfter)
         {
@@ -120,7 +118,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
             $"The heater has been on for {DisplayUnits.Duration(now.Monotonic - watch.Heater.Since)}, but the liquor changes by only {units.TemperatureRate(line.KPerHour)}. Check plug, protective switch and cut-out; do not reach in with the power on.");
     }
 
-    private Diagnosis? Weak(Stamp now, HeatLook look)
+    private Diagnosis? Weak(Stamp now, HeatSnapshot look)
     {
         if (look.HeaterOn != true || look.Line is not { } line || watch.Balance.TrustedHeatingKPerHour is not { } usual)
         {
@@ -146,7 +144,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
     private bool MayBeLid(double missingKPerHour, double liquorC, double roomC) =>
         liquorC - roomC > LidShowsAboveRoomK && watch.Prior.Watts(missingKPerHour) < GreatestLidShare * watch.Prior.OpenLidW(liquorC, roomC);
 
-    private string Cold(double dropK, HeatLook look)
+    private string Cold(double dropK, HeatSnapshot look)
     {
         var above = (watch.Newest?.LiquorC ?? look.Estimate.RoomC) - look.Estimate.RoomC;
         var litres = above > 5 ? look.Estimate.CapacityJPerK * dropK / above / 4180 : (double?)null;
@@ -154,7 +152,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         return $"The liquor fell by {Difference(dropK)} within minutes{size}: something cold went in.";
     }
 
-    private string Difference(double kelvin) => string.Create(CultureInfo.InvariantCulture, $"{units.FromKelvinDifference(kelvin):0.0} {units.TemperatureUnit}");
+    private string Difference(double kelvin) => $"{units.FromKelvinDifference(kelvin):0.0} {units.TemperatureUnit}";
 
     private static Diagnosis Made(DiagnosisKind kind, Stamp now, TimeSpan since, string sentence) => new(kind, sentence) { Since = now.Plus(since - now.Monotonic) };
 }

@@ -1,5 +1,4 @@
 using VatWatch.Science.Heat;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Heating;
 

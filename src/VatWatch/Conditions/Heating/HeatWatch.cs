@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>
@@ -49,7 +47,7 @@ internal sealed class HeatWatch
     {
         Prior = HeatPrior.Of(vat);
         Balance = new HeatBalance(Prior);
-        var slowest = vat.Probes.Where(probe => probe.Measures == Measures.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
+        var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
         _maker = new MeanMaker(_stretch);
     }
@@ -101,7 +99,7 @@ internal sealed class HeatWatch
     }
 
     /// <summary>What can be said of the heat with the liquor at <paramref name="liquorC"/>.</summary>
-    public HeatLook Look(double liquorC, double? roomC)
+    public HeatSnapshot Evaluate(double liquorC, double? roomC)
     {
         var estimate = Balance.Estimate(roomC);
         var line = Line(LineLength);
@@ -113,7 +111,7 @@ internal sealed class HeatWatch
         }
 
         var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
-        return new HeatLook(estimate, line, on, rate, rateOn);
+        return new HeatSnapshot(estimate, line, on, rate, rateOn);
     }
 
     private void Take(LiquorMean mean)
@@ -170,7 +168,7 @@ internal sealed class HeatWatch
     private void FollowHeater(LiquorMean mean)
     {
         var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(HeaterLine, 4 * _stretch)));
-        Heater.Look(mean.At, recent is { } line && line.Span >= Longer(LeastLine, 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(LeastLine, 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         if (Heater.IsOn == _regimeOn)
         {
             return;

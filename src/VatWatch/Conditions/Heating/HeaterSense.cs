@@ -49,7 +49,7 @@ internal sealed class HeaterSense
     }
 
     /// <summary>Looks at the slope of the last few minutes, whatever the regime; null when there is none.</summary>
-    public void Look(TimeSpan at, RateLine? line, HeatEstimate estimate)
+    public void Evaluate(TimeSpan at, RateLine? line, HeatEstimate estimate)
     {
         if (line is { } seen && (_told is null || at - seen.Span >= _toldSince))
         {

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Heating;
 

@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>

@@ -1,6 +1,3 @@
-using VatWatch.Time;
-using VatWatch.Vats;
-
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>Follows ORP minute by minute: its robust slope outside transients, the transients, and the recoveries. Not thread safe.</summary>
@@ -30,7 +27,7 @@ internal sealed class OrpWatch
 
     public OrpWatch(VatDefinition vat)
     {
-        var slowest = vat.Probes.Where(probe => probe.Measures == Measures.Orp).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
+        var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Orp).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
     }
 

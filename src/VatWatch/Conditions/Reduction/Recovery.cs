@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>How a vat came back after a dip or an addition.</summary>

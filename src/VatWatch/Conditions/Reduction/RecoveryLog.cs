@@ -1,6 +1,3 @@
-using System.Globalization;
-using VatWatch.Vats;
-
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>The recoveries of one session, and whether they say that the reducing agent runs out. Holds at most <see cref="Capacity"/>. Not thread safe.</summary>
@@ -50,11 +47,11 @@ internal sealed class RecoveryLog
         string? sign = null;
         if (_recoveries.TakeLast(2).All(recovery => recovery.Time is null && recovery.ShortfallMillivolts > ShortMillivolts))
         {
-            sign = string.Create(CultureInfo.InvariantCulture, $"after the last two dips ORP stayed {last.ShortfallMillivolts:0} mV above where it was");
+            sign = $"after the last two dips ORP stayed {last.ShortfallMillivolts:0} mV above where it was";
         }
         else if (creep > CreepMillivolts)
         {
-            sign = string.Create(CultureInfo.InvariantCulture, $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV");
+            sign = $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV";
         }
         else if (first.Time is { } fast && last.Time is { } slow && _recoveries[^2].Time is { } before && slow > fast * SlowerTimes && before > fast)
         {

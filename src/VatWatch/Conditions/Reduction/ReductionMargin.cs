@@ -1,6 +1,5 @@
 using VatWatch.Science.Electrodes;
 using VatWatch.Science.Indigo;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Reduction;
 

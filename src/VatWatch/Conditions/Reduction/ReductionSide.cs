@@ -1,7 +1,5 @@
 using VatWatch.Measurements;
 using VatWatch.Science.Electrodes;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Conditions.Reduction;
 
@@ -19,8 +17,8 @@ internal sealed class ReductionSide
     public ReductionSide(VatDefinition vat)
     {
         _vat = vat;
-        _ph = new NewestValue(vat, Measures.Ph);
-        _orp = new NewestValue(vat, Measures.Orp);
+        _ph = new NewestValue(vat, Quantity.Ph);
+        _orp = new NewestValue(vat, Quantity.Orp);
         _watch = new OrpWatch(vat);
         _reference = ReferenceElectrode.TryParse(vat.Orp?.Reference, out var known) ? known : null;
     }
@@ -32,7 +30,7 @@ internal sealed class ReductionSide
 
     public void Accept(Measurement measurement)
     {
-        if (measurement.Measures == Measures.Ph)
+        if (measurement.Quantity == Quantity.Ph)
         {
             _ph.Accept(measurement);
             return;
@@ -62,7 +60,7 @@ internal sealed class ReductionSide
     }
 
     /// <summary>What is known at <paramref name="now"/>; <paramref name="coldSince"/> is when something cold last went in.</summary>
-    public ReductionLook Look(Stamp now, double? liquorC, TimeSpan? coldSince, FrozenProbes frozen)
+    public ReductionSnapshot Evaluate(Stamp now, double? liquorC, TimeSpan? coldSince, FrozenProbes frozen)
     {
         if (coldSince is { } cold && coldSince != _coldSince)
         {
@@ -74,7 +72,7 @@ internal sealed class ReductionSide
         var (orp, noOrp) = Usable(_orp, (_followed is { } id ? _orp.Reliable(now, id) : null) ?? _orp.Reliable(now), "ORP", now, frozen);
         var (ph, noPh) = Usable(_ph, _ph.Reliable(now), "pH", now, frozen);
         var transient = _watch.Transient;
-        return new ReductionLook
+        return new ReductionSnapshot
         {
             Ph = ph,
             NoPh = noPh,

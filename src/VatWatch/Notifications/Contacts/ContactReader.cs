@@ -3,7 +3,6 @@ using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mail;
 using VatWatch.Notifications.Webhook;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Contacts;
@@ -37,7 +36,7 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
             Id = id,
             Name = node.OptionalText("name", "the name of a person or a device", id)!,
             Way = ReadWay(node, id),
-            MinimumPriority = node.Choice("minimumPriority", AlarmWords.Priorities, AlarmPriority.Low),
+            MinimumPriority = node.Choice("minimumPriority", AlarmText.Priorities, AlarmPriority.Low),
             Units = node.Choice("units", Systems, usual),
             After = node.Duration("after", TimeSpan.Zero, OneDay, TimeSpan.Zero),
             Repeat = ReadRepeat(node),

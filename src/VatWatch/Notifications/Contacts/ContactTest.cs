@@ -1,7 +1,6 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Contacts;
 
@@ -14,7 +13,7 @@ namespace VatWatch.Notifications.Contacts;
 /// <param name="time">The wall's clock.</param>
 /// <param name="log">Log.</param>
 public sealed class ContactTest(
-    ContactBook book, MqttOptions mqtt, string site, IReadOnlyList<VatId> vats, IVatPicture? picture, TimeProvider time, ILogger<ContactTest> log)
+    ContactTable book, MqttOptions mqtt, string site, IReadOnlyList<VatId> vats, IVatPicture? picture, TimeProvider time, ILogger<ContactTest> log)
 {
     /// <summary>A whole test, whatever its way; longer than a person at a keyboard wants to wait.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);

@@ -16,7 +16,6 @@ public abstract record ContactWay
     /// <param name="Own">The contact's own part of the topic; null for the common one.</param>
     public sealed record Topic(string? Own) : ContactWay
     {
-        /// <inheritdoc/>
         public override string Word => "mqtt";
     }
 
@@ -24,7 +23,6 @@ public abstract record ContactWay
     /// <param name="Address">Where to.</param>
     public sealed record Mail(string Address) : ContactWay
     {
-        /// <inheritdoc/>
         public override string Word => "mail";
     }
 
@@ -32,7 +30,6 @@ public abstract record ContactWay
     /// <param name="Options">Where to, and signed with what.</param>
     public sealed record Webhook(WebhookOptions Options) : ContactWay
     {
-        /// <inheritdoc/>
         public override string Word => "webhook";
     }
 }

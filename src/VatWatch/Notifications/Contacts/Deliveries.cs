@@ -8,7 +8,7 @@ namespace VatWatch.Notifications.Contacts;
 internal static class Deliveries
 {
     /// <summary>The way to <paramref name="contact"/>; null for one who is told by MQTT.</summary>
-    public static IDelivery? Open(ContactBook book, Contact contact, string site, IVatPicture? picture, TimeProvider time, ILogger log) => contact.Way switch
+    public static IDelivery? Open(ContactTable book, Contact contact, string site, IVatPicture? picture, TimeProvider time, ILogger log) => contact.Way switch
     {
         ContactWay.Mail => new MailDelivery(book.Mail!, site, contact, picture, new MailTimings(), time, log),
         ContactWay.Webhook hook => new WebhookDelivery(hook.Options, site, contact, new WebhookTimings(), time),

@@ -3,7 +3,6 @@ using MailKit.Security;
 using Microsoft.Extensions.Logging;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Vats.Configuration;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mail;
 
@@ -17,7 +16,6 @@ internal sealed class MailDelivery(
     private readonly MailMessages _messages = new(options, site, contact);
     private SmtpClient? _client;
 
-    /// <inheritdoc/>
     public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)
     {
         var chart = await DrawAsync(notification.Vat, cancel);
@@ -35,15 +33,13 @@ internal sealed class MailDelivery(
         catch (Exception wrong) when (!cancel.IsCancellationRequested)
         {
             await CloseAsync();
-            var outcome = SmtpWords.Of(wrong, options);
+            var outcome = SmtpText.Of(wrong, options);
             return outcome with { Words = $"mail by {options.Address}: {outcome.Words}" };
         }
     }
 
-    /// <inheritdoc/>
     public Task RestAsync() => CloseAsync();
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync() => await CloseAsync();
 
     /// <summary>Null when connected; an outcome when a named file is of no use.</summary>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net;
 using System.Text.Json;
 using MimeKit;
@@ -50,7 +49,7 @@ internal sealed class MailMessages(MailOptions options, string site, Contact con
             lines.Add($"What to do: {action}");
         }
 
-        var when = notification.Created.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'", CultureInfo.InvariantCulture);
+        var when = notification.Created.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'");
         string[] foot =
         [
             $"Alarm {notification.Alarm} of {notification.Vat}, priority {notification.Priority.Word()}, {when}, site {site}.",

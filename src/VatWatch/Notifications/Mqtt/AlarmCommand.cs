@@ -1,7 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text.Json;
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mqtt;
 

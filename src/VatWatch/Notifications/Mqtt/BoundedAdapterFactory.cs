@@ -20,7 +20,6 @@ internal sealed class BoundedAdapterFactory : IMqttClientAdapterFactory
     /// <summary>Bytes of the largest packet taken; a command has 1 KB at most, and one that is somewhat larger still gets its answer.</summary>
     public const int MostBytes = 4 * 1024 * 1024;
 
-    /// <inheritdoc/>
     public IMqttChannelAdapter CreateClientAdapter(MqttClientOptions options, MqttPacketInspector packetInspector, IMqttNetLogger logger)
     {
         var formatter = new MqttPacketFormatterAdapter(options.ProtocolVersion, new MqttBufferWriter(options.WriterBufferSize, options.WriterBufferSizeMax));

@@ -20,10 +20,8 @@ internal sealed class BoundedServerAdapter(IPEndPoint listen, int mostConnection
     private Task _accepting = Task.CompletedTask;
     private int _open;
 
-    /// <inheritdoc/>
     public Func<IMqttChannelAdapter, Task> ClientHandler { get; set; } = _ => Task.CompletedTask;
 
-    /// <inheritdoc/>
     /// <exception cref="SocketException">The port cannot be opened.</exception>
     public Task StartAsync(MqttServerOptions options, IMqttNetLogger logger)
     {
@@ -44,7 +42,6 @@ internal sealed class BoundedServerAdapter(IPEndPoint listen, int mostConnection
         return Task.CompletedTask;
     }
 
-    /// <inheritdoc/>
     public async Task StopAsync()
     {
         await _stop.CancelAsync();
@@ -59,7 +56,6 @@ internal sealed class BoundedServerAdapter(IPEndPoint listen, int mostConnection
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         _stop.Cancel();

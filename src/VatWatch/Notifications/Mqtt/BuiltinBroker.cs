@@ -74,7 +74,6 @@ public sealed class BuiltinBroker : IAsyncDisposable
         _log.BrokerListens(_options.Listen.ToString());
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         if (Interlocked.Exchange(ref _server, null) is not { } server)

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>What the heartbeat of a watch rests on.</summary>

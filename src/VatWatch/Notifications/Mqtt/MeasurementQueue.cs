@@ -1,6 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mqtt;
 

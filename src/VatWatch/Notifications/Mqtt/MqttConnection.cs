@@ -1,6 +1,5 @@
 using MQTTnet;
 using MQTTnet.Protocol;
-using VatWatch.Time;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -23,7 +22,7 @@ internal sealed class MqttConnection : IAsyncDisposable
         _client = new MqttClientFactory().CreateMqttClient(new BoundedAdapterFactory());
         _client.DisconnectedAsync += gone =>
         {
-            _lost.TrySetResult(BrokerWords.Ended(gone, _client.Options?.ClientId ?? ""));
+            _lost.TrySetResult(BrokerText.Ended(gone, _client.Options?.ClientId ?? ""));
             return Task.CompletedTask;
         };
     }
@@ -42,7 +41,7 @@ internal sealed class MqttConnection : IAsyncDisposable
             var result = await connection.BoundedAsync("connecting", timings.Connect, token => connection._client.ConnectAsync(settings, token), cancel);
             if (result.ResultCode != MqttClientConnectResultCode.Success)
             {
-                throw BrokerWords.Refused(result, options);
+                throw BrokerText.Refused(result, options);
             }
 
             // The library notes the broker's Server Keep Alive and then goes by its own (5.2.0), and it never pings while anything is being
@@ -81,7 +80,7 @@ internal sealed class MqttConnection : IAsyncDisposable
     {
         while (true)
         {
-            pulse?.Beat();
+            pulse?.Tick();
             await Task.Delay(_pingEvery, _time, cancel);
             await BoundedAsync("a ping", _timings.Exchange, async token =>
             {
@@ -109,7 +108,6 @@ internal sealed class MqttConnection : IAsyncDisposable
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
         try
@@ -137,8 +135,8 @@ internal sealed class MqttConnection : IAsyncDisposable
         }
         catch (Exception wrong)
         {
-            var clause = deadline.IsCancellationRequested ? $"no answer to {doing} within {limit.TotalSeconds:0.#} s" : BrokerWords.Clause(wrong, doing);
-            throw new BrokerLostException(clause, wrong) { NeedsPerson = BrokerWords.NeedsPerson(wrong) };
+            var clause = deadline.IsCancellationRequested ? $"no answer to {doing} within {limit.TotalSeconds:0.#} s" : BrokerText.Clause(wrong, doing);
+            throw new BrokerLostException(clause, wrong) { NeedsPerson = BrokerText.NeedsPerson(wrong) };
         }
     }
 }

@@ -3,7 +3,6 @@ using MQTTnet;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Time;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -16,14 +15,14 @@ namespace VatWatch.Notifications.Mqtt;
 public sealed class MqttLink
 {
     private readonly string _clientId;
-    private readonly CommandDesk _commands;
+    private readonly CommandHandler _commands;
     private readonly ILogger _log;
-    private readonly MeasurementLane _measurements;
+    private readonly MeasurementPublisher _measurements;
     private readonly MqttMessages _messages;
-    private readonly HeartbeatLane _heartbeat;
+    private readonly HeartbeatPublisher _heartbeat;
     private readonly NotificationLane[] _notifications;
     private readonly MqttOptions _options;
-    private readonly RetainedLane _retained;
+    private readonly RetainedPublisher _retained;
     private readonly MqttTally _tally = new();
     private readonly TimeProvider _time;
     private readonly MqttTimings _timings;
@@ -68,13 +67,13 @@ public sealed class MqttLink
     public MqttCounters Counters => _tally.Snapshot();
 
     /// <summary>Publishes a measurement, as soon as it can be.</summary>
-    public void Offer(Measurement measurement) => _measurements.Offer(measurement);
+    public void Enqueue(Measurement measurement) => _measurements.Enqueue(measurement);
 
     /// <summary>Publishes a condition, as soon as it can be and unless a newer one comes first.</summary>
-    public void Offer(VatCondition condition) => _retained.Offer(condition);
+    public void Enqueue(VatCondition condition) => _retained.Enqueue(condition);
 
     /// <summary>Publishes an alarm's state, as soon as it can be and unless a newer one comes first.</summary>
-    public void Offer(AlarmStatus status) => _retained.Offer(status);
+    public void Enqueue(AlarmStatus status) => _retained.Enqueue(status);
 
     /// <summary>Something new is in the outbox.</summary>
     public void NotificationsWaiting()
@@ -92,7 +91,7 @@ public sealed class MqttLink
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         while (!cancel.IsCancellationRequested)
         {
-            pulse?.Beat();
+            pulse?.Tick();
             var begun = _time.GetTimestamp();
             var loss = await KeepConnectionAsync(pulse, cancel);
             if (loss is null)

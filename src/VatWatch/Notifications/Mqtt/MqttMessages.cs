@@ -1,5 +1,4 @@
 using System.Buffers;
-using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
@@ -56,7 +55,7 @@ internal sealed class MqttMessages(MqttTopics topics)
     public MqttApplicationMessage Of(Notification notification, string? own = null)
     {
         var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
-        var number = notification.Id.ToString(CultureInfo.InvariantCulture);
+        var number = notification.Id.ToString();
         message.UserProperties = [new MqttUserProperty(NotificationNumber, Encoding.UTF8.GetBytes(number))];
         return message;
     }

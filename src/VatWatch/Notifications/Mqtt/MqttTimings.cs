@@ -46,7 +46,7 @@ internal sealed record MqttTimings
     public int MeasurementCapacity { get; init; } = 1000;
 
     /// <summary>The outbox is looked at this often even if nobody says that something waits.</summary>
-    public TimeSpan OutboxLook { get; init; } = TimeSpan.FromSeconds(60);
+    public TimeSpan OutboxSnapshot { get; init; } = TimeSpan.FromSeconds(60);
 
     /// <summary>Tries for one notification that the broker refuses, before its vat rests.</summary>
     public int RefusedTries { get; init; } = 5;

@@ -14,10 +14,8 @@ namespace VatWatch.Notifications.Mqtt;
 /// </summary>
 internal sealed class NamingServerAdapter(IMqttServerAdapter inner) : IMqttServerAdapter
 {
-    /// <inheritdoc/>
     public Func<IMqttChannelAdapter, Task> ClientHandler { get; set; } = _ => Task.CompletedTask;
 
-    /// <inheritdoc/>
     public Task StartAsync(MqttServerOptions options, IMqttNetLogger logger)
     {
         inner.ClientHandler = async channel =>
@@ -28,10 +26,8 @@ internal sealed class NamingServerAdapter(IMqttServerAdapter inner) : IMqttServe
         return inner.StartAsync(options, logger);
     }
 
-    /// <inheritdoc/>
     public Task StopAsync() => inner.StopAsync();
 
-    /// <inheritdoc/>
     public void Dispose() => inner.Dispose();
 
     private sealed class NamingChannel(IMqttChannelAdapter inner) : IMqttChannelAdapter

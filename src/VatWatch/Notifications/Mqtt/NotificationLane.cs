@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging;
 using MQTTnet;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -14,7 +13,7 @@ internal sealed class NotificationLane(MqttRecipient recipient, MqttMessages mes
     private const int FirstBatch = 64;
     private const int LargestBatch = 4096;
     private readonly INotificationSource _source = recipient.Source;
-    private readonly Wake _wake = new();
+    private readonly AsyncAutoResetEvent _wake = new();
     private readonly Dictionary<VatId, Held> _held = [];
     private int _batch = FirstBatch;
     private long? _unmarked;
@@ -22,7 +21,7 @@ internal sealed class NotificationLane(MqttRecipient recipient, MqttMessages mes
     private bool _unheard;
 
     /// <summary>Something waits in the outbox. Never waits.</summary>
-    public void Ring() => _wake.Ring();
+    public void Ring() => _wake.Set();
 
     /// <summary>Delivers until cancelled or until the connection breaks (<see cref="BrokerLostException"/>).</summary>
     public async Task RunAsync(MqttConnection connection, CancellationToken cancel)
@@ -30,7 +29,7 @@ internal sealed class NotificationLane(MqttRecipient recipient, MqttMessages mes
         _held.Clear();
         while (true)
         {
-            var wait = timings.OutboxLook;
+            var wait = timings.OutboxSnapshot;
             try
             {
                 if (await DeliverBatchAsync(connection, cancel))
@@ -164,7 +163,7 @@ internal sealed class NotificationLane(MqttRecipient recipient, MqttMessages mes
 
     private TimeSpan UntilNextTry()
     {
-        var next = timings.OutboxLook;
+        var next = timings.OutboxSnapshot;
         foreach (var held in _held.Values)
         {
             var left = held.For - time.GetElapsedTime(held.Since);

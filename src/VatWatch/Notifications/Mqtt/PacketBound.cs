@@ -8,26 +8,20 @@ internal sealed class PacketBound(Stream inner, int mostBytes) : Stream
 {
     private readonly PacketLength _length = new();
 
-    /// <inheritdoc/>
     public override bool CanRead => true;
 
-    /// <inheritdoc/>
     public override bool CanSeek => false;
 
-    /// <inheritdoc/>
     public override bool CanWrite => true;
 
-    /// <inheritdoc/>
     public override long Length => throw new NotSupportedException();
 
-    /// <inheritdoc/>
     public override long Position
     {
         get => throw new NotSupportedException();
         set => throw new NotSupportedException();
     }
 
-    /// <inheritdoc/>
     /// <exception cref="IOException">The client announces a packet that is too large, or a length that is none.</exception>
     public override async ValueTask<int> ReadAsync(Memory<byte> buffer, CancellationToken cancellationToken = default)
     {
@@ -36,11 +30,9 @@ internal sealed class PacketBound(Stream inner, int mostBytes) : Stream
         return count;
     }
 
-    /// <inheritdoc/>
     public override Task<int> ReadAsync(byte[] buffer, int offset, int count, CancellationToken cancellationToken) =>
         ReadAsync(buffer.AsMemory(offset, count), cancellationToken).AsTask();
 
-    /// <inheritdoc/>
     public override int Read(byte[] buffer, int offset, int count)
     {
         var read = inner.Read(buffer, offset, count);
@@ -48,25 +40,18 @@ internal sealed class PacketBound(Stream inner, int mostBytes) : Stream
         return read;
     }
 
-    /// <inheritdoc/>
     public override ValueTask WriteAsync(ReadOnlyMemory<byte> buffer, CancellationToken cancellationToken = default) => inner.WriteAsync(buffer, cancellationToken);
 
-    /// <inheritdoc/>
     public override Task WriteAsync(byte[] buffer, int offset, int count, CancellationToken cancellationToken) => inner.WriteAsync(buffer, offset, count, cancellationToken);
 
-    /// <inheritdoc/>
     public override void Write(byte[] buffer, int offset, int count) => inner.Write(buffer, offset, count);
 
-    /// <inheritdoc/>
     public override void Flush() => inner.Flush();
 
-    /// <inheritdoc/>
     public override long Seek(long offset, SeekOrigin origin) => throw new NotSupportedException();
 
-    /// <inheritdoc/>
     public override void SetLength(long value) => throw new NotSupportedException();
 
-    /// <inheritdoc/>
     protected override void Dispose(bool disposing)
     {
         if (disposing)

@@ -1,6 +1,5 @@
 using System.Text.Json.Serialization;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -50,7 +49,7 @@ internal sealed record SenMlRecord
         var probe = measurement.Probe.Value;
         if (measurement.Value is { } value && double.IsFinite(value))
         {
-            records.Add(Number(measurement.Measures, probe, value));
+            records.Add(Number(measurement.Quantity, probe, value));
         }
 
         records.Add(new() { Name = $"{probe}/quality", Text = Word(measurement.Quality) });
@@ -72,13 +71,13 @@ internal sealed record SenMlRecord
         return [.. records];
     }
 
-    private static SenMlRecord Number(Measures measures, string name, double value) => measures switch
+    private static SenMlRecord Number(Quantity measures, string name, double value) => measures switch
     {
-        Measures.Temperature or Measures.Ambient => new() { Name = name, Unit = "Cel", Value = Tidy(value) },
-        Measures.Ph => new() { Name = name, Unit = "pH", Value = Tidy(value) },
-        Measures.Orp => new() { Name = name, Unit = "mV", Value = Tidy(value) },
-        Measures.Heater => new() { Name = name, Flag = value >= 0.5 },
-        Measures.Level => new() { Name = name, Unit = "/", Value = Tidy(value / 100) },
+        Quantity.Temperature or Quantity.Ambient => new() { Name = name, Unit = "Cel", Value = Tidy(value) },
+        Quantity.Ph => new() { Name = name, Unit = "pH", Value = Tidy(value) },
+        Quantity.Orp => new() { Name = name, Unit = "mV", Value = Tidy(value) },
+        Quantity.Heater => new() { Name = name, Flag = value >= 0.5 },
+        Quantity.Level => new() { Name = name, Unit = "/", Value = Tidy(value / 100) },
         _ => throw new ArgumentOutOfRangeException(nameof(measures), measures, "is not a measured quantity"),
     };
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net.Http.Headers;
 using System.Security.Authentication;
 using System.Text;
@@ -33,7 +32,6 @@ internal sealed class WebhookDelivery : IDelivery
         _client.DefaultRequestHeaders.UserAgent.ParseAdd("VatWatch");
     }
 
-    /// <inheritdoc/>
     public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)
     {
         string? secret = null;
@@ -56,10 +54,8 @@ internal sealed class WebhookDelivery : IDelivery
         }
     }
 
-    /// <inheritdoc/>
     public Task RestAsync() => Task.CompletedTask;
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync()
     {
         _client.Dispose();
@@ -76,7 +72,7 @@ internal sealed class WebhookDelivery : IDelivery
         if (secret is not null)
         {
             var now = _time.GetUtcNow().ToUnixTimeSeconds();
-            request.Headers.Add(WebhookSignature.TimeHeader, now.ToString(CultureInfo.InvariantCulture));
+            request.Headers.Add(WebhookSignature.TimeHeader, now.ToString());
             request.Headers.Add(WebhookSignature.SignatureHeader, WebhookSignature.Of(secret, now, body));
         }
 
@@ -90,7 +86,7 @@ internal sealed class WebhookDelivery : IDelivery
     private DeliveryOutcome Judge(HttpResponseMessage response, string said)
     {
         var code = (int)response.StatusCode;
-        var answer = $"{Where} answered {code.ToString(CultureInfo.InvariantCulture)}{(said.Length > 0 ? $" ({said})" : "")}";
+        var answer = $"{Where} answered {code.ToString()}{(said.Length > 0 ? $" ({said})" : "")}";
         if (response.IsSuccessStatusCode)
         {
             return DeliveryOutcome.Taken(answer);
@@ -128,14 +124,14 @@ internal sealed class WebhookDelivery : IDelivery
         {
             if (at is AuthenticationException tls)
             {
-                return $"its certificate or encryption was not accepted ({NetworkWords.OneLine(tls.Message)})";
+                return $"its certificate or encryption was not accepted ({NetworkText.OneLine(tls.Message)})";
             }
         }
 
-        return NetworkWords.Find(wrong) ?? $"the connection broke off ({NetworkWords.OneLine(wrong.GetBaseException().Message)})";
+        return NetworkText.Find(wrong) ?? $"the connection broke off ({NetworkText.OneLine(wrong.GetBaseException().Message)})";
     }
 
-    private static string Seconds(string before, TimeSpan time) => string.Create(CultureInfo.InvariantCulture, $"{before}{time.TotalSeconds:0.#} s");
+    private static string Seconds(string before, TimeSpan time) => $"{before}{time.TotalSeconds:0.#} s";
 
     /// <summary>How much of a receiver's own words is repeated.</summary>
     private const int LongestQuote = 160;

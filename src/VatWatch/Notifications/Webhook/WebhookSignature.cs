@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 
@@ -16,7 +15,7 @@ internal static class WebhookSignature
     /// <summary>HMAC-SHA256 (RFC 2104) under the secret over the time, a full stop and the body.</summary>
     public static string Of(string secret, long unixSeconds, ReadOnlySpan<byte> body)
     {
-        var head = Encoding.ASCII.GetBytes(unixSeconds.ToString(CultureInfo.InvariantCulture) + ".");
+        var head = Encoding.ASCII.GetBytes(unixSeconds.ToString() + ".");
         byte[] signed = [.. head, .. body];
         return "sha256=" + Convert.ToHexStringLower(HMACSHA256.HashData(Encoding.UTF8.GetBytes(secret), signed));
     }

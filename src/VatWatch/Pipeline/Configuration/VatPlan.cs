@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Probes;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline.Configuration;
 
@@ -15,5 +14,5 @@ public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<IProbePlan>
     public IReadOnlyDictionary<ProbeId, CalibrationLimits> Calibrations { get; init; } = new Dictionary<ProbeId, CalibrationLimits>();
 
     /// <summary>The limits that hold for a probe's calibrations.</summary>
-    public CalibrationLimits LimitsOf(ProbeDefinition probe) => Calibrations.GetValueOrDefault(probe.Id) ?? CalibrationLimits.Default(probe.Measures);
+    public CalibrationLimits LimitsOf(ProbeDefinition probe) => Calibrations.GetValueOrDefault(probe.Id) ?? CalibrationLimits.Default(probe.Quantity);
 }

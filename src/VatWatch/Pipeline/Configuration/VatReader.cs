@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Probes;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Configuration;
@@ -101,7 +100,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
     private (ProbeDefinition Definition, IProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
     {
         var id = new ProbeId(Unique(node, "id", _probeNames));
-        var measures = node.Choice("measures", MeasuresWords.All, Measures.Temperature, required: true);
+        var measures = node.Choice("measures", QuantityText.All, Quantity.Temperature, required: true);
         var bus = new BusId(node.Text("bus", BusWanted()));
         var driver = node.Choice("driver", catalog.Drivers, null!, required: true);
         var every = node.Duration("every", TimeSpan.FromMilliseconds(100), TimeSpan.FromHours(1), TimeSpan.FromSeconds(5));

@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Notifications.Watches;
 using VatWatch.Probes;
 using VatWatch.Store;
-using VatWatch.Vats;
 
 namespace VatWatch.Pipeline.Configuration;
 
@@ -31,7 +30,7 @@ public sealed record WatchConfiguration
     public required AlarmSettings DaemonAlarms { get; init; }
 
     /// <summary>Other watches that this one listens for.</summary>
-    public IReadOnlyList<WatchOptions> Watches { get; init; } = [];
+    public IReadOnlyList<PeerOptions> Watches { get; init; } = [];
 
     /// <summary>How much faster than the wall clock the vats live: 1 unless every bus is one simulation.</summary>
     public double Speed => Buses.Count == 0 ? 1 : Buses.Max(bus => bus.Speed);

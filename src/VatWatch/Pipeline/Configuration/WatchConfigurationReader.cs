@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Notifications.Watches;
 using VatWatch.Probes;
 using VatWatch.Store;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Configuration;
@@ -26,7 +25,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         var units = root.Choice("display", Displays, DisplayUnits.Us);
         var data = root.OptionalText("data", "a folder", "data")!;
         var store = StoreOptions.Read(root.OptionalSection("store"));
-        var watches = WatchOptions.Read(root);
+        var watches = PeerOptions.Read(root);
 
         // A second watch that only listens for the first has no vats of its own.
         var buses = watches.Count > 0 && !root.Has("buses") ? [] : ReadBuses(root.Section("buses"));

@@ -3,8 +3,6 @@ using VatWatch.Calibration;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.Recorded;
 using VatWatch.Readings;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Replay;
@@ -17,7 +15,7 @@ namespace VatWatch.Pipeline.Replay;
 /// <param name="units">Units of the sentences.</param>
 /// <param name="shelf">Calibrations of bare electrodes.</param>
 /// <param name="hear">Told of everything that comes out, in order.</param>
-public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationShelf shelf, IReplayListener hear)
+public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCache shelf, IReplayListener hear)
 {
     private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
 
@@ -45,9 +43,9 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationShe
         }
 
         var isCanonical = row.Unit is not null;
-        if (isCanonical && row.Unit != probe.Measures.Unit())
+        if (isCanonical && row.Unit != probe.Quantity.Unit())
         {
-            return $"unit is \"{row.Unit}\"; wanted \"{probe.Measures.Unit()}\" for what probe {probe.Id} measures";
+            return $"unit is \"{row.Unit}\"; wanted \"{probe.Quantity.Unit()}\" for what probe {probe.Id} measures";
         }
 
         if (_watcher is null)
@@ -65,7 +63,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationShe
 
         BeatUntil(row.Time);
         _last = row.Time;
-        var (measurement, changes) = _watcher!.Accept(new Reading(plan.Definition.Id, row.Probe, probe.Measures, row.Sample, StampOf(row.Time), TimeSpan.Zero));
+        var (measurement, changes) = _watcher!.Accept(new Reading(plan.Definition.Id, row.Probe, probe.Quantity, row.Sample, StampOf(row.Time), TimeSpan.Zero));
         hear.Heard(measurement);
         Tell(changes);
         return null;
@@ -85,7 +83,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationShe
         _isCanonical = isCanonical;
         _first = _last = _beat = at;
         var vat = isCanonical
-            ? plan.Definition with { Probes = [.. plan.Definition.Probes.Select(probe => probe with { Unit = SampleUnit.Canonical(probe.Measures) })] }
+            ? plan.Definition with { Probes = [.. plan.Definition.Probes.Select(probe => probe with { Unit = SampleUnit.Canonical(probe.Quantity) })] }
             : plan.Definition;
         _watcher = new VatWatcher(plan with { Definition = vat }, units, shelf);
     }

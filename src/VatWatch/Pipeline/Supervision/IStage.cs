@@ -1,5 +1,3 @@
-using VatWatch.Time;
-
 namespace VatWatch.Pipeline.Supervision;
 
 /// <summary>One part of the daemon that runs until it is told to stop. Returning or throwing before that is a fault.</summary>

@@ -34,7 +34,6 @@ public sealed class StageSupervisor(
     /// <summary>Told about each failure: the stage's name and what happened.</summary>
     public event Action<string, string>? StageFailed;
 
-    /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
         foreach (var stage in stages)
@@ -46,7 +45,6 @@ public sealed class StageSupervisor(
         return Task.CompletedTask;
     }
 
-    /// <inheritdoc/>
     public async Task StopAsync(CancellationToken cancellationToken)
     {
         foreach (var (stage, stop, running) in Enumerable.Reverse(_running))
@@ -63,7 +61,6 @@ public sealed class StageSupervisor(
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => _running.ForEach(entry => entry.Stop.Dispose());
 
     private async Task KeepRunningAsync(IStage stage, CancellationToken stop)

@@ -93,7 +93,6 @@ internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TD
         thread.GiveUp();
     }
 
-    /// <inheritdoc/>
     public async ValueTask DisposeAsync() => await CloseAsync();
 
     private async Task<T> WatchAsync<T>(Func<TDevice, T> call)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.RegularExpressions;
 
 namespace VatWatch.Probes.Blocking;
@@ -29,7 +28,7 @@ internal static partial class TransferError
     };
 
     private static int? Number(IOException error) =>
-        ErrorNumber().Match(error.Message) is { Success: true } match ? int.Parse(match.Groups["number"].Value, CultureInfo.InvariantCulture) : null;
+        ErrorNumber().Match(error.Message) is { Success: true } match ? int.Parse(match.Groups["number"].Value) : null;
 
     [GeneratedRegex(@"\bError (?<number>\d{1,5})\b", RegexOptions.CultureInvariant)]
     private static partial Regex ErrorNumber();

@@ -61,5 +61,5 @@ internal sealed class Ads1115Chip : IChip
     }
 
     private Sample BeyondRange(InputMultiplexer input) => Sample.Fault(
-        $"the voltage at {Ads1115Words.Of(input)} is beyond the range of {_chip.MaxVoltageFromMeasuringRange(_settings.Range).Volts:0.000} V; check the wiring, or choose a wider range");
+        $"the voltage at {Ads1115Text.Of(input)} is beyond the range of {_chip.MaxVoltageFromMeasuringRange(_settings.Range).Volts:0.000} V; check the wiring, or choose a wider range");
 }

@@ -1,5 +1,4 @@
 using Iot.Device.Ads1115;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -15,17 +14,14 @@ namespace VatWatch.Probes.I2c;
 /// </remarks>
 public sealed class Ads1115Driver : IProbeDriver
 {
-    /// <inheritdoc/>
     public string Word => "ads1115";
 
-    /// <inheritdoc/>
     public string BusKind => I2cBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var address = I2cAddress.Read(settings, 0x48, 0x4B);
-        var input = settings.Choice("input", Ads1115Words.Inputs, InputMultiplexer.AIN0, required: true);
+        var input = settings.Choice("input", Ads1115Text.Inputs, InputMultiplexer.AIN0, required: true);
         var range = ReadRange(settings);
         var rate = ReadRate(settings);
         var meaning = VoltageMeaningReader.Read(settings, measures);
@@ -42,7 +38,7 @@ public sealed class Ads1115Driver : IProbeDriver
         }
 
         if (QuantityKind.Potential.TryParse(text, out var millivolts) && millivolts is > 0 and < 10_000
-            && Ads1115Words.Ranges.TryGetValue((int)Math.Round(millivolts, 3), out var range) && Math.Abs(millivolts - Math.Round(millivolts)) < 1e-6)
+            && Ads1115Text.Ranges.TryGetValue((int)Math.Round(millivolts, 3), out var range) && Math.Abs(millivolts - Math.Round(millivolts)) < 1e-6)
         {
             return range;
         }
@@ -54,12 +50,12 @@ public sealed class Ads1115Driver : IProbeDriver
     private static DataRate ReadRate(ConfigNode settings)
     {
         var perSecond = settings.Whole("rate", 8, 860, 128);
-        if (Ads1115Words.Rates.TryGetValue(perSecond, out var rate))
+        if (Ads1115Text.Rates.TryGetValue(perSecond, out var rate))
         {
             return rate;
         }
 
-        settings.Faults.Add(settings.PathOf("rate"), $"{perSecond}", $"one of {string.Join(", ", Ads1115Words.Rates.Keys)}");
+        settings.Faults.Add(settings.PathOf("rate"), $"{perSecond}", $"one of {string.Join(", ", Ads1115Text.Rates.Keys)}");
         return DataRate.SPS128;
     }
 }

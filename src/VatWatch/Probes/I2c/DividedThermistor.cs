@@ -1,7 +1,6 @@
 using Iot.Device.Ads1115;
 using VatWatch.Science;
 using VatWatch.Science.Thermometry;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -24,7 +23,7 @@ internal sealed record DividedThermistor(
     /// <summary>A divider's supply below this is off. Chosen by us.</summary>
     private const double LeastSupplyVolts = 0.5;
 
-    public SampleUnit Unit => SampleUnit.Canonical(Measures.Temperature);
+    public SampleUnit Unit => SampleUnit.Canonical(Quantity.Temperature);
 
     public Sample Translate(double volts, double? supplyVolts)
     {

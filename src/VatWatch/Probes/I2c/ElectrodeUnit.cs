@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -7,17 +6,17 @@ namespace VatWatch.Probes.I2c;
 internal static class ElectrodeUnit
 {
     /// <summary>Reads the optional <c>unit</c>: "electrode mV" (default), or for ORP "mV" when the value is finished and needs no calibration.</summary>
-    public static SampleUnit Read(ConfigNode node, Measures measures)
+    public static SampleUnit Read(ConfigNode node, Quantity measures)
     {
-        var wanted = measures == Measures.Orp ? $"\"{SampleUnit.ElectrodeText}\" or \"mV\"" : $"\"{SampleUnit.ElectrodeText}\"";
+        var wanted = measures == Quantity.Orp ? $"\"{SampleUnit.ElectrodeText}\" or \"mV\"" : $"\"{SampleUnit.ElectrodeText}\"";
         var text = node.OptionalText("unit", wanted, SampleUnit.ElectrodeText)!;
-        if (SampleUnit.TryParse(text, measures, out var unit) && (unit.IsElectrode || (measures == Measures.Orp && text == "mV")))
+        if (SampleUnit.TryParse(text, measures, out var unit) && (unit.IsElectrode || (measures == Quantity.Orp && text == "mV")))
         {
             return unit;
         }
 
         // A probe that measures something else is refused elsewhere.
-        if (text.Length > 0 && measures is Measures.Ph or Measures.Orp)
+        if (text.Length > 0 && measures is Quantity.Ph or Quantity.Orp)
         {
             node.Faults.Add(node.PathOf("unit"), ConfigNode.Quote(text), wanted);
         }

@@ -7,7 +7,7 @@ namespace VatWatch.Probes.I2c;
 internal static class I2cAddress
 {
     /// <summary>As people write it.</summary>
-    public static string Text(int address) => string.Create(CultureInfo.InvariantCulture, $"0x{address:X2}");
+    public static string Text(int address) => $"0x{address:X2}";
 
     /// <summary>Reads <c>address</c>; without a fallback it must be there.</summary>
     public static int Read(ConfigNode settings, int low, int high, int? fallback = null)

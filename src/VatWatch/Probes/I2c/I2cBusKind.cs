@@ -1,5 +1,4 @@
 using System.Device.I2c;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -21,10 +20,8 @@ public sealed class I2cBusKind : IBusKind
     /// <summary>Opens adapters by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
     internal I2cBusKind(Func<int, I2cBus> open) => _open = open;
 
-    /// <inheritdoc/>
     public string Word => Name;
 
-    /// <inheritdoc/>
     public IBusPlan Read(BusId id, ConfigNode node) => new I2cBusPlan(id, node.Whole("bus", 0, 31, 1), _open);
 
     private static I2cBus OpenAdapter(int number)

@@ -1,8 +1,6 @@
 using System.Device.I2c;
 using Microsoft.Extensions.Logging;
 using VatWatch.Probes.Blocking;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.I2c;
 

@@ -1,6 +1,5 @@
 using System.Device.I2c;
 using VatWatch.Probes.Blocking;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.I2c;
 

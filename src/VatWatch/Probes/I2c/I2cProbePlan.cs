@@ -1,5 +1,4 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;

@@ -1,6 +1,5 @@
 using Iot.Device.Max31865;
 using VatWatch.Probes.Blocking;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -26,14 +25,11 @@ public sealed class Max31865Driver : IProbeDriver
         ["50 Hz"] = ConversionFilterMode.Filter50Hz,
     };
 
-    /// <inheritdoc/>
     public string Word => "max31865";
 
-    /// <inheritdoc/>
     public string BusKind => SpiBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var element = settings.Choice("element", Elements, PlatinumResistanceThermometerType.Pt100);

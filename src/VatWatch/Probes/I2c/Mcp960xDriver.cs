@@ -1,5 +1,4 @@
 using Iot.Device.Mcp960x;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -20,14 +19,11 @@ public sealed class Mcp960xDriver : IProbeDriver
         ["cold"] = true,
     };
 
-    /// <inheritdoc/>
     public string Word => "mcp960x";
 
-    /// <inheritdoc/>
     public string BusKind => I2cBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x60, 0x67, 0x67);

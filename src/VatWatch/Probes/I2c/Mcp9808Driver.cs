@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -9,14 +8,11 @@ namespace VatWatch.Probes.I2c;
 /// </summary>
 public sealed class Mcp9808Driver : IProbeDriver
 {
-    /// <inheritdoc/>
     public string Word => "mcp9808";
 
-    /// <inheritdoc/>
     public string BusKind => I2cBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x18, 0x1F, 0x18);

@@ -1,5 +1,4 @@
 using System.Device.Spi;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -26,10 +25,8 @@ public sealed class SpiBusKind : IBusKind
     /// <summary>Opens devices by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
     internal SpiBusKind(Func<SpiConnectionSettings, SpiDevice> open) => _open = open;
 
-    /// <inheritdoc/>
     public string Word => Name;
 
-    /// <inheritdoc/>
     public IBusPlan Read(BusId id, ConfigNode node) => new SpiBusPlan(id, node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0), _open);
 
     /// <summary>Mode 1, highest bit first.</summary>

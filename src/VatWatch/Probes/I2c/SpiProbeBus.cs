@@ -1,6 +1,5 @@
 using System.Device.Spi;
 using VatWatch.Probes.Blocking;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.I2c;
 

@@ -44,7 +44,7 @@ internal static class ThermistorReader
             node.Faults.Add(node.PathOf("supply"), "set beside supplyInput", "one of the two: a supply that is measured needs no figure");
         }
 
-        return (0, node.Choice("supplyInput", Ads1115Words.Inputs, InputMultiplexer.AIN3));
+        return (0, node.Choice("supplyInput", Ads1115Text.Inputs, InputMultiplexer.AIN3));
     }
 
     private static Func<double, Estimate> ReadPart(ConfigNode node)

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -7,9 +6,9 @@ namespace VatWatch.Probes.I2c;
 internal static class Thermometers
 {
     /// <summary>Files a fault when a thermometer is to measure something else.</summary>
-    public static void RefuseOthers(ConfigNode settings, Measures measures, string driver)
+    public static void RefuseOthers(ConfigNode settings, Quantity measures, string driver)
     {
-        if (measures is not (Measures.Temperature or Measures.Ambient))
+        if (measures is not (Quantity.Temperature or Quantity.Ambient))
         {
             settings.Faults.Add(settings.Path, $"for the driver \"{driver}\" on a probe that measures \"{measures.Word()}\"", "a probe that measures \"temperature\" or \"ambient\"");
         }

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -12,16 +11,13 @@ public sealed class UFireIseDriver : IProbeDriver
 {
     private static readonly TimeSpan Shortest = TimeSpan.FromSeconds(1);
 
-    /// <inheritdoc/>
     public string Word => "ufire-ise";
 
-    /// <inheritdoc/>
     public string BusKind => I2cBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
-        if (measures is not (Measures.Ph or Measures.Orp))
+        if (measures is not (Quantity.Ph or Quantity.Orp))
         {
             settings.Faults.Add(settings.Path, $"for the driver \"{Word}\" on a probe that measures \"{measures.Word()}\"", "a probe that measures \"ph\" or \"orp\"");
         }

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -14,7 +13,7 @@ internal static class VoltageMeaningReader
 {
     private const string Wanted = "one of the sections \"electrode\", \"thermistor\", \"volts\"";
 
-    public static IVoltageMeaning Read(ConfigNode settings, Measures measures)
+    public static IVoltageMeaning Read(ConfigNode settings, Quantity measures)
     {
         var electrode = settings.OptionalSection("electrode");
         var thermistor = settings.OptionalSection("thermistor");
@@ -42,9 +41,9 @@ internal static class VoltageMeaningReader
         return meaning;
     }
 
-    private static AmplifiedElectrode ReadElectrode(ConfigNode node, Measures measures)
+    private static AmplifiedElectrode ReadElectrode(ConfigNode node, Quantity measures)
     {
-        Refuse(node, measures is Measures.Ph or Measures.Orp, measures, "an electrode for a probe that measures \"ph\" or \"orp\"");
+        Refuse(node, measures is Quantity.Ph or Quantity.Orp, measures, "an electrode for a probe that measures \"ph\" or \"orp\"");
         var gain = node.Number("gain", -1000, 1000, 1);
         if (Math.Abs(gain) < 0.01)
         {
@@ -57,22 +56,22 @@ internal static class VoltageMeaningReader
         return new AmplifiedElectrode(gain, zero / 1000, unit);
     }
 
-    private static DividedThermistor ReadThermistor(ConfigNode node, Measures measures)
+    private static DividedThermistor ReadThermistor(ConfigNode node, Quantity measures)
     {
-        Refuse(node, measures is Measures.Temperature or Measures.Ambient, measures, "a thermistor for a probe that measures \"temperature\" or \"ambient\"");
+        Refuse(node, measures is Quantity.Temperature or Quantity.Ambient, measures, "a thermistor for a probe that measures \"temperature\" or \"ambient\"");
         var thermistor = ThermistorReader.Read(node);
         node.Done();
         return thermistor;
     }
 
-    private static PlainVolts ReadVolts(ConfigNode node, Measures measures)
+    private static PlainVolts ReadVolts(ConfigNode node, Quantity measures)
     {
-        Refuse(node, measures is Measures.Orp, measures, "plain volts for a probe that measures \"orp\"");
+        Refuse(node, measures is Quantity.Orp, measures, "plain volts for a probe that measures \"orp\"");
         node.Done();
         return new PlainVolts(SampleUnit.TryParse("V", measures, out var unit) ? unit : SampleUnit.Canonical(measures));
     }
 
-    private static void Refuse(ConfigNode node, bool fits, Measures measures, string wanted)
+    private static void Refuse(ConfigNode node, bool fits, Quantity measures, string wanted)
     {
         if (!fits)
         {

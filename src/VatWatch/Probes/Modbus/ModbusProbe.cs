@@ -1,5 +1,4 @@
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.Modbus;
 
@@ -8,13 +7,10 @@ internal sealed class ModbusProbe(SerialBus bus, ProbeDefinition definition, Mod
 {
     private readonly byte[] _request = settings.Request();
 
-    /// <inheritdoc/>
     public ProbeDefinition Definition => definition;
 
-    /// <inheritdoc/>
     public bool Listens => false;
 
-    /// <inheritdoc/>
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
         var session = bus.Session;

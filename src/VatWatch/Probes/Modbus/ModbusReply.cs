@@ -31,10 +31,8 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
     /// <summary>What is wrong with what came, in words; null when nothing came, or an answer.</summary>
     public string? Wrong { get; private set; }
 
-    /// <inheritdoc/>
     public override Reply Another() => new ModbusReply(settings);
 
-    /// <inheritdoc/>
     public override void Reset()
     {
         _length = 0;
@@ -43,7 +41,6 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
         Wrong = null;
     }
 
-    /// <inheritdoc/>
     public override bool Take(ReadOnlySpan<byte> bytes)
     {
         var room = Math.Min(bytes.Length, LongestFrame - _length);

@@ -1,5 +1,4 @@
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Modbus;
@@ -16,14 +15,11 @@ public sealed class ModbusRtuDriver : IProbeDriver
 {
     private const double LargestScale = 1e6;
 
-    /// <inheritdoc/>
     public string Word => "modbus-rtu";
 
-    /// <inheritdoc/>
     public string BusKind => SerialBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var address = settings.Whole("address", 1, 247);
         var function = settings.Whole("function", 3, 4);

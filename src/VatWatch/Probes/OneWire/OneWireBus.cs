@@ -1,5 +1,4 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.OneWire;
 

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.OneWire;
@@ -15,9 +14,7 @@ public sealed class OneWireBusKind : IBusKind
     /// <summary>Where Linux shows 1-wire devices.</summary>
     public const string UsualRoot = "/sys/bus/w1/devices";
 
-    /// <inheritdoc/>
     public string Word => Name;
 
-    /// <inheritdoc/>
     public IBusPlan Read(BusId id, ConfigNode node) => new OneWireBusPlan(id, node.OptionalText("root", "a folder", UsualRoot)!);
 }

@@ -1,7 +1,5 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Probes.Blocking;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.OneWire;
 

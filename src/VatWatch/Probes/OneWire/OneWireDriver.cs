@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.OneWire;
@@ -10,16 +9,13 @@ namespace VatWatch.Probes.OneWire;
 /// </summary>
 public sealed partial class OneWireDriver : IProbeDriver
 {
-    /// <inheritdoc/>
     public string Word => "onewire";
 
-    /// <inheritdoc/>
     public string BusKind => OneWireBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
-        if (measures is not (Measures.Temperature or Measures.Ambient))
+        if (measures is not (Quantity.Temperature or Quantity.Ambient))
         {
             settings.Faults.Add(settings.Path, $"for the driver \"{Word}\" on a probe that measures \"{measures.Word()}\"", "a probe that measures \"temperature\" or \"ambient\"");
         }

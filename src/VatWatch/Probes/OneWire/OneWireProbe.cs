@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.OneWire;
 
 /// <summary>One 1-wire thermometer. The kernel itself repeats a failed read, so it is not repeated here.</summary>

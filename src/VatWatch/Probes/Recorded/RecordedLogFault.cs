@@ -5,6 +5,5 @@ namespace VatWatch.Probes.Recorded;
 /// <param name="Sentence">What was seen and what was wanted.</param>
 public sealed record RecordedLogFault(int Line, string Sentence)
 {
-    /// <inheritdoc/>
     public override string ToString() => $"line {Line}: {Sentence}";
 }

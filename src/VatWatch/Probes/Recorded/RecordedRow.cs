@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.Recorded;
 
 /// <summary>One reading of a recorded log.</summary>

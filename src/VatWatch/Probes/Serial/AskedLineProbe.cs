@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A probe that sends its question and takes its value from the line that comes back.</summary>
@@ -10,13 +8,10 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
 
     private readonly TimeSpan _maxAge = definition.Every / 2 < OldestShared ? definition.Every / 2 : OldestShared;
 
-    /// <inheritdoc/>
     public ProbeDefinition Definition => definition;
 
-    /// <inheritdoc/>
     public bool Listens => false;
 
-    /// <inheritdoc/>
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
         var answer = await bus.AskLineAsync(ask, settings.Ending, definition.Id, _maxAge, cancel);

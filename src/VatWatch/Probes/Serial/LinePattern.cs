@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.Serial;
 

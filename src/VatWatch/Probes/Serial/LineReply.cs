@@ -15,17 +15,14 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> claimed) :
         _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
         _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
 
-    /// <inheritdoc/>
     public override bool Take(ReadOnlySpan<byte> bytes)
     {
         _splitter.Take(bytes, Keep);
         return Line is not null;
     }
 
-    /// <inheritdoc/>
     public override Reply Another() => new LineReply(ending, claimed);
 
-    /// <inheritdoc/>
     public override void Reset()
     {
         Line = null;

@@ -36,14 +36,12 @@ internal sealed class PollPort : IPort
         _settings = settings;
     }
 
-    /// <inheritdoc/>
     public void Start(IPortSink sink)
     {
         _thread = new Thread(() => Listen(sink)) { IsBackground = true, Name = "serial port" };
         _thread.Start();
     }
 
-    /// <inheritdoc/>
     public void Restart(Action whenEmpty)
     {
         lock (_reading)
@@ -57,7 +55,6 @@ internal sealed class PollPort : IPort
         }
     }
 
-    /// <inheritdoc/>
     public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancel)
     {
         lock (_writing)
@@ -90,7 +87,6 @@ internal sealed class PollPort : IPort
         return ValueTask.CompletedTask;
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         lock (_writing)

@@ -48,7 +48,6 @@ internal sealed class PortSession : IPortSink, IDisposable
     /// <summary>What is to be thrown once <see cref="Lost"/> is cancelled.</summary>
     public BusLostException Loss => new(_reason ?? "the port was closed");
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         Lose("the port was closed");

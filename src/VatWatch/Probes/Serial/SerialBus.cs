@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A serial port that probes share. Thread safe; opened and closed by one loop.</summary>
@@ -22,10 +20,8 @@ public sealed class SerialBus : IProbeBus
         _open = open;
     }
 
-    /// <inheritdoc/>
     public BusId Id { get; }
 
-    /// <inheritdoc/>
     public string Device => _settings.Port;
 
     internal SerialSettings Settings => _settings;
@@ -34,7 +30,6 @@ public sealed class SerialBus : IProbeBus
 
     internal LineFeeds Feeds { get; } = new();
 
-    /// <inheritdoc/>
     public async ValueTask OpenAsync(CancellationToken cancel)
     {
         if (_session is not null)
@@ -66,7 +61,6 @@ public sealed class SerialBus : IProbeBus
         _session = new PortSession(_settings, port, Feeds, _wall);
     }
 
-    /// <inheritdoc/>
     public async ValueTask CloseAsync()
     {
         if (Interlocked.Exchange(ref _session, null) is not { } session)
@@ -81,7 +75,6 @@ public sealed class SerialBus : IProbeBus
         await stop.CancelAsync();
     }
 
-    /// <inheritdoc/>
     public async Task WatchForLossAsync(CancellationToken cancel)
     {
         var session = Session;
@@ -91,7 +84,6 @@ public sealed class SerialBus : IProbeBus
         throw session.Loss;
     }
 
-    /// <inheritdoc/>
     public ValueTask DisposeAsync() => CloseAsync();
 
     internal PortSession Session => _session ?? throw new BusLostException("the port is not open");

@@ -1,5 +1,4 @@
 using System.IO.Ports;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial;
@@ -20,10 +19,8 @@ public sealed class SerialBusKind : IBusKind
         ["odd"] = Parity.Odd,
     };
 
-    /// <inheritdoc/>
     public string Word => Name;
 
-    /// <inheritdoc/>
     public IBusPlan Read(BusId id, ConfigNode node) => new SerialBusPlan(id, new SerialSettings
     {
         Port = node.Text("port", "the path of a serial port, such as \"/dev/serial/by-id/...\""),

@@ -14,10 +14,8 @@ internal sealed class StreamPort(SerialPort port) : IPort
     private bool _closed;
     private volatile bool _lost;
 
-    /// <inheritdoc/>
     public void Start(IPortSink sink) => _pump = PumpAsync(sink);
 
-    /// <inheritdoc/>
     public void Restart(Action whenEmpty)
     {
         lock (_reading)
@@ -35,7 +33,6 @@ internal sealed class StreamPort(SerialPort port) : IPort
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancel)
     {
         if (_lost)
@@ -54,7 +51,6 @@ internal sealed class StreamPort(SerialPort port) : IPort
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose()
     {
         lock (_closing)

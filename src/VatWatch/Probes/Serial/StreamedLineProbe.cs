@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A probe whose instrument speaks by itself: its value is the newest line that has its form.</summary>
@@ -29,16 +27,12 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
         bus.Feeds.Add(settings.Ending, this);
     }
 
-    /// <inheritdoc/>
     public ProbeDefinition Definition { get; }
 
-    /// <inheritdoc/>
     public bool Listens => true;
 
-    /// <inheritdoc/>
     public bool Claims(byte[] line) => _pattern.Matches(line);
 
-    /// <inheritdoc/>
     public void Hear(byte[] line)
     {
         var sample = _pattern.Parse(line);
@@ -56,7 +50,6 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
         }
     }
 
-    /// <inheritdoc/>
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
         var session = _bus.Session;

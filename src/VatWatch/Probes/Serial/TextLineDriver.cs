@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial;
@@ -51,14 +50,11 @@ public sealed class TextLineDriver : IProbeDriver
     /// <summary>Longest that a pattern which may backtrack can hold up the port.</summary>
     private static readonly TimeSpan MatchLimit = TimeSpan.FromMilliseconds(50);
 
-    /// <inheritdoc/>
     public string Word => "text-line";
 
-    /// <inheritdoc/>
     public string BusKind => SerialBusKind.Name;
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every)
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var ask = ReadAsk(settings);
         var ending = settings.Choice("ending", Endings, LineEnding.Lf);
@@ -70,7 +66,7 @@ public sealed class TextLineDriver : IProbeDriver
     }
 
     /// <summary>Reads <c>unit</c>, as every driver of this bus does.</summary>
-    internal static SampleUnit ReadUnit(ConfigNode settings, Measures measures)
+    internal static SampleUnit ReadUnit(ConfigNode settings, Quantity measures)
     {
         var wanted = SampleUnit.Wanted(measures);
         var text = settings.Text("unit", wanted);

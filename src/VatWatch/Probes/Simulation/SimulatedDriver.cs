@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Simulation;
@@ -6,14 +5,11 @@ namespace VatWatch.Probes.Simulation;
 /// <summary>A probe in a simulated vat; it delivers in canonical units and has no settings.</summary>
 public sealed class SimulatedDriver : IProbeDriver
 {
-    /// <inheritdoc/>
     public string Word => "simulated";
 
-    /// <inheritdoc/>
     public string BusKind => "simulation";
 
-    /// <inheritdoc/>
-    public IProbePlan Read(ConfigNode settings, Measures measures, TimeSpan every) => new Plan(SampleUnit.Canonical(measures));
+    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every) => new Plan(SampleUnit.Canonical(measures));
 
     private sealed record Plan(SampleUnit Unit) : IProbePlan
     {

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Probes.Simulation;
 
 /// <summary>Looks at the simulated vat through a probe of ordinary quality.</summary>
@@ -9,15 +7,15 @@ internal sealed class SimulatedProbe(SimulatedVatBus bus, ProbeDefinition defini
 
     public bool Listens => false;
 
-    public ValueTask<Sample> TakeSampleAsync(CancellationToken cancel) => ValueTask.FromResult(Look(bus.Now(definition)));
+    public ValueTask<Sample> TakeSampleAsync(CancellationToken cancel) => ValueTask.FromResult(Evaluate(bus.Now(definition)));
 
-    private Sample Look(VatModel vat) => Sample.Good(definition.Measures switch
+    private Sample Evaluate(VatModel vat) => Sample.Good(definition.Quantity switch
     {
-        Measures.Temperature => Noisy(vat, vat.TemperatureC, 0.03, 2),
-        Measures.Ambient => Noisy(vat, vat.AmbientC, 0.05, 2),
-        Measures.Ph => Noisy(vat, vat.Ph, 0.01, 2),
-        Measures.Orp => Noisy(vat, vat.OrpMillivolts, 1.0, 1),
-        Measures.Heater => vat.HeaterOn ? 1 : 0,
+        Quantity.Temperature => Noisy(vat, vat.TemperatureC, 0.03, 2),
+        Quantity.Ambient => Noisy(vat, vat.AmbientC, 0.05, 2),
+        Quantity.Ph => Noisy(vat, vat.Ph, 0.01, 2),
+        Quantity.Orp => Noisy(vat, vat.OrpMillivolts, 1.0, 1),
+        Quantity.Heater => vat.HeaterOn ? 1 : 0,
         _ => Noisy(vat, vat.LevelPercent, 0.1, 1),
     });
 

@@ -1,6 +1,4 @@
 using System.Collections.Concurrent;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Probes.Simulation;
 

@@ -1,4 +1,3 @@
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Simulation;
@@ -6,10 +5,8 @@ namespace VatWatch.Probes.Simulation;
 /// <summary>A vat that exists only as equations, behind the same seam as a real port.</summary>
 public sealed class SimulationBusKind : IBusKind
 {
-    /// <inheritdoc/>
     public string Word => "simulation";
 
-    /// <inheritdoc/>
     public IBusPlan Read(BusId id, ConfigNode node)
     {
         var usual = new SimulationScenario();

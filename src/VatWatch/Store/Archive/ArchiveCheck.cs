@@ -5,9 +5,9 @@ internal static class ArchiveCheck
 {
     /// <summary>One sentence a fault; empty when every file that the database notes is there and sound.</summary>
     public static IReadOnlyList<string> Run(SqlSession sql, string folder) =>
-        [.. ArchiveTable.Between(sql, null, long.MinValue, long.MaxValue).Select(one => Look(one, ArchiveReader.FileOf(folder, one.Month))).OfType<string>()];
+        [.. ArchiveTable.Between(sql, null, long.MinValue, long.MaxValue).Select(one => Evaluate(one, ArchiveReader.FileOf(folder, one.Month))).OfType<string>()];
 
-    private static string? Look(ArchivedMonth archived, string path)
+    private static string? Evaluate(ArchivedMonth archived, string path)
     {
         var name = archived.Month.FileName;
         try

@@ -2,8 +2,6 @@ using System.IO.Compression;
 using Parquet;
 using Parquet.Schema;
 using VatWatch.Measurements;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Store.Archive;
 
@@ -53,8 +51,8 @@ internal static class ArchiveColumns
         await group.WriteAsync<long>(Time, rows.Select(row => UnixMicros(row.Key)).ToArray());
         await group.WriteAsync<int>(Order, rows.Select(row => (int)(row.Key - MeasurementKey.First(MeasurementKey.MicrosOf(row.Key)))).ToArray());
         await group.WriteAsync(Probe, Words(all, m => m.Probe.Value));
-        await group.WriteAsync(MeasuresWord, Words(all, m => m.Measures.Word()));
-        await group.WriteAsync(Unit, Words(all, m => m.Measures.Unit()));
+        await group.WriteAsync(MeasuresWord, Words(all, m => m.Quantity.Word()));
+        await group.WriteAsync(Unit, Words(all, m => m.Quantity.Unit()));
         await group.WriteAsync<double>(Raw, all.Select(m => m.Raw).ToArray());
         await group.WriteAsync<double>(Value, all.Select(m => Same(m.Raw, m.Value) ? null : m.Value).ToArray());
         await group.WriteAsync<bool>(NoValue, all.Select(m => m.Value is null).ToArray());
@@ -72,7 +70,7 @@ internal static class ArchiveColumns
     /// <param name="vat">The vat, which its name and not its rows tell.</param>
     /// <param name="probeRow">Row of a probe's dictionary in the store of today; 0 for one it does not know.</param>
     public static async Task<List<StoredMeasurement>> ReadAsync(
-        ParquetReader file, int group, VatId vat, Func<ProbeId, Measures, long> probeRow)
+        ParquetReader file, int group, VatId vat, Func<ProbeId, Quantity, long> probeRow)
     {
         var from = file.OpenRowGroupReader(group);
         if (from.RowCount is < 0 or > ArchiveWriter.GroupRows)
@@ -102,12 +100,12 @@ internal static class ArchiveColumns
         var rows = new List<StoredMeasurement>(count);
         for (var i = 0; i < count; i++)
         {
-            var (id, kind) = (new ProbeId(probe[i]!), MeasuresWords.All[measures[i]!]);
+            var (id, kind) = (new ProbeId(probe[i]!), QuantityText.All[measures[i]!]);
             var key = MeasurementKey.First(time[i] - EpochUnixMicros) + order[i];
             rows.Add(new(key, run[i], probeRow(id, kind), new Measurement(
                 vat, id, kind,
                 new Stamp(MeasurementKey.Utc(key), TimeSpan.FromTicks((time[i] - offset[i]) * TimeSpan.TicksPerMicrosecond), trusted[i]),
-                raw[i], noValue[i] ? null : value[i] ?? raw[i], QualityWords.Parse(quality[i]!), reason[i], calibration[i])));
+                raw[i], noValue[i] ? null : value[i] ?? raw[i], QualityText.Parse(quality[i]!), reason[i], calibration[i])));
         }
 
         return rows;

@@ -14,7 +14,7 @@ internal static class ArchiveCopy
             Copy(ArchiveReader.FileOf(folder, month), ArchiveReader.FileOf(target, month), replace);
         }
 
-        FolderFlush.Flush(ArchiveReader.FolderOf(target));
+        DirectorySync.Flush(ArchiveReader.FolderOf(target));
         return months.Count;
     }
 

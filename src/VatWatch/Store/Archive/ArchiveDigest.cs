@@ -15,7 +15,7 @@ internal sealed class ArchiveDigest : IDisposable
         foreach (var row in rows)
         {
             var m = row.Measurement;
-            Add(row.Key, row.Run, m.Stamp.Monotonic.Ticks, m.Stamp.UtcTrusted ? 1 : 0, QualityCode.Of(m.Quality), (long)m.Measures,
+            Add(row.Key, row.Run, m.Stamp.Monotonic.Ticks, m.Stamp.UtcTrusted ? 1 : 0, QualityCode.Of(m.Quality), (long)m.Quantity,
                 m.Raw is null ? 0 : 1, BitConverter.DoubleToInt64Bits(m.Raw ?? 0), m.Value is null ? 0 : 1, BitConverter.DoubleToInt64Bits(m.Value ?? 0),
                 m.Calibration is null ? 0 : 1, m.Calibration ?? 0);
             Add(m.Probe.Value);
@@ -26,7 +26,6 @@ internal sealed class ArchiveDigest : IDisposable
     /// <summary>The sum of all that was added, in hexadecimal digits; begins anew.</summary>
     public string Take() => Convert.ToHexStringLower(_hash.GetHashAndReset());
 
-    /// <inheritdoc/>
     public void Dispose() => _hash.Dispose();
 
     private void Add(params ReadOnlySpan<long> numbers)

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Parquet;
-using VatWatch.Vats;
 
 namespace VatWatch.Store.Archive;
 
@@ -53,7 +52,7 @@ internal sealed class ArchiveFile : IDisposable
     }
 
     /// <summary>Readings from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their keys.</summary>
-    public IEnumerable<StoredMeasurement> Read(long from, long to, Func<ProbeId, Measures, long> probeRow)
+    public IEnumerable<StoredMeasurement> Read(long from, long to, Func<ProbeId, Quantity, long> probeRow)
     {
         for (var group = 0; group < _groups.Count; group++)
         {
@@ -87,10 +86,9 @@ internal sealed class ArchiveFile : IDisposable
         }
     }
 
-    /// <inheritdoc/>
     public void Dispose() => Wait(_reader.DisposeAsync().AsTask());
 
-    private List<StoredMeasurement> ReadGroup(int group, Func<ProbeId, Measures, long> probeRow) =>
+    private List<StoredMeasurement> ReadGroup(int group, Func<ProbeId, Quantity, long> probeRow) =>
         Sound(_path, () => Wait(ArchiveColumns.ReadAsync(_reader, group, _month.Vat, probeRow)));
 
     private static (long First, long Last) ParseGroup(string text) => text.Split(':') is [var first, var last]

@@ -1,5 +1,4 @@
 using System.Globalization;
-using VatWatch.Vats;
 
 namespace VatWatch.Store.Archive;
 
@@ -21,7 +20,7 @@ internal readonly record struct ArchiveMonth(VatId Vat, int Number)
     public DateTimeOffset To => Number == LastNumber ? DateTimeOffset.MaxValue : From.AddMonths(1);
 
     /// <summary>Name of its file: <c>madder-lane-2031-03.parquet</c>.</summary>
-    public string FileName => string.Create(CultureInfo.InvariantCulture, $"{Vat}-{Number / 100:0000}-{Number % 100:00}{Ending}");
+    public string FileName => $"{Vat}-{Number / 100:0000}-{Number % 100:00}{Ending}";
 
     /// <summary>The month of a file of that name; null for any other file.</summary>
     public static ArchiveMonth? Parse(string fileName)

@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Store.Archive;
 
 /// <summary>Reads the archived part of a stretch of time. Not thread safe.</summary>
@@ -29,7 +27,7 @@ internal sealed class ArchiveReader(string folder, SqlSession sql)
         }
     }
 
-    private long ProbeRow(VatId vat, ProbeId probe, Measures measures)
+    private long ProbeRow(VatId vat, ProbeId probe, Quantity measures)
     {
         _probes ??= sql.Query(
             "SELECT id, vat, probe, measures FROM probe", row => (Id: row.GetInt64(0), Key: (row.GetString(1), row.GetString(2), row.GetString(3))))

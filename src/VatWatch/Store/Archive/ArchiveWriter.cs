@@ -1,4 +1,3 @@
-using System.Globalization;
 using Parquet;
 
 namespace VatWatch.Store.Archive;
@@ -54,10 +53,10 @@ internal static class ArchiveWriter
             foreach (var chunk in rows.Chunk(GroupRows))
             {
                 cancel.ThrowIfCancellationRequested();
-                groups.Add(string.Create(CultureInfo.InvariantCulture, $"{chunk[0].Key}:{chunk[^1].Key}"));
+                groups.Add($"{chunk[0].Key}:{chunk[^1].Key}");
 
                 // By probe first: the values of one probe follow one another closely, which is what makes the file small.
-                StoredMeasurement[] sorted = [.. chunk.OrderBy(row => row.Measurement.Probe.Value, StringComparer.Ordinal).ThenBy(row => row.Measurement.Measures)];
+                StoredMeasurement[] sorted = [.. chunk.OrderBy(row => row.Measurement.Probe.Value, StringComparer.Ordinal).ThenBy(row => row.Measurement.Quantity)];
                 digest.Add(sorted);
                 using var group = writer.CreateRowGroup();
                 await ArchiveColumns.WriteAsync(group, sorted);

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging;
-using VatWatch.Vats;
 
 namespace VatWatch.Store.Archive;
 
@@ -84,8 +83,8 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
         }
 
         // Also of a file that a kill left unnoted: nothing is removed before its name, and that of its folder, are certain to be there.
-        FolderFlush.Flush(ArchiveReader.FolderOf(folder));
-        FolderFlush.Flush(folder);
+        DirectorySync.Flush(ArchiveReader.FolderOf(folder));
+        DirectorySync.Flush(folder);
         Reached("note");
         using var file = ArchiveFile.Open(path, month);
         var rows = file.Rows;
@@ -114,9 +113,9 @@ public sealed class Archiver(string folder, WatchStore store, StoreOptions optio
     {
         var (first, last) = (batch[0].Key, batch[^1].Key);
         var archived = batch.ToDictionary(row => row.Key);
-        var cache = new CircumstanceCache(sql);
+        var cache = new MeasurementContextCache(sql);
         var same = sql.Query(
-            $"SELECT {CircumstanceCache.Columns} FROM measurement WHERE id BETWEEN $first AND $last", cache.Read, ("$first", first), ("$last", last))
+            $"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id BETWEEN $first AND $last", cache.Read, ("$first", first), ("$last", last))
             .Where(row => archived.TryGetValue(row.Key, out var other) && row.Run == other.Run && row.Measurement == other.Measurement);
         foreach (var row in same)
         {

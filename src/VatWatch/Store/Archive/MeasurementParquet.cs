@@ -2,7 +2,6 @@ using System.IO.Compression;
 using Parquet;
 using Parquet.Schema;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Store.Archive;
 
@@ -44,12 +43,12 @@ public static class MeasurementParquet
         await group.WriteAsync<DateTime>(Time, Array.ConvertAll(rows, m => m.Stamp.Utc.UtcDateTime));
         await group.WriteAsync(Probe, Array.ConvertAll(rows, m => (string?)m.Probe.Value));
         await group.WriteAsync<double>(Value, Array.ConvertAll(rows, m => m.Value));
-        await group.WriteAsync(Unit, Array.ConvertAll(rows, m => (string?)m.Measures.Unit()));
+        await group.WriteAsync(Unit, Array.ConvertAll(rows, m => (string?)m.Quantity.Unit()));
         await group.WriteAsync(QualityWord, Array.ConvertAll(rows, m => (string?)m.Quality.Word()));
         await group.WriteAsync(Reason, Array.ConvertAll(rows, m => m.Reason));
         await group.WriteAsync<double>(Raw, Array.ConvertAll(rows, m => m.Raw));
         await group.WriteAsync(Vat, Array.ConvertAll(rows, m => (string?)m.Vat.Value));
-        await group.WriteAsync(MeasuresWord, Array.ConvertAll(rows, m => (string?)m.Measures.Word()));
+        await group.WriteAsync(MeasuresWord, Array.ConvertAll(rows, m => (string?)m.Quantity.Word()));
         await group.WriteAsync<bool>(UtcTrusted, Array.ConvertAll(rows, m => m.Stamp.UtcTrusted));
         await group.WriteAsync<long>(Calibration, Array.ConvertAll(rows, m => m.Calibration));
     }

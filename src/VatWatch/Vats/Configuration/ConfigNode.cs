@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 
@@ -152,10 +151,10 @@ public sealed partial class ConfigNode
     /// <summary>A bare number within a range; only for quantities that have no unit (pH, counts, factors).</summary>
     public double Number(string key, double low, double high, double? fallback = null)
     {
-        var wanted = string.Create(CultureInfo.InvariantCulture, $"a number from {low} to {high}");
+        var wanted = $"a number from {low} to {high}";
         if (fallback is { } absent && !Has(key))
         {
-            return Default(key, absent, absent.ToString(CultureInfo.InvariantCulture));
+            return Default(key, absent, absent.ToString());
         }
 
         if (!TryFind(key, wanted, out var value))
@@ -178,7 +177,7 @@ public sealed partial class ConfigNode
         var wanted = $"a whole number from {low} to {high}";
         if (fallback is { } absent && !Has(key))
         {
-            return Default(key, absent, absent.ToString(CultureInfo.InvariantCulture));
+            return Default(key, absent, absent.ToString());
         }
 
         if (!TryFind(key, wanted, out var value))

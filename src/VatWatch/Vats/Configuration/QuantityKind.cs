@@ -113,7 +113,7 @@ public sealed partial class QuantityKind
     }
 
     private static string Round(double value, string unit) =>
-        string.Create(CultureInfo.InvariantCulture, $"{Math.Round(value, 3)} {unit}");
+        $"{Math.Round(value, 3)} {unit}";
 
     [GeneratedRegex(@"^(meq/L|(?<calcite>(mg/L|ppm)( as)? CaCO3)|(?<degrees>°dH))$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex AlkalinityUnit();

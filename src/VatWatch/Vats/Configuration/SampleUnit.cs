@@ -19,26 +19,26 @@ public sealed record SampleUnit(string Text, double Scale, double Offset, bool I
     public double ToCanonical(double delivered) => delivered * Scale + Offset;
 
     /// <summary>What <paramref name="measures"/> may be delivered in, for a fault's sentence.</summary>
-    public static string Wanted(Measures measures) => measures switch
+    public static string Wanted(Quantity measures) => measures switch
     {
-        Measures.Temperature or Measures.Ambient => "\"°C\", \"°F\" or \"K\"",
-        Measures.Ph => $"\"pH\" or \"{ElectrodeText}\"",
-        Measures.Orp => $"\"mV\", \"V\" or \"{ElectrodeText}\"",
-        Measures.Heater => "\"on/off\"",
+        Quantity.Temperature or Quantity.Ambient => "\"°C\", \"°F\" or \"K\"",
+        Quantity.Ph => $"\"pH\" or \"{ElectrodeText}\"",
+        Quantity.Orp => $"\"mV\", \"V\" or \"{ElectrodeText}\"",
+        Quantity.Heater => "\"on/off\"",
         _ => "\"%\"",
     };
 
     /// <summary>Canonical unit of <paramref name="measures"/>, delivered as it is.</summary>
-    public static SampleUnit Canonical(Measures measures) => new(measures.Unit(), 1, 0, false);
+    public static SampleUnit Canonical(Quantity measures) => new(measures.Unit(), 1, 0, false);
 
     /// <summary>Reads a unit; false when <paramref name="measures"/> cannot be delivered in it.</summary>
-    public static bool TryParse(string text, Measures measures, [NotNullWhen(true)] out SampleUnit? unit)
+    public static bool TryParse(string text, Quantity measures, [NotNullWhen(true)] out SampleUnit? unit)
     {
         unit = text == measures.Unit() ? Canonical(measures) : (measures, text) switch
         {
-            (Measures.Ph or Measures.Orp, ElectrodeText) => new(text, 1, 0, true),
-            (Measures.Temperature or Measures.Ambient, _) => Linear(text, QuantityKind.Temperature),
-            (Measures.Orp, _) => Linear(text, QuantityKind.Potential),
+            (Quantity.Ph or Quantity.Orp, ElectrodeText) => new(text, 1, 0, true),
+            (Quantity.Temperature or Quantity.Ambient, _) => Linear(text, QuantityKind.Temperature),
+            (Quantity.Orp, _) => Linear(text, QuantityKind.Potential),
             _ => null,
         };
         return unit is not null;

@@ -2,7 +2,6 @@ using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Store;
-using VatWatch.Time;
 
 namespace VatWatch.Daemon.Tests.Verbs.Alarms;
 

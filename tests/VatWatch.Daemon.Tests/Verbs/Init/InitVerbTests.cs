@@ -2,7 +2,6 @@ using System.CommandLine;
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Verbs.Init;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Tests.Verbs.Init;

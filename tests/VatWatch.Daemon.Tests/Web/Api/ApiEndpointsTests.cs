@@ -2,7 +2,6 @@ using System.Net;
 using System.Text;
 using System.Text.Json;
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
 

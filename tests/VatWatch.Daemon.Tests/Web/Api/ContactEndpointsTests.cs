@@ -5,7 +5,6 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Webhook;
 using VatWatch.Testing.Servers;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
 
@@ -48,6 +47,6 @@ public sealed class ContactEndpointsTests
         Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
     }
 
-    private static ContactBook Book(int port) => new(
+    private static ContactTable Book(int port) => new(
         [new Contact { Id = "barn", Name = "The barn", Way = new ContactWay.Webhook(new WebhookOptions(new($"http://127.0.0.1:{port}/"), null)), Units = DisplayUnits.Us }], null);
 }

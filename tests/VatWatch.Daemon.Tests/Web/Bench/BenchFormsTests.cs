@@ -3,7 +3,6 @@ using VatWatch.Calibration;
 using VatWatch.Daemon.Tests.Web.Pages;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Tests.Web.Bench;
@@ -144,13 +143,13 @@ public sealed class BenchFormsTests
     private static Scenes Bench()
     {
         var scenes = new Scenes();
-        var unit = SampleUnit.TryParse(SampleUnit.ElectrodeText, Measures.Ph, out var electrode) ? electrode : throw new InvalidOperationException();
-        ProbeDefinition Probe(string id, Measures measures, SampleUnit of) => new(new(id), new("madder-lane"), measures, new("bench"), "text-line", TimeSpan.FromSeconds(1), of);
+        var unit = SampleUnit.TryParse(SampleUnit.ElectrodeText, Quantity.Ph, out var electrode) ? electrode : throw new InvalidOperationException();
+        ProbeDefinition Probe(string id, Quantity measures, SampleUnit of) => new(new(id), new("madder-lane"), measures, new("bench"), "text-line", TimeSpan.FromSeconds(1), of);
         var vat = Scenes.Vat() with
         {
             Probes =
             [
-                Probe("glass", Measures.Ph, unit), Probe("platinum", Measures.Orp, SampleUnit.Canonical(Measures.Orp)), Probe("finished", Measures.Ph, SampleUnit.Canonical(Measures.Ph)),
+                Probe("glass", Quantity.Ph, unit), Probe("platinum", Quantity.Orp, SampleUnit.Canonical(Quantity.Orp)), Probe("finished", Quantity.Ph, SampleUnit.Canonical(Quantity.Ph)),
             ],
         };
         scenes.Feed.Vats = [new LiveVat(vat, [], scenes.Live(Scenes.Vat(), VatWatch.Conditions.VatState.Ready, ["x"], 45, 10, -700, 0, 0).Condition, [])];
@@ -163,14 +162,14 @@ public sealed class BenchFormsTests
         {
             scenes.Time.Advance(TimeSpan.FromSeconds(1));
             scenes.Feed.Tell(new Measurement(
-                new("madder-lane"), new(probe), probe == "glass" ? Measures.Ph : Measures.Orp, scenes.Clock.Now(), millivolts, null, Quality.Good, null, null));
+                new("madder-lane"), new(probe), probe == "glass" ? Quantity.Ph : Quantity.Orp, scenes.Clock.Now(), millivolts, null, Quality.Good, null, null));
         }
     }
 
-    private static CalibrationShelf Shelf(RunningPages pages)
+    private static CalibrationCache Shelf(RunningPages pages)
     {
         using var reader = pages.LogBook.Store.OpenReader();
-        var shelf = new CalibrationShelf();
+        var shelf = new CalibrationCache();
         StoredCalibrations.Fill(shelf, reader);
         return shelf;
     }

@@ -103,6 +103,6 @@ public sealed class DosingPagesTests
     private static IReadOnlyList<SessionEntry> Entries(RunningPages pages)
     {
         using var reader = pages.LogBook.Store.OpenReader();
-        return EntryBook.Between(reader, new("madder-lane"), DateTimeOffset.MinValue, DateTimeOffset.MaxValue);
+        return EntryTable.Between(reader, new("madder-lane"), DateTimeOffset.MinValue, DateTimeOffset.MaxValue);
     }
 }

@@ -1,7 +1,6 @@
 using System.Net;
 using System.Text.Json;
 using VatWatch.Daemon.Web.Drawing;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Drawing;
 

@@ -4,7 +4,6 @@ using VatWatch.Conditions;
 using VatWatch.Daemon.Tests.Web.Pages;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Heating;
 
@@ -80,9 +79,9 @@ public sealed class HeatingEndpointsTests
         {
             var stamp = now.Plus(TimeSpan.FromSeconds(seconds));
             var liquorC = heaterOn ? 24 + 8.4 * seconds / 3600 : coldC - 0.035 * (coldC - 20) * seconds / 3600;
-            assessor.Accept(One(vat, "madder-lane-heater", Measures.Heater, heaterOn ? 1 : 0));
-            assessor.Accept(One(vat, "madder-lane-liquor", Measures.Temperature, liquorC + 0.02 * (seconds / 5 % 3 - 1)));
-            Measurement One(VatDefinition of, string probe, Measures measures, double value) =>
+            assessor.Accept(One(vat, "madder-lane-heater", Quantity.Heater, heaterOn ? 1 : 0));
+            assessor.Accept(One(vat, "madder-lane-liquor", Quantity.Temperature, liquorC + 0.02 * (seconds / 5 % 3 - 1)));
+            Measurement One(VatDefinition of, string probe, Quantity measures, double value) =>
                 new(of.Id, new(probe), measures, stamp, value, value, Quality.Good, null, null);
         }
 

@@ -1,7 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

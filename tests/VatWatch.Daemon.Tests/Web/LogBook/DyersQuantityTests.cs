@@ -1,6 +1,5 @@
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

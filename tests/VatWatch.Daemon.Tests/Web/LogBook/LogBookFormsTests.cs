@@ -4,7 +4,6 @@ using VatWatch.Daemon.Tests.Web.Pages;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 
@@ -39,7 +38,7 @@ public sealed class LogBookFormsTests
         using var end = await Forms.SubmitAsync(browser, Page, "/sessions/end", ("verdict", "good"));
         Assert.Equal(HttpStatusCode.SeeOther, end.StatusCode);
 
-        var session = Assert.Single(Read(pages, reader => SessionBook.Newest(reader, Madder, 10)));
+        var session = Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10)));
         Assert.Equal((false, Verdict.Good), (session.IsOpen, session.Details.Verdict));
         var page = VatsPageTests.Text(await browser.GetStringAsync($"{Page}/sessions/{session.Id}", Cancel));
         Assert.Contains("12 min", page, StringComparison.Ordinal);
@@ -186,7 +185,7 @@ public sealed class LogBookFormsTests
         using var started = await Forms.SubmitAsync(browser, Page, "/madder-lane/sessions", ("by", "<b>Ada"), ("yarn", "2 lb"), ("shade", evil));
         using var noted = await Forms.SubmitAsync(browser, Page, Entries, ("by", "<b>Ada"), ("kind", "note"), ("text", evil));
         using var other = await Forms.SubmitAsync(browser, "/vats/north-tub", "/north-tub/sessions", ("by", "<b>Ada"), ("yarn", "3 lb"), ("shade", $"pale {evil}"));
-        var session = Assert.Single(Read(pages, reader => SessionBook.Newest(reader, Madder, 1)));
+        var session = Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 1)));
 
         var compared = $"session=madder-lane/{session.Id}&session=north-tub/{session.Id}";
         string[] addresses = [Page, "/sessions", $"{Page}/sessions/{session.Id}", $"{Page}/life", $"{Page}/life.html", $"/sessions/compare?{compared}", $"/sessions/compare.html?{compared}"];
@@ -246,7 +245,7 @@ public sealed class LogBookFormsTests
     private static Task<HttpResponseMessage> Tap(HttpClient browser, string kind) => Forms.SubmitAsync(browser, Page, Entries, ("by", "Ada"), ("kind", kind));
 
     private static IReadOnlyList<SessionEntry> Stored(RunningPages pages) =>
-        Read(pages, reader => EntryBook.Between(reader, Madder, DateTimeOffset.MinValue, DateTimeOffset.MaxValue));
+        Read(pages, reader => EntryTable.Between(reader, Madder, DateTimeOffset.MinValue, DateTimeOffset.MaxValue));
 
     private static T Read<T>(RunningPages pages, Func<VatWatch.Store.StoreReader, T> read)
     {

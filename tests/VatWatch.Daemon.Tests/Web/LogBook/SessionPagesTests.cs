@@ -2,7 +2,6 @@ using System.Net;
 using VatWatch.Daemon.Tests.Web.Pages;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 
@@ -159,8 +158,8 @@ public sealed class SessionPagesTests
     {
         for (var second = 0; second <= 1800; second += 60)
         {
-            pages.LogBook.Store.Offer(new Measurement(
-                Madder, new("madder-lane-liquor"), Measures.Temperature, scenes.Clock.Now().Plus(TimeSpan.FromSeconds(second)), liquorC, liquorC, Quality.Good, null, null));
+            pages.LogBook.Store.Enqueue(new Measurement(
+                Madder, new("madder-lane-liquor"), Quantity.Temperature, scenes.Clock.Now().Plus(TimeSpan.FromSeconds(second)), liquorC, liquorC, Quality.Good, null, null));
         }
 
         await pages.LogBook.Store.FlushAsync(Cancel);

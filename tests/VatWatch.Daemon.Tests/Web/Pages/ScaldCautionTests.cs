@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Pages;
 

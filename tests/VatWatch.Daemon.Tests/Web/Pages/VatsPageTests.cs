@@ -1,7 +1,6 @@
 using System.Net;
 using System.Text.RegularExpressions;
 using VatWatch.Daemon.Web;
-using VatWatch.Vats;
 
 namespace VatWatch.Daemon.Tests.Web.Pages;
 

@@ -1,7 +1,6 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Alarms.Figures;
 
@@ -62,7 +61,7 @@ public sealed class AlarmFiguresTests
     public void Rows_for_people_name_the_vat()
     {
         var week = AlarmFigures.Of([], Changes("1:00:00 overheat N U | 1:04:00 overheat U A Ada"), From, To);
-        var rows = AlarmWeekWords.Rows(week, _ => "Madder Lane vat");
+        var rows = AlarmWeekText.Rows(week, _ => "Madder Lane vat");
         Assert.Contains(("Most frequent", "overheat of Madder Lane vat (1)", "a plan for each"), rows);
         Assert.Contains(("Time to acknowledge", "4 min in the middle, 4 min at most", "within the time to act"), rows);
     }

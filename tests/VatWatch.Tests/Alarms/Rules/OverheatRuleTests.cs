@@ -1,5 +1,4 @@
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms.Rules;
 
@@ -172,5 +171,5 @@ public sealed class OverheatRuleTests
     private static WatchedVat Overheated() => new WatchedVat().Pass(12, it => it.Measure("liquor", WatchedVat.F(122)));
 
     private static WatchedVat TwoProbes() => new(vat: WatchedVat.MadderLane(
-        WatchedVat.Probe("top", Measures.Temperature), WatchedVat.Probe("bottom", Measures.Temperature)));
+        WatchedVat.Probe("top", Quantity.Temperature), WatchedVat.Probe("bottom", Quantity.Temperature)));
 }

@@ -1,5 +1,4 @@
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms.Rules;
 
@@ -35,7 +34,7 @@ public sealed class ProbeDisagreesRuleTests
         Assert.DoesNotContain(new WatchedVat().Board.All, status => status.Alarm.Kind() == AlarmNames.ProbeDisagrees);
 
     private static WatchedVat Pair() => new(vat: WatchedVat.MadderLane(
-        WatchedVat.Probe("top", Measures.Temperature), WatchedVat.Probe("bottom", Measures.Temperature)));
+        WatchedVat.Probe("top", Quantity.Temperature), WatchedVat.Probe("bottom", Quantity.Temperature)));
 
     private static void Read(WatchedVat vat, double top, double bottom)
     {

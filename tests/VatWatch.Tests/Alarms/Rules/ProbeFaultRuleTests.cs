@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms.Rules;
 

@@ -1,5 +1,4 @@
 using VatWatch.Alarms;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Alarms.Rules;
 
@@ -13,7 +12,7 @@ public sealed class ProbeSilentRuleTests
     [InlineData(60, 180)]
     public void Enters_after_three_sample_periods_but_at_least_15_s(double everySeconds, double expectedSeconds)
     {
-        var vat = new WatchedVat(vat: WatchedVat.MadderLane(WatchedVat.Probe("liquor", Measures.Temperature, everySeconds)));
+        var vat = new WatchedVat(vat: WatchedVat.MadderLane(WatchedVat.Probe("liquor", Quantity.Temperature, everySeconds)));
         vat.Pass(1, it => it.Measure("liquor", 45));
         vat.Pass(expectedSeconds - 1);
         Assert.Equal(AlarmState.Normal, vat.State(Silent));
@@ -79,7 +78,7 @@ public sealed class ProbeSilentRuleTests
     [Fact]
     public void Is_one_step_less_urgent_while_a_second_thermometer_serves_and_rises_when_that_falls_silent_too()
     {
-        var vat = new WatchedVat(vat: WatchedVat.MadderLane(WatchedVat.Probe("liquor", Measures.Temperature), WatchedVat.Probe("second", Measures.Temperature)));
+        var vat = new WatchedVat(vat: WatchedVat.MadderLane(WatchedVat.Probe("liquor", Quantity.Temperature), WatchedVat.Probe("second", Quantity.Temperature)));
         vat.Pass(20, it => it.Measure("second", 45));
         Assert.Equal(AlarmPriority.High, vat.Status(Silent).Priority);
         vat.Acknowledge(Silent);
@@ -103,7 +102,7 @@ public sealed class ProbeSilentRuleTests
     public void A_delay_shorter_than_two_periods_is_stretched_so_that_a_sound_probe_is_not_called_silent()
     {
         var settings = AlarmSettings.Default.With("probe-silent", rule => rule with { OnDelay = TimeSpan.FromSeconds(5) });
-        var vat = new WatchedVat(settings, WatchedVat.MadderLane(WatchedVat.Probe("liquor", Measures.Temperature, everySeconds: 30)));
+        var vat = new WatchedVat(settings, WatchedVat.MadderLane(WatchedVat.Probe("liquor", Quantity.Temperature, everySeconds: 30)));
         vat.Pass(600, it =>
         {
             if (it.Now.TotalSeconds % 30 == 1)

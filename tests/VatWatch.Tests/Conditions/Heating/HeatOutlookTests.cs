@@ -1,5 +1,4 @@
 using VatWatch.Conditions.Heating;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions.Heating;
 

@@ -13,7 +13,7 @@ public sealed class HeaterSenseTests
     [InlineData(-0.5, false)]
     public void The_slope_tells_where_no_probe_does(double kPerHour, bool on)
     {
-        _sense.Look(Minutes(10), Line(kPerHour), _estimate);
+        _sense.Evaluate(Minutes(10), Line(kPerHour), _estimate);
         Assert.Equal(on, _sense.IsOn);
         Assert.False(_sense.IsTold);
     }
@@ -21,14 +21,14 @@ public sealed class HeaterSenseTests
     [Fact]
     public void A_slope_that_is_not_sure_of_its_side_leaves_it_unknown()
     {
-        _sense.Look(Minutes(10), Line(_estimate.HeaterThresholdKPerHour(35) + 0.5, sigma: 2), _estimate);
+        _sense.Evaluate(Minutes(10), Line(_estimate.HeaterThresholdKPerHour(35) + 0.5, sigma: 2), _estimate);
         Assert.Null(_sense.IsOn);
     }
 
     [Fact]
     public void A_probe_is_believed_at_once()
     {
-        _sense.Look(Minutes(10), Line(8), _estimate);
+        _sense.Evaluate(Minutes(10), Line(8), _estimate);
         _sense.Tell(Minutes(11), false);
         Assert.False(_sense.IsOn);
         Assert.Equal(Minutes(11), _sense.Since);
@@ -41,7 +41,7 @@ public sealed class HeaterSenseTests
         _sense.Tell(Minutes(30), false);
         for (var minute = 31; minute <= 60 && _sense.IsOn == false; minute++)
         {
-            _sense.Look(Minutes(minute), Line(8), _estimate);
+            _sense.Evaluate(Minutes(minute), Line(8), _estimate);
             Assert.True(minute < 60);
         }
 
@@ -53,9 +53,9 @@ public sealed class HeaterSenseTests
     public void A_rise_from_before_the_switch_does_not_overrule_the_probe()
     {
         _sense.Tell(Minutes(0), true);
-        _sense.Look(Minutes(29), Line(8), _estimate);
+        _sense.Evaluate(Minutes(29), Line(8), _estimate);
         _sense.Tell(Minutes(30), false);
-        _sense.Look(Minutes(45), null, _estimate);
+        _sense.Evaluate(Minutes(45), null, _estimate);
         Assert.False(_sense.IsOn);
         Assert.Null(_sense.RisesThoughOffSince);
     }

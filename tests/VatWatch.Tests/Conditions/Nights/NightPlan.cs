@@ -1,7 +1,6 @@
 using VatWatch.Probes.Simulation;
 using VatWatch.Science.Heat;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions.Nights;
 
@@ -66,15 +65,15 @@ internal sealed record NightPlan
     private static VatDefinition VatOf(Random random, double litres, double watts, int every)
     {
         const string id = "madder-lane";
-        var probes = new List<ProbeDefinition> { SampleVats.Probe(id, "liquor", Measures.Temperature, every) };
+        var probes = new List<ProbeDefinition> { SampleVats.Probe(id, "liquor", Quantity.Temperature, every) };
         if (random.NextDouble() < 0.5)
         {
-            probes.Add(SampleVats.Probe(id, "room", Measures.Ambient, 60));
+            probes.Add(SampleVats.Probe(id, "room", Quantity.Ambient, 60));
         }
 
         if (random.NextDouble() < 0.5)
         {
-            probes.Add(SampleVats.Probe(id, "heater", Measures.Heater, every));
+            probes.Add(SampleVats.Probe(id, "heater", Quantity.Heater, every));
         }
 
         return SampleVats.MadderLane() with

@@ -1,8 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Probes.Simulation;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions.Nights;
 
@@ -57,13 +55,13 @@ internal sealed class NightRecord
     private static Measurement Measure(NightPlan plan, VatModel model, ProbeDefinition probe, TimeSpan now)
     {
         var dropped = plan.DropOuts.Any(gap => now >= gap.From && now < gap.To);
-        double? value = dropped ? null : probe.Measures switch
+        double? value = dropped ? null : probe.Quantity switch
         {
-            Measures.Temperature => Math.Round((model.TemperatureC + plan.Scatter * model.Noise()) / plan.Resolution) * plan.Resolution,
-            Measures.Ambient => Math.Round(model.AmbientC + 0.1 * model.Noise(), 1),
+            Quantity.Temperature => Math.Round((model.TemperatureC + plan.Scatter * model.Noise()) / plan.Resolution) * plan.Resolution,
+            Quantity.Ambient => Math.Round(model.AmbientC + 0.1 * model.Noise(), 1),
             _ => model.HeaterOn ? 1 : 0,
         };
-        return new Measurement(plan.Vat.Id, probe.Id, probe.Measures, At(now), value, value, dropped ? Quality.Missing : Quality.Good, dropped ? "no answer" : null, null);
+        return new Measurement(plan.Vat.Id, probe.Id, probe.Quantity, At(now), value, value, dropped ? Quality.Missing : Quality.Good, dropped ? "no answer" : null, null);
     }
 
     private static Stamp At(TimeSpan monotonic) => new(Evening + monotonic, monotonic, true);

@@ -1,7 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Testing;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Conditions.Reduction;
 

@@ -1,6 +1,5 @@
 using VatWatch.Conditions;
 using VatWatch.Conditions.Reduction;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Conditions.Reduction;
 

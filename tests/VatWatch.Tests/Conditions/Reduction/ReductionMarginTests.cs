@@ -2,7 +2,6 @@ using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Carbonate;
 using VatWatch.Science.Electrodes;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Conditions.Reduction;
 

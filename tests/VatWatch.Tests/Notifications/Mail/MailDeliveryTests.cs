@@ -4,7 +4,6 @@ using VatWatch.Notifications;
 using VatWatch.Notifications.Mail;
 using VatWatch.Testing;
 using VatWatch.Testing.Servers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications.Mail;
 

@@ -24,7 +24,7 @@ public sealed class BuiltinBrokerTests : IDisposable
     {
         await using var broker = await StartAsync(Options);
         await using var link = new RunningLink(Options);
-        link.Link.Offer(RunningLink.Overheat(AlarmState.Unacknowledged));
+        link.Link.Enqueue(RunningLink.Overheat(AlarmState.Unacknowledged));
         await Eventually.TrueAsync(() => link.Link.Counters.AlarmsPublished == 1, "the alarm is published");
 
         using var phone = await MosquittoSub.StartAsync(new(_port), "vatwatch/hill-studio/#");
@@ -32,7 +32,7 @@ public sealed class BuiltinBrokerTests : IDisposable
         await phone.WaitForAsync("vatwatch/hill-studio/madder-lane/alarm/overheat", message => message.Retained);
         link.Tell(1);
         await phone.WaitForAsync("vatwatch/hill-studio/madder-lane/notification", message => message is { Retained: false, Qos: 1, Properties: "notification-id:1" });
-        link.Link.Offer(RunningLink.Liquor(46));
+        link.Link.Enqueue(RunningLink.Liquor(46));
         await phone.WaitForAsync("vatwatch/hill-studio/madder-lane/measurement/liquor");
 
         var reply = "vatwatch/hill-studio/madder-lane/command/reply/phone";
@@ -64,7 +64,7 @@ public sealed class BuiltinBrokerTests : IDisposable
         }
 
         link.Tell(1);
-        await Eventually.TrueAsync(() => link.Outbox.Delivered.Count == 1, "it is taken");
+        await Eventually.TrueAsync(() => link.OutboxTable.Delivered.Count == 1, "it is taken");
         using var phone = await MosquittoSub.StartAsync(new(_port), "vatwatch/+/+/notification", session: "phone");
         await phone.WaitForAsync("vatwatch/hill-studio/madder-lane/notification");
     }

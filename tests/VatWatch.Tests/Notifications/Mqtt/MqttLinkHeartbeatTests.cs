@@ -37,7 +37,7 @@ public sealed class MqttLinkHeartbeatTests
         await using var link = new RunningLink(RunningLink.To(broker.Port));
         link.OwnOutbox.Add(SampleNotifications.TooHot(3));
         link.Tell(4);
-        await Eventually.TrueAsync(() => link.OwnOutbox.Delivered.SequenceEqual([3L]) && link.Outbox.Delivered.SequenceEqual([4L]), "both are marked");
+        await Eventually.TrueAsync(() => link.OwnOutbox.Delivered.SequenceEqual([3L]) && link.OutboxTable.Delivered.SequenceEqual([4L]), "both are marked");
         await Eventually.TrueAsync(() => phone.Messages.Count(IsOurs) == 2, "both have come");
         Assert.Equal(
             ["vatwatch/hill-studio/madder-lane/notification", "vatwatch/hill-studio/madder-lane/notification/dyer"],

@@ -16,7 +16,7 @@ public sealed class MqttLinkNotificationTests
         link.Tell(7);
         var message = await phone.WaitForAsync(Topic);
         Assert.Equal(new(Topic, 1, false, "notification-id:7", "7 Madder Lane vat: 121.0 °F, limit 120 °F."), message);
-        await Eventually.TrueAsync(() => link.Outbox.Delivered.SequenceEqual([7L]), "it is marked");
+        await Eventually.TrueAsync(() => link.OutboxTable.Delivered.SequenceEqual([7L]), "it is marked");
         Assert.Equal(0, link.Link.Counters.NotificationsUnheard);
     }
 
@@ -27,7 +27,7 @@ public sealed class MqttLinkNotificationTests
         await using var link = new RunningLink(RunningLink.To(broker.Port));
         link.Tell(1);
         link.Tell(2);
-        await Eventually.TrueAsync(() => link.Outbox.Delivered.Count == 2, "both are marked");
+        await Eventually.TrueAsync(() => link.OutboxTable.Delivered.Count == 2, "both are marked");
         Assert.Equal(2, link.Link.Counters.NotificationsUnheard);
         Assert.Single(link.Logged, line => line.Contains("nobody is subscribed", StringComparison.Ordinal));
     }
@@ -58,7 +58,7 @@ public sealed class MqttLinkNotificationTests
         }
 
         await telling;
-        await Eventually.TrueAsync(() => link.Outbox.Pending.Count == 0, "the outbox is empty", TimeSpan.FromSeconds(30));
+        await Eventually.TrueAsync(() => link.OutboxTable.Pending.Count == 0, "the outbox is empty", TimeSpan.FromSeconds(30));
         await phone.WaitForAsync(Topic, message => message.Properties == $"notification-id:{Count}", TimeSpan.FromSeconds(30));
         var heard = phone.Messages.Where(message => message.Topic == Topic).Select(message => int.Parse(message.Properties.Split(':')[1])).ToList();
         Assert.Equal(Enumerable.Range(1, Count), heard.Distinct());
@@ -78,8 +78,8 @@ public sealed class MqttLinkNotificationTests
         link.Tell(1);
         link.Tell(2);
         await Eventually.TrueAsync(() => broker.Connections >= 3, "it tries on new connections");
-        Assert.Empty(link.Outbox.Delivered);
-        Assert.Equal(2, link.Outbox.Pending.Count);
+        Assert.Empty(link.OutboxTable.Delivered);
+        Assert.Equal(2, link.OutboxTable.Pending.Count);
         Assert.Contains(link.States, state => state.Reason?.Contains("no answer to publishing within 0.3 s", StringComparison.Ordinal) == true);
 
         // One try for each connection, and never the second before the first.
@@ -109,12 +109,12 @@ public sealed class MqttLinkNotificationTests
         link.Tell(1);
         link.Tell(2);
         link.Tell(3, vat: "wool-vat");
-        await Eventually.TrueAsync(() => link.Outbox.Failed.Count == RunningLink.Short.RefusedTries, "the tries are used up");
+        await Eventually.TrueAsync(() => link.OutboxTable.Failed.Count == RunningLink.Short.RefusedTries, "the tries are used up");
         await Task.Delay(1500, TestContext.Current.CancellationToken);
-        Assert.Equal([3L], link.Outbox.Delivered);
-        Assert.All(link.Outbox.Failed, failed => Assert.Equal((1L, "the broker refused it (NotAuthorized)"), failed));
-        Assert.Equal(RunningLink.Short.RefusedTries, link.Outbox.Failed.Count);
-        Assert.Equal([1L, 2L], link.Outbox.Pending.Select(notification => notification.Id).ToArray());
+        Assert.Equal([3L], link.OutboxTable.Delivered);
+        Assert.All(link.OutboxTable.Failed, failed => Assert.Equal((1L, "the broker refused it (NotAuthorized)"), failed));
+        Assert.Equal(RunningLink.Short.RefusedTries, link.OutboxTable.Failed.Count);
+        Assert.Equal([1L, 2L], link.OutboxTable.Pending.Select(notification => notification.Id).ToArray());
         Assert.True(link.Link.State.Connected);
     }
 
@@ -123,13 +123,13 @@ public sealed class MqttLinkNotificationTests
     {
         await using var broker = await MosquittoBroker.StartAsync();
         await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short with { OutboxRetry = TimeSpan.FromMilliseconds(50) });
-        link.Outbox.Broken = new IOException("database or disk is full");
+        link.OutboxTable.Broken = new IOException("database or disk is full");
         await link.ConnectedAsync();
         link.Tell(1);
         await Eventually.TrueAsync(() => link.Logged.Any(line => line.Contains("6112", StringComparison.Ordinal)), "it is said");
         await Task.Delay(300, TestContext.Current.CancellationToken);
-        link.Outbox.Broken = null;
-        await Eventually.TrueAsync(() => link.Outbox.Delivered.Count == 1, "it goes out");
+        link.OutboxTable.Broken = null;
+        await Eventually.TrueAsync(() => link.OutboxTable.Delivered.Count == 1, "it goes out");
         Assert.Single(link.Logged, line => line.StartsWith("Error 6112", StringComparison.Ordinal));
         Assert.True(link.Link.State.Connected);
     }
@@ -141,10 +141,10 @@ public sealed class MqttLinkNotificationTests
         using var phone = await MosquittoSub.StartAsync(new(broker.Port), Topic);
         await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short with { OutboxRetry = TimeSpan.FromMilliseconds(50) });
         await link.ConnectedAsync();
-        link.Outbox.FailMarks = 3;
+        link.OutboxTable.FailMarks = 3;
         link.Tell(1);
         link.Tell(2);
-        await Eventually.TrueAsync(() => link.Outbox.Delivered.SequenceEqual([1L, 2L]), "both are marked");
+        await Eventually.TrueAsync(() => link.OutboxTable.Delivered.SequenceEqual([1L, 2L]), "both are marked");
         await phone.WaitForAsync(Topic, message => message.Properties == "notification-id:2");
         Assert.Equal(2, phone.Messages.Count(message => message.Topic == Topic));
     }

@@ -14,11 +14,11 @@ public sealed class MqttLinkStateTests
     {
         await using var broker = await MosquittoBroker.StartAsync();
         await using var link = new RunningLink(RunningLink.To(broker.Port));
-        link.Link.Offer(RunningLink.Liquor(44.4));
-        link.Link.Offer(RunningLink.Liquor(46.125));
-        link.Link.Offer(RunningLink.Warming(35));
-        link.Link.Offer(RunningLink.Overheat(AlarmState.Unacknowledged));
-        link.Link.Offer(RunningLink.Overheat(AlarmState.Normal, 117));
+        link.Link.Enqueue(RunningLink.Liquor(44.4));
+        link.Link.Enqueue(RunningLink.Liquor(46.125));
+        link.Link.Enqueue(RunningLink.Warming(35));
+        link.Link.Enqueue(RunningLink.Overheat(AlarmState.Unacknowledged));
+        link.Link.Enqueue(RunningLink.Overheat(AlarmState.Normal, 117));
         await Eventually.TrueAsync(() => link.Link.Counters is { AlarmsPublished: > 0, ConditionsPublished: > 0, MeasurementsPublished: 2 }, "everything is published");
 
         using var late = await MosquittoSub.StartAsync(new(broker.Port), $"{Site}/#");
@@ -72,9 +72,9 @@ public sealed class MqttLinkStateTests
     {
         await using var broker = await MosquittoBroker.StartAsync();
         await using var link = new RunningLink(RunningLink.To(broker.Port));
-        link.Link.Offer(RunningLink.Liquor(46));
-        link.Link.Offer(RunningLink.Warming(35));
-        link.Link.Offer(RunningLink.Overheat(AlarmState.Acknowledged));
+        link.Link.Enqueue(RunningLink.Liquor(46));
+        link.Link.Enqueue(RunningLink.Warming(35));
+        link.Link.Enqueue(RunningLink.Overheat(AlarmState.Acknowledged));
         await Eventually.TrueAsync(() => link.Link.Counters is { AlarmsPublished: 1, ConditionsPublished: 1, MeasurementsPublished: 1 }, "everything is published");
 
         await broker.KillAsync();
@@ -99,8 +99,8 @@ public sealed class MqttLinkStateTests
         await link.LostAsync();
         for (var i = 0; i < 500; i++)
         {
-            link.Link.Offer(RunningLink.Overheat(i % 2 == 0 ? AlarmState.Unacknowledged : AlarmState.Acknowledged, 120 + i));
-            link.Link.Offer(RunningLink.Warming(i));
+            link.Link.Enqueue(RunningLink.Overheat(i % 2 == 0 ? AlarmState.Unacknowledged : AlarmState.Acknowledged, 120 + i));
+            link.Link.Enqueue(RunningLink.Warming(i));
         }
 
         await broker.StartAgainAsync();
@@ -119,7 +119,7 @@ public sealed class MqttLinkStateTests
         await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short with { MeasurementCapacity = 10 });
         for (var i = 0; i < 25; i++)
         {
-            link.Link.Offer(RunningLink.Liquor(i, i));
+            link.Link.Enqueue(RunningLink.Liquor(i, i));
         }
 
         Assert.Equal(15, link.Link.Counters.MeasurementsDropped);
@@ -140,7 +140,7 @@ public sealed class MqttLinkStateTests
         {
             for (var i = 0; !flow.IsCancellationRequested; i++)
             {
-                link.Link.Offer(RunningLink.Liquor(i, i));
+                link.Link.Enqueue(RunningLink.Liquor(i, i));
                 await Task.Delay(50, CancellationToken.None);
             }
         }, TestContext.Current.CancellationToken);

@@ -3,7 +3,6 @@ using System.Text;
 using VatWatch.Alarms;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
@@ -16,14 +15,14 @@ public sealed class MqttMessagesTests
     private readonly MqttMessages _messages = new(new("hill-studio"));
 
     [Theory]
-    [InlineData(Measures.Temperature, 46.10000000000001, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":46.1}""")]
-    [InlineData(Measures.Ambient, -3.5, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":-3.5}""")]
-    [InlineData(Measures.Ph, 10.02, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"pH","v":10.02}""")]
-    [InlineData(Measures.Orp, -712.5, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"mV","v":-712.5}""")]
-    [InlineData(Measures.Level, 80.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"/","v":0.8}""")]
-    [InlineData(Measures.Heater, 1.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","vb":true}""")]
-    [InlineData(Measures.Heater, 0.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","vb":false}""")]
-    public void A_good_measurement_is_a_value_with_its_unit_and_its_quality(Measures measures, double value, string record)
+    [InlineData(Quantity.Temperature, 46.10000000000001, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":46.1}""")]
+    [InlineData(Quantity.Ambient, -3.5, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":-3.5}""")]
+    [InlineData(Quantity.Ph, 10.02, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"pH","v":10.02}""")]
+    [InlineData(Quantity.Orp, -712.5, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"mV","v":-712.5}""")]
+    [InlineData(Quantity.Level, 80.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"/","v":0.8}""")]
+    [InlineData(Quantity.Heater, 1.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","vb":true}""")]
+    [InlineData(Quantity.Heater, 0.0, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","vb":false}""")]
+    public void A_good_measurement_is_a_value_with_its_unit_and_its_quality(Quantity measures, double value, string record)
     {
         var measurement = new Measurement(new("madder-lane"), new("p"), measures, RunningLink.At(0.25), value, value, Quality.Good, null, null);
         Assert.Equal($$"""[{{record}},{"n":"p/quality","vs":"good"}]""", Text(_messages.Of(measurement).Payload));

@@ -1,5 +1,4 @@
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

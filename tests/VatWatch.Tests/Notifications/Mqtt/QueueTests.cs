@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

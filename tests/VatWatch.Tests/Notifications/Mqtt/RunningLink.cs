@@ -5,8 +5,6 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
@@ -28,14 +26,14 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
     {
-        Link = new(options, "hill-studio", [new(Outbox, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", [new(OutboxTable, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
         Link.StateChanged += (_, state) => States.Enqueue(state);
         _run = Link.RunAsync(_stop.Token);
     }
 
     public MqttLink Link { get; }
 
-    public MemoryOutbox Outbox { get; } = new();
+    public MemoryOutbox OutboxTable { get; } = new();
 
     /// <summary>Of a contact with a topic of their own, "dyer".</summary>
     public MemoryOutbox OwnOutbox { get; } = new();
@@ -57,14 +55,14 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public void Tell(long id, string sentence = "Madder Lane vat: 121.0 °F, limit 120 °F.", string vat = "madder-lane")
     {
-        Outbox.Add(new(id, new(vat), new("overheat"), AlarmPriority.Critical, At(id).Utc, $"{id} {sentence}"));
+        OutboxTable.Add(new(id, new(vat), new("overheat"), AlarmPriority.Critical, At(id).Utc, $"{id} {sentence}"));
         Link.NotificationsWaiting();
     }
 
     public static Stamp At(double seconds) => new(new DateTimeOffset(2026, 3, 1, 22, 15, 0, TimeSpan.Zero).AddSeconds(seconds), TimeSpan.FromSeconds(seconds), true);
 
     public static Measurement Liquor(double? celsius, double seconds = 0) =>
-        new(Madder, new("liquor"), Measures.Temperature, At(seconds), celsius, celsius, celsius is null ? Quality.Missing : Quality.Good, celsius is null ? "no reply within 2 s" : null, null);
+        new(Madder, new("liquor"), Quantity.Temperature, At(seconds), celsius, celsius, celsius is null ? Quality.Missing : Quality.Good, celsius is null ? "no reply within 2 s" : null, null);
 
     public static AlarmStatus Overheat(AlarmState state, double fahrenheit = 121) => new()
     {

@@ -18,7 +18,7 @@ public sealed class SampleBrokerTests
         await using var link = new RunningLink(RunningLink.To(broker.Port) with { User = "watch", PasswordFile = Path.Combine(broker.Folder, "word-of-watch") });
         using var seen = await MosquittoSub.StartAsync(phone, $"{Site}/#", awaitReady: false);
         using var wall = await MosquittoSub.StartAsync(screen, $"{Site}/#", awaitReady: false);
-        link.Link.Offer(RunningLink.Overheat(AlarmState.Unacknowledged));
+        link.Link.Enqueue(RunningLink.Overheat(AlarmState.Unacknowledged));
         await seen.WaitForAsync($"{Site}/status");
         await wall.WaitForAsync($"{Site}/madder-lane/alarm/overheat");
         link.Tell(1);

@@ -6,7 +6,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
 using VatWatch.Testing;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline.Replay;
 
@@ -46,7 +45,7 @@ public sealed class ReplayWatchTests
     [InlineData("liquor", "°C", 5, "wanted all or none")]
     public void A_row_that_does_not_fit_is_left_out_with_the_reason(string probe, string? unit, int seconds, string says)
     {
-        var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationShelf(), new Listener());
+        var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationCache(), new Listener());
         Assert.Null(watch.Take(Row(2, "liquor", 0, 40)));
         Assert.Contains(says, watch.Take(Row(3, probe, seconds, 40) with { Unit = unit }), StringComparison.Ordinal);
         Assert.Null(watch.Take(Row(4, "liquor", 5, 40)));
@@ -69,7 +68,7 @@ public sealed class ReplayWatchTests
     private static Listener Replay(IEnumerable<RecordedRow> rows)
     {
         var heard = new Listener();
-        var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationShelf(), heard);
+        var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationCache(), heard);
         foreach (var row in rows)
         {
             Assert.Null(watch.Take(row));

@@ -1,8 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Testing;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Pipeline.Supervision;
 
@@ -119,7 +117,7 @@ public sealed class StageFaultsTests
 
         public Task RunAsync(CancellationToken cancel)
         {
-            Pulse.Beat();
+            Pulse.Tick();
             return Task.Run(() => SpinWait.SpinUntil(() => _end), CancellationToken.None);
         }
 

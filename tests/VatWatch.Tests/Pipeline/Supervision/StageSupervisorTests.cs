@@ -2,7 +2,6 @@ using Microsoft.Extensions.Hosting.Internal;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Pipeline.Supervision;
 
@@ -42,7 +41,7 @@ public sealed class StageSupervisorTests
 
         public Task RunAsync(CancellationToken cancel)
         {
-            Pulse.Beat();
+            Pulse.Tick();
             Begun.TrySetResult();
             return fails ? Task.FromException(new IOException("gone")) : End.Task;
         }

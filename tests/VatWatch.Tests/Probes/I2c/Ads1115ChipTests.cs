@@ -1,6 +1,5 @@
 using VatWatch.Probes.I2c;
 using VatWatch.Testing.Registers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -14,7 +13,7 @@ public sealed class Ads1115ChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x48, new Ads1115Registers { Pins = { [0] = 2.048 } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
 
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
 
@@ -43,7 +42,7 @@ public sealed class Ads1115ChipTests
         await using var rig = new I2cRig();
         var chip = new Ads1115Registers { ForcedCode = -1 };
         rig.Bench.With(0x4B, chip);
-        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x4B", "input": "ain0-ain1", "range": "{{range}}", "volts": {} }""", Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x4B", "input": "ain0-ain1", "range": "{{range}}", "volts": {} }""", Quantity.Orp);
 
         Assert.Equal(-microvolts * 1e-6, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 12);
         chip.ForcedCode = 16384;
@@ -63,7 +62,7 @@ public sealed class Ads1115ChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x48, new Ads1115Registers { Pins = { [0] = 0.1, [1] = 0.4, [2] = 0.9, [3] = 1.6 } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x48", "input": "{{input}}", "volts": {} }""", Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x48", "input": "{{input}}", "volts": {} }""", Quantity.Orp);
 
         Assert.Equal(volts, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.5 * 125e-6);
     }
@@ -77,7 +76,7 @@ public sealed class Ads1115ChipTests
         var made = new List<(VatWatch.Probes.IProbe Probe, double Volts)>();
         foreach (var (input, range, rate, volts) in probes)
         {
-            made.Add((await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x48", "input": "{{input}}", "range": "{{range}}", "rate": {{rate}}, "volts": {} }""", Measures.Orp), volts));
+            made.Add((await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x48", "input": "{{input}}", "range": "{{range}}", "rate": {{rate}}, "volts": {} }""", Quantity.Orp), volts));
         }
 
         for (var round = 0; round < 50; round++)
@@ -95,7 +94,7 @@ public sealed class Ads1115ChipTests
         await using var rig = new I2cRig();
         var chip = new Ads1115Registers { Pins = { [0] = 2.048 } };
         rig.Bench.With(0x48, chip);
-        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
         await probe.TakeSampleAsync(I2cRig.Stop);
 
         chip.RestartBeforeResult = 0;
@@ -117,7 +116,7 @@ public sealed class Ads1115ChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x48, new Ads1115Registers { Pins = { [0] = volts } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
 
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal((Quality.Fault, (double?)null), (sample.Quality, sample.Value));
@@ -130,7 +129,7 @@ public sealed class Ads1115ChipTests
         await using var rig = new I2cRig();
         rig.Bench.With(0x48, new Ads1115Registers { NeverReady = true });
         rig.Bench.Log.Keeps = false;
-        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
 
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal(Quality.Fault, sample.Quality);

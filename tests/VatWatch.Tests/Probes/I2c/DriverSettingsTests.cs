@@ -1,7 +1,6 @@
 using VatWatch.Probes;
 using VatWatch.Probes.I2c;
 using VatWatch.Probes.OneWire;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -29,7 +28,7 @@ public sealed class DriverSettingsTests
     [InlineData("ufire-ise", """{ "address": "0x80" }""", "settings.address is \"0x80\"; wanted an I2C address from \"0x08\" to \"0x77\".")]
     [InlineData("ufire-ise", """{ "unit": "pH" }""", "settings.unit is \"pH\"; wanted \"electrode mV\" or \"mV\".")]
     public void One_sentence_says_what_is_wrong_with_an_ORP_probe(string driver, string settings, string sentence) =>
-        Assert.StartsWith(sentence, Assert.Single(I2cRig.FaultsOf(Driver(driver), settings, Measures.Orp)));
+        Assert.StartsWith(sentence, Assert.Single(I2cRig.FaultsOf(Driver(driver), settings, Quantity.Orp)));
 
     [Theory]
     [InlineData("ads1115", """{ "address": "0x48", "input": "ain0", "electrode": {} }""", "settings.electrode is set for a probe that measures \"temperature\"; wanted an electrode for a probe that measures \"ph\" or \"orp\".")]
@@ -63,12 +62,12 @@ public sealed class DriverSettingsTests
     [InlineData("onewire", """{ "id": "28-0316a2797ac5" }""")]
     public void A_thermometer_measures_no_pH(string driver, string settings) => Assert.Equal(
         $"settings is for the driver \"{driver}\" on a probe that measures \"ph\"; wanted a probe that measures \"temperature\" or \"ambient\".",
-        Assert.Single(I2cRig.FaultsOf(Driver(driver), settings, Measures.Ph)));
+        Assert.Single(I2cRig.FaultsOf(Driver(driver), settings, Quantity.Ph)));
 
     [Fact]
     public void The_electrode_board_is_given_its_time() => Assert.StartsWith(
         "settings is for the driver \"ufire-ise\" on a probe read every 0.5 s; wanted",
-        Assert.Single(I2cRig.FaultsOf(new UFireIseDriver(), "{}", Measures.Ph, everySeconds: 0.5)));
+        Assert.Single(I2cRig.FaultsOf(new UFireIseDriver(), "{}", Quantity.Ph, everySeconds: 0.5)));
 
     [Fact]
     public void A_broken_object_is_told_once()

@@ -5,8 +5,6 @@ using VatWatch.Probes.I2c;
 using VatWatch.Readings;
 using VatWatch.Testing;
 using VatWatch.Testing.Registers;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -20,7 +18,7 @@ public sealed class I2cProbeBusTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x18, new Mcp9808Registers { Temperature = 0x0320 });
-        var silent = rig.Make(new Ads1115Driver(), Volts, Measures.Orp);
+        var silent = rig.Make(new Ads1115Driver(), Volts, Quantity.Orp);
         var alive = await rig.OpenAsync(new Mcp9808Driver(), "{}");
 
         for (var round = 0; round < 20; round++)
@@ -42,7 +40,7 @@ public sealed class I2cProbeBusTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x18, new Mcp9808Registers { Temperature = 0x0320 }).With(0x48, new Ads1115Registers());
-        var first = await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp);
+        var first = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
         var second = await rig.OpenAsync(new Mcp9808Driver(), "{}");
         await first.TakeSampleAsync(I2cRig.Stop);
         rig.Bench.Faults.Probability = 1;
@@ -70,7 +68,7 @@ public sealed class I2cProbeBusTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x18, new Mcp9808Registers { Temperature = 0x0320 }).With(0x48, new Ads1115Registers());
-        rig.Make(new Ads1115Driver(), Volts, Measures.Orp);
+        rig.Make(new Ads1115Driver(), Volts, Quantity.Orp);
         var probe = await rig.OpenAsync(new Mcp9808Driver(), "{}");
         (rig.Bench.Faults.Message, rig.Bench.Faults.Probability) = ("Error 19 performing I2C data transfer.", 1);
 
@@ -114,7 +112,7 @@ public sealed class I2cProbeBusTests
         rig.Bench.Faults.Probability = 0.05;
         var (probe, value) = driver switch
         {
-            "ads1115" => (await rig.OpenAsync(new Ads1115Driver(), Volts, Measures.Orp), 2.048),
+            "ads1115" => (await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp), 2.048),
             "mcp9808" => (await rig.OpenAsync(new Mcp9808Driver(), "{}"), 50),
             _ => (await rig.OpenAsync(new Mcp960xDriver(), "{}"), 50),
         };
@@ -177,7 +175,7 @@ public sealed class I2cProbeBusTests
         await using var rig = new I2cRig(quick);
         rig.Bench.With(0x18, new Mcp9808Registers { Temperature = 0x0320 }).With(0x48, new Ads1115Registers { Pins = { [0] = 1 } });
         var every = TimeSpan.FromMilliseconds(100);
-        IProbe[] probes = [new Hurried(rig.Make(new Mcp9808Driver(), "{}"), every), new Hurried(rig.Make(new Ads1115Driver(), Volts, Measures.Orp), every)];
+        IProbe[] probes = [new Hurried(rig.Make(new Mcp9808Driver(), "{}"), every), new Hurried(rig.Make(new Ads1115Driver(), Volts, Quantity.Orp), every)];
         var readings = new System.Collections.Concurrent.ConcurrentQueue<Reading>();
         var options = new BusLoopOptions { FirstPause = TimeSpan.FromMilliseconds(100) };
         var loop = new BusLoop(rig.Bus, probes, new WatchClock(TimeProvider.System), TimeProvider.System, options, new ProbeCounters(), readings.Enqueue, NullLogger<BusLoop>.Instance);
@@ -199,7 +197,7 @@ public sealed class I2cProbeBusTests
 
     private sealed class Hurried(IProbe probe, TimeSpan every) : IProbe
     {
-        public ProbeDefinition Definition { get; } = probe.Definition with { Every = every, Id = new ProbeId(probe.Definition.Measures.Word()) };
+        public ProbeDefinition Definition { get; } = probe.Definition with { Every = every, Id = new ProbeId(probe.Definition.Quantity.Word()) };
 
         public bool Listens => false;
 

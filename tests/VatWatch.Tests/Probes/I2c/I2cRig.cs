@@ -5,8 +5,6 @@ using VatWatch.Probes.Blocking;
 using VatWatch.Probes.I2c;
 using VatWatch.Testing;
 using VatWatch.Testing.Registers;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Probes.I2c;
@@ -28,7 +26,7 @@ internal sealed class I2cRig : IAsyncDisposable
     public I2cProbeBus Bus { get; }
 
     /// <summary>A probe of these settings, on the open bus.</summary>
-    public async Task<IProbe> OpenAsync(IProbeDriver driver, string settings, Measures measures = Measures.Temperature)
+    public async Task<IProbe> OpenAsync(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature)
     {
         var probe = Make(driver, settings, measures);
         if (Bus.Threads == 0)
@@ -39,9 +37,9 @@ internal sealed class I2cRig : IAsyncDisposable
         return probe;
     }
 
-    public IProbe Make(IProbeDriver driver, string settings, Measures measures = Measures.Temperature) => Make(driver, settings, measures, Bus);
+    public IProbe Make(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature) => Make(driver, settings, measures, Bus);
 
-    public static IProbe Make(IProbeDriver driver, string settings, Measures measures, IProbeBus bus)
+    public static IProbe Make(IProbeDriver driver, string settings, Quantity measures, IProbeBus bus)
     {
         var node = Node(settings, out var faults);
         var plan = driver.Read(node, measures, TimeSpan.FromSeconds(5));
@@ -50,7 +48,7 @@ internal sealed class I2cRig : IAsyncDisposable
         return plan.Create(bus, SampleVats.MadderLane(), SampleVats.Probe("madder-lane", "liquor", measures) with { Unit = plan.Unit });
     }
 
-    public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Measures measures = Measures.Temperature, double everySeconds = 5)
+    public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature, double everySeconds = 5)
     {
         var node = Node(settings, out var faults);
         driver.Read(node, measures, TimeSpan.FromSeconds(everySeconds));

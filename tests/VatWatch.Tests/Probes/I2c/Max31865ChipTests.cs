@@ -4,8 +4,6 @@ using VatWatch.Probes;
 using VatWatch.Probes.I2c;
 using VatWatch.Science.Thermometry;
 using VatWatch.Testing.Registers;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -153,5 +151,5 @@ public sealed class Max31865ChipTests
     private static SpiProbeBus Bus(FakeSpiBench bench) =>
         (SpiProbeBus)new SpiBusKind(bench.Open).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
 
-    private static IProbe Probe(SpiProbeBus bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Measures.Temperature, bus);
+    private static IProbe Probe(SpiProbeBus bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
 }

@@ -2,7 +2,6 @@ using Iot.Device.Mcp960x;
 using VatWatch.Probes.I2c;
 using VatWatch.Science.Thermometry;
 using VatWatch.Testing.Registers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -37,7 +36,7 @@ public sealed class Mcp960xChipTests
         await using var rig = new I2cRig();
         rig.Bench.With(0x60, new Mcp960xRegisters { Forced = ((ushort)word, (ushort)word) });
         var hot = await rig.OpenAsync(new Mcp960xDriver(), """{ "address": "0x60" }""");
-        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "address": "0x60", "junction": "cold" }""", Measures.Ambient);
+        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "address": "0x60", "junction": "cold" }""", Quantity.Ambient);
 
         Assert.Equal(celsius, (await hot.TakeSampleAsync(I2cRig.Stop)).Value);
         Assert.Equal(celsius, (await cold.TakeSampleAsync(I2cRig.Stop)).Value);
@@ -82,7 +81,7 @@ public sealed class Mcp960xChipTests
         var chip = new Mcp960xRegisters { HotC = 45, Open = true };
         rig.Bench.With(0x67, chip);
         var hot = await rig.OpenAsync(new Mcp960xDriver(), "{}");
-        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "junction": "cold" }""", Measures.Ambient);
+        var cold = await rig.OpenAsync(new Mcp960xDriver(), """{ "junction": "cold" }""", Quantity.Ambient);
 
         Assert.Equal("thermocouple circuit open, or its voltage outside the range of its type; check its wires and their polarity", (await hot.TakeSampleAsync(I2cRig.Stop)).Reason);
         (chip.Open, chip.Shorted) = (false, true);

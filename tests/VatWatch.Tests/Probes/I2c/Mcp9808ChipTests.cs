@@ -1,6 +1,5 @@
 using VatWatch.Probes.I2c;
 using VatWatch.Testing.Registers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -29,7 +28,7 @@ public sealed class Mcp9808ChipTests
         await using var rig = new I2cRig();
         var chip = new Mcp9808Registers { Temperature = 0x0320, Configuration = 0x0100 };
         rig.Bench.With(0x1F, chip);
-        var probe = await rig.OpenAsync(new Mcp9808Driver(), """{ "address": "0x1F" }""", Measures.Ambient);
+        var probe = await rig.OpenAsync(new Mcp9808Driver(), """{ "address": "0x1F" }""", Quantity.Ambient);
 
         var began = TimeProvider.System.GetTimestamp();
         Assert.Equal(50, (await probe.TakeSampleAsync(I2cRig.Stop)).Value);

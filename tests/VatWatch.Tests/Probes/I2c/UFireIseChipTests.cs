@@ -1,8 +1,7 @@
 using Iot.Device.UFire;
-using UnitsNet;
+using Temperature = UnitsNet.Temperature;
 using VatWatch.Probes.I2c;
 using VatWatch.Testing.Registers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -15,7 +14,7 @@ public sealed class UFireIseChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x3F, new UFireIseRegisters { Millivolts = 177.48f });
-        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Measures.Ph);
+        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Quantity.Ph);
 
         Assert.Equal(177.48, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.005);
         Assert.Equal(["3F W 27 50", "3F W 01", "3F R E1 7A 31 43"], rig.Bench.Log.Take());
@@ -31,7 +30,7 @@ public sealed class UFireIseChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x3F, new UFireIseRegisters { Millivolts = millivolts });
-        var probe = await rig.OpenAsync(new UFireIseDriver(), """{ "unit": "mV" }""", Measures.Orp);
+        var probe = await rig.OpenAsync(new UFireIseDriver(), """{ "unit": "mV" }""", Quantity.Orp);
 
         Assert.Equal(millivolts, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.005);
         Assert.False(probe.Definition.Unit.IsElectrode);
@@ -45,7 +44,7 @@ public sealed class UFireIseChipTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x3F, new UFireIseRegisters { Millivolts = millivolts });
-        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Measures.Ph);
+        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Quantity.Ph);
 
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal((Quality.Fault, (double?)null, reason), (sample.Quality, sample.Value, sample.Reason));
@@ -59,7 +58,7 @@ public sealed class UFireIseChipTests
         rig.Bench.With(0x3F, board);
         rig.Bench.Faults.FailAfter(0);
         rig.Bench.Faults.FailAfter(3);
-        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Measures.Ph);
+        var probe = await rig.OpenAsync(new UFireIseDriver(), "{}", Quantity.Ph);
 
         Assert.Equal(12.5, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.005);
         Assert.Equal(["3F !", "3F W 27 50", "3F W 01", "3F !", "3F R 00 00 48 41"], rig.Bench.Log.Take());

@@ -1,6 +1,5 @@
 using VatWatch.Probes.I2c;
 using VatWatch.Testing.Registers;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.I2c;
 
@@ -23,7 +22,7 @@ public sealed class VoltageMeaningTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x49, new Ads1115Registers { Pins = { [2] = volts } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x49", "input": "ain2", "electrode": { "gain": {{gain}}, "zero": "{{zero}} V" } }""", Measures.Ph);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x49", "input": "ain2", "electrode": { "gain": {{gain}}, "zero": "{{zero}} V" } }""", Quantity.Ph);
 
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal(millivolts, sample.Value!.Value, 0.5 * 0.125 / Math.Abs(gain));
@@ -38,7 +37,7 @@ public sealed class VoltageMeaningTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x49, new Ads1115Registers { Pins = { [0] = 0.9 } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x49", "input": "ain0", "electrode": { "gain": 1, "zero": "1.5 V"{{unit}} } }""", Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), $$"""{ "address": "0x49", "input": "ain0", "electrode": { "gain": 1, "zero": "1.5 V"{{unit}} } }""", Quantity.Orp);
 
         Assert.Equal(isElectrode, probe.Definition.Unit.IsElectrode);
         Assert.Equal(-600, probe.Definition.Unit.ToCanonical((await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value), 0.1);
@@ -49,7 +48,7 @@ public sealed class VoltageMeaningTests
     {
         await using var rig = new I2cRig();
         rig.Bench.With(0x48, new Ads1115Registers { Pins = { [0] = 0, [1] = 0.64 } });
-        var probe = await rig.OpenAsync(new Ads1115Driver(), """{ "address": "0x48", "input": "ain0-ain1", "volts": {} }""", Measures.Orp);
+        var probe = await rig.OpenAsync(new Ads1115Driver(), """{ "address": "0x48", "input": "ain0-ain1", "volts": {} }""", Quantity.Orp);
 
         Assert.Equal(-640, probe.Definition.Unit.ToCanonical((await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value), 0.0001);
     }

@@ -2,7 +2,6 @@ using VatWatch.Probes;
 using VatWatch.Probes.Modbus;
 using VatWatch.Testing.Instruments;
 using VatWatch.Tests.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Modbus;
 
@@ -59,7 +58,7 @@ public sealed class ForeignDeviceTests
     }
 
     private static IProbe Probe(IProbeBus bus, string settings) =>
-        SerialBench.Probe(new ModbusRtuDriver(), bus, "liquor", Measures.Temperature, settings);
+        SerialBench.Probe(new ModbusRtuDriver(), bus, "liquor", Quantity.Temperature, settings);
 
     private static string Settings(int address, int function, int register, string format, double scale = 1) => $$"""
         { "address": {{address}}, "function": {{function}}, "register": {{register}}, "format": "{{format}}", "scale": {{scale}}, "unit": "°C" }

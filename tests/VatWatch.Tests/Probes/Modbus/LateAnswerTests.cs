@@ -1,7 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes.Modbus;
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Probes.Modbus;
@@ -47,8 +46,8 @@ public sealed class LateAnswerTests
         var settings = new SerialSettings { Port = "/dev/null", Baud = 115_200, ReplyTimeout = LateDevice.ReplyTimeout, ReopenAfterSilence = TimeSpan.FromHours(1) };
         await using var bus = new SerialBus(new BusId("late"), settings, _time, _ => device);
         var definition = new ProbeDefinition(
-            new ProbeId("any"), new VatId("madder-lane"), Measures.Temperature, bus.Id, "modbus-rtu",
-            TimeSpan.FromSeconds(1), SampleUnit.Canonical(Measures.Temperature));
+            new ProbeId("any"), new VatId("madder-lane"), Quantity.Temperature, bus.Id, "modbus-rtu",
+            TimeSpan.FromSeconds(1), SampleUnit.Canonical(Quantity.Temperature));
         await bus.OpenAsync(cancel);
         for (ushort register = 1; ; register++)
         {

@@ -4,8 +4,6 @@ using VatWatch.Probes;
 using VatWatch.Probes.Blocking;
 using VatWatch.Probes.OneWire;
 using VatWatch.Tests.Probes.I2c;
-using VatWatch.Time;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.OneWire;
 
@@ -140,7 +138,7 @@ public sealed class OneWireBusTests : IDisposable
 
     private OneWireBus Bus(BlockingLimits? limits = null) => new(new BusId("wire"), _root, limits ?? BlockingLimits.OneWire, TimeProvider.System);
 
-    private static IProbe Probe(OneWireBus bus) => I2cRig.Make(new OneWireDriver(), $$"""{ "id": "{{Device}}" }""", Measures.Temperature, bus);
+    private static IProbe Probe(OneWireBus bus) => I2cRig.Make(new OneWireDriver(), $$"""{ "id": "{{Device}}" }""", Quantity.Temperature, bus);
 
     private void Plug(string device, string text)
     {

@@ -2,7 +2,6 @@ using System.Globalization;
 using CsCheck;
 using VatWatch.Probes;
 using VatWatch.Probes.OneWire;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.OneWire;
 

@@ -1,5 +1,4 @@
 using VatWatch.Probes.Recorded;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Recorded;
 

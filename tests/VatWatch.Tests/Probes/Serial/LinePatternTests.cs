@@ -1,6 +1,5 @@
 using System.Text;
 using VatWatch.Probes;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Serial;
 
@@ -85,7 +84,7 @@ public sealed class LinePatternTests
         const string settings = """
             { "pattern": "^(?<value>\\S+) (?<status>\\S+)$", "unit": "pH", "status": { "OK": "good", "COLD": "suspect", "E1": "fault" } }
             """;
-        var sample = SerialBench.Pattern(settings, Measures.Ph).Parse(Encoding.ASCII.GetBytes(line))!.Value;
+        var sample = SerialBench.Pattern(settings, Quantity.Ph).Parse(Encoding.ASCII.GetBytes(line))!.Value;
         Assert.Equal((quality, reason), (sample.Quality, sample.Reason));
         Assert.Equal(quality is Quality.Good or Quality.Suspect ? 9.81 : null, sample.Value);
     }

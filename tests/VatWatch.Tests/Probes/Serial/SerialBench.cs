@@ -2,8 +2,6 @@ using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
-using VatWatch.Time;
-using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Probes.Serial;
@@ -34,7 +32,7 @@ internal static class SerialBench
     }
 
     /// <summary>A probe by any driver on <paramref name="bus"/>.</summary>
-    public static IProbe Probe(IProbeDriver driver, IProbeBus bus, string id, Measures measures, string settings, double everySeconds = 1)
+    public static IProbe Probe(IProbeDriver driver, IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1)
     {
         var every = TimeSpan.FromSeconds(everySeconds);
         var node = Node(settings, out var faults);
@@ -46,11 +44,11 @@ internal static class SerialBench
     }
 
     /// <summary>A <c>text-line</c> probe.</summary>
-    public static IProbe Text(IProbeBus bus, string id, Measures measures, string settings, double everySeconds = 1) =>
+    public static IProbe Text(IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1) =>
         Probe(new TextLineDriver(), bus, id, measures, settings, everySeconds);
 
     /// <summary>The pattern of a probe with these settings.</summary>
-    public static LinePattern Pattern(string settings, Measures measures = Measures.Temperature)
+    public static LinePattern Pattern(string settings, Quantity measures = Quantity.Temperature)
     {
         var node = Node(settings, out var faults);
         var plan = (TextLinePlan)new TextLineDriver().Read(node, measures, TimeSpan.FromSeconds(1));
@@ -60,7 +58,7 @@ internal static class SerialBench
     }
 
     /// <summary>What the configuration says against these settings.</summary>
-    public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Measures measures = Measures.Temperature)
+    public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature)
     {
         var node = Node(settings, out var faults);
         driver.Read(node, measures, TimeSpan.FromSeconds(1));

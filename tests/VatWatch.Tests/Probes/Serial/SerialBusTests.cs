@@ -3,7 +3,6 @@ using VatWatch.Probes;
 using VatWatch.Probes.Serial;
 using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Serial;
 
@@ -20,7 +19,7 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
         await bus.OpenAsync(Cancel);
 
         Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
@@ -33,7 +32,7 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
         await bus.OpenAsync(Cancel);
         await instrument.TellAsync("split on");
 
@@ -47,7 +46,7 @@ public sealed class SerialBusTests
         {
             await using var instrument = await PtyInstrument.AskedAsync(ending);
             await using var bus = SerialBench.Bus(instrument.Port);
-            var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor.Replace(" }", $$""", "ending": "{{word}}" }"""));
+            var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor.Replace(" }", $$""", "ending": "{{word}}" }"""));
             await bus.OpenAsync(Cancel);
 
             Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
@@ -60,7 +59,7 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
         await bus.OpenAsync(Cancel);
 
         await instrument.TellAsync("garbage on");
@@ -80,8 +79,8 @@ public sealed class SerialBusTests
         await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "100 ms" """);
 
         // Both patterns would take the other's line.
-        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, AnyNumber.Replace("ORP?", "T?").Replace("mV", "°C"));
-        var redox = SerialBench.Text(bus, "redox", Measures.Orp, AnyNumber);
+        var liquor = SerialBench.Text(bus, "liquor", Quantity.Temperature, AnyNumber.Replace("ORP?", "T?").Replace("mV", "°C"));
+        var redox = SerialBench.Text(bus, "redox", Quantity.Orp, AnyNumber);
         await bus.OpenAsync(Cancel);
         foreach (var late in new[] { "0.12", "0.19", "0.25", "0.31", "0.7" })
         {
@@ -116,10 +115,10 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = SerialBench.Bus(instrument.Port);
-        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, Column(0, "°C"), 5);
-        var alkali = SerialBench.Text(bus, "alkali", Measures.Ph, Column(1, "pH"), 5);
-        var redox = SerialBench.Text(bus, "redox", Measures.Orp, Column(2, "mV"), 5);
-        var count = SerialBench.Text(bus, "count", Measures.Level, """{ "ask": "N?\\r", "pattern": "^(?<value>[0-9]+)$", "unit": "%" }""", 5);
+        var liquor = SerialBench.Text(bus, "liquor", Quantity.Temperature, Column(0, "°C"), 5);
+        var alkali = SerialBench.Text(bus, "alkali", Quantity.Ph, Column(1, "pH"), 5);
+        var redox = SerialBench.Text(bus, "redox", Quantity.Orp, Column(2, "mV"), 5);
+        var count = SerialBench.Text(bus, "count", Quantity.Level, """{ "ask": "N?\\r", "pattern": "^(?<value>[0-9]+)$", "unit": "%" }""", 5);
         await bus.OpenAsync(Cancel);
 
         Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
@@ -137,8 +136,8 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.StreamingAsync(0.2);
         await using var bus = SerialBench.Bus(instrument.Port);
-        var liquor = SerialBench.Text(bus, "liquor", Measures.Temperature, Streamed(0, "°C"));
-        var redox = SerialBench.Text(bus, "redox", Measures.Orp, Streamed(2, "mV"));
+        var liquor = SerialBench.Text(bus, "liquor", Quantity.Temperature, Streamed(0, "°C"));
+        var redox = SerialBench.Text(bus, "redox", Quantity.Orp, Streamed(2, "mV"));
         await bus.OpenAsync(Cancel);
 
         Assert.True(liquor.Listens);
@@ -159,7 +158,7 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
         await bus.OpenAsync(Cancel);
         await probe.TakeSampleAsync(Cancel);
 
@@ -194,7 +193,7 @@ public sealed class SerialBusTests
     {
         await using var instrument = await PtyInstrument.AskedAsync(@"\r\n");
         await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, Liquor);
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
         await bus.OpenAsync(Cancel);
         await instrument.TellAsync("drip 0.025");
         var sample = await probe.TakeSampleAsync(Cancel);

@@ -1,7 +1,6 @@
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
 using VatWatch.Testing.Instruments;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Serial;
 
@@ -16,7 +15,7 @@ public sealed class StreamPortTests
         await using var instrument = await PtyInstrument.AskedAsync();
         await using var bus = new SerialBus(
             new BusId("bench"), new SerialSettings { Port = instrument.Port }, TimeProvider.System, settings => new StreamPort(SerialDevice.Configure(settings)));
-        var probe = SerialBench.Text(bus, "liquor", Measures.Temperature, """{ "ask": "T?\\r", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""");
+        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, """{ "ask": "T?\\r", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""");
         for (var round = 0; round < 3; round++)
         {
             await bus.OpenAsync(Cancel);

@@ -2,7 +2,6 @@ using System.Diagnostics;
 using System.Text;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Serial;
 
@@ -27,13 +26,13 @@ public sealed class TextLineCaptureTests
     private const string Column = """{ "pattern": "^[-0-9.]+,(?<value>[0-9.]+),[-0-9.]+$", "unit": "pH" }""";
 
     [Theory]
-    [InlineData("asked-temperature", Plain, Measures.Temperature, LineEnding.Lf, 21.68, 34.11, 40)]
-    [InlineData("streamed-three-columns", Column, Measures.Ph, LineEnding.Lf, 9.9, 9.744, 40)]
-    [InlineData("xor-potential", Xor, Measures.Orp, LineEnding.Lf, -680, -629.3, 40)]
-    [InlineData("crc8-alkali", Crc8, Measures.Ph, LineEnding.Cr, 9.4, 9.79, 40)]
-    [InlineData("crc16-three-values", Crc16, Measures.Temperature, LineEnding.Lf, 45, 45.429, 40)]
+    [InlineData("asked-temperature", Plain, Quantity.Temperature, LineEnding.Lf, 21.68, 34.11, 40)]
+    [InlineData("streamed-three-columns", Column, Quantity.Ph, LineEnding.Lf, 9.9, 9.744, 40)]
+    [InlineData("xor-potential", Xor, Quantity.Orp, LineEnding.Lf, -680, -629.3, 40)]
+    [InlineData("crc8-alkali", Crc8, Quantity.Ph, LineEnding.Cr, 9.4, 9.79, 40)]
+    [InlineData("crc16-three-values", Crc16, Quantity.Temperature, LineEnding.Lf, 45, 45.429, 40)]
     public void Captures_read_as_they_were_made(
-        string file, string settings, Measures measures, LineEnding ending, double first, double last, int count)
+        string file, string settings, Quantity measures, LineEnding ending, double first, double last, int count)
     {
         var pattern = SerialBench.Pattern(settings, measures);
         var values = Lines(Capture(file), ending).Select(line => pattern.Parse(line)).OfType<Sample>().ToList();
@@ -58,10 +57,10 @@ public sealed class TextLineCaptureTests
     }
 
     [Theory]
-    [InlineData("xor-potential", Xor, Measures.Orp, LineEnding.Lf, 1)]
-    [InlineData("crc8-alkali", Crc8, Measures.Ph, LineEnding.Cr, 2)]
-    [InlineData("crc16-three-values", Crc16, Measures.Temperature, LineEnding.Lf, 4)]
-    public void A_damaged_line_with_a_checksum_gives_no_false_value(string file, string settings, Measures measures, LineEnding ending, int damage)
+    [InlineData("xor-potential", Xor, Quantity.Orp, LineEnding.Lf, 1)]
+    [InlineData("crc8-alkali", Crc8, Quantity.Ph, LineEnding.Cr, 2)]
+    [InlineData("crc16-three-values", Crc16, Quantity.Temperature, LineEnding.Lf, 4)]
+    public void A_damaged_line_with_a_checksum_gives_no_false_value(string file, string settings, Quantity measures, LineEnding ending, int damage)
     {
         // Each checksum is tested with the damage it is made for: bits of one byte, two neighbouring bytes, four bytes anywhere.
         var pattern = SerialBench.Pattern(settings, measures);

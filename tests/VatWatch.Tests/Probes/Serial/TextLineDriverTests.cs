@@ -1,5 +1,4 @@
 using VatWatch.Probes.Serial;
-using VatWatch.Vats;
 
 namespace VatWatch.Tests.Probes.Serial;
 

@@ -1,7 +1,6 @@
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Vats;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store.Archive;
@@ -18,7 +17,7 @@ public sealed class ArchiveFileTests : IDisposable
         foreach (var (raw, value) in numbers.SelectMany(raw => numbers.Select(value => (raw, value))))
         {
             var n = rows.Count;
-            var reading = Reading(n / 7, null, n % 2 == 0 ? "liquor" : "platinum", measures: (Measures)(n % 6), monotonicSeconds: n * 3) with
+            var reading = Reading(n / 7, null, n % 2 == 0 ? "liquor" : "platinum", measures: (Quantity)(n % 6), monotonicSeconds: n * 3) with
             {
                 Raw = raw,
                 Value = value,

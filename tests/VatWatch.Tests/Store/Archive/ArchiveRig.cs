@@ -2,7 +2,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
-using VatWatch.Vats;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store.Archive;
@@ -19,7 +18,7 @@ internal static class ArchiveRig
     public static List<Measurement> SixtyDays() => [.. Enumerable.Range(0, 60 * 96).Select(n => n * 900.0).SelectMany(second => (Measurement[])
     [
         Reading(second, second % 5400 == 0 ? null : 40 + second % 7 / 8),
-        Reading(second, -640.5, "platinum", measures: Measures.Orp) with { Value = -634.13, Calibration = 3 },
+        Reading(second, -640.5, "platinum", measures: Quantity.Orp) with { Value = -634.13, Calibration = 3 },
         Reading(second + 1, 20, vat: Weld) with { Quality = Quality.Suspect, Reason = "it jumped" },
     ])];
 

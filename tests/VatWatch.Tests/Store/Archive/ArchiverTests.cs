@@ -111,8 +111,8 @@ public sealed class ArchiverTests
             if (step == "remove" && isFirst)
             {
                 isFirst = false;
-                rig.Store.Offer(Reading(450, 77)); // the clock is set back while the archiver works
-                rig.Store.Offer(Reading(900, 78));
+                rig.Store.Enqueue(Reading(450, 77)); // the clock is set back while the archiver works
+                rig.Store.Enqueue(Reading(900, 78));
             }
         });
         await rig.OfferAsync(Reading(1350, 79), Reading(1800, 80)); // and after it: the place of the last is taken in the archive

@@ -1,6 +1,5 @@
 using Parquet;
 using VatWatch.Store.Archive;
-using VatWatch.Vats;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store.Archive;
@@ -12,7 +11,7 @@ public sealed class MeasurementParquetTests
     {
         using var stream = new MemoryStream();
         await MeasurementParquet.WriteAsync(
-            [Reading(1.5), Reading(2, -640.5, "platinum", measures: Measures.Orp) with { Value = -634.13 }, Reading(3, null)], stream, TestContext.Current.CancellationToken);
+            [Reading(1.5), Reading(2, -640.5, "platinum", measures: Quantity.Orp) with { Value = -634.13 }, Reading(3, null)], stream, TestContext.Current.CancellationToken);
 
         stream.Position = 0;
         await using var reader = await ParquetReader.CreateAsync(stream, cancellationToken: TestContext.Current.CancellationToken);

@@ -1,0 +1,41 @@
+using VatWatch.Daemon.Web.Pages;
+using VatWatch.Sessions;
+
+namespace VatWatch.Daemon.Web.LogBook;
+
+/// <summary>Sessions in words for people.</summary>
+public static class SessionText
+{
+    /// <summary>For example "14:05", on the studio's wall.</summary>
+    public static string Hour(this LocalClock clock, DateTimeOffset utc) => Local(clock, utc).ToString("HH:mm");
+
+    /// <summary>For example "Tue 3 Mar 2026".</summary>
+    public static string Day(this LocalClock clock, DateTimeOffset utc) => Local(clock, utc).ToString("ddd d MMM yyyy");
+
+    /// <summary>For example "3 dips".</summary>
+    public static string Dips(this SessionTally tally) => tally.Dips.Count switch
+    {
+        0 => "no dip",
+        1 => "1 dip",
+        var many => $"{many} dips",
+    };
+
+    /// <summary>What was added, each material once, for example "3.5 oz of soda ash, 2.0 gal of water"; empty for nothing.</summary>
+    public static string Added(this SessionTally tally, DisplayUnits units) =>
+        string.Join(", ", tally.Added.Select(pair => $"{pair.Key.Amount(pair.Value, units)} of {pair.Key.Name()}"));
+
+    /// <summary>"protein" or "cellulose", and that it is the vat's own where nobody said.</summary>
+    public static string FibreWords(this Session session, VatDefinition? vat) =>
+        session.Details.Fibre is { } said ? Word(said) : vat is null ? "not said" : $"{Word(vat.Fibre)}, as the vat";
+
+    /// <summary>The word of a fibre.</summary>
+    public static string Word(Fibre fibre) => fibre == Fibre.Protein ? "protein" : "cellulose";
+
+    /// <summary>"good", "poor" or that nobody has said.</summary>
+    public static string VerdictWords(this Session session) => session.Details.Verdict?.Word() ?? "no verdict yet";
+
+    /// <summary>The weight of the yarn; a dash when nobody said.</summary>
+    public static string YarnWords(this Session session, DisplayUnits units) => session.Details.YarnGrams is { } grams ? units.Goods(grams) : FigureView.None;
+
+    private static DateTimeOffset Local(LocalClock clock, DateTimeOffset utc) => TimeZoneInfo.ConvertTime(utc, clock.Zone);
+}

@@ -1,0 +1,55 @@
+namespace VatWatch.Alarms;
+
+/// <summary>Acts in words: what topics, addresses and verbs call them, and what came of one.</summary>
+public static class AlarmActText
+{
+    private static readonly Dictionary<string, AlarmActKind> Kinds = Enum.GetValues<AlarmActKind>().ToDictionary(Word, StringComparer.Ordinal);
+
+    /// <summary>For example "shelve".</summary>
+    public static string Word(this AlarmActKind kind) => kind switch
+    {
+        AlarmActKind.Acknowledge => "acknowledge",
+        AlarmActKind.Shelve => "shelve",
+        AlarmActKind.Unshelve => "unshelve",
+        AlarmActKind.TakeOutOfService => "out-of-service",
+        AlarmActKind.ReturnToService => "return-to-service",
+        AlarmActKind.Reset => "reset",
+        AlarmActKind.Note => "note",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "is not an act"),
+    };
+
+    /// <summary>The act that <see cref="Word(AlarmActKind)"/> wrote; null for any other word.</summary>
+    public static AlarmActKind? ParseAct(string? word) => word is not null && Kinds.TryGetValue(word, out var kind) ? kind : null;
+
+    /// <summary>Why nothing was done, as a clause.</summary>
+    public static string NothingDone(AlarmAct act)
+    {
+        var why = act.Kind switch
+        {
+            AlarmActKind.Acknowledge => "that waits for an acknowledgement",
+            AlarmActKind.Shelve => "that could be shelved: there is none of that name, or it is set aside already",
+            AlarmActKind.Unshelve => "on the shelf",
+            AlarmActKind.TakeOutOfService => "that could be taken out of service: there is none of that name, or it is so already",
+            AlarmActKind.ReturnToService => "out of service",
+            AlarmActKind.Reset => "that is latched and acknowledged",
+            _ => "to write a note beside",
+        };
+        return act.Kind == AlarmActKind.Note && act.Alarm.Value == AlarmNames.Note
+            ? $"there is no vat '{act.Vat}'"
+            : $"vat '{act.Vat}' has no alarm '{act.Alarm}' {why}";
+    }
+
+    /// <summary>What was done, as a sentence.</summary>
+    public static string Done(AlarmActKind kind, AlarmChange change)
+    {
+        var status = change.Status;
+        var alarm = $"{status.Alarm} of {status.Vat}";
+        return (kind, status.SetAside) switch
+        {
+            (AlarmActKind.Note, _) => "The note is in the journal.",
+            (AlarmActKind.Shelve, { Until: { } until }) => $"{alarm} is shelved for {DisplayUnits.Duration(until - change.Stamp.Utc)}.",
+            (AlarmActKind.Acknowledge, _) => $"{alarm} is acknowledged by {change.By}.",
+            _ => $"{alarm} is now {status.State.Word()}.",
+        };
+    }
+}

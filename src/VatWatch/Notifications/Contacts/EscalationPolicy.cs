@@ -1,0 +1,212 @@
+using System.Text.Json;
+using VatWatch.Alarms;
+using VatWatch.Notifications.Mqtt;
+
+namespace VatWatch.Notifications.Contacts;
+
+/// <summary>
+/// Decides what one contact is told and when: priority, hours, escalation, repeats, flood limit. Pure: alarm changes and time go in, sentences
+/// come out; who keeps them on disk and sends them is somebody else. Not thread safe.
+/// </summary>
+/// <remarks>
+/// An alarm that becomes unacknowledged opens a call. It is due at once, or after the contact's delay, or when the contact's hours begin; it is
+/// gone when the alarm is acknowledged or returns before that. A contact who was told hears of the return too, within the hours.
+/// </remarks>
+internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, FloodGate gate)
+{
+    private static readonly AlarmName Flood = new("flood");
+    private readonly Dictionary<(VatId, AlarmName), Escalation> _calls = [];
+
+    /// <summary>The contact.</summary>
+    public Contact Contact => contact;
+
+    /// <summary>Sentences held back by the flood limit since the start.</summary>
+    public long HeldBack => gate.HeldBack;
+
+    /// <summary>Whether <see cref="Stored"/> has changed since <see cref="MarkStored"/>.</summary>
+    public bool IsChanged { get; private set; }
+
+    /// <summary>Every call as it is kept on disk.</summary>
+    public IReadOnlyList<StoredEscalation> Stored => [.. _calls.Values.Select(call => call.Stored)];
+
+    /// <summary><see cref="Stored"/> is on disk.</summary>
+    public void MarkStored() => IsChanged = false;
+
+    /// <summary>
+    /// Takes up what an earlier run kept. An alarm without a row counts as told when the contact is told at once, since the row and the
+    /// sentence go to disk together; otherwise it is due after the contact's delay, counted from its beginning.
+    /// </summary>
+    public void Restore(IEnumerable<StoredEscalation> kept, IEnumerable<AlarmStatus> statuses, Stamp now)
+    {
+        var rows = kept.ToDictionary(row => (row.Vat, row.Alarm));
+        foreach (var status in statuses.Where(status => IsFollowed(status.State) && status.Priority >= contact.MinimumPriority))
+        {
+            var row = rows.GetValueOrDefault((status.Vat, status.Alarm));
+            var call = new Escalation(status, Place(row?.Opened ?? status.Since.Utc, now))
+            {
+                Told = row?.Told ?? contact.After == TimeSpan.Zero,
+                Repeats = row?.Repeats ?? 0,
+            };
+            if (status.State == AlarmState.Unacknowledged)
+            {
+                call.Due = row is null ? NextDue(call, now) : row.Due is { } due ? now.Monotonic + Positive(due - now.Utc) : null;
+            }
+
+            _calls[(status.Vat, status.Alarm)] = call;
+        }
+    }
+
+    /// <summary>Takes a change in; what is to be told at once. A note changes nothing, whatever its status says.</summary>
+    public IReadOnlyList<Notification> Take(AlarmChange change, Stamp now)
+    {
+        var status = change.Status;
+        var call = _calls.GetValueOrDefault((status.Vat, status.Alarm));
+        if (change.Note is not null || (call is null && status.Priority < contact.MinimumPriority))
+        {
+            return [];
+        }
+
+        if (status.State != AlarmState.Unacknowledged)
+        {
+            return Close(change, call, now);
+        }
+
+        IsChanged = true;
+        if (call is not null && (change.Before == AlarmState.Unacknowledged || !change.Announce))
+        {
+            return GoOn(change, call, now);
+        }
+
+        call = _calls[(status.Vat, status.Alarm)] = new Escalation(status, now) { Told = !change.Announce };
+        call.Due = change.Announce ? Open(status, now.Monotonic + contact.After, now) : NextDue(call, now);
+        return Due(call, now);
+    }
+
+    /// <summary>What has become due by now: escalation, repeats, what waited for the hours, the summary of a flood.</summary>
+    public IReadOnlyList<Notification> Due(Stamp now)
+    {
+        List<Notification> due = [.. _calls.Values.OrderBy(call => call.Due).SelectMany(call => Due(call, now))];
+        due.AddRange(gate.Due(now.Monotonic).Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence)));
+        return due;
+    }
+
+    /// <summary>An alarm that nobody needs to be woken for any more, for whatever reason.</summary>
+    private IReadOnlyList<Notification> Close(AlarmChange change, Escalation? call, Stamp now)
+    {
+        var status = change.Status;
+        var wasTold = call?.Told ?? contact.After == TimeSpan.Zero;
+        if (call is not null)
+        {
+            IsChanged = true;
+            (call.Status, call.Due) = (status, null);
+        }
+
+        if (!IsFollowed(status.State))
+        {
+            _calls.Remove((status.Vat, status.Alarm));
+        }
+
+        return change.Announce && wasTold && IsOpen(status, now) ? Pass(status, Words(status), now) : [];
+    }
+
+    /// <summary>An alarm that was unacknowledged before and still is: worse, another priority, a reminder, or back in view.</summary>
+    private IReadOnlyList<Notification> GoOn(AlarmChange change, Escalation call, Stamp now)
+    {
+        var (before, status) = (call.Status.Priority, change.Status);
+        call.Status = status;
+        if (!call.Told)
+        {
+            // What has become critical may not need to wait for the hours any more.
+            call.Due = status.Priority > before || call.Due is null ? Open(status, call.Opened.Monotonic + contact.After, now) : call.Due;
+            return Due(call, now);
+        }
+
+        if (!change.Announce || (change.IsReminder && contact.Repeat is not null) || !IsOpen(status, now))
+        {
+            call.Due ??= NextDue(call, now);
+            return [];
+        }
+
+        call.Due = NextDue(call, now);
+        return Pass(status, Words(status), now);
+    }
+
+    private IReadOnlyList<Notification> Due(Escalation call, Stamp now)
+    {
+        if (!(call.Due <= now.Monotonic))
+        {
+            return [];
+        }
+
+        IsChanged = true;
+        if (!IsOpen(call.Status, now))
+        {
+            call.Due = Open(call.Status, now.Monotonic, now);
+            return [];
+        }
+
+        var isRepeat = call.Told;
+        call.Repeats += isRepeat ? 1 : 0;
+        call.Told = true;
+        call.Due = NextDue(call, now);
+        return [.. Pass(call.Status, Sentence(call, isRepeat, now), now).Select(note => note with { IsRepeat = isRepeat })];
+    }
+
+    private string Sentence(Escalation call, bool isRepeat, Stamp now)
+    {
+        var since = now.Monotonic - call.Opened.Monotonic;
+        var waited = DisplayUnits.Duration(Positive(since));
+
+        // What is wrong comes first: a lock screen shows the beginning.
+        return isRepeat ? $"{Words(call.Status)} Still not acknowledged after {waited}."
+            : since >= Soon ? $"{Words(call.Status)} Not acknowledged for {waited}."
+            : Words(call.Status);
+    }
+
+    /// <summary>When a contact who was told is told again; null for not by us.</summary>
+    private TimeSpan? NextDue(Escalation call, Stamp now) => call.Told
+        ? contact.Repeat is { } repeat && call.Repeats < repeat.Most ? Open(call.Status, now.Monotonic + repeat.Every, now) : null
+        : Open(call.Status, call.Opened.Monotonic + contact.After, now);
+
+    /// <summary>The first moment from <paramref name="at"/> on at which the contact may be disturbed by this alarm.</summary>
+    private TimeSpan Open(AlarmStatus status, TimeSpan at, Stamp now)
+    {
+        if (MayDisturb(status, now))
+        {
+            return at;
+        }
+
+        var utc = now.Utc + (at - now.Monotonic);
+        return at + (contact.Hours!.NextOpen(utc) - utc);
+    }
+
+    private bool IsOpen(AlarmStatus status, Stamp now) => MayDisturb(status, now) || contact.Hours!.NextOpen(now.Utc) == now.Utc;
+
+    /// <summary>Whatever the hour: none are set, it is critical, or the hour is not known.</summary>
+    private bool MayDisturb(AlarmStatus status, Stamp now) =>
+        contact.Hours is null || !now.UtcTrusted || (contact.CriticalAlways && status.Priority == AlarmPriority.Critical);
+
+    private string Words(AlarmStatus status) => contact.Units == display ? status.Text : status.TextInOtherUnits ?? status.Text;
+
+    private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now)
+    {
+        var passed = gate.Pass(status, sentence, now.Monotonic);
+        if (passed.Count == 0)
+        {
+            return [];
+        }
+
+        var document = JsonSerializer.Serialize(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument);
+        return [.. passed.Select(one => new Notification(0, status.Vat, status.Alarm, status.Priority, now.Utc, one) { Document = document })];
+    }
+
+    /// <summary>A state from which an alarm may come back without being told anew.</summary>
+    private static bool IsFollowed(AlarmState state) => state is not (AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService);
+
+    private static Stamp Place(DateTimeOffset utc, Stamp now) => new(utc, now.Monotonic - Positive(now.Utc - utc), now.UtcTrusted);
+
+    private static TimeSpan Positive(TimeSpan time) => time > TimeSpan.Zero ? time : TimeSpan.Zero;
+
+    /// <summary>A sentence told within this of the alarm's beginning needs no word about the wait.</summary>
+    private static readonly TimeSpan Soon = TimeSpan.FromMinutes(1);
+}

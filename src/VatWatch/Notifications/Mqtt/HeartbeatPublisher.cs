@@ -1,0 +1,21 @@
+namespace VatWatch.Notifications.Mqtt;
+
+/// <summary>Says on the broker that the watch goes on, for a second VatWatch that listens. In the wall's time, since it is about the machine.</summary>
+internal sealed class HeartbeatPublisher(Heartbeat heartbeat, MqttMessages messages, MqttTimings timings, TimeProvider time)
+{
+    /// <summary>Beats until cancelled or until the connection breaks (<see cref="BrokerLostException"/>).</summary>
+    public async Task RunAsync(MqttConnection connection, CancellationToken cancel)
+    {
+        while (true)
+        {
+            if (heartbeat.IsWatching())
+            {
+                var beat = new HeartbeatDocument(
+                    MqttJson.Time(time.GetUtcNow()), (int)timings.Heartbeat.TotalSeconds, [.. heartbeat.Vats.Select(vat => vat.Value)]);
+                await connection.PublishAsync(messages.Of(beat), cancel);
+            }
+
+            await Task.Delay(timings.Heartbeat, time, cancel);
+        }
+    }
+}

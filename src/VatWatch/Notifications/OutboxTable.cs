@@ -1,0 +1,145 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Alarms;
+using VatWatch.Store;
+
+namespace VatWatch.Notifications;
+
+/// <summary>
+/// Sentences on their way to people, one queue per channel (a way of telling: <c>mqtt</c>, <c>mail</c>, ...). They are in the store before anything is
+/// sent and stay until they are delivered, so a stop, a crash or a dead network delays them and loses none.
+/// </summary>
+/// <remarks>
+/// A queue is bounded by <see cref="Cap"/>. Past it the oldest sentence of the least priority goes, and is counted; one that matters more is
+/// never given up for one that matters less.
+/// </remarks>
+public static class OutboxTable
+{
+    /// <summary>Sentences that may wait in one channel; at the flood limit of 10 in 10 min that is 16 hours of the worst night.</summary>
+    public const int Cap = 1000;
+
+    /// <summary>Adds a sentence to a channel's queue; a repeat only when no sentence about its alarm waits there, so that a dead way gathers no repeats.</summary>
+    /// <returns>Its row; null for a repeat that is not wanted, or when the queue is full of what matters more and this one was dropped and counted.</returns>
+    public static long? Add(StoreTransaction transaction, Notification note, string channel)
+    {
+        return note.IsRepeat && IsWaiting(transaction.Sql, note, channel)
+            ? null
+            : Add(transaction, note.Vat, note.Alarm, note.Priority, note.Created, note.Sentence, channel, note.Document);
+    }
+
+    /// <summary>Adds a sentence to a channel's queue.</summary>
+    /// <returns>Its row; null when the queue is full of what matters more and this one was dropped and counted.</returns>
+    public static long? Add(
+        StoreTransaction transaction, VatId vat, AlarmName alarm, AlarmPriority priority, DateTimeOffset created, string sentence, string channel, string? document = null)
+    {
+        if (Waiting(transaction.Sql, channel) >= Cap && !MakeRoom(transaction.Sql, channel, Weight(priority)))
+        {
+            return null;
+        }
+
+        transaction.Sql.Execute(
+            """
+            INSERT INTO outbox (channel, vat, alarm, priority, weight, created, sentence, document)
+            VALUES ($channel, $vat, $alarm, $priority, $weight, $created, $sentence, $document)
+            """,
+            ("$channel", channel),
+            ("$vat", vat.Value),
+            ("$alarm", alarm.Value),
+            ("$priority", priority.Word()),
+            ("$weight", Weight(priority)),
+            ("$created", StoredTime.Of(created)),
+            ("$sentence", sentence),
+            ("$document", document));
+        return transaction.Sql.Whole("SELECT last_insert_rowid()");
+    }
+
+    /// <summary>Up to <paramref name="max"/> sentences that wait in a channel, oldest first.</summary>
+    public static IReadOnlyList<Notification> Pending(StoreReader reader, string channel, int max) => reader.Guard(() => Pending(reader.Sql, channel, max));
+
+    /// <summary>The same, from inside the writer's transaction.</summary>
+    public static IReadOnlyList<Notification> Pending(StoreTransaction transaction, string channel, int max) => Pending(transaction.Sql, channel, max);
+
+    /// <summary>Takes a sentence out of its queue. The newest delivered ones are kept for a while, to be looked up.</summary>
+    public static void MarkDelivered(StoreTransaction transaction, long id, DateTimeOffset at)
+    {
+        transaction.Sql.Execute("UPDATE outbox SET delivered = $at WHERE id = $id AND delivered IS NULL", ("$id", id), ("$at", StoredTime.Of(at)));
+        transaction.Sql.Execute("DELETE FROM outbox WHERE id <= $last AND delivered IS NOT NULL", ("$last", id - DeliveredKept));
+    }
+
+    /// <summary>Counts an attempt that failed, and why; the sentence stays in its queue.</summary>
+    public static void MarkFailed(StoreTransaction transaction, long id, string reason) => transaction.Sql.Execute(
+        "UPDATE outbox SET attempts = attempts + 1, failure = $reason WHERE id = $id AND delivered IS NULL", ("$id", id), ("$reason", reason));
+
+    /// <summary>Takes a sentence out of its queue that can never be delivered, and says why; kept like a delivered one, to be looked up.</summary>
+    public static void MarkSetAside(StoreTransaction transaction, long id, string reason, DateTimeOffset at)
+    {
+        transaction.Sql.Execute("UPDATE outbox SET set_aside = 1 WHERE id = $id AND delivered IS NULL", ("$id", id));
+        MarkFailed(transaction, id, reason);
+        MarkDelivered(transaction, id, at);
+    }
+
+    /// <summary>How a channel's queue stands.</summary>
+    public static OutboxState State(StoreReader reader, string channel) => reader.Guard(() =>
+    {
+        var oldest = reader.Sql.Query(
+            "SELECT created, attempts, failure FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT 1",
+            row => (Created: StoredTime.Utc(row.GetInt64(0)), Attempts: row.GetInt32(1), Failure: row.IsDBNull(2) ? null : row.GetString(2)),
+            ("$channel", channel));
+        var dropped = reader.Sql.Whole("SELECT count FROM outbox_dropped WHERE channel = $channel", ("$channel", channel)) ?? 0;
+        return oldest.Count == 0
+            ? new OutboxState(0, dropped, null, 0, null)
+            : new OutboxState((int)Waiting(reader.Sql, channel), dropped, oldest[0].Created, oldest[0].Attempts, oldest[0].Failure);
+    });
+
+    private static List<Notification> Pending(SqlSession sql, string channel, int max) => sql.Query(
+        "SELECT id, vat, alarm, priority, created, sentence, document FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT $max",
+        Read,
+        ("$channel", channel),
+        ("$max", (long)max));
+
+    private static Notification Read(SqliteDataReader row) => new(
+        row.GetInt64(0),
+        new(row.GetString(1)),
+        new(row.GetString(2)),
+        AlarmText.Priorities[row.GetString(3)],
+        StoredTime.Utc(row.GetInt64(4)),
+        row.GetString(5))
+    {
+        Document = row.IsDBNull(6) ? null : row.GetString(6),
+    };
+
+    private static bool IsWaiting(SqlSession sql, Notification note, string channel) => sql.Whole(
+        "SELECT 1 FROM outbox WHERE channel = $channel AND delivered IS NULL AND vat = $vat AND alarm = $alarm LIMIT 1",
+        ("$channel", channel),
+        ("$vat", note.Vat.Value),
+        ("$alarm", note.Alarm.Value)) is not null;
+
+    private static long Waiting(SqlSession sql, string channel) =>
+        sql.Whole("SELECT count(*) FROM outbox WHERE channel = $channel AND delivered IS NULL", ("$channel", channel)) ?? 0;
+
+    /// <summary>Drops the oldest of the least priority, unless everything matters more than what comes; either way one is lost and counted.</summary>
+    private static bool MakeRoom(SqlSession sql, string channel, long weight)
+    {
+        var dropped = sql.Execute(
+            """
+            DELETE FROM outbox WHERE id = (
+                SELECT id FROM outbox WHERE channel = $channel AND delivered IS NULL AND weight <= $weight ORDER BY weight, id LIMIT 1)
+            """,
+            ("$channel", channel),
+            ("$weight", weight));
+        sql.Execute(
+            "INSERT INTO outbox_dropped (channel, count) VALUES ($channel, 1) ON CONFLICT (channel) DO UPDATE SET count = count + 1", ("$channel", channel));
+        return dropped > 0;
+    }
+
+    private static long Weight(AlarmPriority priority) => priority switch
+    {
+        AlarmPriority.Low => 0,
+        AlarmPriority.Medium => 1,
+        AlarmPriority.High => 2,
+        AlarmPriority.Critical => 3,
+        _ => throw new ArgumentOutOfRangeException(nameof(priority), priority, "is not a priority"),
+    };
+
+    /// <summary>Rows kept behind the newest delivered one; about two months of ordinary nights.</summary>
+    private const int DeliveredKept = 1000;
+}

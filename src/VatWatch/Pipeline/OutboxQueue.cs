@@ -1,0 +1,186 @@
+using VatWatch.Notifications;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>
+/// What is waiting to be told: the outbox on the disk, and behind it the few notifications that had to be told while the disk refused.
+/// Thread safe.
+/// </summary>
+internal sealed class OutboxQueue : INotificationSource
+{
+    /// <summary>As many as may be told from memory; the flood limit keeps a dead disk far below it.</summary>
+    private const int MemoryBound = 1000;
+
+    private readonly WatchStore _store;
+    private readonly TimeProvider _time;
+    private readonly Func<int, IReadOnlyList<Notification>> _read;
+    private readonly Lock _lock = new();
+    private readonly Queue<Notification> _inMemory = new();
+    private readonly Queue<Notification> _toldFromMemory = new();
+    private TaskCompletionSource _kept = NewSignal();
+    private Task<IReadOnlyList<Notification>> _reading = Task.FromResult<IReadOnlyList<Notification>>([]);
+    private long _lastMemoryId;
+    private long _dropped;
+
+    public OutboxQueue(WatchStore store, string channel, TimeProvider time)
+        : this(store, time, max => ReadPending(store, channel, max))
+    {
+    }
+
+    /// <summary>With another way to read the outbox.</summary>
+    public OutboxQueue(WatchStore store, TimeProvider time, Func<int, IReadOnlyList<Notification>> read) => (_store, _time, _read) = (store, time, read);
+
+    /// <summary>Notifications lost because the disk was away for too long.</summary>
+    public long Dropped => Interlocked.Read(ref _dropped);
+
+    /// <summary>Keeps notifications that could not be put on the disk; ids below zero tell them from rows.</summary>
+    public void KeepInMemory(IEnumerable<Notification> notifications)
+    {
+        lock (_lock)
+        {
+            foreach (var notification in notifications)
+            {
+                if (_inMemory.Count >= MemoryBound)
+                {
+                    _inMemory.Dequeue();
+                    _dropped++;
+                }
+
+                _inMemory.Enqueue(notification with { Id = --_lastMemoryId });
+            }
+
+            _kept.TrySetResult();
+        }
+    }
+
+    public async Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel)
+    {
+        while (true)
+        {
+            Task<IReadOnlyList<Notification>> reading;
+            Task kept;
+            lock (_lock)
+            {
+                if (_inMemory.Count > 0)
+                {
+                    return [.. _inMemory.Take(max)];
+                }
+
+                _kept = NewSignal();
+                kept = _kept.Task;
+
+                // A disk that hangs keeps whoever reads it: never the one who tells, and never more than one.
+                if (_reading.IsCompleted)
+                {
+                    _reading = Task.Run(() => _read(max), CancellationToken.None);
+                }
+
+                reading = _reading;
+            }
+
+            if (await Task.WhenAny(reading, kept).WaitAsync(cancel) == kept)
+            {
+                continue;
+            }
+
+            var rows = await reading;
+            var told = rows.Where(WasTold).ToList();
+            foreach (var row in told)
+            {
+                await DeliveredAsync(row.Id, cancel);
+            }
+
+            if (told.Count == 0 || told.Count < rows.Count)
+            {
+                return [.. rows.Except(told)];
+            }
+        }
+    }
+
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    private static IReadOnlyList<Notification> ReadPending(WatchStore store, string channel, int max)
+    {
+        using var reader = store.OpenReader();
+        return OutboxTable.Pending(reader, channel, max);
+    }
+
+    /// <summary>Whether it was told from memory: a disk that hung may have taken it after all, once it had been given up.</summary>
+    private bool WasTold(Notification row)
+    {
+        lock (_lock)
+        {
+            return _toldFromMemory.Any(told => (told.Vat, told.Alarm, told.Created, told.Sentence) == (row.Vat, row.Alarm, row.Created, row.Sentence));
+        }
+    }
+
+    public async Task DeliveredAsync(long id, CancellationToken cancel)
+    {
+        if (!Forget(id))
+        {
+            await _store.WriteAsync(
+                work =>
+                {
+                    OutboxTable.MarkDelivered(work, id, _time.GetUtcNow());
+                    return id;
+                },
+                cancel);
+        }
+    }
+
+    public async Task FailedAsync(long id, string reason, CancellationToken cancel)
+    {
+        if (id >= 0)
+        {
+            await _store.WriteAsync(
+                work =>
+                {
+                    OutboxTable.MarkFailed(work, id, reason);
+                    return id;
+                },
+                cancel);
+        }
+    }
+
+    public async Task SetAsideAsync(long id, string reason, CancellationToken cancel)
+    {
+        if (!Forget(id))
+        {
+            await _store.WriteAsync(
+                work =>
+                {
+                    OutboxTable.MarkSetAside(work, id, reason, _time.GetUtcNow());
+                    return id;
+                },
+                cancel);
+        }
+    }
+
+    private bool Forget(long id)
+    {
+        if (id >= 0)
+        {
+            return false;
+        }
+
+        lock (_lock)
+        {
+            foreach (var told in _inMemory.Where(notification => notification.Id == id))
+            {
+                _toldFromMemory.Enqueue(told);
+            }
+
+            while (_toldFromMemory.Count > MemoryBound)
+            {
+                _toldFromMemory.Dequeue();
+            }
+
+            var rest = _inMemory.Where(notification => notification.Id != id).ToList();
+            _inMemory.Clear();
+            rest.ForEach(_inMemory.Enqueue);
+        }
+
+        return true;
+    }
+}

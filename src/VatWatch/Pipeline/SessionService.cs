@@ -1,0 +1,126 @@
+using Microsoft.Extensions.Logging;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Writes the log book to the disk, and then lets the watch and whoever looks know. Times are the vat's.</summary>
+internal sealed class SessionService(
+    WatchStore store, IReadOnlySet<VatId> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log)
+    : ISessionService
+{
+    /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
+
+    public Task<SessionOutcome> StartAsync(VatId vat, string by, SessionDetails details, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by) ?? SessionRules.WhyNot(details), work =>
+        {
+            var now = clock.Now();
+            return Current(work, vat, now) is { } open
+                ? SessionOutcome.Not($"Session {open.Id} is open; end it first.")
+                : new SessionOutcome(SessionTable.Start(work, vat, Day(now), now, by.Trim(), details), null, null);
+        }, cancel);
+
+    public Task<SessionOutcome> EndAsync(VatId vat, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
+    {
+        if (SessionTable.Open(work, vat) is not { } open)
+        {
+            return SessionOutcome.Not("No session is open.");
+        }
+
+        if (SessionTally.Of(EntryTable.Of(work, vat, open.Id)).InSince is not null)
+        {
+            return SessionOutcome.Not("The yarn is still in the vat, as far as the log book knows; tap Dip out first.");
+        }
+
+        SessionTable.End(work, vat, open.Id, clock.Now().Utc);
+        return new SessionOutcome(SessionTable.Find(work, vat, open.Id), null, null);
+    }, cancel);
+
+    public Task<SessionOutcome> DescribeAsync(VatId vat, SessionId session, SessionDetails details, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.WhyNot(details), work => SessionTable.Describe(work, vat, session, details)
+            ? new SessionOutcome(SessionTable.Find(work, vat, session), null, null)
+            : SessionOutcome.Not($"There is no session {session} of vat '{vat}'."), cancel);
+
+    public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
+    {
+        var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
+        if (outcome.Entry is { } entry)
+        {
+            noted(entry, outcome.Session);
+        }
+
+        return outcome;
+    }
+
+    public Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
+        EntryTable.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
+            ? new SessionOutcome(withdrawn.Session is { } session ? SessionTable.Find(work, vat, session) : null, withdrawn, null)
+            : SessionOutcome.Not("That entry does not stand in the log book; perhaps it was withdrawn before."), cancel);
+
+    private SessionOutcome Write(StoreTransaction work, EntryDraft draft)
+    {
+        var now = clock.Now();
+        var open = Current(work, draft.Vat, now);
+        if (SessionRules.WhyNot(draft, open is null ? null : SessionTally.Of(EntryTable.Of(work, draft.Vat, open.Id))) is { } refused)
+        {
+            return SessionOutcome.Not(refused);
+        }
+
+        if (open is null && draft.Kind == EntryKind.DipIn)
+        {
+            open = SessionTable.Start(work, draft.Vat, Day(now), now, draft.By.Trim(), SessionDetails.None);
+        }
+
+        return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, now), null);
+    }
+
+    /// <summary>The open session; one that was forgotten ends at its last entry.</summary>
+    private static Session? Current(StoreTransaction work, VatId vat, Stamp now)
+    {
+        if (SessionTable.Open(work, vat) is not { } open)
+        {
+            return null;
+        }
+
+        var last = EntryTable.Of(work, vat, open.Id).Select(entry => entry.At.Utc).Append(open.Started.Utc).Max();
+        if (now.Utc - last < SessionRules.Forgotten)
+        {
+            return open;
+        }
+
+        SessionTable.End(work, vat, open.Id, last);
+        return null;
+    }
+
+    private async Task<SessionOutcome> ActAsync(VatId vat, string? whyNot, Func<StoreTransaction, SessionOutcome> work, CancellationToken cancel)
+    {
+        if (!vats.Contains(vat))
+        {
+            return SessionOutcome.Not($"There is no vat '{vat}'.");
+        }
+
+        if (whyNot is not null)
+        {
+            return SessionOutcome.Not(whyNot);
+        }
+
+        try
+        {
+            var outcome = await store.WriteAsync(work, cancel).WaitAsync(Limit, TimeProvider.System, cancel);
+            if (outcome.Refused is null)
+            {
+                changed(new SessionChange(vat));
+            }
+
+            return outcome;
+        }
+        catch (Exception caught) when (caught is StoreUnavailableException or TimeoutException)
+        {
+            Log.LogBookNotWritten(log, vat.Value, caught.Message);
+            return SessionOutcome.Not("The log book could not be written to the disk, so this may be missing; look at it and try again.");
+        }
+    }
+
+    private DateOnly Day(Stamp now) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now.Utc, zone).DateTime);
+}

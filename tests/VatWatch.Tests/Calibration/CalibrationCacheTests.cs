@@ -1,0 +1,26 @@
+namespace VatWatch.Tests.Calibration;
+
+public sealed class CalibrationCacheTests
+{
+    [Fact]
+    public void The_one_added_last_is_in_use_and_the_older_ones_stay()
+    {
+        var shelf = Electrodes.Shelf((5, Electrodes.Ph, Electrodes.TwoBuffers), (2, Electrodes.Ph, Electrodes.TwoBuffers), (3, Electrodes.Orp, Electrodes.InZoBell));
+        Assert.Equal(5, shelf.InUse(Electrodes.Ph.Id)!.Id);
+        Assert.Equal(2, shelf.Before(shelf.InUse(Electrodes.Ph.Id)!)!.Id);
+        Assert.Equal(3, shelf.InUse(Electrodes.Orp.Id)!.Id);
+        Assert.Null(shelf.InUse(Electrodes.Liquor.Id));
+        Assert.Equal(5, shelf.Newest);
+    }
+
+    [Theory]
+    [InlineData(1.9, null)]
+    [InlineData(2, 2L)]
+    [InlineData(4.9, 2L)]
+    [InlineData(6, 5L)]
+    public void At_a_time_the_last_of_those_made_before_was_in_use(double day, long? row)
+    {
+        var shelf = Electrodes.Shelf((5, Electrodes.Ph, Electrodes.TwoBuffers), (2, Electrodes.Ph, Electrodes.TwoBuffers));
+        Assert.Equal(row, shelf.InUseAt(Electrodes.Ph.Id, Electrodes.Noon.AddDays(day))?.Id);
+    }
+}

@@ -1,0 +1,49 @@
+using VatWatch.Notifications;
+using VatWatch.Pipeline;
+using VatWatch.Tests.Notifications;
+using static VatWatch.Tests.Store.StoreRig;
+
+namespace VatWatch.Tests.Pipeline;
+
+public sealed class OutboxQueueTests
+{
+    [Fact]
+    public async Task What_was_told_from_memory_is_not_told_again_when_the_disk_had_taken_it_after_all()
+    {
+        await using var rig = Start();
+        var desk = new OutboxQueue(rig.Store, "phone", TimeProvider.System);
+        var cancel = TestContext.Current.CancellationToken;
+        desk.KeepInMemory([SampleNotifications.TooHot()]);
+        await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot(), "phone"));
+        await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot() with { Sentence = "another" }, "phone"));
+
+        var fromMemory = Assert.Single(await desk.PendingAsync(1, cancel));
+        Assert.True(fromMemory.Id < 0);
+        await desk.DeliveredAsync(fromMemory.Id, cancel);
+
+        Assert.Equal("another", Assert.Single(await desk.PendingAsync(1, cancel)).Sentence);
+        Assert.Equal("another", Assert.Single(rig.Read(reader => OutboxTable.Pending(reader, "phone", 10))).Sentence);
+    }
+
+    [Fact]
+    public async Task A_disk_that_hangs_while_it_is_read_keeps_nothing_waiting_that_is_told_from_memory()
+    {
+        await using var rig = Start();
+        using var answers = new ManualResetEventSlim();
+        var desk = new OutboxQueue(rig.Store, TimeProvider.System, _ =>
+        {
+            Assert.True(answers.Wait(TimeSpan.FromSeconds(60)));
+            return [SampleNotifications.TooHot() with { Id = 7, Sentence = "from the disk" }];
+        });
+        var cancel = TestContext.Current.CancellationToken;
+        var pending = desk.PendingAsync(10, cancel);
+        desk.KeepInMemory([SampleNotifications.TooHot()]);
+
+        var fromMemory = Assert.Single(await pending.WaitAsync(TimeSpan.FromSeconds(30), cancel));
+        Assert.True(fromMemory.Id < 0);
+        await desk.DeliveredAsync(fromMemory.Id, cancel);
+
+        answers.Set();
+        Assert.Equal("from the disk", Assert.Single(await desk.PendingAsync(10, cancel)).Sentence);
+    }
+}

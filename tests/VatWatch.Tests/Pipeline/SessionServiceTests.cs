@@ -1,0 +1,110 @@
+using Microsoft.Extensions.Logging.Abstractions;
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Conditions;
+using VatWatch.Pipeline;
+using VatWatch.Sessions;
+using VatWatch.Tests.Store;
+
+namespace VatWatch.Tests.Pipeline;
+
+public sealed class SessionServiceTests : IAsyncLifetime
+{
+    private readonly StoreRig _rig = StoreRig.Start();
+    private readonly FakeTimeProvider _time = new(StoreRig.Dusk);
+    private readonly List<VatAct> _acts = [];
+    private readonly List<SessionChange> _changes = [];
+    private readonly SessionService _desk;
+
+    public SessionServiceTests() => _desk = new SessionService(
+        _rig.Store,
+        new HashSet<VatId> { StoreRig.Madder, StoreRig.Weld },
+        (entry, _) => _acts.AddRange(new[] { entry.Act() }.OfType<VatAct>()),
+        _changes.Add,
+        new WatchClock(_time),
+        TimeZoneInfo.CreateCustomTimeZone("far", TimeSpan.FromHours(8), "far", "far"),
+        NullLogger<SessionService>.Instance);
+
+    public ValueTask InitializeAsync() => ValueTask.CompletedTask;
+
+    public ValueTask DisposeAsync() => _rig.DisposeAsync();
+
+    [Fact]
+    public async Task The_first_dip_begins_a_session_named_by_the_local_day()
+    {
+        var outcome = await Write(EntryKind.DipIn);
+        Assert.Equal("2031-03-15", outcome.Session!.Id.Value);
+        Assert.Equal(VatActKind.Dip, Assert.Single(_acts).Kind);
+        Assert.Single(_changes);
+    }
+
+    [Fact]
+    public async Task A_session_ends_only_with_the_yarn_out()
+    {
+        await Write(EntryKind.DipIn);
+        Assert.Contains("Dip out first", (await _desk.EndAsync(StoreRig.Madder, "anyone", Cancel)).Refused, StringComparison.Ordinal);
+        await Write(EntryKind.DipOut);
+        var ended = await _desk.EndAsync(StoreRig.Madder, "anyone", Cancel);
+        Assert.Equal((null, false), (ended.Refused, ended.Session!.IsOpen));
+    }
+
+    [Fact]
+    public async Task A_slip_that_is_withdrawn_frees_the_way()
+    {
+        var slip = await Write(EntryKind.DipIn);
+        Assert.NotNull((await Write(EntryKind.DipIn)).Refused);
+        await _desk.WithdrawAsync(StoreRig.Madder, slip.Entry!.Id, "anyone", Cancel);
+        Assert.Null((await Write(EntryKind.DipIn)).Refused);
+    }
+
+    [Fact]
+    public async Task An_addition_in_the_evening_stands_alone()
+    {
+        var outcome = await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.Added, "anyone") { Material = Material.ReducingAgent, Amount = 20 }, Cancel);
+        Assert.Equal((null, null), (outcome.Refused, outcome.Session));
+        Assert.Equal(VatActKind.Addition, Assert.Single(_acts).Kind);
+    }
+
+    [Fact]
+    public async Task A_session_that_was_forgotten_ends_at_its_last_entry_and_the_next_begins()
+    {
+        var first = await Write(EntryKind.DipIn);
+        await Write(EntryKind.DipOut);
+        var last = _time.GetUtcNow();
+        _time.Advance(TimeSpan.FromHours(17));
+        var second = await Write(EntryKind.DipIn);
+
+        Assert.NotEqual(first.Session!.Id, second.Session!.Id);
+        Assert.Equal(last, _rig.Read(reader => SessionTable.Find(reader, StoreRig.Madder, first.Session.Id))!.Ended);
+    }
+
+    [Fact]
+    public async Task Two_taps_at_once_make_one_dip()
+    {
+        var outcomes = await Task.WhenAll(Enumerable.Range(0, 20).Select(_ => Write(EntryKind.DipIn)));
+        Assert.Single(outcomes, outcome => outcome.Refused is null);
+    }
+
+    [Fact]
+    public async Task What_cannot_be_is_refused_and_nothing_is_told()
+    {
+        Assert.Contains("no vat 'elsewhere'", (await _desk.StartAsync(new("elsewhere"), "anyone", SessionDetails.None, Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Contains("name has 0", (await _desk.StartAsync(StoreRig.Madder, " ", SessionDetails.None, Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Contains("No session is open", (await _desk.EndAsync(StoreRig.Madder, "anyone", Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Contains("no session 2031-01-01", (await _desk.DescribeAsync(StoreRig.Madder, new("2031-01-01"), SessionDetails.None, Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Contains("does not stand", (await _desk.WithdrawAsync(StoreRig.Madder, 7, "anyone", Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Empty(_acts);
+        Assert.Empty(_changes);
+    }
+
+    [Fact]
+    public async Task A_second_session_of_one_vat_waits_for_the_end_of_the_first()
+    {
+        await _desk.StartAsync(StoreRig.Madder, "anyone", SessionDetails.None, Cancel);
+        Assert.Contains("is open", (await _desk.StartAsync(StoreRig.Madder, "anyone", SessionDetails.None, Cancel)).Refused, StringComparison.Ordinal);
+        Assert.Null((await _desk.StartAsync(StoreRig.Weld, "anyone", SessionDetails.None, Cancel)).Refused);
+    }
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    private Task<SessionOutcome> Write(EntryKind kind) => _desk.WriteAsync(new(StoreRig.Madder, kind, "anyone"), Cancel);
+}
