@@ -43,3 +43,8 @@ internal sealed class AlarmService(IAlarmActions desk, TimeProvider time)
 
     private static string Sentence(string clause) => $"{char.ToUpperInvariant(clause[0])}{clause[1..]}.";
 }
+
+/// <summary>What became of an act on an alarm.</summary>
+/// <param name="Kind">In a word.</param>
+/// <param name="Sentence">What to tell.</param>
+internal readonly record struct AlarmOutcome(AlarmOutcomeKind Kind, string Sentence);

@@ -1,14 +1,14 @@
 using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
-using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;
@@ -182,5 +182,27 @@ internal sealed class WatchHost : IAsyncDisposable
                 TimeProvider.System,
                 provider.GetRequiredService<ILogger<ServiceNotifier>>()));
         }
+    }
+}
+
+/// <summary>What the console did not take, for <c>/metrics</c>.</summary>
+internal sealed class LogMetrics(BackgroundSink console) : IMetricSource
+{
+    public IEnumerable<MetricFamily> Collect()
+    {
+        yield return MetricFamily.Counter("vatwatch_log_lines_dropped", "", "Lines that the console did not take in time.", console.Dropped);
+    }
+}
+
+/// <summary>Counters of the copy on a server, for <c>/metrics</c>.</summary>
+internal sealed class InfluxMetrics(InfluxForwarder forwarder) : IMetricSource
+{
+    public IEnumerable<MetricFamily> Collect()
+    {
+        var state = forwarder.State;
+        yield return MetricFamily.Gauge("vatwatch_server_taking", "", "1 while the database server takes points.", state.Trouble is null ? 1 : 0);
+        yield return MetricFamily.Gauge("vatwatch_server_behind_measurements", "", "Measurements that are stored and not yet with the database server.", state.Waiting);
+        yield return MetricFamily.Counter("vatwatch_server_points_sent", "", "Points that the database server has taken.", state.Sent);
+        yield return MetricFamily.Counter("vatwatch_server_points_set_aside", "", "Points that the database server refuses for good.", state.SetAside);
     }
 }

@@ -56,3 +56,9 @@ public sealed record LeucoIndigoAcidity(double PKa1 = 7.97, double PKa2 = 12.68,
 
     private double Shift(double temperatureC) => PKaPerKelvin * (Wanted.TemperatureC(temperatureC) - 25);
 }
+
+/// <summary>Shares of the three forms of dissolved leuco-indigo; together 1. Immutable; safe on any thread.</summary>
+/// <param name="Unionised">Un-ionised, poorly soluble: whitish turbid liquor when it is large.</param>
+/// <param name="MonoIon">Mono-ion, the form with the best colour yield on cotton.</param>
+/// <param name="DiIon">Di-ion: more soluble, redder and lighter shades.</param>
+public readonly record struct LeucoFractions(double Unionised, double MonoIon, double DiIon);

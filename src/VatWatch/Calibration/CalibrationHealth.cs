@@ -94,3 +94,8 @@ public sealed record CalibrationHealth(IReadOnlyList<CalibrationFinding> Finding
     private static ElectrodeVerdict Beyond(double value, double worn, double unfit) =>
         value <= worn ? ElectrodeVerdict.Good : value <= unfit ? ElectrodeVerdict.Worn : ElectrodeVerdict.Unfit;
 }
+
+/// <summary>One thing that was looked at in a calibration.</summary>
+/// <param name="Verdict">How it is.</param>
+/// <param name="Sentence">In words, with the figure and the limit it was held against.</param>
+public sealed record CalibrationFinding(ElectrodeVerdict Verdict, string Sentence);

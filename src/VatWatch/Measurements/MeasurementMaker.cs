@@ -68,3 +68,38 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
         reason,
         calibration);
 }
+
+/// <summary>A value that used to move and has been exactly the same for longer than 15 min: a frozen instrument. Not thread safe.</summary>
+/// <param name="measures">What it measures.</param>
+internal sealed class FlatLineCheck(Quantity measures)
+{
+    private readonly FrozenValue _frozen = FrozenValue.Of(measures);
+
+    /// <summary>The doubt about this value, as a clause that does not change while it lasts; null when there is none.</summary>
+    public string? Doubt(TimeSpan at, double value)
+    {
+        _frozen.Add(at, value);
+        return _frozen.IsFrozen
+            ? $"has been exactly {value:0.###} {measures.Unit()} for longer than 15 min, though it used to move"
+            : null;
+    }
+}
+
+/// <summary>A liquor or a room that warms or cools faster than it can: in doubt until the next reading confirms it. Not thread safe.</summary>
+/// <remarks>
+/// 9 kW in 20 L of water give 6.5 K/min and a dye house's heater in its vat under 1 K/min, so 5 K/min is a bad contact or a probe taken out. A step
+/// of 1 K is allowed at any rate, or a coarse probe that is read each second would always be too fast. Engineering choice, no source.
+/// </remarks>
+internal sealed class RateCheck
+{
+    private const double KelvinPerMinute = 5;
+    private const double AlwaysKelvin = 1;
+
+    private readonly UnconfirmedStep _step = new();
+
+    /// <summary>The doubt about this temperature, as a clause; null when there is none.</summary>
+    public string? Doubt(TimeSpan at, double temperatureC) =>
+        _step.Doubts(at, temperatureC, time => Math.Max(AlwaysKelvin, KelvinPerMinute * time.TotalMinutes))
+            ? $"moved from {_step.Before:0.0} to {temperatureC:0.0} °C, faster than {KelvinPerMinute} K/min; waits for the next reading"
+            : null;
+}

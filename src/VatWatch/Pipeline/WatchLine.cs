@@ -3,16 +3,16 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
-using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Watches;
+using VatWatch.Notifications;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Sessions;
-using VatWatch.Store;
 using VatWatch.Store.Archive;
+using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
 
@@ -240,4 +240,48 @@ public sealed class WatchLine : IAsyncDisposable
 
         switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
+}
+
+/// <summary>The sender of one contact, as a stage of its own: a dead mail server delays nobody else.</summary>
+internal sealed class ContactStage(ContactSender sender) : IStage
+{
+    public string Name => $"contact {sender.Contact}";
+
+    /// <summary>Longer than the longest wait before another try, and the try.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
+}
+
+/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure tells everything anew.</summary>
+internal sealed class MqttStage(MqttLink link) : IStage
+{
+    public string Name => "mqtt";
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel, Pulse);
+}
+
+/// <summary>Listening for another VatWatch, as a stage.</summary>
+internal sealed class PeerMonitorStage(PeerMonitor watch) : IStage
+{
+    public string Name => $"watch of {watch.Site}";
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel, Pulse);
+}
+
+/// <summary>The store's one writer, as a stage.</summary>
+internal sealed class StoreStage(WatchStore store) : IStage
+{
+    public string Name => "store";
+
+    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel, Pulse);
 }

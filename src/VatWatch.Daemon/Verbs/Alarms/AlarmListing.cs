@@ -1,5 +1,5 @@
-using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 
@@ -57,3 +57,11 @@ internal static class AlarmListing
         return (newest > now ? newest : now).AddTicks(1);
     }
 }
+
+/// <summary>What the verb was asked to list.</summary>
+/// <param name="WantsJournal">The journal too.</param>
+/// <param name="From">Its start, as typed.</param>
+/// <param name="To">Its end, as typed.</param>
+/// <param name="WantsWeek">The figures of seven days too.</param>
+/// <param name="AsJson">For other programs.</param>
+internal sealed record AlarmQuestion(bool WantsJournal, string? From, string? To, bool WantsWeek, bool AsJson);

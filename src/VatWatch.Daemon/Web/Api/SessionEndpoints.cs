@@ -1,3 +1,4 @@
+using System.Globalization;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
@@ -110,4 +111,12 @@ internal static class SessionEndpoints
         var (ok, sheet) = await store.TryReadAsync(read, context.RequestAborted);
         return !ok ? Unread() : sheet is null ? Problems.Answer(404, none) : TypedResults.Json(SessionReply.Of(sheet), ApiJson.Default.SessionReply);
     }
+}
+
+/// <summary>Moments in addresses.</summary>
+internal static class ApiTime
+{
+    /// <summary>An ISO 8601 time, UTC where it names no zone; null when it is none.</summary>
+    public static DateTimeOffset? Of(string? text) =>
+        DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment.ToUniversalTime() : null;
 }

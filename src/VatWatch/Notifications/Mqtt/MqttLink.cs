@@ -1,5 +1,5 @@
-using Microsoft.Extensions.Logging;
 using MQTTnet;
+using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
@@ -219,3 +219,8 @@ public sealed class MqttLink
         StateChanged?.Invoke(this, state);
     }
 }
+
+/// <summary>Whether the broker is there, as the <c>broker-lost</c> alarm and the health page see it.</summary>
+/// <param name="Connected">True while notifications can go out.</param>
+/// <param name="Reason">Why not, as a sentence for people; null while connected.</param>
+public sealed record MqttLinkState(bool Connected, string? Reason);

@@ -1,4 +1,6 @@
 using System.Device.I2c;
+using Microsoft.Extensions.Logging;
+using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -41,4 +43,12 @@ public sealed class I2cBusKind : IBusKind
             throw new BusLostException($"{path} cannot be opened ({e.Message.TrimEnd('.')}); wanted the right to use it: membership of the group that owns it", e);
         }
     }
+}
+
+/// <summary>The settings of one I2C bus.</summary>
+internal sealed record I2cBusPlan(BusId Id, int Number, Func<int, I2cBus> Open) : IBusPlan
+{
+    public string Kind => I2cBusKind.Name;
+
+    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new I2cProbeBus(Id, Number, Open, BlockingLimits.Wire, TimeProvider.System);
 }

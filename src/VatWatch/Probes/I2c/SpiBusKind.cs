@@ -1,4 +1,6 @@
 using System.Device.Spi;
+using Microsoft.Extensions.Logging;
+using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
@@ -46,4 +48,13 @@ public sealed class SpiBusKind : IBusKind
             ? SpiDevice.Create(settings)
             : throw new BusLostException($"there is no {path}; wanted an SPI device: switch the interface on");
     }
+}
+
+/// <summary>The settings of one chip select of an SPI bus.</summary>
+internal sealed record SpiBusPlan(BusId Id, int Bus, int ChipSelect, Func<SpiConnectionSettings, SpiDevice> Open) : IBusPlan
+{
+    public string Kind => SpiBusKind.Name;
+
+    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) =>
+        new SpiProbeBus(Id, SpiBusKind.SettingsOf(Bus, ChipSelect), Open, BlockingLimits.Wire, TimeProvider.System);
 }

@@ -40,3 +40,9 @@ public sealed class ModbusRtuDriver : IProbeDriver
         return new ModbusPlan(new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale), unit);
     }
 }
+
+/// <summary>A <c>modbus-rtu</c> probe as configured.</summary>
+internal sealed record ModbusPlan(ModbusSettings Settings, SampleUnit Unit) : IProbePlan
+{
+    public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => new ModbusProbe((SerialBus)bus, probe, Settings);
+}

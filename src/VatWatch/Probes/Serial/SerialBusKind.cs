@@ -1,4 +1,5 @@
 using System.IO.Ports;
+using Microsoft.Extensions.Logging;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial;
@@ -33,4 +34,14 @@ public sealed class SerialBusKind : IBusKind
         ReplyTimeout = node.Duration("replyTimeout", TimeSpan.FromMilliseconds(20), TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(1)),
         ReopenAfterSilence = node.Duration("reopenAfterSilence", TimeSpan.FromSeconds(10), TimeSpan.FromHours(1), TimeSpan.FromSeconds(60)),
     });
+}
+
+/// <summary>A serial port as configured.</summary>
+/// <param name="Id">Name of the bus.</param>
+/// <param name="Settings">How to open it.</param>
+public sealed record SerialBusPlan(BusId Id, SerialSettings Settings) : IBusPlan
+{
+    public string Kind => SerialBusKind.Name;
+
+    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new SerialBus(Id, Settings, TimeProvider.System, SerialDevice.Open);
 }

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.Logging;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Simulation;
@@ -22,4 +23,14 @@ public sealed class SimulationBusKind : IBusKind
         };
         return new SimulationPlan(id, scenario);
     }
+}
+
+/// <summary>The settings of one simulated vat.</summary>
+internal sealed record SimulationPlan(BusId Id, SimulationScenario Scenario) : IBusPlan
+{
+    public string Kind => "simulation";
+
+    public double Speed => Scenario.Speed;
+
+    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new SimulatedVatBus(Id, Scenario, clock);
 }
