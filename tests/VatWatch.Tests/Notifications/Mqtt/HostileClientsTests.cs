@@ -8,6 +8,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Strangers at the built-in broker who have not said who they are.</summary>
+[Trait("Starts", "processes")]
 public sealed class HostileClientsTests : IDisposable
 {
     private const int Announced = 20;
