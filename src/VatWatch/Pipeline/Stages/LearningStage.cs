@@ -5,7 +5,7 @@ using VatWatch.Pipeline.Supervision;
 using VatWatch.Sessions;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
 /// Keeps what was learned: writes the learned heat of each vat to the store, so that the next run begins with it, and works out the baseline of each vat from

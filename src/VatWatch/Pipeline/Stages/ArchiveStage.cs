@@ -3,7 +3,7 @@ using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Moves old months to the archive, in the background and never while the clock is not trusted.</summary>
 internal sealed class ArchiveStage(Archiver archiver, WatchClock clock, TimeProvider time, ILogger<ArchiveStage> log) : IStage

@@ -6,7 +6,7 @@ using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
 /// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what

@@ -1,7 +1,7 @@
 using VatWatch.Probes.Simulation;
 using VatWatch.Sessions;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>Does to a simulated vat what the log book says was done, so that a demonstration answers the dyer as a vat would.</summary>
 internal static class SimulatedHands

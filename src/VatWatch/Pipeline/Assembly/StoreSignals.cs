@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>What the store says about itself; readings that were lost are told even when the disk is well again. Used by the watch stage only.</summary>
 /// <param name="health">The store's health now.</param>

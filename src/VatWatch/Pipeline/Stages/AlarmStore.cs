@@ -3,7 +3,7 @@ using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>The journal, the outbox and the calls of contacts in the SQLite store.</summary>
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore

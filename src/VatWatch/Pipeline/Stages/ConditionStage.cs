@@ -4,7 +4,7 @@ using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
 /// Keeps the conditions of vats in the store: each change of state, and otherwise what has changed, at most once a minute of the vat's time.

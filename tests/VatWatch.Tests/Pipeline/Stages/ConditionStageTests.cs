@@ -1,10 +1,11 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Conditions;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Conditions;
 using VatWatch.Tests.Store;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Stages;
 
 public sealed class ConditionStageTests
 {

@@ -1,7 +1,7 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Supervision;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Looks at the wall clock every second, logs each time it was set, and settles whether its labels are trusted.</summary>
 internal sealed class ClockStage(WatchClock clock, TimeProvider time, ILogger<ClockStage> log) : IStage

@@ -1,8 +1,9 @@
 using Microsoft.Extensions.Logging;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>One bus with its probes, as a stage: a bus that fails delays no other.</summary>
 internal sealed class BusStage(

@@ -1,11 +1,12 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Probes;
 using VatWatch.Probes.Simulation;
 using VatWatch.Sessions;
 using VatWatch.Testing;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Assembly;
 
 public sealed class SimulatedHandsTests
 {

@@ -4,7 +4,7 @@ using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Watches;
 using VatWatch.Readings;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>What the parts of the daemon say about themselves, for <see cref="DaemonWatcher"/>.</summary>
 internal static class DaemonSignals

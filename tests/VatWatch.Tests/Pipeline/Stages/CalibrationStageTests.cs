@@ -2,12 +2,14 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
 using VatWatch.Tests.Calibration;
 using VatWatch.Tests.Store;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Stages;
 
 /// <summary>From another process's calibration to the pH of a running watch.</summary>
 public sealed class CalibrationStageTests
@@ -55,7 +57,7 @@ public sealed class CalibrationStageTests
     public void The_watch_signals_which_calibrations_are_due()
     {
         var shelf = Electrodes.Shelf((1, Electrodes.Orp, Electrodes.InZoBell));
-        var signals = new CalibrationWatch([Plan()], shelf, new StillClock(Electrodes.Noon.AddDays(2)), () => true).Signals();
+        var signals = new CalibrationSignals([Plan()], shelf, new StillClock(Electrodes.Noon.AddDays(2)), () => true).Signals();
         Assert.Equal(
             [("calibration-due.glass", true), ("calibration-due.platinum", false)],
             signals.Select(signal => (signal.Alarm.Value, signal.Active!.Value)));

@@ -2,7 +2,7 @@ using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Where the watch stage's results go. No taker may wait.</summary>
 /// <param name="Keep">Takes measurements to the store's queue.</param>

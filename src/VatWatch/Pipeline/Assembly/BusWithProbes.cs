@@ -2,7 +2,7 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>One bus with the probes on it, made from a configuration and not yet opened.</summary>
 /// <param name="Bus">The bus.</param>

@@ -3,7 +3,7 @@ using VatWatch.Calibration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
 /// Keeps the shelf of calibrations as the store has them. The verb <c>calibrate</c> is another process that writes to the same store, so the

@@ -4,7 +4,7 @@ using VatWatch.Alarms;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
 /// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses or hangs, people are told

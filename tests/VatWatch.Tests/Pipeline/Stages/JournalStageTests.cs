@@ -4,9 +4,10 @@ using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Notifications.Mqtt;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Stages;
 
 public sealed class JournalStageTests
 {

@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using VatWatch.Conditions.Heating;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>The newest of what was learned of each vat's heat, on its way from the watch to the disk. Thread safe.</summary>
 internal sealed class LearnedHeatCache

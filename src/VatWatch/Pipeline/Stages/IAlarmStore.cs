@@ -1,6 +1,6 @@
 using VatWatch.Alarms;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
 internal interface IAlarmStore

@@ -1,6 +1,6 @@
 using VatWatch.Alarms;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Alarm changes that belong together, and whoever waits until they are on disk.</summary>
 internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<bool>? Outcome)

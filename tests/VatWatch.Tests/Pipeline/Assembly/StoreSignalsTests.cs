@@ -1,8 +1,9 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Store;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Assembly;
 
 public sealed class StoreSignalsTests
 {

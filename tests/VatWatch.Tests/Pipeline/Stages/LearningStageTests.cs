@@ -5,11 +5,12 @@ using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Sessions;
 using VatWatch.Testing;
 using VatWatch.Tests.Store;
 
-namespace VatWatch.Tests.Pipeline;
+namespace VatWatch.Tests.Pipeline.Stages;
 
 public sealed class LearningStageTests
 {

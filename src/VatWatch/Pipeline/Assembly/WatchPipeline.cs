@@ -8,16 +8,17 @@ using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Watches;
 using VatWatch.Notifications;
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Sessions;
 using VatWatch.Store.Archive;
 using VatWatch.Store;
 
-namespace VatWatch.Pipeline;
+namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>The whole line from probe to phone, made from a configuration: the one place where stages are joined.</summary>
-public sealed class WatchLine : IAsyncDisposable
+public sealed class WatchPipeline : IAsyncDisposable
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
@@ -29,7 +30,7 @@ public sealed class WatchLine : IAsyncDisposable
     private readonly JournalStage _journal;
     private readonly ContactWires _contacts;
 
-    private WatchLine(
+    private WatchPipeline(
         IReadOnlyList<BusWithProbes> benches,
         IReadOnlyList<IStage> stages,
         DaemonWatcher daemon,
@@ -85,7 +86,7 @@ public sealed class WatchLine : IAsyncDisposable
     public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
-    public static WatchLine Build(
+    public static WatchPipeline Build(
         WatchConfiguration configuration,
         MqttOptions mqtt,
         ContactTable contacts,
@@ -115,7 +116,7 @@ public sealed class WatchLine : IAsyncDisposable
         var shelf = new CalibrationCache();
         var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
         calibrations.Evaluate();
-        var dueCalibrations = new CalibrationWatch(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
+        var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
             .Select(watch => new PeerMonitor(watch, configuration.Site, new MqttTimings(), TimeProvider.System, logs.CreateLogger<PeerMonitor>())).ToList();
@@ -188,7 +189,7 @@ public sealed class WatchLine : IAsyncDisposable
                 new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
     }
 
     /// <summary>Every stage, in order of start.</summary>
