@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Bench;
@@ -17,6 +18,7 @@ using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
+using VatWatch.Daemon.Web.Settings;
 
 namespace VatWatch.Daemon.Web;
 

@@ -1,15 +1,17 @@
 using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
-using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Alarms;
+using VatWatch.Daemon.Web.Drawing;
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web.Settings;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;
