@@ -7,6 +7,7 @@ using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
 using VatWatch.Store.Archive;
 

@@ -5,6 +5,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Readings;
 
 namespace VatWatch.Daemon.Verbs;
