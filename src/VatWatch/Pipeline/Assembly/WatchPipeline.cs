@@ -57,8 +57,8 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>The newest of everything.</summary>
     public ILiveFeed Feed { get; }
 
-    /// <summary>Where acts of people go.</summary>
-    public IAlarmActions Desk => _watch;
+    /// <summary>What people may do with alarms.</summary>
+    public AlarmService Alarms { get; }
 
     /// <summary>Where the log book is written.</summary>
     public ISessionService Sessions { get; }
@@ -183,7 +183,6 @@ public sealed class WatchPipeline : IAsyncDisposable
             conditions,
             .. followers,
             watch,
-            new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             clockStage,
             new ArchiveStage(
                 new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
