@@ -100,12 +100,12 @@ internal static class ArchiveColumns
         var rows = new List<StoredMeasurement>(count);
         for (var i = 0; i < count; i++)
         {
-            var (id, kind) = (new ProbeId(probe[i]!), QuantityText.All[measures[i]!]);
+            var (id, kind) = (new ProbeId(probe[i]!), EnumWord.Parse<Quantity>(measures[i]!));
             var key = MeasurementKey.First(time[i] - EpochUnixMicros) + order[i];
             rows.Add(new(key, run[i], probeRow(id, kind), new Measurement(
                 vat, id, kind,
                 new Stamp(MeasurementKey.Utc(key), TimeSpan.FromTicks((time[i] - offset[i]) * TimeSpan.TicksPerMicrosecond), trusted[i]),
-                raw[i], noValue[i] ? null : value[i] ?? raw[i], QualityText.Parse(quality[i]!), reason[i], calibration[i])));
+                raw[i], noValue[i] ? null : value[i] ?? raw[i], EnumWord.Parse<Quality>(quality[i]!), reason[i], calibration[i])));
         }
 
         return rows;
