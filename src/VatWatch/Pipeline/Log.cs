@@ -43,9 +43,6 @@ internal static partial class Log
     [LoggerMessage(EventId = 9113, Level = LogLevel.Warning, Message = "The good sessions could not be read, the baseline known before stays: {Reason}")]
     public static partial void BaselineUnread(ILogger logger, string reason);
 
-    [LoggerMessage(EventId = 9114, Level = LogLevel.Warning, Message = "Requests of the command line could not be read or answered, next try in 1 s: {Reason}")]
-    public static partial void RequestsUnread(ILogger logger, string reason);
-
     [LoggerMessage(EventId = 9115, Level = LogLevel.Information, Message = "Note beside {Alarm} of {Vat} (by {By}): {Note}")]
     public static partial void NoteTaken(ILogger logger, string alarm, string vat, string by, string note);
 

@@ -5,7 +5,7 @@ using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Security;
 
-/// <summary>The built binary waits for others exactly where its configuration says, whatever its environment says.</summary>
+/// <summary>The built binary waits for others exactly where its configuration says, and on the socket of its data folder, whatever its environment says.</summary>
 public sealed class ListeningSocketsTests : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
@@ -106,7 +106,7 @@ public sealed class ListeningSocketsTests : IDisposable
 
         await using var watch = VatWatchProcess.StartOther(VatWatchProcess.Binary, environment ?? NoDebugger, "run", "--config", _studio.Config);
         await Eventually.TrueAsync(() => watch.HasExited || watch.Output.Contains("Watching", StringComparison.Ordinal), "it watches", Patience);
-        Assert.Equal(wanted.Order(StringComparer.Ordinal), OwnSockets.Of(watch.Id).Order(StringComparer.Ordinal));
+        Assert.Equal(wanted.Append($"unix {Path.Combine(_studio.Data, "vatwatch.sock")}").Order(StringComparer.Ordinal), OwnSockets.Of(watch.Id).Order(StringComparer.Ordinal));
         Assert.Equal(0, await watch.StopAsync(Patience));
     }
 }

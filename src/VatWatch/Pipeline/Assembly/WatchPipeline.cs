@@ -38,6 +38,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         JournalStage journal,
         ContactWires contacts,
         LiveFeed feed,
+        AlarmService alarms,
         ISessionService sessions,
         MqttLink link,
         ProbeCounters counters)
@@ -49,6 +50,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         _journal = journal;
         _contacts = contacts;
         Feed = feed;
+        Alarms = alarms;
         Sessions = sessions;
         Link = link;
         Counters = counters;
@@ -139,6 +141,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
         var learning = new LearningStage(
             store,
             [.. configuration.Vats.Select(vat => vat.Definition)],
@@ -188,7 +191,7 @@ public sealed class WatchPipeline : IAsyncDisposable
                 new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, alarms, sessions, link, counters);
     }
 
     /// <summary>Every stage, in order of start.</summary>
