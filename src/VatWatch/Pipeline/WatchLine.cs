@@ -11,7 +11,6 @@ using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Sessions;
-using VatWatch.Store.Archive;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
@@ -184,8 +183,6 @@ public sealed class WatchLine : IAsyncDisposable
             watch,
             new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             clockStage,
-            new ArchiveStage(
-                new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchLine(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);

@@ -1,8 +1,8 @@
 using Parquet;
-using VatWatch.Store.Archive;
+using VatWatch.Charts.Export;
 using static VatWatch.Tests.Store.StoreRig;
 
-namespace VatWatch.Tests.Store.Archive;
+namespace VatWatch.Charts.Tests.Export;
 
 public sealed class MeasurementParquetTests
 {
