@@ -7,6 +7,7 @@ using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
 
 // A process of its own for tests of the store: it is killed, or it holds something while a test looks on. It says on standard output what it

@@ -7,6 +7,7 @@ using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store;
 
+[Trait("Starts", "processes")]
 public sealed class StoreFaultTests
 {
     [Fact]
