@@ -12,7 +12,6 @@ using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;
 using VatWatch.Sessions;
-using VatWatch.Store.Archive;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Assembly;
@@ -187,8 +186,6 @@ public sealed class WatchPipeline : IAsyncDisposable
             .. followers,
             watch,
             clockStage,
-            new ArchiveStage(
-                new Archiver(store.Folder, store, configuration.Store, TimeProvider.System, logs.CreateLogger<Archiver>()), clock, TimeProvider.System, logs.CreateLogger<ArchiveStage>()),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, alarms, sessions, link, counters);
