@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Store;

@@ -46,15 +46,12 @@ public sealed class ListeningSocketsTests : IDisposable
     }
 
     [Fact]
-    public async Task A_guarded_page_and_broker_on_every_address_listen_there_and_nowhere_else()
+    public async Task A_guarded_page_on_every_address_listens_there_and_nowhere_else()
     {
-        var port = FreePort.Next();
-        var password = Path.Combine(_studio.Folder, "mqtt-password");
-        await File.WriteAllTextAsync(password, "right-horse-battery\n", TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(Path.Combine(_studio.Folder, "operators"), WrittenSecrets.HashOf("woad and weld"), TestContext.Current.CancellationToken);
         await ListensAsync(
-            $$"""{ "broker": "builtin", "listen": "0.0.0.0:{{port}}", "user": "watch", "passwordFile": {{JsonSerializer.Serialize(password)}} }""",
-            [$"tcp 0.0.0.0:{port}", $"tcp [::]:{_studio.WebPort}"],
+            $$"""{ "broker": "mqtt://127.0.0.1:{{FreePort.Next()}}" }""",
+            [$"tcp [::]:{_studio.WebPort}"],
             $$"""
             { "listen": "https://*:{{_studio.WebPort}}", "certificateFile": {{JsonSerializer.Serialize(_certificates.ServerCertificate)}}, "keyFile": {{JsonSerializer.Serialize(_certificates.ServerKey)}},
               "passwordFile": {{JsonSerializer.Serialize(Path.Combine(_studio.Folder, "operators"))}} }
