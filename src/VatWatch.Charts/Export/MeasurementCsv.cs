@@ -1,6 +1,6 @@
 using VatWatch.Measurements;
 
-namespace VatWatch.Charts.Csv;
+namespace VatWatch.Charts.Export;
 
 /// <summary>
 /// Writes measurements as comma-separated values by RFC 4180: lines end in CR LF, a field with a comma, a quotation mark or a line break is

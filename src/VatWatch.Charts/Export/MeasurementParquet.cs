@@ -3,11 +3,11 @@ using Parquet;
 using Parquet.Schema;
 using VatWatch.Measurements;
 
-namespace VatWatch.Store.Archive;
+namespace VatWatch.Charts.Export;
 
 /// <summary>
 /// Writes measurements as a Parquet file for other programs: plain columns, whole values, times as UTC timestamps of microseconds. Only one
-/// row group is in memory. The archive's own files are packed more tightly (FORMAT.md).
+/// row group is in memory.
 /// </summary>
 public static class MeasurementParquet
 {
@@ -30,13 +30,16 @@ public static class MeasurementParquet
     {
         var options = new ParquetOptions { CompressionMethod = CompressionMethod.Zstd, CompressionLevel = CompressionLevel.Optimal };
         await using var writer = await ParquetWriter.CreateAsync(Schema, stream, options, append: false, cancel);
-        foreach (var rows in measurements.Chunk(ArchiveWriter.GroupRows))
+        foreach (var rows in measurements.Chunk(GroupRows))
         {
             cancel.ThrowIfCancellationRequested();
             using var group = writer.CreateRowGroup();
             await WriteGroupAsync(group, rows);
         }
     }
+
+    /// <summary>Readings in a row group: some 10 MB in memory, and large enough to compress well.</summary>
+    private const int GroupRows = 65_536;
 
     private static async Task WriteGroupAsync(ParquetRowGroupWriter group, Measurement[] rows)
     {

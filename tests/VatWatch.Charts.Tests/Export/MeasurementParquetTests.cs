@@ -1,17 +1,20 @@
 using Parquet;
-using VatWatch.Store.Archive;
-using static VatWatch.Tests.Store.StoreRig;
+using VatWatch.Charts.Export;
+using VatWatch.Measurements;
+using VatWatch.Vats;
 
-namespace VatWatch.Tests.Store.Archive;
+namespace VatWatch.Charts.Tests.Export;
 
 public sealed class MeasurementParquetTests
 {
+    private static readonly DateTimeOffset Dusk = new(2031, 3, 14, 18, 0, 0, TimeSpan.Zero);
+
     [Fact]
     public async Task Another_program_reads_times_probes_and_whole_values_first()
     {
         using var stream = new MemoryStream();
         await MeasurementParquet.WriteAsync(
-            [Reading(1.5), Reading(2, -640.5, "platinum", measures: Quantity.Orp) with { Value = -634.13 }, Reading(3, null)], stream, TestContext.Current.CancellationToken);
+            [Reading(1.5, 43.62), Reading(2, -634.13, "platinum", Quantity.Orp), Reading(3, null)], stream, TestContext.Current.CancellationToken);
 
         stream.Position = 0;
         await using var reader = await ParquetReader.CreateAsync(stream, cancellationToken: TestContext.Current.CancellationToken);
@@ -25,4 +28,8 @@ public sealed class MeasurementParquetTests
         Assert.Equal([43.62, -634.13, null], values);
         Assert.Equal([null, null, "no reply within 500 ms"], reasons);
     }
+
+    private static Measurement Reading(double second, double? value, string probe = "liquor", Quantity quantity = Quantity.Temperature) => new(
+        new VatId("madder-lane"), new ProbeId(probe), quantity, new Stamp(Dusk.AddSeconds(second), TimeSpan.FromSeconds(second), true), value, value,
+        value is null ? Quality.Missing : Quality.Good, value is null ? "no reply within 500 ms" : null, null);
 }

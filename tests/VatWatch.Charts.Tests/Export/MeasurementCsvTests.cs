@@ -1,8 +1,8 @@
 using System.Globalization;
-using VatWatch.Charts.Csv;
+using VatWatch.Charts.Export;
 using VatWatch.Measurements;
 
-namespace VatWatch.Charts.Tests.Csv;
+namespace VatWatch.Charts.Tests.Export;
 
 public class MeasurementCsvTests
 {

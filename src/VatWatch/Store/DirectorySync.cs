@@ -1,6 +1,6 @@
 using System.Runtime.InteropServices;
 
-namespace VatWatch.Store.Archive;
+namespace VatWatch.Store;
 
 /// <summary>Brings a folder's list of names to the disk, so that a file that was renamed into it is there after a power cut (fsync(2)).</summary>
 internal static class DirectorySync
