@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Notifications.Mqtt;
 
