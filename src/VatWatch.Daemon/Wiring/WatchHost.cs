@@ -5,7 +5,6 @@ using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
