@@ -11,6 +11,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>The daemon's own broker, with mosquitto's tools as foreign clients.</summary>
+[Trait("Starts", "processes")]
 public sealed class BuiltinBrokerTests
 {
     private readonly int _port = FreePort.Next();

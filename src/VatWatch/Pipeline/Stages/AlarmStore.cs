@@ -1,0 +1,33 @@
+using VatWatch.Alarms;
+using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline.Stages;
+
+/// <summary>The journal, the outbox and the escalations of contacts in the SQLite store.</summary>
+internal sealed class AlarmStore(WatchStore store) : IAlarmStore
+{
+    public Task AppendAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAsync(
+        work =>
+        {
+            foreach (var change in changes)
+            {
+                AlarmJournal.Append(work, change);
+            }
+
+            foreach (var message in messages)
+            {
+                OutboxTable.Add(work, message.Notification, message.Contact);
+            }
+
+            foreach (var kept in escalations)
+            {
+                EscalationTable.Replace(work, kept.Contact, kept.Escalations);
+            }
+
+            return changes.Count;
+        },
+        cancel);
+}
