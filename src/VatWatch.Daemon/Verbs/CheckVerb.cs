@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -16,12 +17,17 @@ internal static class CheckVerb
 
     private static int Run(string? path, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }
 
         var problems = configuration.Influx?.Problems().ToList() ?? [];
+        if (StoreFolder.Fault(configuration.Watch.DataFolder) is { } fault)
+        {
+            problems.Add(fault);
+        }
+
         foreach (var problem in problems)
         {
             console.Error.WriteLine($"{configuration.File}: {problem}.");

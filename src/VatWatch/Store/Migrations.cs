@@ -279,7 +279,7 @@ internal static class Migrations
             PRIMARY KEY (contact, vat, alarm)) WITHOUT ROWID;
         """;
 
-    /// <summary>Months in archive files; and what finds readings taken while the clock was not trusted.</summary>
+    /// <summary>Months that earlier versions moved into files; and what finds readings taken while the clock was not trusted.</summary>
     private const string Archive = """
         CREATE TABLE archive (
             vat TEXT NOT NULL,
@@ -292,6 +292,9 @@ internal static class Migrations
         CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
         """;
 
+    /// <summary>Months that were in archive files, and what verbs asked the daemon before it had a socket.</summary>
+    private const string WithoutUser = "DROP TABLE archive; DROP TABLE desk_request;";
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -303,5 +306,6 @@ internal static class Migrations
         Forwarding,
         Contacts,
         Archive,
+        WithoutUser,
     ];
 }

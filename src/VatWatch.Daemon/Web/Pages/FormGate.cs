@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
+using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
