@@ -143,7 +143,7 @@ internal sealed class CopyRig : IAsyncDisposable
     public Dictionary<(string, string), string> Expected()
     {
         using var reader = Store.OpenReader();
-        var page = StorePage.Read(reader, ForwardPlace.Beginning, new PointLines(_site), int.MaxValue);
+        var page = StorePage.Read(reader, ForwardPlace.Beginning, new PointLines(_site, DisplayUnits.Us), int.MaxValue);
         return page.Lines.Select(Split).ToDictionary(point => point.Key, point => point.Fields);
     }
 

@@ -114,9 +114,9 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     await using var store = Open(folder);
     _ = store.RunAsync(CancellationToken.None);
     MqttLink? link = null;
-    var wires = ContactWires.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
+    var wires = ContactWires.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
-    link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
+    link = new(broker, "hill-studio", DisplayUnits.Us, wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
     _ = link.RunAsync(CancellationToken.None);
     var alarms = new AlarmStore(store);
     for (var number = from; number <= to; number++)
@@ -133,7 +133,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
 
 static AlarmStatus Overheat(int number, Stamp at) => new()
 {
-    Alarm = new(AlarmNames.Overheat),
+    Alarm = new("overheat"),
     Vat = number % 2 == 0 ? new("madder-lane") : new("weld-yard"),
     State = AlarmState.Unacknowledged,
     Priority = AlarmPriority.Critical,

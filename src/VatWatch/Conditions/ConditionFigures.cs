@@ -41,7 +41,7 @@ public sealed record ConditionFigures(
             Tidy(one.RiseMillivolts, 1),
             one.Time is { } time ? Tidy(time.TotalMinutes, 1) : null,
             Tidy(one.ShortfallMillivolts, 1)))],
-        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind.Word(), one.Probe?.Value, one.Since?.Utc, one.Sentence))]);
+        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind.Word(), one.Probe?.Value, one.Since?.Utc, one.Sentence.In(condition.Units)))]);
 
     private static double? Tidy(double value, int decimals) => double.IsFinite(value) ? Math.Round(value, decimals) : null;
 }

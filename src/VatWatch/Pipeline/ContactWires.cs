@@ -15,7 +15,7 @@ internal sealed record ContactWires(NotificationRouter NotificationRouter, IRead
 {
     /// <summary>Makes them; nothing runs yet.</summary>
     public static ContactWires Make(
-        ContactTable book, string site, DisplayUnits display, IVatPicture? picture, WatchStore store, Action ringTopics, ILoggerFactory logs)
+        ContactTable book, string site, IVatPicture? picture, WatchStore store, Action ringTopics, ILoggerFactory logs)
     {
         var lines = new List<ContactLine>();
         var senders = new List<ContactSender>();
@@ -36,7 +36,7 @@ internal sealed record ContactWires(NotificationRouter NotificationRouter, IRead
                 recipients.Add(new(desk, ((ContactWay.Topic)contact.Way).Own));
             }
 
-            lines.Add(new(new EscalationPolicy(contact, display, new FloodGate()), desk, ring));
+            lines.Add(new(new EscalationPolicy(contact, new FloodGate()), desk, ring));
         }
 
         return new(new NotificationRouter(lines), senders, recipients);

@@ -100,7 +100,7 @@ public sealed class WatchLine : IAsyncDisposable
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var publisher = new MqttTopicPublisher();
         MqttLink? link = null;
-        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
+        var wires = ContactWires.Make(contacts, configuration.Site, picture, store, () => link?.NotificationsWaiting(), logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
@@ -108,6 +108,7 @@ public sealed class WatchLine : IAsyncDisposable
             publisher,
             wires.NotificationRouter,
             vat => names.GetValueOrDefault(vat, vat.Value),
+            configuration.Units,
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
@@ -131,9 +132,7 @@ public sealed class WatchLine : IAsyncDisposable
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
-        var watchers = configuration.Vats
-            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
@@ -167,7 +166,7 @@ public sealed class WatchLine : IAsyncDisposable
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        link = publisher.Link = new MqttLink(mqtt, configuration.Site, configuration.Units, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
         Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
 
         IReadOnlyList<IStage> stages =

@@ -22,7 +22,10 @@ internal sealed record AlarmLine(
     DateTimeOffset Time, bool ClockTrusted, string Vat, string Alarm, string Before, string State, string Priority, double? Value, double? Limit, string Unit,
     string Text, string? By, string? Via, string? Reason, string? Note)
 {
-    public static AlarmLine Of(AlarmChange change) => new(
+    public static AlarmLine Of(AlarmChange change, DisplayUnits units)
+    {
+        var (text, value, limit, unit) = change.Status.In(units);
+        return new(
         change.Stamp.Utc,
         change.Stamp.UtcTrusted,
         change.Status.Vat.Value,
@@ -30,12 +33,13 @@ internal sealed record AlarmLine(
         change.Before.Word(),
         change.Status.State.Word(),
         change.Status.Priority.Word(),
-        change.Status.Value,
-        change.Status.Limit,
-        change.Status.Unit,
-        change.Status.Text,
+        value,
+        limit,
+        unit,
+        text,
         change.By,
         change.Via,
         change.Status.SetAside?.Because,
         change.Note);
+    }
 }

@@ -23,20 +23,24 @@ internal sealed record AlarmReply(
     string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt,
     string? SetAsideBy, string? SetAsideBecause, DateTimeOffset? ShelvedUntil)
 {
-    internal static AlarmReply Of(AlarmStatus status) => new(
+    internal static AlarmReply Of(AlarmStatus status, DisplayUnits units)
+    {
+        var (text, value, limit, unit) = status.In(units);
+        return new(
         status.Alarm.Value,
         status.Vat.Value,
         status.State.Word(),
         status.Priority.Word(),
         status.Since.Utc,
-        MeasurementReply.Finite(status.Value),
-        MeasurementReply.Finite(status.Limit),
-        status.Unit,
-        status.Text,
+        value,
+        limit,
+        unit,
+        text,
         status.Action,
         status.AcknowledgedBy,
         status.AcknowledgedAt,
         status.SetAside?.By,
         status.SetAside?.Because,
         status.SetAside?.Until);
+    }
 }

@@ -21,5 +21,5 @@ internal sealed record VatReply(
         site.SimulatedVats.Contains(live.Definition.Id),
         ConditionReply.Of(live.Condition),
         [.. live.Latest.Select(measurement => MeasurementReply.Of(measurement, now))],
-        [.. live.Alarms.Select(AlarmReply.Of)]);
+        [.. live.Alarms.Select(alarm => AlarmReply.Of(alarm, site.Units))]);
 }

@@ -17,20 +17,22 @@ internal sealed record AlarmDocument(
     string? AcknowledgedBy,
     string? AcknowledgedAt)
 {
-    /// <summary>Turns <paramref name="status"/> into what is written.</summary>
-    public static AlarmDocument Of(AlarmStatus status) => new(
-        status.Alarm.Value,
-        status.Vat.Value,
-        status.State.Word(),
-        status.Priority.Word(),
-        MqttJson.Time(status.Since.Utc),
-        Tidy(status.Value),
-        Tidy(status.Limit),
-        status.Unit.Length == 0 ? null : status.Unit,
-        status.Text,
-        status.Action,
-        status.AcknowledgedBy,
-        status.AcknowledgedAt is { } at ? MqttJson.Time(at) : null);
-
-    private static double? Tidy(double? value) => value is { } number && double.IsFinite(number) ? Math.Round(number, 4) : null;
+    /// <summary>Turns <paramref name="status"/> into what is written for a reader of <paramref name="units"/>.</summary>
+    public static AlarmDocument Of(AlarmStatus status, DisplayUnits units)
+    {
+        var (text, value, limit, unit) = status.In(units);
+        return new(
+            status.Alarm.Value,
+            status.Vat.Value,
+            status.State.Word(),
+            status.Priority.Word(),
+            MqttJson.Time(status.Since.Utc),
+            value,
+            limit,
+            unit.Length == 0 ? null : unit,
+            text,
+            status.Action,
+            status.AcknowledgedBy,
+            status.AcknowledgedAt is { } at ? MqttJson.Time(at) : null);
+    }
 }

@@ -38,18 +38,18 @@ public sealed class MqttLink
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
     public MqttLink(
-        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, recipients, heartbeat, carryOut, time, log, new MqttTimings())
+        MqttOptions options, string site, DisplayUnits units, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, units, recipients, heartbeat, carryOut, time, log, new MqttTimings())
     {
     }
 
     internal MqttLink(
-        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
+        MqttOptions options, string site, DisplayUnits units, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
         _topics = new(site);
-        _messages = new(_topics);
+        _messages = new(_topics, units);
         _commands = new(_topics, carryOut, _tally, timings, time, log);
         _retained = new(_messages, _tally, timings, time, log);
         _measurements = new(_messages, _tally, timings, time);

@@ -13,7 +13,7 @@ internal static class TopicTest
         {
             var settings = ClientSettings.Make(options, $"vatwatch-{site}-test", null, timings);
             await using var connection = await MqttConnection.OpenAsync(options, settings, (_, _) => Task.CompletedTask, timings, time, cancel);
-            var message = new MqttMessages(new(site)).Of(notification, own);
+            var message = new MqttMessages(new(site), DisplayUnits.Si).Of(notification, own);
             var result = await connection.PublishAsync(message, cancel);
             return (result.IsSuccess, result.ReasonCode) switch
             {

@@ -26,7 +26,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
     {
-        Link = new(options, "hill-studio", [new(OutboxTable, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", DisplayUnits.Us, [new(OutboxTable, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
         Link.StateChanged += (_, state) => States.Enqueue(state);
         _run = Link.RunAsync(_stop.Token);
     }
