@@ -182,5 +182,5 @@ internal sealed class CopyRig : IAsyncDisposable
         return ((line[..series], line[(time + 1)..]), line[(series + 1)..time]);
     }
 
-    private InfluxForwarder New() => new(Store, Options, _site, TimeProvider.System, new Logger<InfluxForwarder>(NullLoggerFactory.Instance));
+    private InfluxForwarder New() => new(Store, Options, _site, DisplayUnits.Us, TimeProvider.System, new Logger<InfluxForwarder>(NullLoggerFactory.Instance));
 }

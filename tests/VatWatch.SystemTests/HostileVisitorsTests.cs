@@ -9,6 +9,7 @@ namespace VatWatch.SystemTests;
 
 /// <summary>Visitors who mean harm, or a broken program: the vat is watched on, nobody learns anything, and what they took is given back.</summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class HostileVisitorsTests
 {
     private const int Held = 200;

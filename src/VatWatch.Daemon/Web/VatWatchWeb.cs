@@ -11,6 +11,7 @@ using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Bench;
 using VatWatch.Daemon.Web.Dosing;
 using VatWatch.Daemon.Web.Drawing;
+using VatWatch.Daemon.Web.Guide;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
@@ -90,6 +91,7 @@ internal static class VatWatchWeb
         LifePages.Map(app);
         DosingPages.Map(app);
         BenchForms.Map(app);
+        GuidePages.Map(app);
         MapInterface(app);
     }
 

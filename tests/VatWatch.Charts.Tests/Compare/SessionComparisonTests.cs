@@ -7,6 +7,7 @@ using VatWatch.Sessions;
 
 namespace VatWatch.Charts.Tests.Compare;
 
+[Trait("Starts", "processes")]
 public sealed class SessionComparisonTests : IDisposable
 {
     private static readonly VatRecord First = MorningOfDips.Record();

@@ -4,6 +4,7 @@ using VatWatch.Charts.Reports;
 namespace VatWatch.Charts.Tests.Reports;
 
 /// <summary>The PDF as other programs see it: poppler's pdfinfo, pdftotext and pdftoppm (Debian package poppler-utils).</summary>
+[Trait("Starts", "processes")]
 public sealed class PdfReportTests : IDisposable
 {
     private static readonly VatRecord Night = new NightOfWarming(every: TimeSpan.FromMinutes(1)).Record();

@@ -4,6 +4,7 @@ using VatWatch.Charts.Reports;
 namespace VatWatch.Charts.Tests.Reports;
 
 /// <summary>The report of a session as its readers see it, in every form.</summary>
+[Trait("Starts", "processes")]
 public sealed class SessionReportTests : IDisposable
 {
     private static readonly VatRecord Morning = MorningOfDips.Record();

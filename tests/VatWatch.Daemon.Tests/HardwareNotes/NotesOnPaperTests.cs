@@ -5,6 +5,7 @@ using VatWatch.Testing;
 namespace VatWatch.Daemon.Tests.HardwareNotes;
 
 /// <summary>What a reader of hardware-notes relies on: drawings that open and are shown, links that lead somewhere, and fault sentences that VatWatch really says.</summary>
+[Trait("Starts", "processes")]
 public sealed partial class NotesOnPaperTests
 {
     private static readonly XNamespace Svg = "http://www.w3.org/2000/svg";

@@ -3,6 +3,7 @@ using System.Text.Json;
 namespace VatWatch.Daemon.Tests.HardwareNotes;
 
 /// <summary>The configurations for serial ports, each against the captures beside it, played on a pseudo-terminal.</summary>
+[Trait("Starts", "processes")]
 public sealed class SerialCaptureTests
 {
     // Published pair: register 8 of address 17 holds 10 (Modbus application protocol V1.1b3). 48.37 is 42417AE1 by IEEE 754.

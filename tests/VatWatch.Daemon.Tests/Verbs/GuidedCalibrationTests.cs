@@ -8,6 +8,7 @@ using VatWatch.Testing.Instruments;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
+[Trait("Starts", "processes")]
 public sealed class GuidedCalibrationTests : IDisposable
 {
     private readonly Bench _bench = new();

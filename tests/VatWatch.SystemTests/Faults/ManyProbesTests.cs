@@ -7,6 +7,7 @@ namespace VatWatch.SystemTests.Faults;
 
 /// <summary>200 probes at 10 Hz, some twenty times what a large studio has: no reading lost, every queue bounded, alarms on time.</summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class ManyProbesTests
 {
     private const int Vats = 20;

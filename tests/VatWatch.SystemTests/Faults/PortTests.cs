@@ -10,6 +10,7 @@ namespace VatWatch.SystemTests.Faults;
 /// is told and over in time, other probes keep their beat, and nothing is left behind.
 /// </summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class PortTests
 {
     private const double Told = 3;

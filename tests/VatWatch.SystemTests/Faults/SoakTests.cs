@@ -6,6 +6,7 @@ namespace VatWatch.SystemTests.Faults;
 
 /// <summary>Long runs: what the daemon takes does not grow with the hours. <c>VATWATCH_SOAK_MINUTES</c> sets the length of the one in real time.</summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class SoakTests
 {
     /// <summary>Memory may be given back late; more than this in the long run is a leak. A short run is still warming up.</summary>

@@ -6,6 +6,7 @@ namespace VatWatch.SystemTests.Faults;
 
 /// <summary>The disk fails under the running daemon: people are told all the same, nothing that was shown is lost once it is back, and nothing is kept twice.</summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class TroubledDiskTests
 {
     private const string Topics = "vatwatch/test-studio/";

@@ -9,6 +9,7 @@ namespace VatWatch.SystemTests.Faults;
 
 /// <summary>Ten people look at a store of a year, each with a page that follows the events and with charts of all lengths: measuring keeps its cadence.</summary>
 [Trait("Campaign", "faults")]
+[Trait("Runs", "alone")]
 public sealed class ViewersTests
 {
     private const int Viewers = 10;

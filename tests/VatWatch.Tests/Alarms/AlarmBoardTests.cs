@@ -185,7 +185,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated().Restart().Pass(301);
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
         Assert.Equal(2, vat.Announced(Overheat));
-        Assert.Equal("Madder Lane vat is too hot: 122.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text);
+        Assert.Equal("Madder Lane vat is too hot: 122.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
     }
 
     [Fact]

@@ -5,6 +5,7 @@ using VatWatch.Tests.Store;
 namespace VatWatch.Tests.Notifications;
 
 /// <summary>Sentences over a night without a broker, a kill and a break, by a process of its own with a real store, to a real mosquitto.</summary>
+[Trait("Starts", "processes")]
 public sealed class NightWithoutBrokerTests
 {
     private const int Alarms = 200;

@@ -14,6 +14,7 @@ public sealed class RunsAlone;
 
 /// <summary>Loops on real pseudo-terminals, with plugs pulled and put back, for as long as a night has troubles.</summary>
 [Collection(nameof(RunsAlone))]
+[Trait("Starts", "processes"), Trait("Runs", "alone")]
 public sealed class HangUpTests
 {
     private static readonly WatchClock Clock = new(TimeProvider.System);

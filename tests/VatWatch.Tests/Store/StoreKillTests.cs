@@ -6,6 +6,7 @@ using static VatWatch.Tests.Store.StoreRig;
 namespace VatWatch.Tests.Store;
 
 /// <summary>SIGKILL of a process that writes. Pass criteria: design.md §3 rule 3.</summary>
+[Trait("Starts", "processes")]
 public sealed class StoreKillTests
 {
     [Fact]

@@ -4,6 +4,7 @@ using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store;
 
+[Trait("Starts", "processes")]
 public sealed class WatchStoreTests
 {
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;

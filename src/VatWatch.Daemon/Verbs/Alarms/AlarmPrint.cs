@@ -11,8 +11,8 @@ internal static class AlarmPrint
     public static void Json(AlarmReport report, DisplayUnits units, TextWriter output) => output.WriteLine(JsonSerializer.Serialize(
         new AlarmsDocument(
             report.LeftFolder is null,
-            [.. report.Alarms.Select(alarm => AlarmReply.Of(alarm, units))],
-            report.Journal?.Select(change => AlarmLine.Of(change, units)).ToList(),
+            [.. report.Alarms.Select(alarm => AlarmDocument.Of(alarm, units))],
+            report.Journal?.Select(change => AlarmChangeDocument.Of(change, units)).ToList(),
             report.Week is { } week ? AlarmWeekReply.Of(week) : null),
         AlarmJson.Default.AlarmsDocument));
 

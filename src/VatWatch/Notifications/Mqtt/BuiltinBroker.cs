@@ -1,17 +1,15 @@
 using System.Net;
 using System.Net.Sockets;
-using System.Security.Cryptography;
-using System.Text;
 using Microsoft.Extensions.Logging;
 using MQTTnet.Protocol;
 using MQTTnet.Server;
-using VatWatch.Vats.Configuration;
+using MQTTnet.Server.Internal.Adapter;
 
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>
-/// The daemon's own MQTT broker, for a studio without one. Retained messages live in memory; the link writes them anew after a start.
-/// Everything a client can make it keep is bounded.
+/// The daemon's own MQTT broker, for programs on this computer: it listens on loopback and asks for no password. Retained messages live in
+/// memory; the link writes them anew after a start. What a client can make it keep is bounded.
 /// </summary>
 public sealed class BuiltinBroker : IAsyncDisposable
 {
@@ -20,12 +18,6 @@ public sealed class BuiltinBroker : IAsyncDisposable
 
     private const int MostRetained = 5000;
     private const int MostPayloadBytes = 64 * 1024;
-
-    /// <summary>A payload with a long topic and properties; a larger packet ends its connection.</summary>
-    private const int MostPacketBytes = 2 * MostPayloadBytes;
-
-    /// <summary>Connections, those included that have not said who they are.</summary>
-    private const int MostConnections = MostClients + 50;
 
     /// <summary>A phone that is away: a night of notifications and then some.</summary>
     private const int MostPendingPerClient = 1000;
@@ -36,7 +28,6 @@ public sealed class BuiltinBroker : IAsyncDisposable
     private readonly HashSet<string> _retained = new(StringComparer.Ordinal);
     private readonly Lock _gate = new();
     private readonly TimeProvider _time;
-    private byte[]? _password;
     private MqttServer? _server;
 
     /// <summary>Prepares the broker; nothing is opened before <see cref="StartAsync"/>.</summary>
@@ -55,9 +46,7 @@ public sealed class BuiltinBroker : IAsyncDisposable
     public async Task StartAsync(CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
-        ReadPassword();
-        var factory = new MqttServerFactory();
-        var server = factory.CreateMqttServer(Settings(), [new NamingServerAdapter(new BoundedServerAdapter(_options.Listen, MostConnections, MostPacketBytes))]);
+        var server = new MqttServerFactory().CreateMqttServer(Settings(), [new NamingServerAdapter(new MqttTcpServerAdapter())]);
         server.ValidatingConnectionAsync += ValidateAsync;
         server.InterceptingPublishAsync += InterceptAsync;
         try
@@ -95,26 +84,17 @@ public sealed class BuiltinBroker : IAsyncDisposable
         }
     }
 
-    private void ReadPassword()
-    {
-        if (_options.PasswordFile is { } file)
-        {
-            _password = Encoding.UTF8.GetBytes(SecretFile.TryRead(file, out var fault)
-                ?? throw new BrokerStartException($"Built-in MQTT broker on {_options.Listen} cannot start: {fault}. Change mqtt.passwordFile."));
-        }
-        else if (!IPAddress.IsLoopback(_options.Listen.Address))
-        {
-            throw new BrokerStartException(
-                $"Built-in MQTT broker on {_options.Listen} cannot start: beyond loopback it takes no clients without a password. Give mqtt.user and mqtt.passwordFile, or set mqtt.listen to \"127.0.0.1:1883\".");
-        }
-    }
-
-    private static MqttServerOptions Settings() => new MqttServerOptionsBuilder()
-        .WithoutDefaultEndpoint()
+    private MqttServerOptions Settings() => new MqttServerOptionsBuilder()
+        .WithDefaultEndpoint()
+        .WithDefaultEndpointPort(_options.Listen.Port)
+        .WithDefaultEndpointBoundIPAddress(IsV6 ? IPAddress.None : _options.Listen.Address)
+        .WithDefaultEndpointBoundIPV6Address(IsV6 ? _options.Listen.Address : IPAddress.None)
         .WithPersistentSessions()
         .WithMaxPendingMessagesPerClient(MostPendingPerClient)
         .WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
         .Build();
+
+    private bool IsV6 => _options.Listen.AddressFamily == AddressFamily.InterNetworkV6;
 
     private string Sentence(SocketException wrong) => wrong.SocketErrorCode switch
     {
@@ -130,17 +110,10 @@ public sealed class BuiltinBroker : IAsyncDisposable
 
     private async Task ValidateAsync(ValidatingConnectionEventArgs client)
     {
-        if (!MayEnter(client))
-        {
-            client.ReasonCode = client.ProtocolVersion == MQTTnet.Formatter.MqttProtocolVersion.V500 ? MqttConnectReasonCode.NotAuthorized : MqttConnectReasonCode.BadUserNameOrPassword;
-            _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", _password is null ? "it is not on this machine" : "wrong user or password");
-            return;
-        }
-
         if (_server is { } server && !await MakeRoomAsync(server, client.ClientId))
         {
             client.ReasonCode = MqttConnectReasonCode.ServerBusy;
-            _log.BrokerRefused(client.RemoteEndPoint?.ToString() ?? "a client", $"there are {MostClients} clients already");
+            _log.BrokerRefused($"there are {MostClients} clients already");
             return;
         }
 
@@ -179,10 +152,6 @@ public sealed class BuiltinBroker : IAsyncDisposable
         await longestAway.DeleteAsync();
         return true;
     }
-
-    private bool MayEnter(ValidatingConnectionEventArgs client) => _password is { } password
-        ? CryptographicOperations.FixedTimeEquals(client.RawPassword ?? [], password) & client.UserName == _options.User
-        : client.RemoteEndPoint is IPEndPoint from && IPAddress.IsLoopback(from.Address);
 
     private Task InterceptAsync(InterceptingPublishEventArgs publish)
     {

@@ -41,6 +41,6 @@ internal static partial class Log
     [LoggerMessage(6130, LogLevel.Information, "Built-in MQTT broker listens on {Address}")]
     public static partial void BrokerListens(this ILogger log, string address);
 
-    [LoggerMessage(6131, LogLevel.Warning, "Built-in MQTT broker refused {From}: {Reason}")]
-    public static partial void BrokerRefused(this ILogger log, string from, string reason);
+    [LoggerMessage(6131, LogLevel.Warning, "Built-in MQTT broker refused a client: {Reason}")]
+    public static partial void BrokerRefused(this ILogger log, string reason);
 }

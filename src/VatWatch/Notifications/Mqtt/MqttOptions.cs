@@ -15,7 +15,7 @@ public sealed record MqttOptions
     /// <summary>True when the daemon runs its own broker.</summary>
     public required bool IsBuiltin { get; init; }
 
-    /// <summary>Where the daemon's own broker listens. Default 127.0.0.1:1883.</summary>
+    /// <summary>Where the daemon's own broker listens; a loopback address. Default 127.0.0.1:1883.</summary>
     public IPEndPoint Listen { get; init; } = new(IPAddress.Loopback, PlainPort);
 
     /// <summary>Name or address of a broker elsewhere; empty for our own.</summary>
@@ -36,8 +36,8 @@ public sealed record MqttOptions
     /// <summary>PEM file of the authority that signed the broker's certificate; null for those the machine trusts.</summary>
     public string? CaFile { get; init; }
 
-    /// <summary>Where the client connects to: the broker elsewhere, or our own by loopback.</summary>
-    internal DnsEndPoint Target => IsBuiltin ? new(LoopbackOf(Listen.Address), Listen.Port) : new(Host, Port);
+    /// <summary>Where the client connects to.</summary>
+    internal DnsEndPoint Target => IsBuiltin ? new(Listen.Address.ToString(), Listen.Port) : new(Host, Port);
 
     /// <summary>The broker as people know it, without credentials.</summary>
     public string Address => IsBuiltin ? $"built-in broker on {Listen}" : $"{(Tls ? "mqtts" : "mqtt")}://{(Host.Contains(':') ? $"[{Host}]" : Host)}:{Port}";
@@ -45,7 +45,10 @@ public sealed record MqttOptions
     private const int PlainPort = 1883;
     private const int TlsPort = 8883;
     private const string WantedBroker = "\"builtin\", \"mqtt://host:port\" or \"mqtts://host:port\"";
-    private const string WantedListen = "an address and port such as \"127.0.0.1:1883\"";
+    private const string WantedListen = "a loopback address and port such as \"127.0.0.1:1883\"";
+
+    /// <summary>What to use for what the daemon's own broker does not do.</summary>
+    private const string BrokerOfOnesOwn = "phones and other machines need a broker of your own, such as mosquitto with the files in config/mosquitto, named by \"broker\"";
 
     /// <summary>Reads the section; faults are filed on the node, unknown keys included.</summary>
     public static MqttOptions Read(ConfigNode node)
@@ -56,7 +59,11 @@ public sealed record MqttOptions
             PasswordFile = SecretFile.Read(node, "passwordFile", "the name of a file whose first line is the password"),
         };
         options = ReadCaFile(node, ReadListen(node, options));
-        if (options.User is null != options.PasswordFile is null)
+        if (options.IsBuiltin && options.User is not null)
+        {
+            node.Faults.Add(node.PathOf("user"), ConfigNode.Quote(options.User), $"no such key for the built-in broker, which is for this computer alone; {BrokerOfOnesOwn}");
+        }
+        else if (options.User is null != options.PasswordFile is null)
         {
             var (missing, given) = options.User is null ? ("user", "passwordFile") : ("passwordFile", "user");
             node.Faults.Add(node.PathOf(missing), "missing", $"both user and passwordFile, or neither ({given} is given)");
@@ -77,7 +84,7 @@ public sealed record MqttOptions
         if (!Uri.TryCreate(text, UriKind.Absolute, out var uri) || uri.Scheme is not ("mqtt" or "mqtts") || uri.DnsSafeHost.Length == 0)
         {
             node.Faults.Add(node.PathOf("broker"), text.Contains('@', StringComparison.Ordinal) ? WithSecret : ConfigNode.Quote(text), WantedBroker);
-            return Default;
+            return Default with { IsBuiltin = false };
         }
 
         if (uri.UserInfo.Length > 0)
@@ -120,9 +127,10 @@ public sealed record MqttOptions
             return options;
         }
 
-        if (!IPAddress.IsLoopback(listen.Address) && (options.User is null || options.PasswordFile is null))
+        if (!IPAddress.IsLoopback(listen.Address))
         {
-            node.Faults.Add(node.PathOf("listen"), ConfigNode.Quote(text), "a loopback address such as \"127.0.0.1:1883\", or the keys user and passwordFile as well");
+            node.Faults.Add(node.PathOf("listen"), ConfigNode.Quote(text), $"{WantedListen}; {BrokerOfOnesOwn}");
+            return options;
         }
 
         return options with { Listen = listen };
@@ -142,7 +150,4 @@ public sealed record MqttOptions
 
         return options with { CaFile = file };
     }
-
-    private static string LoopbackOf(IPAddress listen) =>
-        listen.Equals(IPAddress.Any) ? "127.0.0.1" : listen.Equals(IPAddress.IPv6Any) ? "::1" : listen.ToString();
 }

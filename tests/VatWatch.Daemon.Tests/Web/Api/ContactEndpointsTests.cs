@@ -9,6 +9,7 @@ using VatWatch.Testing.Servers;
 namespace VatWatch.Daemon.Tests.Web.Api;
 
 /// <summary>Trying a contact out over HTTP, with a real web server as its far side.</summary>
+[Trait("Starts", "processes")]
 public sealed class ContactEndpointsTests
 {
     [Fact]

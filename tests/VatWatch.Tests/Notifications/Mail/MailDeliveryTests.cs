@@ -8,6 +8,7 @@ using VatWatch.Testing.Servers;
 namespace VatWatch.Tests.Notifications.Mail;
 
 /// <summary>Mails to a real server in another process, Debian's python3-aiosmtpd, with and without TLS and passwords.</summary>
+[Trait("Starts", "processes")]
 public sealed class MailDeliveryTests : IDisposable
 {
     private const string Key = "dyer-7-1772403300000";

@@ -4,6 +4,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Passwords and TLS against a real mosquitto.</summary>
+[Trait("Starts", "processes")]
 public sealed class MqttLinkAccessTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("mqtt-access-").FullName;

@@ -4,6 +4,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Acknowledgements sent by mosquitto_pub, with answers on the response topic of MQTT 5 (§4.10).</summary>
+[Trait("Starts", "processes")]
 public sealed class MqttLinkCommandTests
 {
     private const string Topic = "vatwatch/hill-studio/madder-lane/command/acknowledge";

@@ -4,6 +4,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>The heartbeat and topics of single contacts, over a real mosquitto.</summary>
+[Trait("Starts", "processes")]
 public sealed class MqttLinkHeartbeatTests
 {
     private const string Topic = "vatwatch/hill-studio/heartbeat";

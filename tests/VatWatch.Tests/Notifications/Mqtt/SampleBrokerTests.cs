@@ -4,6 +4,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>The sample in config/mosquitto, loaded into a real mosquitto with only its paths and port changed.</summary>
+[Trait("Starts", "processes")]
 public sealed class SampleBrokerTests
 {
     private const string Site = "vatwatch/hill-studio";

@@ -7,6 +7,7 @@ using VatWatch.Tests.Notifications.Mqtt;
 namespace VatWatch.Tests.Notifications.Watches;
 
 /// <summary>Listening for the watch of hill-studio on a real mosquitto.</summary>
+[Trait("Starts", "processes")]
 public sealed class PeerMonitorTests
 {
     private static readonly MqttTimings Quick = RunningLink.Short with { Heartbeat = TimeSpan.FromMilliseconds(100) };

@@ -9,6 +9,7 @@ using VatWatch.Testing.Servers;
 namespace VatWatch.Tests.Notifications.Webhook;
 
 /// <summary>Requests to a real web server in another process.</summary>
+[Trait("Starts", "processes")]
 public sealed class WebhookDeliveryTests : IDisposable
 {
     private const string Key = "hook-7-1772403300000";

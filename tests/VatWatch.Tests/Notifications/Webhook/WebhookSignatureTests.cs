@@ -4,6 +4,7 @@ using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Webhook;
 
+[Trait("Starts", "processes")]
 public sealed class WebhookSignatureTests
 {
     private const long Time = 1772403301;

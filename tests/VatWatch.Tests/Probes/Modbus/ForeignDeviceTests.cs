@@ -6,6 +6,7 @@ using VatWatch.Tests.Probes.Serial;
 namespace VatWatch.Tests.Probes.Modbus;
 
 /// <summary>Devices served by pymodbus on a pseudo-terminal: somebody else's reading of the protocol.</summary>
+[Trait("Starts", "processes")]
 public sealed class ForeignDeviceTests
 {
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;

@@ -8,6 +8,7 @@ using VatWatch.Tests.Probes.I2c;
 namespace VatWatch.Tests.Probes.OneWire;
 
 /// <summary>The bus on a real folder; a named pipe stands for a read that does not come back.</summary>
+[Trait("Starts", "processes")]
 public sealed class OneWireBusTests : IDisposable
 {
     private const string Device = "28-0316a2797ac5";

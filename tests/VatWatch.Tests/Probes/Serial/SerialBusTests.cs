@@ -7,6 +7,7 @@ using VatWatch.Testing.Instruments;
 namespace VatWatch.Tests.Probes.Serial;
 
 /// <summary>A real pseudo-terminal with the instrument in another process.</summary>
+[Trait("Starts", "processes")]
 public sealed class SerialBusTests
 {
     private const string Liquor = """{ "ask": "T?\\r", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""";

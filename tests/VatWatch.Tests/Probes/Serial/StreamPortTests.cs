@@ -5,6 +5,7 @@ using VatWatch.Testing.Instruments;
 namespace VatWatch.Tests.Probes.Serial;
 
 /// <summary>The way of other systems, tried on this one.</summary>
+[Trait("Starts", "processes")]
 public sealed class StreamPortTests
 {
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;

@@ -43,7 +43,7 @@ public sealed class OverheatAlarmTests
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
         vat.Pass(3, it => it.Measure("liquor", WatchedVat.F(118)));
         Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Overheat));
-        Assert.Equal("Madder Lane vat is below its limit: 118.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text);
+        Assert.Equal("Madder Lane vat is below its limit: 118.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
     }
 
     [Fact]
@@ -81,7 +81,7 @@ public sealed class OverheatAlarmTests
             it.Measure("top", WatchedVat.F(122));
             it.Measure("bottom", WatchedVat.F(110));
         });
-        Assert.Equal("Madder Lane vat is too hot: 122.0 °F by probe top, limit 120.0 °F.", vat.Status(Overheat).Text);
+        Assert.Equal("Madder Lane vat is too hot: 122.0 °F by probe top, limit 120.0 °F.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
     }
 
     [Fact]
@@ -90,7 +90,7 @@ public sealed class OverheatAlarmTests
         var vat = Overheated();
         vat.Pass(3600, it => it.Measure("liquor", null, Quality.Missing, "no reply"));
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
-        Assert.Equal("Madder Lane vat was too hot when last read: 122.0 °F, limit 120.0 °F; there is no reading now.", vat.Status(Overheat).Text);
+        Assert.Equal("Madder Lane vat was too hot when last read: 122.0 °F, limit 120.0 °F; there is no reading now.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
     }
 
     [Fact]

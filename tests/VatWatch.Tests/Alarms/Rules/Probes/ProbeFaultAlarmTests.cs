@@ -29,7 +29,7 @@ public sealed class ProbeFaultAlarmTests
     {
         var vat = Faulty(12).Pass(3600);
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Fault));
-        Assert.Equal("Fault of probe redox (ORP) in Madder Lane vat, silent now: frozen at -700 mV.", vat.Status(Fault).Text);
+        Assert.Equal("Fault of probe redox (ORP) in Madder Lane vat, silent now: frozen at -700 mV.", vat.Status(Fault).Text.In(DisplayUnits.Us));
     }
 
     [Fact]

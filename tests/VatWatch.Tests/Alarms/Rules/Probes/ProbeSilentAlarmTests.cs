@@ -65,7 +65,7 @@ public sealed class ProbeSilentAlarmTests
         var vat = new WatchedVat().Pass(20);
         vat.Pass(32, it => it.Measure("liquor", 45));
         Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Silent));
-        Assert.Equal("Readings from probe liquor (temperature) in Madder Lane vat are coming.", vat.Status(Silent).Text);
+        Assert.Equal("Readings from probe liquor (temperature) in Madder Lane vat are coming.", vat.Status(Silent).Text.In(DisplayUnits.Us));
     }
 
     [Theory]
