@@ -33,7 +33,7 @@ public sealed partial record Sentence
     public static implicit operator Sentence(string words) => new(Plain(words));
 
     /// <summary>Two sentences with a space between.</summary>
-    public static Sentence operator +(Sentence first, Sentence second) => new($"{first.Stored} {second.Stored}");
+    public static Sentence operator +(Sentence first, Sentence second) => Parse($"{first.Stored} {second.Stored}");
 
     /// <summary>Written out in <paramref name="units"/>.</summary>
     public string In(DisplayUnits units) => Stored.Contains('⟨')
