@@ -1,7 +1,7 @@
 using VatWatch.Alarms.Daemon;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Readings;
 
 namespace VatWatch.Pipeline.Assembly;
@@ -15,7 +15,6 @@ internal static class DaemonSignals
         yield return BrokerLostAlarm.Signal(state.Connected ? null : state.Reason);
     }
 
-    /// <summary>Contacts by other ways than MQTT, whose trouble is the broker's.</summary>
     public static IEnumerable<DaemonSignal> Of(IReadOnlyList<ContactSender> senders) =>
         senders.Select(sender => ContactUnreachableAlarm.Signal(sender.Contact, sender.Health.Trouble));
 
