@@ -62,7 +62,7 @@ public sealed class ContactTest(
             var timings = new MqttTimings();
             var settings = ClientSettings.Make(mqtt, $"vatwatch-{site}-test", null, timings);
             await using var connection = await MqttConnection.OpenAsync(mqtt, settings, (_, _) => Task.CompletedTask, timings, time, cancel);
-            var message = new MqttMessages(new(site)).Of(notification, topic.Own);
+            var message = new MqttMessages(new(site), DisplayUnits.Si).Of(notification, topic.Own);
             var (outcome, isHeard) = await TopicDelivery.PublishAsync(connection, message, cancel);
             return isHeard
                 ? outcome with { Words = $"{mqtt.Address}: {outcome.Words}" }

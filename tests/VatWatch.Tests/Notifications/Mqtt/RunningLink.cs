@@ -34,7 +34,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public RunningLink(MqttOptions options, MqttTimings? timings = null, DeliveryTimings? delivery = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
     {
-        Link = new(options, "hill-studio", TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", DisplayUnits.Us, TimeProvider.System, this, timings ?? Short);
         _senders =
         [
             new("phone", "mqtt", new TopicDelivery(Link, null, this), OutboxTable, delivery ?? ShortDelivery, TimeProvider.System, this),
