@@ -25,7 +25,7 @@ internal sealed class PointLines(string site)
             .Tag("unit", reading.Quantity.Unit())
             .Number("value", reading.Value)
             .Number("raw", reading.Raw)
-            .Text("quality", Word(reading.Quality))
+            .Text("quality", reading.Quality.Word())
             .Whole("qualityCode", (long)reading.Quality)
             .Text("reason", reading.Reason)
             .Whole("calibration", reading.Calibration)
@@ -72,14 +72,6 @@ internal sealed class PointLines(string site)
             .Flag("utcTrusted", change.Stamp.UtcTrusted)
             .End(Nanoseconds(change.Stamp.Utc) + stored.Id % HundredNanoseconds);
     }
-
-    private static string Word(Quality quality) => quality switch
-    {
-        Quality.Good => "good",
-        Quality.Suspect => "suspect",
-        Quality.Missing => "missing",
-        _ => "fault",
-    };
 
     private static Int128 Nanoseconds(DateTimeOffset utc) => (Int128)(utc.UtcTicks - DateTimeOffset.UnixEpoch.UtcTicks) * HundredNanoseconds;
 

@@ -5,6 +5,7 @@ using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes;
 using VatWatch.Readings;
@@ -55,7 +56,7 @@ internal static class Throughput
         var clock = new WatchClock(_time);
         await using var store = WatchStore.Open(folder, watch.Store, TimeProvider.System, NullLogger<WatchStore>.Instance);
         var mqtt = MqttOptions.Default with { IsBuiltin = false, Host = "127.0.0.1", Port = broker.Port };
-        await using var line = WatchLine.Build(watch, mqtt, ContactTable.Usual(DisplayUnits.Si), null, store, clock, NullLoggerFactory.Instance);
+        await using var line = WatchPipeline.Build(watch, mqtt, ContactTable.Usual(DisplayUnits.Si), null, store, clock, NullLoggerFactory.Instance);
         using var supervisor = line.Supervise(new Lifetime(), NullLogger<VatWatch.Pipeline.Supervision.StageSupervisor>.Instance);
         await supervisor.StartAsync(CancellationToken.None);
         try
@@ -70,7 +71,7 @@ internal static class Throughput
         }
     }
 
-    private static async Task<double> SendAllAsync(WatchLine line, WatchStore store, WatchClock clock, ProbeDefinition[] probes)
+    private static async Task<double> SendAllAsync(WatchPipeline line, WatchStore store, WatchClock clock, ProbeDefinition[] probes)
     {
         var began = Stopwatch.GetTimestamp();
         Reading? before = null;
@@ -97,7 +98,7 @@ internal static class Throughput
     }
 
     /// <summary>Gives so many readings; returns the last.</summary>
-    private static Reading Send(WatchLine line, WatchClock clock, ProbeDefinition[] probes, int from, int count)
+    private static Reading Send(WatchPipeline line, WatchClock clock, ProbeDefinition[] probes, int from, int count)
     {
         Reading last = default;
         for (var number = from; number < from + count; number++)
@@ -119,7 +120,7 @@ internal static class Throughput
         _ => Math.Round(-690 + number / 30 % 11 / 10.0, 1),
     };
 
-    private static async Task ThroughAsync(WatchLine line, Reading last)
+    private static async Task ThroughAsync(WatchPipeline line, Reading last)
     {
         while (line.Feed.Vats.First(vat => vat.Definition.Id == last.Vat).Latest.All(newest => newest.Probe != last.Probe || newest.Stamp.Monotonic < last.Stamp.Monotonic))
         {

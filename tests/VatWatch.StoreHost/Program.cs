@@ -7,8 +7,8 @@ using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
-using VatWatch.Store.Archive;
 
 // A process of its own for tests of the store: it is killed, or it holds something while a test looks on. It says on standard output what it
 // has done, one line each, and goes on until its standard input ends or it is killed.
@@ -18,7 +18,6 @@ using VatWatch.Store.Archive;
 //   notify FOLDER PORT FROM TO   files alarms FROM to TO of two vats, 7.2 min of their clock apart, for the broker at PORT; "N" once number N is
 //                         on disk; tells what waits whenever the broker is there
 //   night FOLDER          24 probes at 1 Hz with a commit interval of 1 s; "offered N" for each second, "acknowledged N" once all up to N are on disk
-//   archive FOLDER        moves every month that ended more than 31 days ago to the archive; then ends
 //   hold FOLDER           opens the store; "held"
 //   lock FILE             holds BEGIN EXCLUSIVE on a database; "locked"
 switch (args)
@@ -34,9 +33,6 @@ switch (args)
         return 0;
     case ["night", var folder]:
         await WatchNightAsync(folder);
-        return 0;
-    case ["archive", var folder]:
-        await ArchiveAsync(folder);
         return 0;
     case ["hold", var folder]:
         await using (Open(folder))
@@ -59,19 +55,12 @@ switch (args)
 
         return 0;
     default:
-        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, night FOLDER, archive FOLDER, notify FOLDER PORT FROM TO, hold FOLDER, lock FILE");
+        Console.Error.WriteLine("wanted one of: acknowledged FOLDER, offered FOLDER, night FOLDER, notify FOLDER PORT FROM TO, hold FOLDER, lock FILE");
         return 64;
 }
 
 static WatchStore Open(string folder) => WatchStore.Open(
     folder, new StoreOptions { CommitInterval = TimeSpan.FromSeconds(1) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
-
-static async Task ArchiveAsync(string folder)
-{
-    await using var store = Open(folder);
-    var options = new StoreOptions { ArchiveAfter = TimeSpan.FromDays(31) };
-    await new Archiver(folder, store, options, TimeProvider.System, NullLogger<Archiver>.Instance).RunOnceAsync(DateTimeOffset.UtcNow, CancellationToken.None);
-}
 
 static void Say(string line)
 {

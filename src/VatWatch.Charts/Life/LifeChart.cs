@@ -3,7 +3,6 @@ using SkiaSharp;
 using VatWatch.Calibration;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
-using VatWatch.Conditions;
 using VatWatch.Sessions;
 
 namespace VatWatch.Charts.Life;

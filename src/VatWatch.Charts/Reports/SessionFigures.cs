@@ -1,4 +1,3 @@
-using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Traces;

@@ -4,12 +4,12 @@ using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
 
-/// <summary><c>vatwatch backup</c>: a consistent copy of the store with its archive; the daemon may be running.</summary>
+/// <summary><c>vatwatch backup</c>: a consistent copy of the store; the daemon may be running.</summary>
 internal static class BackupVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var file = new Argument<string>("FILE") { Description = "The copy of the database to write; archive files go into a folder 'archive' beside it." };
+        var file = new Argument<string>("FILE") { Description = "The copy of the database to write." };
         var replace = new Option<bool>("--replace") { Description = "Replace a file of that name." };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
@@ -39,9 +39,8 @@ internal static class BackupVerb
         try
         {
             using var reader = StoreReader.OpenFolder(folder);
-            var archives = reader.Backup(file, replace);
-            var words = archives == 0 ? "no month is archived yet" : archives == 1 ? "1 archive file beside it" : $"{archives} archive files beside it";
-            console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB; {words}. Files named in the configuration, such as passwords, are not in it.");
+            reader.Backup(file, replace);
+            console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB. Files named in the configuration, such as passwords, are not in it.");
             return ExitCode.Success;
         }
         catch (StoreUnavailableException e)

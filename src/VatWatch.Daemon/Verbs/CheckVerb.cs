@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -22,6 +23,11 @@ internal static class CheckVerb
         }
 
         var problems = configuration.Influx?.Problems().ToList() ?? [];
+        if (StoreFolder.Fault(configuration.Watch.DataFolder) is { } fault)
+        {
+            problems.Add(fault);
+        }
+
         foreach (var problem in problems)
         {
             console.Error.WriteLine($"{configuration.File}: {problem}.");

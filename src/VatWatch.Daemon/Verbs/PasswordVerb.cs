@@ -18,13 +18,13 @@ internal static class PasswordVerb
         var command = new Command("password", "Make the hash of a password for web.passwordFile or web.viewerPasswordFile, or a token for web.tokenFile.");
         var token = new Option<string?>("--token") { Description = "Make a token for the program of this name instead; it is shown once.", HelpName = "NAME" };
         var role = new Option<string?>("--role") { Description = "What the token may do: viewer (default) or operator.", HelpName = "ROLE" };
-        role.AcceptOnlyFromAmong("viewer", "operator");
+        role.AcceptOnlyFromAmong([.. EnumWord.All<Role>().Keys]);
         var to = new Option<string?>("--out") { Description = "Write the line to this file, which only its owner may read; a token's line is added to it.", HelpName = "FILE" };
         command.Options.Add(token);
         command.Options.Add(role);
         command.Options.Add(to);
         command.SetAction(parsed => parsed.GetValue(token) is { } name
-            ? MakeToken(name, RoleText.RoleOf(parsed.GetValue(role)) ?? Role.Viewer, parsed.GetValue(to), console)
+            ? MakeToken(name, EnumWord.Find<Role>(parsed.GetValue(role)) ?? Role.Viewer, parsed.GetValue(to), console)
             : parsed.GetValue(role) is not null
                 ? console.Fail(ExitCode.WrongUsage, "--role goes with --token; a password's role is the key that names its file.")
                 : MakePassword(parsed.GetValue(to), console, ask ?? SecretLine.Read));

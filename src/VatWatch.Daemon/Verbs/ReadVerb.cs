@@ -5,6 +5,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Readings;
 
 namespace VatWatch.Daemon.Verbs;
@@ -74,7 +75,7 @@ internal static class ReadVerb
                 WriteNumber(writer, "raw", measurement.Raw);
                 WriteNumber(writer, "value", measurement.Value);
                 writer.WriteString("unit", probe.Quantity.Unit());
-                writer.WriteString("quality", Word(measurement.Quality));
+                writer.WriteString("quality", measurement.Quality.Word());
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
                 writer.WriteString("check", BenchAdvice.For(probe, measurement));
@@ -123,7 +124,7 @@ internal static class ReadVerb
                 row.Probe.Quantity.Word(),
                 row.Measurement.Raw is { } raw ? $"{raw:0.###} {row.Probe.Unit.Text}" : "-",
                 row.Measurement.Value is { } value ? units.Value(row.Probe.Quantity, value) : "-",
-                Word(row.Measurement.Quality),
+                row.Measurement.Quality.Word(),
                 $"{row.Took.TotalMilliseconds:0} ms",
                 row.Measurement.Reason ?? "",
             }),
@@ -143,6 +144,4 @@ internal static class ReadVerb
             }
         }
     }
-
-    private static string Word(Quality quality) => quality.ToString().ToLowerInvariant();
 }

@@ -1,8 +1,7 @@
 using System.Text;
-using VatWatch.Charts.Csv;
+using VatWatch.Charts.Export;
 using VatWatch.Measurements;
 using VatWatch.Store;
-using VatWatch.Store.Archive;
 
 namespace VatWatch.Daemon.Verbs;
 

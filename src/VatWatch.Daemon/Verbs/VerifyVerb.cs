@@ -44,9 +44,7 @@ internal static class VerifyVerb
                 return ExitCode.Failure;
             }
 
-            var (stored, archived, files) = reader.Counts();
-            var rest = files == 0 ? "" : $" and {archived} in {files} archive files";
-            console.Out.WriteLine($"{file ?? folder}: sound; {stored} readings in the database{rest}.");
+            console.Out.WriteLine($"{file ?? folder}: sound; {reader.Count()} readings in the database.");
             return ExitCode.Success;
         }
         catch (StoreUnavailableException e)

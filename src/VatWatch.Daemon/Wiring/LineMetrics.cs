@@ -1,13 +1,14 @@
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Readings;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;
 
 /// <summary>Counters of the line from probe to phone, for <c>/metrics</c>.</summary>
-internal sealed class LineMetrics(WatchLine line, WatchStore store) : IMetricSource
+internal sealed class LineMetrics(WatchPipeline line, WatchStore store) : IMetricSource
 {
     public IEnumerable<MetricFamily> Collect()
     {

@@ -6,6 +6,7 @@ using VatWatch.Daemon.Web;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Pipeline;
@@ -19,12 +20,12 @@ internal sealed class WatchHost : IAsyncDisposable
     private readonly DaemonConfiguration _configuration;
     private readonly WebApplication _app;
     private readonly WatchStore _store;
-    private readonly WatchLine _line;
+    private readonly WatchPipeline _line;
     private readonly BuiltinBroker? _broker;
     private readonly Serilog.Core.Logger _logger;
     private readonly ILogger<WatchHost> _log;
 
-    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchLine line, BuiltinBroker? broker, Serilog.Core.Logger logger)
+    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchPipeline line, BuiltinBroker? broker, Serilog.Core.Logger logger)
     {
         _configuration = configuration;
         _app = app;
@@ -65,7 +66,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var forwarder = configuration.Influx is { } influx
             ? new InfluxForwarder(store, influx, configuration.Watch.Site, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
             : null;
-        var line = WatchLine.Build(
+        var line = WatchPipeline.Build(
             configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);
         Register(builder, configuration, store, line, dataFolder);
         builder.Services.AddSingleton<IMetricSource>(new LogMetrics(console));
@@ -142,7 +143,7 @@ internal sealed class WatchHost : IAsyncDisposable
         return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
     }
 
-    private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchLine line, string dataFolder)
+    private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchPipeline line, string dataFolder)
     {
         var watch = configuration.Watch;
         var services = builder.Services;

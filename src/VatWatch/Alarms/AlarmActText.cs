@@ -1,26 +1,8 @@
 namespace VatWatch.Alarms;
 
-/// <summary>Acts in words: what topics, addresses and verbs call them, and what came of one.</summary>
+/// <summary>What came of an act, in words.</summary>
 public static class AlarmActText
 {
-    private static readonly Dictionary<string, AlarmActKind> Kinds = Enum.GetValues<AlarmActKind>().ToDictionary(Word, StringComparer.Ordinal);
-
-    /// <summary>For example "shelve".</summary>
-    public static string Word(this AlarmActKind kind) => kind switch
-    {
-        AlarmActKind.Acknowledge => "acknowledge",
-        AlarmActKind.Shelve => "shelve",
-        AlarmActKind.Unshelve => "unshelve",
-        AlarmActKind.TakeOutOfService => "out-of-service",
-        AlarmActKind.ReturnToService => "return-to-service",
-        AlarmActKind.Reset => "reset",
-        AlarmActKind.Note => "note",
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "is not an act"),
-    };
-
-    /// <summary>The act that <see cref="Word(AlarmActKind)"/> wrote; null for any other word.</summary>
-    public static AlarmActKind? ParseAct(string? word) => word is not null && Kinds.TryGetValue(word, out var kind) ? kind : null;
-
     /// <summary>Why nothing was done, as a clause.</summary>
     public static string NothingDone(AlarmAct act)
     {

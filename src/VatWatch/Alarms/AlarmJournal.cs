@@ -142,7 +142,7 @@ public static class AlarmJournal
         var trusted = row.GetInt64(2) != 0;
         var stamp = row.GetInt64(StatusFrom + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
         return new(
-            AlarmText.ParseState(row.GetString(3)),
+            EnumWord.Parse<AlarmState>(row.GetString(3)),
             ReadStatus(row, StatusFrom, newestRun, null),
             stamp,
             Words(row, 4),
@@ -157,13 +157,13 @@ public static class AlarmJournal
     {
         var utc = StoredTime.Utc(row.GetInt64(first + 5));
         var trusted = row.GetInt64(first + 7) != 0;
-        var state = AlarmText.ParseState(row.GetString(first + 2));
+        var state = EnumWord.Parse<AlarmState>(row.GetString(first + 2));
         return new()
         {
             Vat = new(row.GetString(first)),
             Alarm = new(row.GetString(first + 1)),
             State = state,
-            Priority = AlarmText.Priorities[row.GetString(first + 3)],
+            Priority = EnumWord.Parse<AlarmPriority>(row.GetString(first + 3)),
             Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
             Value = Number(row, first + 8),
             Limit = Number(row, first + 9),

@@ -80,7 +80,7 @@ public sealed partial record AlarmSettings
         return defaults with
         {
             Enabled = node.Flag("enabled", defaults.Enabled),
-            Priority = node.Has("priority") ? node.Choice("priority", AlarmText.Priorities, AlarmPriority.Low) : defaults.Priority,
+            Priority = node.Has("priority") ? node.Choice("priority", EnumWord.All<AlarmPriority>(), AlarmPriority.Low) : defaults.Priority,
             OnDelay = node.Has("onDelay") ? node.Duration("onDelay", TimeSpan.Zero, OneDay) : defaults.OnDelay,
             OffDelay = node.Duration("offDelay", TimeSpan.Zero, OneDay, defaults.OffDelay),
             Deadband = kind.DeadbandIn is { } unit ? node.Quantity("deadband", unit, 0, kind.DeadbandMost, defaults.Deadband)

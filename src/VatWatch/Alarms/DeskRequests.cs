@@ -28,7 +28,7 @@ public static class DeskRequests
     /// <summary>Those that wait for an answer, oldest first, at most <paramref name="count"/>; the request is null when its act is none of ours.</summary>
     public static IReadOnlyList<(long Row, DateTimeOffset Utc, AlarmRequest? Request)> Waiting(StoreReader reader, int count) => reader.Guard(() => reader.Sql.Query(
         "SELECT id, utc, act, vat, alarm, by, minutes, words FROM desk_request WHERE done IS NULL ORDER BY id LIMIT $count",
-        row => (row.GetInt64(0), StoredTime.Utc(row.GetInt64(1)), AlarmActText.ParseAct(row.GetString(2)) is { } kind
+        row => (row.GetInt64(0), StoredTime.Utc(row.GetInt64(1)), EnumWord.Find<AlarmActKind>(row.GetString(2)) is { } kind
             ? new AlarmRequest(kind, row.GetString(3), row.IsDBNull(4) ? null : row.GetString(4), row.GetString(5), "verb")
             {
                 Minutes = row.IsDBNull(6) ? null : row.GetDouble(6),

@@ -18,32 +18,30 @@ public sealed record ConditionFigures(
         condition.Heat is { } heat
             ? new(
                 heat.HeaterOn,
-                Tidy(heat.HeaterPower.Watts, 0),
-                Tidy(heat.HeaterPower.Sigma, 0),
-                Tidy(heat.Loss.WattsPerKelvin, 2),
-                Tidy(heat.Loss.Sigma, 2),
-                Tidy(heat.PlateauC, 1))
+                heat.HeaterPower.Watts.Rounded(0),
+                heat.HeaterPower.Sigma.Rounded(0),
+                heat.Loss.WattsPerKelvin.Rounded(2),
+                heat.Loss.Sigma.Rounded(2),
+                heat.PlateauC.Rounded(1))
             : null,
         condition.Margin is { } margin
             ? new(
-                Tidy(margin.Millivolts, 1),
-                Tidy(margin.UncertaintyMillivolts, 1),
-                Tidy(margin.MidpointMillivolts, 1),
-                Tidy(100 * margin.ReducedShare, 1),
+                margin.Millivolts.Rounded(1),
+                margin.UncertaintyMillivolts.Rounded(1),
+                margin.MidpointMillivolts.Rounded(1),
+                (100 * margin.ReducedShare).Rounded(1),
                 margin.Extrapolated)
             : null,
         condition.FromGoodDays is { } away
-            ? new(Tidy(away.OrpMillivolts, 1), Tidy(away.OrpSpreads, 2), Tidy(away.Ph, 3), Tidy(away.PhSpreads, 2))
+            ? new(away.OrpMillivolts.Rounded(1), away.OrpSpreads.Rounded(2), away.Ph.Rounded(3), away.PhSpreads.Rounded(2))
             : null,
         [.. condition.Recoveries.Select(one => new RecoveryFigures(
             one.At.Utc,
-            Tidy(one.BeforeMillivolts, 1),
-            Tidy(one.RiseMillivolts, 1),
-            one.Time is { } time ? Tidy(time.TotalMinutes, 1) : null,
-            Tidy(one.ShortfallMillivolts, 1)))],
-        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind.Word(), one.Probe?.Value, one.Since?.Utc, one.Sentence))]);
-
-    private static double? Tidy(double value, int decimals) => double.IsFinite(value) ? Math.Round(value, decimals) : null;
+            one.BeforeMillivolts.Rounded(1),
+            one.RiseMillivolts.Rounded(1),
+            one.Time is { } time ? time.TotalMinutes.Rounded(1) : null,
+            one.ShortfallMillivolts.Rounded(1)))],
+        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind, one.Probe?.Value, one.Since?.Utc, one.Sentence))]);
 }
 
 /// <summary>What was learned of a vat's heat.</summary>
@@ -79,8 +77,8 @@ public sealed record GoodDaysFigures(double? OrpMillivolts, double? OrpSpreads, 
 public sealed record RecoveryFigures(DateTimeOffset At, double? BeforeMillivolts, double? RiseMillivolts, double? Minutes, double? ShortfallMillivolts);
 
 /// <summary>What seems wrong.</summary>
-/// <param name="Kind">In one word.</param>
+/// <param name="Kind">What.</param>
 /// <param name="Probe">The probe it is about; null when it is about the vat.</param>
 /// <param name="Since">When it began, UTC; null when not known.</param>
 /// <param name="Text">Why, as a sentence in the dyer's units.</param>
-public sealed record DiagnosisFigures(string Kind, string? Probe, DateTimeOffset? Since, string Text);
+public sealed record DiagnosisFigures(DiagnosisKind Kind, string? Probe, DateTimeOffset? Since, string Text);

@@ -61,7 +61,7 @@ public static class ConditionTable
             SELECT utc, state, json_extract(numbers, '$.marginMillivolts') FROM condition
             WHERE utc >= coalesce((SELECT max(utc) FROM condition WHERE utc <= $from AND vat = $vat), $from) AND utc < $to AND vat = $vat ORDER BY utc, id
             """,
-            row => new StoredState(StoredTime.Utc(row.GetInt64(0)), VatStateText.Parse(row.GetString(1)), row.IsDBNull(2) ? null : row.GetDouble(2)),
+            row => new StoredState(StoredTime.Utc(row.GetInt64(0)), EnumWord.Find<VatState>(row.GetString(1)) ?? VatState.Unknown, row.IsDBNull(2) ? null : row.GetDouble(2)),
             ("$from", StoredTime.Of(from)),
             ("$to", StoredTime.Of(to)),
             ("$vat", vat.Value)).GetEnumerator();

@@ -1,38 +1,52 @@
+using System.Text.Json.Serialization;
+
 namespace VatWatch.Conditions;
 
 /// <summary>What may be wrong with a vat, its heater or a probe.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<DiagnosisKind>))]
 public enum DiagnosisKind
 {
     /// <summary>The heater should be on, but the liquor does not warm: dead, tripped or unplugged.</summary>
+    [JsonStringEnumMemberName("heater-not-heating")]
     HeaterNotHeating,
 
     /// <summary>The heater gives clearly less than it has learned to.</summary>
+    [JsonStringEnumMemberName("weak-heater")]
     WeakHeater,
 
     /// <summary>The liquor warms although the heater should be off.</summary>
+    [JsonStringEnumMemberName("heater-stuck-on")]
     HeaterStuckOn,
 
     /// <summary>The vat loses more heat than it has learned to: lid or insulation off.</summary>
+    [JsonStringEnumMemberName("losing-heat")]
     LosingHeat,
 
     /// <summary>The temperature falls faster than any vat can cool: the probe is out of the liquor.</summary>
+    [JsonStringEnumMemberName("probe-out-of-liquor")]
     ProbeOutOfLiquor,
 
     /// <summary>Hot above, cold below: the vat is not mixed.</summary>
+    [JsonStringEnumMemberName("stratified")]
     Stratified,
 
     /// <summary>pH or ORP steps with the heater: leakage current.</summary>
+    [JsonStringEnumMemberName("leakage-current")]
     LeakageCurrent,
 
     /// <summary>The heater draws power, the liquor does not warm and its level is low: the element may be dry.</summary>
+    [JsonStringEnumMemberName("element-uncovered")]
     ElementUncovered,
 
     /// <summary>A probe repeats one value that used to move.</summary>
+    [JsonStringEnumMemberName("frozen-value")]
     FrozenValue,
 
     /// <summary>Something cold went in: wet yarn or a top-up. For information; nothing is wrong.</summary>
+    [JsonStringEnumMemberName("cold-load")]
     ColdLoad,
 
     /// <summary>Recoveries after dips take longer or fall short: the reducing agent runs out.</summary>
+    [JsonStringEnumMemberName("reducer-running-out")]
     ReducerRunningOut,
 }

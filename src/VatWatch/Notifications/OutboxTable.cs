@@ -100,7 +100,7 @@ public static class OutboxTable
         row.GetInt64(0),
         new(row.GetString(1)),
         new(row.GetString(2)),
-        AlarmText.Priorities[row.GetString(3)],
+        EnumWord.Parse<AlarmPriority>(row.GetString(3)),
         StoredTime.Utc(row.GetInt64(4)),
         row.GetString(5))
     {

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Runtime.CompilerServices;
 using VatWatch.Calibration;
 using VatWatch.Measurements;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Probes;
 using VatWatch.Readings;
 

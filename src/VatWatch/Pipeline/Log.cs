@@ -60,7 +60,4 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9122, Level = LogLevel.Warning, Message = "The computer's clock says {Now:u}, which is before {Year}; times are not trusted until it is set.")]
     public static partial void ClockUntrusted(ILogger logger, DateTimeOffset now, int year);
-
-    [LoggerMessage(EventId = 9123, Level = LogLevel.Warning, Message = "Old months could not be archived now, next try in an hour: {Reason}")]
-    public static partial void ArchiveWaits(ILogger logger, string reason);
 }

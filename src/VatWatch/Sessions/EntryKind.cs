@@ -1,29 +1,40 @@
+using System.Text.Json.Serialization;
+
 namespace VatWatch.Sessions;
 
 /// <summary>What an entry of the log book tells.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<EntryKind>))]
 public enum EntryKind
 {
     /// <summary>The goods went into the liquor.</summary>
+    [JsonStringEnumMemberName("dip-in")]
     DipIn,
 
     /// <summary>They came out.</summary>
+    [JsonStringEnumMemberName("dip-out")]
     DipOut,
 
     /// <summary>Something was added.</summary>
+    [JsonStringEnumMemberName("added")]
     Added,
 
     /// <summary>The liquor was stirred.</summary>
+    [JsonStringEnumMemberName("stirred")]
     Stirred,
 
     /// <summary>The lid came off.</summary>
+    [JsonStringEnumMemberName("lid-off")]
     LidOff,
 
     /// <summary>The lid went on.</summary>
+    [JsonStringEnumMemberName("lid-on")]
     LidOn,
 
     /// <summary>The dyer wrote something down.</summary>
+    [JsonStringEnumMemberName("note")]
     Note,
 
     /// <summary>A picture of the liquor or the goods.</summary>
+    [JsonStringEnumMemberName("photo")]
     Photo,
 }

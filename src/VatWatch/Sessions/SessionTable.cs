@@ -96,6 +96,6 @@ public static class SessionTable
             row.IsDBNull(7) ? null : row.GetDouble(7),
             row.IsDBNull(8) ? null : row.GetString(8) == "protein" ? Fibre.Protein : Fibre.Cellulose,
             row.IsDBNull(9) ? null : row.GetString(9),
-            row.IsDBNull(10) ? null : EntryText.VerdictOf(row.GetString(10))),
+            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10))),
     };
 }

@@ -38,7 +38,7 @@ internal sealed class ColumnReader(
         var firstWhole = -MeasurementKey.FloorDivide(-low, bucket) * bucket;
         var lastWhole = MeasurementKey.FloorDivide(high, bucket) * bucket;
         var parts = Readings(values, low, Math.Min(firstWhole, high))
-            .Concat(Merged(Rollups(table, firstWhole, lastWhole), Readings(relabelled, firstWhole, lastWhole)))
+            .Concat(SortedMerge.Of(Rollups(table, firstWhole, lastWhole), Readings(relabelled, firstWhole, lastWhole), part => part.Micros))
             .Concat(Readings(values, Math.Max(lastWhole, firstWhole), high));
         return Gather(parts, firstWhole - bucket, width, bucket, gap);
     }
@@ -51,27 +51,6 @@ internal sealed class ColumnReader(
 
     private static IEnumerable<Part> Readings(Func<long, long, IEnumerable<Measurement>> read, long low, long high) => low >= high ? [] : read(low, high)
         .Select(m => new Part(m.Probe, MeasurementKey.Micros(m.Stamp.Utc), Rollup.Of(m.Stamp.Utc, m.Value, m.Quality)));
-
-    /// <summary>Two sequences in order of time as one.</summary>
-    private static IEnumerable<Part> Merged(IEnumerable<Part> left, IEnumerable<Part> right)
-    {
-        using var other = right.GetEnumerator();
-        var hasOther = other.MoveNext();
-        foreach (var part in left)
-        {
-            for (; hasOther && other.Current.Micros < part.Micros; hasOther = other.MoveNext())
-            {
-                yield return other.Current;
-            }
-
-            yield return part;
-        }
-
-        for (; hasOther; hasOther = other.MoveNext())
-        {
-            yield return other.Current;
-        }
-    }
 
     /// <param name="parts">Readings or buckets in order of time.</param>
     /// <param name="origin">Microsecond at which the first column begins.</param>

@@ -25,16 +25,4 @@ internal static partial class Log
 
     [LoggerMessage(3007, LogLevel.Information, "Store in '{Folder}': closed.")]
     public static partial void Closed(this ILogger log, string folder);
-
-    [LoggerMessage(3010, LogLevel.Information, "Store in '{Folder}': {Rows} readings moved to archive/{File}, {Kilobytes} kB.")]
-    public static partial void Archived(this ILogger log, string folder, string file, long rows, long kilobytes);
-
-    [LoggerMessage(3011, LogLevel.Warning, "Store in '{Folder}': tried to archive into archive/{File}; {Reason}; the readings stay where they are, next try in an hour.")]
-    public static partial void NotArchived(this ILogger log, string folder, string file, string reason);
-
-    [LoggerMessage(3012, LogLevel.Warning, "Store in '{Folder}': archive/{File} is damaged and nothing noted it; it was set aside as {File}-damaged; what the database holds of it is archived anew.")]
-    public static partial void ArchiveSetAside(this ILogger log, string folder, string file);
-
-    [LoggerMessage(3013, LogLevel.Information, "Store in '{Folder}': archive/{File} is older than keepReadings and was removed.")]
-    public static partial void ArchiveExpired(this ILogger log, string folder, string file);
 }

@@ -72,7 +72,7 @@ internal sealed class MeasurementContextCache(SqlSession sql)
                 row.IsDBNull(6) ? null : row.GetInt64(6),
                 new VatId(row.GetString(7)),
                 new ProbeId(row.GetString(8)),
-                QuantityText.All[row.GetString(9)],
+                EnumWord.Parse<Quantity>(row.GetString(9)),
                 row.IsDBNull(10) ? null : row.GetInt64(10)),
             ("$id", id));
         return _known[id] = rows.Count == 1

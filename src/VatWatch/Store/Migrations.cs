@@ -279,7 +279,7 @@ internal static class Migrations
             PRIMARY KEY (contact, vat, alarm)) WITHOUT ROWID;
         """;
 
-    /// <summary>Months in archive files; and what finds readings taken while the clock was not trusted.</summary>
+    /// <summary>Months that earlier versions moved into files; and what finds readings taken while the clock was not trusted.</summary>
     private const string Archive = """
         CREATE TABLE archive (
             vat TEXT NOT NULL,
@@ -292,6 +292,8 @@ internal static class Migrations
         CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
         """;
 
+    private const string NoArchive = "DROP TABLE archive;";
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -303,5 +305,6 @@ internal static class Migrations
         Forwarding,
         Contacts,
         Archive,
+        NoArchive,
     ];
 }

@@ -2,8 +2,7 @@ namespace VatWatch.Store;
 
 /// <summary>
 /// Removes the oldest readings when they are older than asked for, or when the store has grown past its size. Works inside the writer's
-/// transaction. Quarter-hour rollups, calibrations and
-/// sessions stay. Old months have usually left for the archive before (<see cref="Archive.Archiver"/>).
+/// transaction. Quarter-hour rollups, calibrations and sessions stay.
 /// </summary>
 /// <remarks>
 /// Two guards against a wrong clock or a wrong setting: only labels that were trusted count as "now", and no commit removes more than twice
@@ -47,7 +46,7 @@ internal sealed class Retention(StoreOptions options)
     private static DateTimeOffset Before(DateTimeOffset now, TimeSpan age) => now - DateTimeOffset.MinValue > age ? now - age : DateTimeOffset.MinValue;
 
     /// <summary>Bytes in use; pages that were emptied are used again before the file grows.</summary>
-    public static long UsedBytes(SqlSession sql) =>
+    private static long UsedBytes(SqlSession sql) =>
         (sql.Whole("PRAGMA page_count")!.Value - sql.Whole("PRAGMA freelist_count")!.Value) * sql.Whole("PRAGMA page_size")!.Value;
 
     /// <summary>A size limit set too small must not eat the night that is being watched.</summary>

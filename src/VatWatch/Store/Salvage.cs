@@ -66,6 +66,5 @@ internal static class Salvage
         ("sessions", ["session", "session_entry", "photo"]),
         ("what was learned of the heat", ["learned_heat"]),
         ("who was told", ["contact_call"]),
-        ("notes of the archive", ["archive"]),
     ];
 }

@@ -1,14 +1,12 @@
 using Microsoft.Data.Sqlite;
-using VatWatch.Store.Archive;
 
 namespace VatWatch.Store;
 
 /// <summary>Copies a store while it is in use.</summary>
 internal static class StoreBackup
 {
-    /// <summary>Copies into a file of another name beside the target, checks it, and renames it; then the archive, into the folder <c>archive</c> beside it.</summary>
-    /// <returns>Archive files that lie beside the copy now.</returns>
-    public static int Write(SqlSession from, string folder, string target, bool replace)
+    /// <summary>Copies into a file of another name beside the target, checks it, and renames it.</summary>
+    public static void Write(SqlSession from, string folder, string target, bool replace)
     {
         var part = $"{target}.part";
         try
@@ -27,10 +25,7 @@ internal static class StoreBackup
             }
 
             File.Move(part, target, overwrite: replace);
-            var beside = Path.GetDirectoryName(Path.GetFullPath(target))!;
-            var archives = ArchiveCopy.Write(from, folder, beside, replace);
-            DirectorySync.Flush(beside);
-            return archives;
+            DirectorySync.Flush(Path.GetDirectoryName(Path.GetFullPath(target))!);
         }
         catch (Exception caught) when (caught is SqliteException or IOException or UnauthorizedAccessException)
         {

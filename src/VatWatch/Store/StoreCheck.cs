@@ -57,8 +57,7 @@ internal static class StoreCheck
         (RollupsAgainstReadings("rollup_15", 15), "quarter-hour rollups do not count what the readings of their time count"),
     ];
 
-    /// <summary>Buckets younger than the oldest reading, counted from both sides. Values that are blobs (none, or NaN) and infinite ones are not in
-    /// rollups. Of an archived month the database holds only what came late, so its buckets are not compared.</summary>
+    /// <summary>Buckets younger than the oldest reading, counted from both sides. Values that are blobs (none, or NaN) and infinite ones are not in rollups.</summary>
     private static string RollupsAgainstReadings(string table, int minutes) => $"""
         WITH counted AS (
             SELECT ((((m.id >> 6) - (((m.id >> 6) % {minutes * 60_000_000L} + {minutes * 60_000_000L}) % {minutes * 60_000_000L})) / 60000000) << 16) | c.probe AS bucket,
@@ -66,9 +65,6 @@ internal static class StoreCheck
             FROM measurement m JOIN circumstance c ON c.id = m.circumstance GROUP BY 1)
         SELECT count(*) FROM counted LEFT JOIN {table} r ON r.id = counted.bucket
         WHERE counted.bucket >> 16 > (SELECT min(bucket) >> 16 FROM counted) AND coalesce(r.count, -1) <> coalesce(counted.count, 0)
-            AND NOT EXISTS (
-                SELECT 1 FROM archive a JOIN probe p ON p.vat = a.vat
-                WHERE p.id = counted.bucket & {RollupTable.LargestProbe} AND a.month = CAST(strftime('%Y%m', 1577836800 + (counted.bucket >> 16) * 60, 'unixepoch') AS INTEGER))
         """;
 
     private const int MostSentences = 20;

@@ -18,21 +18,13 @@ public sealed record StoreOptions
     public TimeSpan WriteTimeout { get; init; } = TimeSpan.FromSeconds(10);
 
     /// <summary>
-    /// How long readings are kept, in the database and after that in the archive; minute rollups and the alarm journal are kept five times as
+    /// How long readings are kept; minute rollups and the alarm journal are kept five times as
     /// long, quarter-hour rollups and calibrations always. Default 1826 days (five years); 7 days to 20 years.
     /// </summary>
     public TimeSpan KeepReadings { get; init; } = TimeSpan.FromDays(1826);
 
     /// <summary>
-    /// How long after its end a month is moved from the database into an archive file, where a reading takes a seventh of the room. Default 400
-    /// days, so that this season and the same one of last year are in the database; 31 days to 20 years. Where <see cref="KeepReadings"/>
-    /// is shorter, readings are removed before they would be archived.
-    /// </summary>
-    public TimeSpan ArchiveAfter { get; init; } = TimeSpan.FromDays(400);
-
-    /// <summary>
-    /// Size of the database in MB (10^6 bytes) past which the oldest readings go before their time, but never those of the last 7 days; from
-    /// four fifths of it on, months are archived early instead. Default 4000, about 400 days of 20 probes read every 5 s; 10 to 1,000,000.
+    /// Size of the database in MB (10^6 bytes) past which the oldest readings go before their time, but never those of the last 7 days. Default 4000, about 400 days of 20 probes read every 5 s; 10 to 1,000,000.
     /// </summary>
     public int SizeLimitMegabytes { get; init; } = 4000;
 
@@ -51,9 +43,9 @@ public sealed record StoreOptions
             BufferedMeasurements = node.Whole("bufferedMeasurements", 10_000, 1_000_000, defaults.BufferedMeasurements),
             WriteTimeout = node.Duration("writeTimeout", OneSecond, OneMinute, defaults.WriteTimeout),
             KeepReadings = node.Duration("keepReadings", Retention.AlwaysKept, TwentyYears, defaults.KeepReadings),
-            ArchiveAfter = node.Duration("archiveAfter", TimeSpan.FromDays(31), TwentyYears, defaults.ArchiveAfter),
             SizeLimitMegabytes = node.Whole("sizeLimitMegabytes", 10, 1_000_000, defaults.SizeLimitMegabytes),
         };
+        node.Removed("archiveAfter", "keepReadings alone: readings stay in the database that long");
         node.Done();
         return options;
     }

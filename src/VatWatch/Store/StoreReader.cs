@@ -1,6 +1,5 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
-using VatWatch.Store.Archive;
 
 namespace VatWatch.Store;
 
@@ -37,23 +36,12 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>
     /// Readings of a vat from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their UTC label, and of
-    /// arrival where labels are equal, from the database and the archive as if they were one. Streamed; the reader must stay open.
+    /// arrival where labels are equal. Streamed; the reader must stay open.
     /// </summary>
     public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) => Rows(vat, null, from, to).Select(row => row.Measurement);
 
     /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
     public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Rows(null, null, from, to);
-
-    /// <summary>Readings of a vat in the database whose label was trusted: what an archive file is made of.</summary>
-    internal IEnumerable<StoredMeasurement> Trusted(VatId vat, DateTimeOffset from, DateTimeOffset to) => Stream(
-        $"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance IN ({TrustedOfVat}) ORDER BY id",
-        ("$from", MeasurementKey.AtOrAfter(from)),
-        ("$to", MeasurementKey.AtOrAfter(to)),
-        ("$vat", vat.Value));
-
-    /// <summary>SQL: circumstances of vat <c>$vat</c> with trusted labels.</summary>
-    internal const string TrustedOfVat =
-        "SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE p.vat = $vat AND c.utc_trusted = 1";
 
     /// <summary>The reading with the newest label of each probe, oldest first.</summary>
     public IReadOnlyList<Measurement> Latest() => Guard(() =>
@@ -139,25 +127,20 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
         Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
 
-    /// <summary>Reads the whole store with its archive and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
-    public IReadOnlyList<string> Verify() => Guard(() => (IReadOnlyList<string>)[.. StoreCheck.Run(Sql), .. ArchiveCheck.Run(Sql, _file.Folder)]);
+    /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
+    public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
 
     /// <summary>
     /// Writes a consistent, compact copy of everything committed, while the daemon goes on. The copy appears under its name only when it is
-    /// complete and has passed a check; archive files go into a folder <c>archive</c> beside it.
+    /// complete and has passed a check.
     /// </summary>
     /// <param name="file">The copy.</param>
     /// <param name="replace">Whether a file of that name may be replaced.</param>
-    /// <returns>How many archive files lie beside the copy.</returns>
     /// <exception cref="StoreUnavailableException">The file exists, cannot be written, or the copy is not sound.</exception>
-    public int Backup(string file, bool replace = false) => StoreBackup.Write(Sql, _file.Folder, file, replace);
+    public void Backup(string file, bool replace = false) => StoreBackup.Write(Sql, _file.Folder, file, replace);
 
-    /// <summary>Readings in the database and in archive files, and how many such files there are; for people.</summary>
-    public (long Stored, long Archived, int Files) Counts() => Guard(() =>
-    {
-        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue);
-        return (Sql.Whole("SELECT count(*) FROM measurement")!.Value, archived.Sum(one => one.Rows), archived.Count);
-    });
+    /// <summary>Readings in the database.</summary>
+    public long Count() => Guard(() => Sql.Whole("SELECT count(*) FROM measurement")!.Value);
 
     public void Dispose() => Sql.Dispose();
 
@@ -185,49 +168,27 @@ public sealed class StoreReader : IDisposable
         {
             throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read it; {caught.Message.TrimEnd('.')}.", caught);
         }
-        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
-        {
-            throw new StoreUnavailableException($"Store in '{_file.Folder}': tried to read its archive; {caught.Message.TrimEnd('.')}.", caught);
-        }
     }
 
-    /// <summary>
-    /// The statement over the database is begun first: while it runs, everything else read here is of the same moment, so that no reading is
-    /// met twice or missed while the archiver moves it.
-    /// </summary>
     private IEnumerable<StoredMeasurement> Rows(VatId? vat, long? probe, DateTimeOffset from, DateTimeOffset to)
     {
         var (low, high) = (MeasurementKey.AtOrAfter(from), MeasurementKey.AtOrAfter(to));
-        var relabelling = Guard(() => new TimestampCorrection(Sql));
-        using var stored = Stream(
+        var correction = Guard(() => new TimestampCorrection(Sql));
+        var stored = Stream(
             $"""
             SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND ($all OR circumstance IN (
                 SELECT c.id FROM circumstance c JOIN probe p ON p.id = c.probe WHERE ($vat IS NULL OR p.vat = $vat) AND ($probe IS NULL OR p.id = $probe)))
-            {relabelling.Excluded} ORDER BY id
+            {correction.Excluded} ORDER BY id
             """,
             ("$from", low),
             ("$to", high),
             ("$all", vat is null && probe is null ? 1L : 0L),
             ("$vat", vat?.Value),
-            ("$probe", probe)).GetEnumerator();
-        var hasStored = stored.MoveNext();
-        var others = Guard(() => (List<IEnumerable<StoredMeasurement>>)
-        [
-            .. new ArchiveReader(_file.Folder, Sql).Sources(vat, low, high).Select(rows => rows.Where(row => probe is null || row.ProbeRow == probe)),
-            relabelling.Rows(_rows, vat, probe, MeasurementKey.MicrosOf(low), MeasurementKey.MicrosOf(high)),
-        ]);
-        using var merged = MergedRows.Of([Rest(stored, hasStored), .. others]).GetEnumerator();
-        while (Guard(merged.MoveNext))
+            ("$probe", probe));
+        var corrected = Guard(() => correction.Rows(_rows, vat, probe, MeasurementKey.MicrosOf(low), MeasurementKey.MicrosOf(high)));
+        foreach (var row in SortedMerge.Of(stored, corrected, row => (row.Measurement.Stamp.Utc, row.Key)))
         {
-            yield return merged.Current;
-        }
-    }
-
-    private static IEnumerable<StoredMeasurement> Rest(IEnumerator<StoredMeasurement> rows, bool hasCurrent)
-    {
-        for (; hasCurrent; hasCurrent = rows.MoveNext())
-        {
-            yield return rows.Current;
+            yield return row;
         }
     }
 
@@ -255,12 +216,7 @@ public sealed class StoreReader : IDisposable
         ("$from", RollupTable.FirstIdFrom(OldestReading() is var oldest && oldest > DateTimeOffset.MinValue.AddDays(1) ? oldest.AddMinutes(-RollupTable.QuarterHour.Minutes) : oldest)));
 
     /// <summary>No reading that is still kept is older; rollups may be.</summary>
-    private DateTimeOffset OldestReading()
-    {
-        var stored = Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
-        var archived = ArchiveTable.Between(Sql, null, long.MinValue, long.MaxValue).Select(one => one.Month.From).FirstOrDefault(DateTimeOffset.MaxValue);
-        return stored < archived ? stored : archived;
-    }
+    private DateTimeOffset OldestReading() => Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
 
     private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
 

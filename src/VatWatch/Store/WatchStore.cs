@@ -53,9 +53,14 @@ public sealed class WatchStore : IAsyncDisposable
     /// <param name="io">The clock of the disk: commit intervals and pauses. Not the vat's clock, which may be a fast simulation.</param>
     /// <param name="log">Where state changes are logged.</param>
     /// <exception cref="StoreInUseException">Another process has the folder.</exception>
-    /// <exception cref="StoreUnavailableException">Disk, permissions, not a database, another program's, or of a newer schema.</exception>
+    /// <exception cref="StoreUnavailableException">Disk, permissions, not a database, another program's, of a newer schema, or <see cref="StoreFolder.Fault"/>.</exception>
     public static WatchStore Open(string folder, StoreOptions options, TimeProvider io, ILogger<WatchStore> log)
     {
+        if (StoreFolder.Fault(folder) is { } fault)
+        {
+            throw new StoreUnavailableException($"{fault}.");
+        }
+
         FolderLock taken;
         try
         {

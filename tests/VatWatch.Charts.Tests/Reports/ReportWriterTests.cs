@@ -1,5 +1,5 @@
 using System.Text;
-using VatWatch.Charts.Csv;
+using VatWatch.Charts.Export;
 using VatWatch.Charts.Reports;
 
 namespace VatWatch.Charts.Tests.Reports;

@@ -42,9 +42,9 @@ public sealed class AlarmRequestTests
     {
         foreach (var kind in Enum.GetValues<AlarmActKind>())
         {
-            Assert.Equal(kind, AlarmActText.ParseAct(kind.Word()));
+            Assert.Equal(kind, EnumWord.Find<AlarmActKind>(kind.Word()));
         }
 
-        Assert.Null(AlarmActText.ParseAct("silence"));
+        Assert.Null(EnumWord.Find<AlarmActKind>("silence"));
     }
 }

@@ -6,6 +6,7 @@ using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Probes.I2c;
@@ -23,7 +24,7 @@ internal sealed class LineRig : IAsyncDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("line-").FullName;
     private readonly ApplicationLifetime _lifetime = new(NullLogger<ApplicationLifetime>.Instance);
     private readonly WatchStore _store;
-    private readonly WatchLine _line;
+    private readonly WatchPipeline _line;
     private StageSupervisor? _supervisor;
 
     public LineRig(double simulatedC = 45)
@@ -39,7 +40,7 @@ internal sealed class LineRig : IAsyncDisposable
 
         // No broker listens there: the link tries on and on, as in a night without one.
         var mqtt = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = FreePort.Next() };
-        _line = WatchLine.Build(
+        _line = WatchPipeline.Build(
             configuration, mqtt, ContactTable.Usual(configuration.Units), null, _store, new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
     }
 

@@ -10,7 +10,7 @@ namespace VatWatch.Tests.Store;
 public sealed class KeptFile
 {
     /// <summary>The newest schema of which a file is kept.</summary>
-    internal const int NewestKept = 5;
+    internal const int NewestKept = 9;
 
     /// <summary>Writes a file of each schema anew; without the environment's word it only tells that it can.</summary>
     [Theory]
@@ -19,6 +19,10 @@ public sealed class KeptFile
     [InlineData(3)]
     [InlineData(4)]
     [InlineData(5)]
+    [InlineData(6)]
+    [InlineData(7)]
+    [InlineData(8)]
+    [InlineData(9)]
     public void A_file_of_a_schema_can_be_written(int version)
     {
         var folder = NewFolder();
@@ -59,13 +63,14 @@ public sealed class KeptFile
     private static IEnumerable<string> Rows(int version)
     {
         const string Status = "'madder-lane', 'overheat', 'unacknowledged', 'critical', 1, 10, 20, 1, 49.5, 49, '°C', 'too hot', 'switch it off', NULL, NULL";
+        const string Columns = "vat, alarm, state, priority, run, since_utc, since_monotonic, since_trusted, value, limit_value, unit, text, action, acknowledged_by, acknowledged_at";
         string[][] rows =
         [
             [],
             ["INSERT INTO calibration (probe, utc, json) VALUES ('glass', 5, '{}')"],
             [
-                $"INSERT INTO alarm_status VALUES ({Status})",
-                $"INSERT INTO alarm_change VALUES (1, 10, 20, 1, 'normal', NULL, 1, {Status})",
+                $"INSERT INTO alarm_status ({Columns}) VALUES ({Status})",
+                $"INSERT INTO alarm_change (id, utc, monotonic, utc_trusted, before, by, announce, {Columns}) VALUES (1, 10, 20, 1, 'normal', NULL, 1, {Status})",
             ],
             [
                 "INSERT INTO outbox (channel, vat, alarm, priority, weight, created, sentence) VALUES ('mqtt', 'madder-lane', 'overheat', 'critical', 3, 10, 'It is too hot.')",
@@ -77,6 +82,21 @@ public sealed class KeptFile
                 "INSERT INTO photo VALUES (1, 'image/png', x'89504e47')",
                 "INSERT INTO learned_heat VALUES ('madder-lane', 12, '{}')",
             ],
+            [
+                $"INSERT INTO alarm_status VALUES ({Status.Replace("overheat", "cold").Replace("unacknowledged", "shelved")}, 1, 'a dyer', 30, 1, 'the door stands open', 40)",
+                $"INSERT INTO alarm_change VALUES (2, 10, 20, 1, 'normal', NULL, 1, {Status}, 1, 'a dyer', 30, 1, 'the door stands open', 40, 'page', 'mind the draught')",
+                "INSERT INTO desk_request (utc, act, vat, alarm, by) VALUES (10, 'acknowledge', 'madder-lane', 'overheat', 'a dyer')",
+            ],
+            [
+                "INSERT INTO condition (utc, utc_trusted, vat, state, reasons, numbers) VALUES (10, 1, 'madder-lane', 'ready', '[]', '{}')",
+                "INSERT INTO forward_place VALUES ('http://127.0.0.1:8086 studio vats', 64, 0, 1, 1)",
+                "INSERT INTO forward_aside (server, utc, reason, line) VALUES ('http://127.0.0.1:8086 studio vats', 10, 'refused', 'x y=1 1')",
+            ],
+            [
+                "INSERT INTO outbox (channel, vat, alarm, priority, weight, created, sentence, document, set_aside) VALUES ('phone', 'madder-lane', 'cold', 'medium', 1, 10, 'It is too cold.', '{}', 1)",
+                "INSERT INTO contact_call VALUES ('phone', 'madder-lane', 'overheat', 10, 20, 1, 0)",
+            ],
+            ["INSERT INTO archive VALUES ('madder-lane', 203103, 0, -9223372036854775808, 1)"],
         ];
         return rows.Take(version).SelectMany(step => step);
     }

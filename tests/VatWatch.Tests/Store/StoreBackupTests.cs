@@ -1,5 +1,4 @@
 using VatWatch.Store;
-using VatWatch.Tests.Store.Archive;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Store;
@@ -52,33 +51,13 @@ public sealed class StoreBackupTests
         await rig.OfferAsync(Reading(1));
         var file = Path.Combine(rig.Folder, "copy.db");
         File.WriteAllText(file, "older");
-        rig.Read(reader => reader.Backup(file, replace: true));
+        using (var reader = rig.Store.OpenReader())
+        {
+            reader.Backup(file, replace: true);
+        }
+
         using var copy = StoreReader.OpenFile(file);
         Assert.Empty(copy.Verify());
         Assert.Equal([Reading(1)], copy.Measurements(Madder, Dusk, Dusk.AddDays(1)));
-    }
-
-    [Fact]
-    public async Task The_archive_goes_with_the_copy_and_both_are_read_together()
-    {
-        await using var rig = Start();
-        await rig.OfferAsync(ArchiveRig.SixtyDays());
-        await ArchiveRig.PassAsync(rig);
-        var elsewhere = NewFolder();
-        var file = Path.Combine(elsewhere, "of-the-year.db");
-
-        Assert.Equal(4, rig.Read(reader => reader.Backup(file)));
-        Assert.Equal(4, rig.Read(reader => reader.Backup(Path.Combine(elsewhere, "again.db")))); // the same archive files are there already
-
-        using (var copy = StoreReader.OpenFile(file))
-        {
-            Assert.Empty(copy.Verify());
-            Assert.Equal(rig.All(), copy.Rows(DateTimeOffset.MinValue, DateTimeOffset.MaxValue).Select(row => row.Measurement));
-        }
-
-        File.WriteAllText(Path.Combine(elsewhere, "archive", "weld-yard-2031-03.parquet"), "another site's");
-        var refused = Assert.Throws<StoreUnavailableException>(() => rig.Read(reader => reader.Backup(Path.Combine(elsewhere, "third.db"))));
-        Assert.Contains("exists and is another file", refused.Message, StringComparison.Ordinal);
-        Directory.Delete(elsewhere, recursive: true);
     }
 }

@@ -31,6 +31,14 @@ public sealed class StoreOptionsTests
     [InlineData("""{ "comitInterval": "10 s" }""", "store.comitInterval")]
     public void A_value_out_of_range_and_an_unknown_key_are_faults(string json, string path) => Assert.Equal(path, Assert.Single(Read(json).Faults).Path);
 
+    [Fact]
+    public void The_key_of_the_former_archive_is_refused_with_what_to_use_instead()
+    {
+        var fault = Assert.Single(Read("""{ "archiveAfter": "400 d" }""").Faults);
+        Assert.Equal("store.archiveAfter", fault.Path);
+        Assert.Contains("keepReadings", fault.Wanted, StringComparison.Ordinal);
+    }
+
     private static (StoreOptions Options, IReadOnlyList<ConfigFault> Faults) Read(string json)
     {
         var faults = new ConfigFaults();

@@ -11,8 +11,8 @@ internal static class AlarmPrint
     public static void Json(AlarmReport report, TextWriter output) => output.WriteLine(JsonSerializer.Serialize(
         new AlarmsDocument(
             report.LeftFolder is null,
-            [.. report.Alarms.Select(AlarmReply.Of)],
-            report.Journal?.Select(AlarmLine.Of).ToList(),
+            [.. report.Alarms.Select(AlarmDocument.Of)],
+            report.Journal?.Select(AlarmChangeDocument.Of).ToList(),
             report.Week is { } week ? AlarmWeekReply.Of(week) : null),
         AlarmJson.Default.AlarmsDocument));
 

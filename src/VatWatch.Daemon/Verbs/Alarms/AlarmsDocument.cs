@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Api;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
@@ -7,4 +8,4 @@ namespace VatWatch.Daemon.Verbs.Alarms;
 /// <param name="Alarms">Every alarm that is not in normal, as <c>/api/alarms</c> gives it.</param>
 /// <param name="Journal">The changes asked for; null when not asked for.</param>
 /// <param name="Week">The figures; null when not asked for.</param>
-internal sealed record AlarmsDocument(bool DaemonRuns, IReadOnlyList<AlarmReply> Alarms, IReadOnlyList<AlarmLine>? Journal, AlarmWeekReply? Week);
+internal sealed record AlarmsDocument(bool DaemonRuns, IReadOnlyList<AlarmDocument> Alarms, IReadOnlyList<AlarmChangeDocument>? Journal, AlarmWeekReply? Week);

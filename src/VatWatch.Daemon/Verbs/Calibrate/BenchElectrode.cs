@@ -1,4 +1,5 @@
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 using VatWatch.Readings;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

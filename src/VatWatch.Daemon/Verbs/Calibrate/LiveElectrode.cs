@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Pipeline;
+using VatWatch.Pipeline.Assembly;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 

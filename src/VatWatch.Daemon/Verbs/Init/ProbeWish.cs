@@ -27,9 +27,9 @@ internal sealed record ProbeWish(Quantity Quantity, ProbePlace Place, string Dri
             return null;
         }
 
-        if (!QuantityText.All.TryGetValue(words[0], out var measures))
+        if (!EnumWord.All<Quantity>().TryGetValue(words[0], out var measures))
         {
-            fault = $"'{words[0]}' is nothing that a probe measures; wanted one of {string.Join(", ", QuantityText.All.Keys)}.";
+            fault = $"'{words[0]}' is nothing that a probe measures; wanted one of {string.Join(", ", EnumWord.All<Quantity>().Keys)}.";
             return null;
         }
 

@@ -40,7 +40,7 @@ internal static class AlarmEndpoints
         .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 
-    private static IReadOnlyList<AlarmReply> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmReply.Of)];
+    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmDocument.Of)];
 
     private static async Task<IResult> FiguresAsync(HttpContext context, [Service] IAlarmHistory history, [Service] ILiveFeed feed)
     {

@@ -1,6 +1,8 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Microsoft.AspNetCore.Mvc;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -9,10 +11,10 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(VatReply))]
 [JsonSerializable(typeof(IReadOnlyList<VatReply>))]
 [JsonSerializable(typeof(MeasurementReply))]
-[JsonSerializable(typeof(ConditionReply))]
-[JsonSerializable(typeof(AlarmReply))]
+[JsonSerializable(typeof(ConditionDocument))]
+[JsonSerializable(typeof(AlarmDocument))]
 [JsonSerializable(typeof(Heating.HeatingAnswer))]
-[JsonSerializable(typeof(IReadOnlyList<AlarmReply>))]
+[JsonSerializable(typeof(IReadOnlyList<AlarmDocument>))]
 [JsonSerializable(typeof(AlarmActRequest))]
 [JsonSerializable(typeof(AlarmActReply))]
 [JsonSerializable(typeof(IReadOnlyList<AlarmWeekReply>))]

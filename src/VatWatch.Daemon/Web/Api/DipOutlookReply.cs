@@ -14,14 +14,14 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="OrpDips">How many dips that rests on.</param>
 /// <param name="Assumptions">What it rests on, in the dyer's units.</param>
 internal sealed record DipOutlookReply(
-    double YarnGrams, ValueRange DropK, ValueRange AfterC, ForecastReply? Recovery, int FewestDips, int MostDips, double? OrpBackMinutes, int OrpDips,
+    double YarnGrams, ValueRange DropK, ValueRange AfterC, ForecastDocument? Recovery, int FewestDips, int MostDips, double? OrpBackMinutes, int OrpDips,
     IReadOnlyList<string> Assumptions)
 {
     internal static DipOutlookReply Of(double yarnGrams, DipOutlook outlook) => new(
         yarnGrams,
         Tidy(outlook.Drop),
         Tidy(outlook.After),
-        ForecastReply.Of(outlook.Recovery),
+        ForecastDocument.Of(outlook.Recovery),
         outlook.FewestDips,
         outlook.MostDips,
         outlook.OrpBack is { } back ? Math.Round(back.TotalMinutes, 1) : null,

@@ -30,7 +30,7 @@ internal sealed record EntryReply(
         entry.Kind.Word(),
         entry.By,
         entry.Material?.Word(),
-        MeasurementReply.Finite(entry.Amount),
+        entry.Amount.Finite(),
         entry.Material?.Unit(),
         entry.Text,
         entry is { Kind: EntryKind.Photo, Withdrawn: null } ? PhotoEndpoint.Href(entry) : null,

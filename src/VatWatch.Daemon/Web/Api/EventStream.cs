@@ -116,10 +116,10 @@ internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplic
                 Add(batch, "measurement", JsonSerializer.SerializeToUtf8Bytes(MeasurementReply.Of(measurement, feed.Clock.Now()), ApiJson.Default.MeasurementReply));
                 break;
             case VatCondition condition:
-                Add(batch, "condition", JsonSerializer.SerializeToUtf8Bytes(ConditionReply.Of(condition), ApiJson.Default.ConditionReply));
+                Add(batch, "condition", JsonSerializer.SerializeToUtf8Bytes(ConditionDocument.Of(condition), ApiJson.Default.ConditionDocument));
                 break;
             case AlarmStatus alarm:
-                Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmReply.Of(alarm), ApiJson.Default.AlarmReply));
+                Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmDocument.Of(alarm), ApiJson.Default.AlarmDocument));
                 break;
             case SessionChange session:
                 Add(batch, "session", JsonSerializer.SerializeToUtf8Bytes(new SessionChangeReply(session.Vat.Value), ApiJson.Default.SessionChangeReply));

@@ -15,30 +15,19 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Quality">good, suspect, missing or fault.</param>
 /// <param name="Reason">Why it is not good.</param>
 internal sealed record MeasurementReply(
-    string Vat, string Probe, string Measures, DateTimeOffset Time, bool TimeTrusted, double AgeSeconds,
-    double? Raw, double? Value, string Unit, string Quality, string? Reason)
+    string Vat, string Probe, Quantity Measures, DateTimeOffset Time, bool TimeTrusted, double AgeSeconds,
+    double? Raw, double? Value, string Unit, Quality Quality, string? Reason)
 {
     internal static MeasurementReply Of(Measurement measurement, Time.Stamp now) => new(
         measurement.Vat.Value,
         measurement.Probe.Value,
-        measurement.Quantity.Word(),
+        measurement.Quantity,
         measurement.Stamp.Utc,
         measurement.Stamp.UtcTrusted,
         Math.Round(Math.Max(0, now.Since(measurement.Stamp).TotalSeconds), 1),
-        Finite(measurement.Raw),
-        Finite(measurement.Value),
+        measurement.Raw.Finite(),
+        measurement.Value.Finite(),
         measurement.Quantity.Unit(),
-        Word(measurement.Quality),
+        measurement.Quality,
         measurement.Reason);
-
-    // JSON has no word for these (RFC 8259 §6).
-    internal static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? number : null;
-
-    private static string Word(Vats.Quality quality) => quality switch
-    {
-        Vats.Quality.Good => "good",
-        Vats.Quality.Suspect => "suspect",
-        Vats.Quality.Missing => "missing",
-        _ => "fault",
-    };
 }

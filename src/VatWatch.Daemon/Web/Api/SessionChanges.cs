@@ -45,7 +45,7 @@ internal static class SessionChanges
 
         var outcome = await desk.EndAsync(new(vat), by, context.RequestAborted);
         return await SheetAsync(
-            outcome is { Refused: null, Session: { } session } && EntryText.VerdictOf(body.Verdict) is { } verdict
+            outcome is { Refused: null, Session: { } session } && EnumWord.Find<Verdict>(body.Verdict) is { } verdict
                 ? await desk.DescribeAsync(new(vat), session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
                 : outcome,
             store,
@@ -69,16 +69,16 @@ internal static class SessionChanges
             return problem ?? NoName();
         }
 
-        if (EntryText.KindOf(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EntryText.MaterialOf(body.Material) is null))
+        if (EnumWord.Find<EntryKind>(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EnumWord.Find<Material>(body.Material) is null))
         {
-            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EntryText.Word));
-            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EntryText.Word));
+            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EnumWord.Word));
+            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EnumWord.Word));
             return Problems.Answer(400, $"kind or material is not known; wanted kind one of {kinds} and material one of {materials}.");
         }
 
         var draft = new EntryDraft(new(vat), kind, by)
         {
-            Material = kind == EntryKind.Added ? EntryText.MaterialOf(body.Material) : null,
+            Material = kind == EntryKind.Added ? EnumWord.Find<Material>(body.Material) : null,
             Amount = kind == EntryKind.Added ? body.Amount : null,
             Text = EntryFields.Line(body.Text),
         };
@@ -124,7 +124,7 @@ internal static class SessionChanges
     }
 
     private static SessionDetails Details(SessionRequest body) =>
-        new(body.YarnGrams, EntryFields.FibreOf(body.Fibre), EntryFields.Line(body.Shade), EntryText.VerdictOf(body.Verdict));
+        new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict));
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");
 

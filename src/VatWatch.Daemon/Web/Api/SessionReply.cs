@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Web.LogBook;
-using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -39,7 +38,7 @@ internal sealed record SessionReply(
             session.Ended,
             session.By,
             session.Details.YarnGrams,
-            session.Details.Fibre is { } fibre ? SessionText.Word(fibre) : null,
+            session.Details.Fibre is { } fibre ? fibre.Word() : null,
             session.Details.Shade,
             session.Details.Verdict?.Word(),
             [.. tally.Dips.Select(dip => new DipReply(dip.In.Utc, dip.Out?.Utc, dip.Length is { } length ? Math.Round(length.TotalMinutes, 2) : null))],

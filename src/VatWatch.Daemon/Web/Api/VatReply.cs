@@ -1,3 +1,5 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
 using VatWatch.Pipeline;
 
 namespace VatWatch.Daemon.Web.Api;
@@ -11,15 +13,15 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Measurements">Newest measurement of each probe that has spoken.</param>
 /// <param name="Alarms">Every alarm that is not in normal.</param>
 internal sealed record VatReply(
-    string Vat, string Name, double VolumeLitres, bool Simulated, ConditionReply Condition,
-    IReadOnlyList<MeasurementReply> Measurements, IReadOnlyList<AlarmReply> Alarms)
+    string Vat, string Name, double VolumeLitres, bool Simulated, ConditionDocument Condition,
+    IReadOnlyList<MeasurementReply> Measurements, IReadOnlyList<AlarmDocument> Alarms)
 {
     internal static VatReply Of(LiveVat live, SiteFacts site, Stamp now) => new(
         live.Definition.Id.Value,
         live.Definition.Name,
         live.Definition.VolumeLitres,
         site.SimulatedVats.Contains(live.Definition.Id),
-        ConditionReply.Of(live.Condition),
+        ConditionDocument.Of(live.Condition),
         [.. live.Latest.Select(measurement => MeasurementReply.Of(measurement, now))],
-        [.. live.Alarms.Select(AlarmReply.Of)]);
+        [.. live.Alarms.Select(AlarmDocument.Of)]);
 }

@@ -55,7 +55,7 @@ internal static class DosingForm
             ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00") : "",
             ["target"] = target.ToString("0.0#"),
             ["soda-ash-so-far"] = sodaAsh is null ? "" : Weighed(sodaAsh.Grams, units),
-            ["fibre"] = SessionText.Word(vat.Fibre),
+            ["fibre"] = vat.Fibre.Word(),
             ["kind"] = KindOf(vat.Reducer),
         };
     }

@@ -1,5 +1,3 @@
-using System.Globalization;
-using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Store;
@@ -82,7 +80,7 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
     private MarkReply Mark(ChartMark mark) => new(
         Milliseconds(mark.At),
         mark.Until is { } until ? Milliseconds(until) : null,
-        Word(mark.Kind),
+        mark.Kind.Word(),
         mark.Letter,
         $"{clock.At(mark.At)}{(mark.Until is { } over ? $" to {clock.At(over)}" : "")}: {mark.Text}");
 
@@ -107,11 +105,4 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
     };
 
     private static long Milliseconds(DateTimeOffset moment) => moment.ToUnixTimeMilliseconds();
-
-    private static string Word(ChartMarkKind kind) => kind switch
-    {
-        ChartMarkKind.DipIn => "dip-in",
-        ChartMarkKind.DipOut => "dip-out",
-        _ => kind.ToString().ToLower(CultureInfo.InvariantCulture),
-    };
 }

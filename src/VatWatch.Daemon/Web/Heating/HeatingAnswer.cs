@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Heating;
@@ -13,7 +12,7 @@ namespace VatWatch.Daemon.Web.Heating;
 /// <param name="SwitchOff">Time until it may go off for the liquor to coast to the target.</param>
 /// <param name="NoSwitchOff">Why not, as a clause.</param>
 internal sealed record HeatingAnswer(
-    DateTimeOffset Ready, double TargetC, bool? HeaterOn, ForecastReply? SwitchOn, string? NoSwitchOn, ForecastReply? SwitchOff, string? NoSwitchOff)
+    DateTimeOffset Ready, double TargetC, bool? HeaterOn, ForecastDocument? SwitchOn, string? NoSwitchOn, ForecastDocument? SwitchOff, string? NoSwitchOff)
 {
     /// <summary>Works it out from the newest condition.</summary>
     public static HeatingAnswer Of(VatCondition condition, HeatingQuestion question, TimeZoneInfo zone)
@@ -23,9 +22,9 @@ internal sealed record HeatingAnswer(
             condition.Stamp.Utc + question.ReadyIn(condition.Stamp.Utc, zone),
             Math.Round(question.TargetC, 2),
             condition.Heat?.HeaterOn,
-            ForecastReply.Of(on.Forecast),
+            ForecastDocument.Of(on.Forecast),
             on.WhyNot,
-            ForecastReply.Of(off.Forecast),
+            ForecastDocument.Of(off.Forecast),
             off.WhyNot);
     }
 

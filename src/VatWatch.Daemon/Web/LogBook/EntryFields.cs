@@ -37,7 +37,7 @@ internal static class EntryFields
     public static EntryDraft? Read(IFormCollection form, VatId vat, string by, DisplayUnits units, out string whyNot)
     {
         whyNot = "";
-        if (EntryText.KindOf(form[Kind]) is not { } kind)
+        if (EnumWord.Find<EntryKind>(form[Kind]) is not { } kind)
         {
             whyNot = "The form does not say what happened; go back and tap one of the buttons.";
             return null;
@@ -63,16 +63,8 @@ internal static class EntryFields
             yarn = grams;
         }
 
-        return new(yarn, FibreOf(form[Fibre]), Line(form[Shade]), EntryText.VerdictOf(form[Verdict]));
+        return new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]));
     }
-
-    /// <summary>The fibre by its word; null for any other.</summary>
-    public static Fibre? FibreOf(string? word) => word switch
-    {
-        "protein" => Vats.Fibre.Protein,
-        "cellulose" => Vats.Fibre.Cellulose,
-        _ => null,
-    };
 
     /// <summary>What was typed, on one line; null for nothing.</summary>
     public static string? Line(string? typed) => FreeText.Clean(typed) is { Length: > 0 } line ? line : null;
@@ -80,7 +72,7 @@ internal static class EntryFields
     private static EntryDraft? Added(EntryDraft draft, IFormCollection form, DisplayUnits units, out string whyNot)
     {
         whyNot = "";
-        if (EntryText.MaterialOf(form[Material]) is not { } material)
+        if (EnumWord.Find<Material>(form[Material]) is not { } material)
         {
             whyNot = "The form does not say what was added; go back and choose one.";
             return null;

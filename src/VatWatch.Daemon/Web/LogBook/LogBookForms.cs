@@ -38,7 +38,7 @@ internal sealed class LogBookForms(FormGate gate, ISessionService desk, PictureU
     private Task EndAsync(VatId vat, HttpContext context) => ActAsync(context, async (form, by) =>
     {
         var outcome = await desk.EndAsync(vat, by, context.RequestAborted);
-        return outcome is { Refused: null, Session: { } session } && EntryText.VerdictOf(form[EntryFields.Verdict]) is { } verdict
+        return outcome is { Refused: null, Session: { } session } && EnumWord.Find<Verdict>(form[EntryFields.Verdict]) is { } verdict
             ? await desk.DescribeAsync(vat, session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
             : outcome;
     });

@@ -26,10 +26,7 @@ public static class SessionText
 
     /// <summary>"protein" or "cellulose", and that it is the vat's own where nobody said.</summary>
     public static string FibreWords(this Session session, VatDefinition? vat) =>
-        session.Details.Fibre is { } said ? Word(said) : vat is null ? "not said" : $"{Word(vat.Fibre)}, as the vat";
-
-    /// <summary>The word of a fibre.</summary>
-    public static string Word(Fibre fibre) => fibre == Fibre.Protein ? "protein" : "cellulose";
+        session.Details.Fibre is { } said ? said.Word() : vat is null ? "not said" : $"{vat.Fibre.Word()}, as the vat";
 
     /// <summary>"good", "poor" or that nobody has said.</summary>
     public static string VerdictWords(this Session session) => session.Details.Verdict?.Word() ?? "no verdict yet";

@@ -33,7 +33,7 @@ internal sealed record ApiToken(string Name, Role Role, ReadOnlyMemory<byte> Has
         token = null;
         var hash = new byte[SHA256.HashSizeInBytes];
         if (line.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries) is not [var name, var roleWord, var hashText]
-            || RoleText.RoleOf(roleWord) is not { } role
+            || EnumWord.Find<Role>(roleWord) is not { } role
             || !hashText.StartsWith(HashMark, StringComparison.Ordinal)
             || !Convert.TryFromBase64String(hashText[HashMark.Length..], hash, out var length)
             || length != hash.Length)

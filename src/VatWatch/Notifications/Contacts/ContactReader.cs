@@ -36,7 +36,7 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
             Id = id,
             Name = node.OptionalText("name", "the name of a person or a device", id)!,
             Way = ReadWay(node, id),
-            MinimumPriority = node.Choice("minimumPriority", AlarmText.Priorities, AlarmPriority.Low),
+            MinimumPriority = node.Choice("minimumPriority", EnumWord.All<AlarmPriority>(), AlarmPriority.Low),
             Units = node.Choice("units", Systems, usual),
             After = node.Duration("after", TimeSpan.Zero, OneDay, TimeSpan.Zero),
             Repeat = ReadRepeat(node),

@@ -1,6 +1,8 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
 
 namespace VatWatch.Notifications.Mqtt;
 
@@ -20,8 +22,16 @@ internal sealed partial class MqttJson : JsonSerializerContext
     {
         PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        Converters = { new UtcTime() },
     });
 
     /// <summary>ISO 8601 UTC with milliseconds, for example 2026-03-01T22:15:00.000Z.</summary>
     public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture);
+
+    private sealed class UtcTime : JsonConverter<DateTimeOffset>
+    {
+        public override DateTimeOffset Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => reader.GetDateTimeOffset();
+
+        public override void Write(Utf8JsonWriter writer, DateTimeOffset value, JsonSerializerOptions options) => writer.WriteStringValue(Time(value));
+    }
 }

@@ -42,7 +42,7 @@ public sealed class MqttTopics(string site)
     {
         (vat, kind) = (default, default);
         var parts = topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : [];
-        if (parts is not [var name, "command", var word] || !ConfigNode.IsName(name) || AlarmActText.ParseAct(word) is not { } act || !Commands.Contains(act))
+        if (parts is not [var name, "command", var word] || !ConfigNode.IsName(name) || EnumWord.Find<AlarmActKind>(word) is not { } act || !Commands.Contains(act))
         {
             return false;
         }

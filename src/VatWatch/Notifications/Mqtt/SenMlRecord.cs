@@ -47,12 +47,12 @@ internal sealed record SenMlRecord
     {
         List<SenMlRecord> records = [];
         var probe = measurement.Probe.Value;
-        if (measurement.Value is { } value && double.IsFinite(value))
+        if (measurement.Value.Rounded() is { } value)
         {
             records.Add(Number(measurement.Quantity, probe, value));
         }
 
-        records.Add(new() { Name = $"{probe}/quality", Text = Word(measurement.Quality) });
+        records.Add(new() { Name = $"{probe}/quality", Text = measurement.Quality.Word() });
         if (measurement.Reason is { } reason)
         {
             records.Add(new() { Name = $"{probe}/reason", Text = reason });
@@ -73,22 +73,11 @@ internal sealed record SenMlRecord
 
     private static SenMlRecord Number(Quantity measures, string name, double value) => measures switch
     {
-        Quantity.Temperature or Quantity.Ambient => new() { Name = name, Unit = "Cel", Value = Tidy(value) },
-        Quantity.Ph => new() { Name = name, Unit = "pH", Value = Tidy(value) },
-        Quantity.Orp => new() { Name = name, Unit = "mV", Value = Tidy(value) },
+        Quantity.Temperature or Quantity.Ambient => new() { Name = name, Unit = "Cel", Value = value },
+        Quantity.Ph => new() { Name = name, Unit = "pH", Value = value },
+        Quantity.Orp => new() { Name = name, Unit = "mV", Value = value },
         Quantity.Heater => new() { Name = name, Flag = value >= 0.5 },
-        Quantity.Level => new() { Name = name, Unit = "/", Value = Tidy(value / 100) },
+        Quantity.Level => new() { Name = name, Unit = "/", Value = Math.Round(value / 100, 4) },
         _ => throw new ArgumentOutOfRangeException(nameof(measures), measures, "is not a measured quantity"),
-    };
-
-    /// <summary>Sheds the noise digits of binary fractions; a ten-thousandth of °C, pH or mV is below any probe.</summary>
-    private static double Tidy(double value) => Math.Round(value, 4);
-
-    private static string Word(Quality quality) => quality switch
-    {
-        Quality.Good => "good",
-        Quality.Suspect => "suspect",
-        Quality.Missing => "missing",
-        _ => "fault",
     };
 }

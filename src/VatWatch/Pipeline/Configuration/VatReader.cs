@@ -10,20 +10,6 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
 {
     private const double BoilingC = 105;
 
-    private static readonly Dictionary<string, Fibre> Fibres = new(StringComparer.Ordinal)
-    {
-        ["protein"] = Fibre.Protein,
-        ["cellulose"] = Fibre.Cellulose,
-    };
-
-    private static readonly Dictionary<string, ReducingAgent> Reducers = new(StringComparer.Ordinal)
-    {
-        ["thiourea-dioxide"] = ReducingAgent.ThioureaDioxide,
-        ["dithionite"] = ReducingAgent.Dithionite,
-        ["fructose"] = ReducingAgent.Fructose,
-        ["fermentation"] = ReducingAgent.Fermentation,
-    };
-
     private readonly HashSet<string> _vatNames = [];
     private readonly HashSet<string> _probeNames = [];
 
@@ -37,8 +23,8 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
 
         var name = node.OptionalText("name", "a text", id.Value)!;
         var volume = node.Quantity("volume", QuantityKind.Volume, 1, 10_000);
-        var fibre = node.Choice("fibre", Fibres, Fibre.Protein, required: true);
-        var reducer = node.Choice("reducer", Reducers, ReducingAgent.ThioureaDioxide, required: true);
+        var fibre = node.Choice("fibre", EnumWord.All<Fibre>(), Fibre.Protein, required: true);
+        var reducer = node.Choice("reducer", EnumWord.All<ReducingAgent>(), ReducingAgent.ThioureaDioxide, required: true);
         var temperature = ReadTemperature(node.Section("temperature"));
         var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
         var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
@@ -100,7 +86,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
     private (ProbeDefinition Definition, IProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
     {
         var id = new ProbeId(Unique(node, "id", _probeNames));
-        var measures = node.Choice("measures", QuantityText.All, Quantity.Temperature, required: true);
+        var measures = node.Choice("measures", EnumWord.All<Quantity>(), Quantity.Temperature, required: true);
         var bus = new BusId(node.Text("bus", BusWanted()));
         var driver = node.Choice("driver", catalog.Drivers, null!, required: true);
         var every = node.Duration("every", TimeSpan.FromMilliseconds(100), TimeSpan.FromHours(1), TimeSpan.FromSeconds(5));

@@ -256,6 +256,15 @@ public sealed partial class ConfigNode
     /// <summary>The path of a file that may be named at <paramref name="key"/>; null when the key is absent.</summary>
     public string? OptionalFile(string key, string wanted) => OptionalText(key, wanted) is { Length: > 0 } name ? FilePath(name) : null;
 
+    /// <summary>Refuses a key of earlier versions, with what to use instead.</summary>
+    public void Removed(string key, string instead)
+    {
+        if (_members.Remove(key))
+        {
+            Faults.Add(PathOf(key), "a key of earlier versions", instead);
+        }
+    }
+
     /// <summary>Files every key that nobody asked for.</summary>
     public void Done()
     {

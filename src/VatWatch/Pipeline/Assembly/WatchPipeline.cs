@@ -1,0 +1,285 @@
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Conditions.Heating;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Watches;
+using VatWatch.Notifications;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Stages;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Readings;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline.Assembly;
+
+/// <summary>The whole line from probe to phone, made from a configuration: the one place where stages are joined.</summary>
+public sealed class WatchPipeline : IAsyncDisposable
+{
+    /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
+    private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
+
+    private readonly IReadOnlyList<BusWithProbes> _benches;
+    private readonly IReadOnlyList<IStage> _stages;
+    private readonly DaemonWatcher _daemon;
+    private readonly WatchStage _watch;
+    private readonly JournalStage _journal;
+    private readonly ContactWires _contacts;
+
+    private WatchPipeline(
+        IReadOnlyList<BusWithProbes> benches,
+        IReadOnlyList<IStage> stages,
+        DaemonWatcher daemon,
+        WatchStage watch,
+        JournalStage journal,
+        ContactWires contacts,
+        LiveFeed feed,
+        ISessionService sessions,
+        MqttLink link,
+        ProbeCounters counters)
+    {
+        _benches = benches;
+        _stages = stages;
+        _daemon = daemon;
+        _watch = watch;
+        _journal = journal;
+        _contacts = contacts;
+        Feed = feed;
+        Sessions = sessions;
+        Link = link;
+        Counters = counters;
+    }
+
+    /// <summary>The newest of everything.</summary>
+    public ILiveFeed Feed { get; }
+
+    /// <summary>Where acts of people go.</summary>
+    public IAlarmActions Desk => _watch;
+
+    /// <summary>Where the log book is written.</summary>
+    public ISessionService Sessions { get; }
+
+    /// <summary>The link to the broker.</summary>
+    public MqttLink Link { get; }
+
+    /// <summary>What happened on the buses.</summary>
+    public ProbeCounters Counters { get; }
+
+    /// <summary>Readings lost because the watch stage did not keep up.</summary>
+    public long ReadingsDropped => _watch.Dropped;
+
+    /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
+    public long AlarmsLost => _journal.Lost + _contacts.NotificationRouter.Dropped;
+
+    /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
+    internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
+
+    /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
+    public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
+        [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
+
+    /// <summary>Sentences of each contact held back by the flood limit.</summary>
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
+
+    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
+    public static WatchPipeline Build(
+        WatchConfiguration configuration,
+        MqttOptions mqtt,
+        ContactTable contacts,
+        IVatPicture? picture,
+        WatchStore store,
+        WatchClock clock,
+        ILoggerFactory logs,
+        params IReadOnlyList<IStoreFollower> followers)
+    {
+        var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
+        clockStage.Evaluate();
+        var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
+        var publisher = new MqttTopicPublisher();
+        MqttLink? link = null;
+        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
+        var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
+        var journal = new JournalStage(
+            new AlarmStore(store),
+            feed.Show,
+            publisher,
+            wires.NotificationRouter,
+            vat => names.GetValueOrDefault(vat, vat.Value),
+            clock,
+            TimeProvider.System,
+            logs.CreateLogger<JournalStage>());
+        var counters = new ProbeCounters();
+        var shelf = new CalibrationCache();
+        var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
+        calibrations.Evaluate();
+        var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
+        var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
+        var farWatches = configuration.Watches
+            .Select(watch => new PeerMonitor(watch, configuration.Site, new MqttTimings(), TimeProvider.System, logs.CreateLogger<PeerMonitor>())).ToList();
+        var daemon = new DaemonWatcher(
+            [
+                storeSignals.Signals,
+                () => link is { } known ? DaemonSignals.Of(known) : [],
+                () => DaemonSignals.Of(clock),
+                () => DaemonSignals.Of(counters),
+                () => DaemonSignals.Of(wires.Senders),
+                () => DaemonSignals.Of(farWatches),
+                dueCalibrations.Signals,
+                () => followers.SelectMany(follower => follower.Signals),
+            ],
+            configuration.DaemonAlarms);
+        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
+        var watchers = configuration.Vats
+            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var learned = new LearnedHeatCache();
+        var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
+        var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
+        var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var learning = new LearningStage(
+            store,
+            [.. configuration.Vats.Select(vat => vat.Definition)],
+            learned,
+            (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
+            TimeProvider.System,
+            logs.CreateLogger<LearningStage>());
+        var benches = BusWithProbes.Build(configuration, clock, logs);
+        var sessions = new SessionService(
+            store,
+            names.Keys.ToHashSet(),
+            (entry, session) =>
+            {
+                if (entry.Act() is { } act)
+                {
+                    watch.Tell(entry.Vat, watcher => watcher.Note(act));
+                }
+
+                SimulatedHands.Do(benches, entry, session);
+            },
+            change =>
+            {
+                learning.LogBookChanged();
+                feed.Show(change);
+            },
+            clock,
+            TimeZoneInfo.Local,
+            logs.CreateLogger<SessionService>());
+        var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
+        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
+
+        IReadOnlyList<IStage> stages =
+        [
+            new StoreStage(store),
+            journal,
+            new MqttStage(link),
+            .. wires.Senders.Select(sender => new ContactStage(sender)),
+            .. farWatches.Select(far => new PeerMonitorStage(far)),
+            calibrations,
+            learning,
+            conditions,
+            .. followers,
+            watch,
+            new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
+            clockStage,
+            .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
+        ];
+        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
+    }
+
+    /// <summary>Every stage, in order of start.</summary>
+    internal IReadOnlyList<IStage> Stages => _stages;
+
+    /// <summary>The supervisor that runs the stages.</summary>
+    public StageSupervisor Supervise(IHostApplicationLifetime lifetime, ILogger<StageSupervisor> log)
+    {
+        var supervisor = new StageSupervisor(_stages, new StageOptions(), TimeProvider.System, lifetime, log);
+        supervisor.StageFailed += _daemon.NoteRestart;
+        return supervisor;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        foreach (var bench in _benches)
+        {
+            await bench.Bus.DisposeAsync();
+        }
+    }
+
+    private static void Restore(
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, NotificationRouter switchboard, Stamp now)
+    {
+        using var reader = store.OpenReader();
+        var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
+        var learned = LearnedHeatTable.All(reader);
+        foreach (var watcher in watchers)
+        {
+            watcher.Restore(kept[watcher.Vat.Id], now);
+            if (learned.TryGetValue(watcher.Vat.Id, out var heat))
+            {
+                watcher.Restore(heat);
+            }
+
+            foreach (var status in watcher.Alarms)
+            {
+                feed.Show(status);
+                publisher.Enqueue(status);
+            }
+        }
+
+        daemon.Restore(kept[VatId.Daemon], new Stamp(TimeProvider.System.GetUtcNow(), TimeSpan.Zero, true));
+        foreach (var status in daemon.Alarms)
+        {
+            feed.Show(status);
+            publisher.Enqueue(status);
+        }
+
+        switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+    }
+}
+
+/// <summary>The sender of one contact, as a stage of its own: a dead mail server delays nobody else.</summary>
+internal sealed class ContactStage(ContactSender sender) : IStage
+{
+    public string Name => $"contact {sender.Contact}";
+
+    /// <summary>Longer than the longest wait before another try, and the try.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
+}
+
+/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure tells everything anew.</summary>
+internal sealed class MqttStage(MqttLink link) : IStage
+{
+    public string Name => "mqtt";
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel, Pulse);
+}
+
+/// <summary>Listening for another VatWatch, as a stage.</summary>
+internal sealed class PeerMonitorStage(PeerMonitor watch) : IStage
+{
+    public string Name => $"watch of {watch.Site}";
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel, Pulse);
+}
+
+/// <summary>The store's one writer, as a stage.</summary>
+internal sealed class StoreStage(WatchStore store) : IStage
+{
+    public string Name => "store";
+
+    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
+    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), TimeProvider.System);
+
+    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel, Pulse);
+}

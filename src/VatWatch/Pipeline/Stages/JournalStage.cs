@@ -1,0 +1,262 @@
+using System.Threading.Channels;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline.Stages;
+
+/// <summary>
+/// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses or hangs, people are told
+/// all the same after <see cref="Patience"/> — a full card must not keep a phone silent — and the changes wait in memory.
+/// </summary>
+internal sealed class JournalStage : IStage
+{
+    /// <summary>Changes waiting for the disk. Delays and deadbands keep a vat to a few a minute; this is days.</summary>
+    private const int QueueBound = 10_000;
+
+    /// <summary>How long a change may wait for the disk before it is told from memory.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
+
+    /// <summary>How often it is looked whether somebody is to be told without a change: escalation, repeats, the summary of a flood.</summary>
+    private static readonly TimeSpan DueBeat = TimeSpan.FromSeconds(1);
+
+    private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
+
+    private readonly IAlarmStore _store;
+    private readonly Action<AlarmStatus> _show;
+    private readonly ITopicPublisher _publisher;
+    private readonly NotificationRouter _contacts;
+    private readonly Func<VatId, string> _nameOf;
+    private readonly WatchClock _clock;
+    private readonly TimeProvider _time;
+    private readonly ILogger<JournalStage> _log;
+    private readonly Channel<JournalEntry> _entries;
+    private readonly List<JournalEntry> _waiting = [];
+    private Task? _more;
+    private long _lost;
+
+    public JournalStage(
+        IAlarmStore store,
+        Action<AlarmStatus> show,
+        ITopicPublisher publisher,
+        NotificationRouter contacts,
+        Func<VatId, string> nameOf,
+        WatchClock clock,
+        TimeProvider time,
+        ILogger<JournalStage> log)
+    {
+        _store = store;
+        _show = show;
+        _publisher = publisher;
+        _contacts = contacts;
+        _nameOf = nameOf;
+        _clock = clock;
+        _time = time;
+        _log = log;
+        Pulse = new(DiskLimit, time);
+        _entries = Channel.CreateBounded<JournalEntry>(
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            lost =>
+            {
+                Interlocked.Increment(ref _lost);
+                lost.Outcome?.TrySetResult(false);
+            });
+    }
+
+    public string Name => "journal";
+
+    /// <summary>Long, because people are told from memory while the disk does not answer, and a new start would not mend the disk.</summary>
+    public Pulse Pulse { get; }
+
+    /// <summary>Entries lost because the disk was away for too long; never above 0 in a healthy run.</summary>
+    public long Lost => Interlocked.Read(ref _lost);
+
+    /// <summary>Takes changes; never waits.</summary>
+    public void Enqueue(JournalEntry entry) => _entries.Writer.TryWrite(entry);
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        try
+        {
+            while (true)
+            {
+                await WaitForMoreAsync(DueBeat, cancel);
+                await WriteAllAsync(cancel);
+            }
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            await WriteLastAsync();
+            throw;
+        }
+    }
+
+    private async Task WriteAllAsync(CancellationToken cancel)
+    {
+        var wait = Patience / 4;
+        var began = _time.GetTimestamp();
+        var refused = false;
+        while (true)
+        {
+            TakeWaiting();
+            if (_waiting.Count == 0)
+            {
+                return;
+            }
+
+            if (await TryWriteAsync(cancel) is not { } reason)
+            {
+                if (refused)
+                {
+                    Log.JournalResumed(_log, _waiting.Count);
+                }
+
+                Finish();
+                return;
+            }
+
+            refused = true;
+            if (_time.GetElapsedTime(began) >= Patience)
+            {
+                var count = _waiting.Sum(entry => entry.Changes.Count);
+                Log.JournalWaits(_log, count, reason, wait);
+                TellFromMemory();
+            }
+
+            await WaitForMoreAsync(wait, cancel);
+            wait = TimeSpan.FromTicks(Math.Min(LongestWait.Ticks, wait.Ticks * 2));
+        }
+    }
+
+    private async Task WaitForMoreAsync(TimeSpan wait, CancellationToken cancel)
+    {
+        Pulse.Tick();
+        var more = _more ??= _entries.Reader.WaitToReadAsync(cancel).AsTask();
+        await more.WaitAsync(wait, _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        if (more.IsCompleted)
+        {
+            _more = null;
+        }
+
+        cancel.ThrowIfCancellationRequested();
+    }
+
+    private async Task<string?> TryWriteAsync(CancellationToken cancel)
+    {
+        // A disk that hangs does not refuse: the store itself waits longer for it than people may.
+        using var patience = new CancellationTokenSource(Patience, _time);
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel, patience.Token);
+        try
+        {
+            await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), _contacts.Unstored, limit.Token);
+            _contacts.MarkStored();
+            return null;
+        }
+        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
+        {
+            return $"the disk has not answered for {Patience.TotalSeconds} s";
+        }
+        catch (StoreUnavailableException e)
+        {
+            return e.Message;
+        }
+    }
+
+    private async Task WriteLastAsync()
+    {
+        TakeWaiting();
+        if (_waiting.Count > 0)
+        {
+            using var limit = new CancellationTokenSource(Patience, _time);
+            if (await TryWriteAsync(limit.Token) is null)
+            {
+                Finish();
+            }
+        }
+    }
+
+    private void TakeWaiting()
+    {
+        var now = _clock.Now();
+        while (_waiting.Count < QueueBound && _entries.Reader.TryRead(out var entry))
+        {
+            entry.Messages = [.. entry.Changes.SelectMany(change => _contacts.Take(change, now))];
+            _waiting.Add(entry);
+        }
+
+        var due = _contacts.Due(now);
+        if (due.Count > 0 && _waiting.Count < QueueBound)
+        {
+            _waiting.Add(new JournalEntry([], null) { Messages = due });
+        }
+    }
+
+    private IReadOnlyList<Message> Outgoing() => [.. _waiting.Where(entry => !entry.Told).SelectMany(entry => entry.Messages)];
+
+    private void TellFromMemory()
+    {
+        foreach (var entry in _waiting.Where(entry => !entry.Told))
+        {
+            // Before anybody is rung: who looks for it would else look on the disk, which does not answer.
+            _contacts.KeepInMemory(entry.Messages);
+            Tell(entry);
+        }
+    }
+
+    private void Tell(JournalEntry entry)
+    {
+        if (!entry.Told)
+        {
+            // A note is for the journal alone: it changes nothing that topics or pages show.
+            foreach (var change in entry.Changes.Where(change => change.Note is null))
+            {
+                _publisher.Enqueue(change.Status);
+                _show(change.Status);
+            }
+
+            _contacts.Ring();
+            foreach (var change in entry.Changes)
+            {
+                Write(change);
+            }
+        }
+
+        entry.Told = true;
+    }
+
+    private void Finish()
+    {
+        foreach (var entry in _waiting)
+        {
+            Tell(entry);
+            entry.Outcome?.TrySetResult(true);
+        }
+
+        _waiting.Clear();
+    }
+
+    private void Write(AlarmChange change)
+    {
+        var status = change.Status;
+        var (name, priority, state) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word());
+        if (change.Note is { } note)
+        {
+            Log.NoteTaken(_log, status.Alarm.Value, name, change.By ?? "", note);
+        }
+        else if (status.State == AlarmState.Unacknowledged)
+        {
+            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
+        }
+        else if (!change.Announce && change.By is null)
+        {
+            Log.AlarmMoved(_log, status.Alarm.Value, name, state, status.Text);
+        }
+        else
+        {
+            var by = change.By is { } person ? $" (by {person})" : "";
+            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, status.Text);
+        }
+    }
+}

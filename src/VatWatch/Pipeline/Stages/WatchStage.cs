@@ -1,0 +1,209 @@
+using System.Threading.Channels;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Pipeline.Supervision;
+using VatWatch.Readings;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline.Stages;
+
+/// <summary>
+/// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
+/// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
+/// </summary>
+internal sealed class WatchStage : IStage, IAlarmActions
+{
+    /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
+    private const int QueueBound = 8192;
+
+    /// <summary>Conditions and delays are looked at this often in the vat's time, but not oftener than <see cref="ShortestBeat"/> of the wall's.</summary>
+    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan ShortestBeat = TimeSpan.FromMilliseconds(100);
+
+    /// <summary>A person who acknowledges is not kept waiting longer than this.</summary>
+    private static readonly TimeSpan ActLimit = TimeSpan.FromSeconds(10);
+
+    private readonly Dictionary<VatId, VatWatcher> _watchers;
+    private readonly DaemonWatcher _daemon;
+    private readonly WatchOutputs _outputs;
+    private readonly WatchClock _clock;
+    private readonly WatchClock _wall = new(TimeProvider.System);
+    private readonly double _speed;
+    private readonly ILogger<WatchStage> _log;
+    private readonly Channel<WatchInput> _inputs;
+    private readonly Dictionary<VatId, VatState> _told = [];
+    private long _dropped;
+    private long _lastBeat = TimeProvider.System.GetTimestamp();
+    private int _beatWaits;
+
+    public WatchStage(
+        IEnumerable<VatWatcher> watchers,
+        DaemonWatcher daemon,
+        WatchOutputs outputs,
+        WatchClock clock,
+        double speed,
+        ILogger<WatchStage> log)
+    {
+        _watchers = watchers.ToDictionary(watcher => watcher.Vat.Id);
+        _daemon = daemon;
+        _outputs = outputs;
+        _clock = clock;
+        _speed = speed;
+        _log = log;
+        _inputs = Channel.CreateBounded<WatchInput>(
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            Drop);
+    }
+
+    public string Name => "watch";
+
+    public Pulse Pulse { get; } = new(TimeSpan.FromSeconds(30), TimeProvider.System);
+
+    /// <summary>Readings lost because this stage did not keep up.</summary>
+    public long Dropped => Interlocked.Read(ref _dropped);
+
+    /// <summary>How long ago, by the wall, conditions and alarms were last worked out; well under a second in a healthy run.</summary>
+    public TimeSpan SinceBeat => TimeProvider.System.GetElapsedTime(Interlocked.Read(ref _lastBeat));
+
+    /// <summary>Takes a reading; never waits.</summary>
+    public void Enqueue(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
+
+    /// <summary>Lets a vat's watcher know of something, in turn with its readings; never waits.</summary>
+    public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
+
+    public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
+    {
+        var pending = new PendingAct(act);
+        _inputs.Writer.TryWrite(new WatchInput(null, pending, null));
+        try
+        {
+            var onDisk = await pending.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
+            return onDisk ? pending.Change : throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again.");
+        }
+        catch (TimeoutException)
+        {
+            Log.ActNotTaken(_log, act.Kind.Word(), act.Alarm.Value, act.Vat.Value, ActLimit);
+            throw;
+        }
+    }
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        var period = TimeSpan.FromTicks(Math.Max(Beat.Ticks, (long)(ShortestBeat.Ticks * _speed)));
+        Pulse.Tick();
+        await using var beat = _clock.Provider.CreateTimer(_ => AskForBeat(), null, period, period);
+        await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
+        {
+            if (input.Reading is { } reading)
+            {
+                Judge(reading);
+            }
+            else if (input.Act is { } act)
+            {
+                Carry(act);
+            }
+            else if (input.News is { } news)
+            {
+                if (_watchers.TryGetValue(news.Vat, out var told))
+                {
+                    news.Tell(told);
+                }
+            }
+            else
+            {
+                Interlocked.Exchange(ref _beatWaits, 0);
+                Tick();
+                Interlocked.Exchange(ref _lastBeat, TimeProvider.System.GetTimestamp());
+                Pulse.Tick();
+            }
+        }
+    }
+
+    private void Judge(Reading reading)
+    {
+        if (_watchers.TryGetValue(reading.Vat, out var watcher))
+        {
+            var (measurement, changes) = watcher.Accept(reading);
+            _outputs.Take(measurement);
+            _outputs.Take(changes);
+        }
+    }
+
+    private void Carry(PendingAct pending)
+    {
+        var act = pending.Act;
+        IReadOnlyList<AlarmChange> changes = act.Vat == VatId.Daemon ? _daemon.Carry(act, _wall.Now())
+            : _watchers.TryGetValue(act.Vat, out var watcher) ? watcher.Carry(act, _clock.Now())
+            : [];
+        if (changes.Count == 0)
+        {
+            pending.Outcome.TrySetResult(true);
+        }
+        else
+        {
+            pending.Change = changes[0];
+            _outputs.Take(changes, pending.Outcome);
+        }
+    }
+
+    private void Tick()
+    {
+        var now = _clock.Now();
+        foreach (var watcher in _watchers.Values)
+        {
+            var (condition, changes) = watcher.Tick(now);
+            Tell(watcher.Vat, condition);
+            _outputs.Take(condition);
+            _outputs.Learned.Put(watcher.Vat.Id, watcher.LearnedHeat);
+            _outputs.Take(changes);
+        }
+
+        // The daemon lives at the wall's pace, however fast a simulated vat does.
+        _outputs.Take(_daemon.Tick(_wall.Now()));
+    }
+
+    private void Tell(VatDefinition vat, VatCondition condition)
+    {
+        if (!_told.TryGetValue(vat.Id, out var told) || told != condition.State)
+        {
+            _told[vat.Id] = condition.State;
+            var (word, reason) = (condition.State.Word(), condition.Reasons[0]);
+            Log.ConditionChanged(_log, vat.Name, word, reason);
+        }
+    }
+
+    private void AskForBeat()
+    {
+        if (Interlocked.Exchange(ref _beatWaits, 1) == 0)
+        {
+            _inputs.Writer.TryWrite(default);
+        }
+    }
+
+    private void Drop(WatchInput input)
+    {
+        Interlocked.Increment(ref _dropped);
+        input.Act?.Outcome.TrySetResult(false);
+        if (input is { Reading: null, Act: null, News: null })
+        {
+            Interlocked.Exchange(ref _beatWaits, 0);
+        }
+    }
+
+    /// <summary>A reading, an act, news, or (none of them) a beat.</summary>
+    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, VatNews? News);
+
+    private sealed record VatNews(VatId Vat, Action<VatWatcher> Tell);
+
+    private sealed class PendingAct(AlarmAct act)
+    {
+        public AlarmAct Act => act;
+
+        /// <summary>What came of it; set before <see cref="Outcome"/>.</summary>
+        public AlarmChange? Change { get; set; }
+
+        /// <summary>Whether it was judged and, if it changed something, is on disk.</summary>
+        public TaskCompletionSource<bool> Outcome { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    }
+}

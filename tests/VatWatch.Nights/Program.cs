@@ -1,0 +1,52 @@
+// Made-up nights of a second physics, and how the watch judges them.
+//
+//   dotnet run -c Release --project tests/VatWatch.Nights -- --seeds 1001-1300 [--kind KIND]   the table, and under it each night that falls short
+//   dotnet run -c Release --project tests/VatWatch.Nights -- --one SEED [--out DIR]            one night: its story, its truth and its alarms; its files
+//
+// Seeds 1 to 300 are for tuning. 1001 to 1300 are for reporting: their table is printed and nobody looks at a single night of them to change the watch.
+// The same seed gives the same night. Kinds are those of NightKind; every thirty seeds hold each kind in the same shares.
+using System.Diagnostics;
+using VatWatch.Nights.Scenes;
+using VatWatch.Nights.Scoring;
+
+var options = new Dictionary<string, string>(StringComparer.Ordinal);
+for (var i = 0; i + 1 < args.Length; i += 2)
+    options[args[i]] = args[i + 1];
+if (args.Length % 2 != 0 || options.Keys.Except(["--seeds", "--kind", "--one", "--out"]).Any() || !(options.ContainsKey("--seeds") ^ options.ContainsKey("--one")))
+    return Refuse("wanted --seeds FROM-TO [--kind KIND], or --one SEED [--out DIR]");
+
+if (options.TryGetValue("--one", out var text))
+    return int.TryParse(text, out var seed) && seed > 0 ? One(seed) : Refuse($"--one is \"{text}\"; wanted a seed from 1");
+
+var ends = options["--seeds"].Split('-');
+if (ends.Length != 2 || !int.TryParse(ends[0], out var from) || !int.TryParse(ends[1], out var to) || from < 1 || to < from)
+    return Refuse($"--seeds is \"{options["--seeds"]}\"; wanted two seeds from 1, such as 1-300");
+var seeds = Enumerable.Range(from, to - from + 1);
+if (options.TryGetValue("--kind", out var word))
+{
+    if (!Enum.TryParse<NightKind>(word, ignoreCase: true, out var kind))
+        return Refuse($"--kind is \"{word}\"; wanted one of {string.Join(", ", Enum.GetNames<NightKind>())}");
+    seeds = seeds.Where(one => NightKinds.Of(one) == kind);
+}
+
+var watch = Stopwatch.StartNew();
+var (board, nights, readings) = ScoredNights.Of([.. seeds]);
+ScoreTable.Write(board, Console.Out);
+Console.Out.WriteLine();
+Console.Out.WriteLine($"{board.Figures.Count(figure => figure.IsHeld)} of {board.Figures.Count} figures held; {nights} nights, {readings} readings, {watch.Elapsed.TotalSeconds:0} s.");
+return 0;
+
+int One(int seed)
+{
+    var night = NightMaker.Make(seed);
+    if (options.TryGetValue("--out", out var folder))
+        NightFolder.Write(night, folder);
+    ScoreTable.Write(night, NightReplay.Of(night), Console.Out);
+    return 0;
+}
+
+int Refuse(string sentence)
+{
+    Console.Error.WriteLine(sentence);
+    return 64;
+}
