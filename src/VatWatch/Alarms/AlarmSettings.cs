@@ -124,7 +124,7 @@ public sealed partial record AlarmSettings
     internal AlarmPriority OfGuard(Quantity measures) => measures switch
     {
         Quantity.Temperature => PriorityOf(AlarmNames.Overheat),
-        Quantity.Heater => PriorityOf(AlarmNames.HeatingFault),
+        Quantity.Heater or Quantity.HeaterCommand => PriorityOf(AlarmNames.HeatingFault),
         Quantity.Orp => PriorityOf(AlarmNames.RedoxWeak),
         Quantity.Ph => PriorityOf(AlarmNames.AlkaliLow),
         Quantity.Level => AlarmPriority.High,

@@ -79,7 +79,7 @@ internal sealed class LiquorSide
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
-                _watch.Heater.Tell(measurement.Stamp.Monotonic, measurement.GoodValue is { } value ? value >= 0.5 : null);
+                _watch.Heater.Tell(measurement.Stamp.Monotonic, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.Level:
                 _level.Accept(measurement);

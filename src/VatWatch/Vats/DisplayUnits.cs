@@ -47,7 +47,8 @@ public sealed record DisplayUnits(bool IsUs)
         Quantity.Temperature or Quantity.Ambient => Temperature(value),
         Quantity.Ph => $"pH {Number(value, 2)}",
         Quantity.Orp => $"{Number(value, 0)} mV",
-        Quantity.Heater => value >= 0.5 ? "on" : "off",
+        Quantity.Heater when QuantityText.IsHeating(value) && value < 0.95 => $"{Number(100 * value, 0)} %",
+        Quantity.Heater or Quantity.HeaterCommand => QuantityText.IsHeating(value) ? "on" : "off",
         _ => $"{Number(value, 0)} %",
     };
 

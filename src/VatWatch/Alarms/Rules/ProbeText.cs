@@ -14,6 +14,7 @@ internal static class ProbeText
         Quantity.Ph => "pH",
         Quantity.Orp => "ORP",
         Quantity.Heater => "heater",
+        Quantity.HeaterCommand => "heater's switch",
         _ => "level",
     };
 
