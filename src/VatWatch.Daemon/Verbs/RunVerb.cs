@@ -1,7 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -39,7 +39,7 @@ internal static class RunVerb
 
     private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

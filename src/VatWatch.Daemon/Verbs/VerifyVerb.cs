@@ -22,7 +22,7 @@ internal static class VerifyVerb
         var folder = data;
         if (file is null && folder is null)
         {
-            if (DaemonConfiguration.Load(path, console) is not { } configuration)
+            if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
             {
                 return ExitCode.BadConfiguration;
             }

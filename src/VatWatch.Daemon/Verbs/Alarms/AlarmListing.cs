@@ -12,7 +12,7 @@ internal static class AlarmListing
 
     public static int Run(AlarmQuestion question, string? config, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(config, console) is not { } configuration)
+        if (DaemonConfiguration.Load(config, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }
@@ -39,11 +39,11 @@ internal static class AlarmListing
             question.WantsWeek ? AlarmWeeks.Read(reader, end, 1)[0] : null);
         if (question.AsJson)
         {
-            AlarmPrint.Json(report, console.Out);
+            AlarmPrint.Json(report, configuration.Watch.Units, console.Out);
         }
         else
         {
-            AlarmPrint.Text(report, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
+            AlarmPrint.Text(report, configuration.Watch.Units, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
         }
 
         return ExitCode.Success;

@@ -1,6 +1,7 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -40,7 +41,8 @@ internal static class AlarmEndpoints
         .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 
-    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmDocument.Of)];
+    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed, [Service] SiteFacts site) =>
+        [.. AlarmList.All(feed).Select(alarm => AlarmDocument.Of(alarm, site.Units))];
 
     private static async Task<IResult> FiguresAsync(HttpContext context, [Service] IAlarmHistory history, [Service] ILiveFeed feed)
     {
@@ -69,7 +71,7 @@ internal static class AlarmEndpoints
             return problem!;
         }
 
-        var request = new AlarmRequest(kind, vat, alarm, body.By, "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
+        var request = new AlarmRequest(kind, vat, alarm, body.By, Visitor.Of(context) is { IsLocal: true } ? "verb" : "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
         var outcome = await window.CarryOutAsync(request, context.RequestAborted);
         return outcome.Kind switch
         {

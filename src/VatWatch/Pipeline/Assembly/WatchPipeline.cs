@@ -3,10 +3,11 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
-using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
 using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mail;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
@@ -27,7 +28,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
-    private readonly ContactWires _contacts;
+    private readonly NotificationRouter _contacts;
 
     private WatchPipeline(
         IReadOnlyList<BusWithProbes> benches,
@@ -35,8 +36,9 @@ public sealed class WatchPipeline : IAsyncDisposable
         DaemonWatcher daemon,
         WatchStage watch,
         JournalStage journal,
-        ContactWires contacts,
+        NotificationRouter contacts,
         LiveFeed feed,
+        AlarmService alarms,
         ISessionService sessions,
         MqttLink link,
         ProbeCounters counters)
@@ -48,6 +50,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         _journal = journal;
         _contacts = contacts;
         Feed = feed;
+        Alarms = alarms;
         Sessions = sessions;
         Link = link;
         Counters = counters;
@@ -56,8 +59,8 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>The newest of everything.</summary>
     public ILiveFeed Feed { get; }
 
-    /// <summary>Where acts of people go.</summary>
-    public IAlarmActions Desk => _watch;
+    /// <summary>What people may do with alarms.</summary>
+    public AlarmService Alarms { get; }
 
     /// <summary>Where the log book is written.</summary>
     public ISessionService Sessions { get; }
@@ -72,17 +75,17 @@ public sealed class WatchPipeline : IAsyncDisposable
     public long ReadingsDropped => _watch.Dropped;
 
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
-    public long AlarmsLost => _journal.Lost + _contacts.NotificationRouter.Dropped;
+    public long AlarmsLost => _journal.Lost + _contacts.Dropped;
 
     /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
     internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
 
-    /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
+    /// <summary>How the ways to contacts do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
 
     /// <summary>Sentences of each contact held back by the flood limit.</summary>
-    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
     public static WatchPipeline Build(
@@ -98,16 +101,16 @@ public sealed class WatchPipeline : IAsyncDisposable
         var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
         clockStage.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
-        var publisher = new MqttTopicPublisher();
-        MqttLink? link = null;
-        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
+        var link = new MqttLink(mqtt, configuration.Site, configuration.Units, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        var router = NotificationRouter.Make(contacts, configuration.Site, picture, store, link, logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
             feed.Show,
-            publisher,
-            wires.NotificationRouter,
+            link,
+            router,
             vat => names.GetValueOrDefault(vat, vat.Value),
+            configuration.Units,
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
@@ -122,22 +125,21 @@ public sealed class WatchPipeline : IAsyncDisposable
         var daemon = new DaemonWatcher(
             [
                 storeSignals.Signals,
-                () => link is { } known ? DaemonSignals.Of(known) : [],
+                () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
-                () => DaemonSignals.Of(wires.Senders),
+                () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
-        var watchers = configuration.Vats
-            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
-        var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
+        var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
         var learning = new LearningStage(
             store,
             [.. configuration.Vats.Select(vat => vat.Definition)],
@@ -167,26 +169,24 @@ public sealed class WatchPipeline : IAsyncDisposable
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
+        Restore(store, watchers, daemon, feed, link, router, clock.Now());
 
         IReadOnlyList<IStage> stages =
         [
             new StoreStage(store),
             journal,
-            new MqttStage(link),
-            .. wires.Senders.Select(sender => new ContactStage(sender)),
+            new MqttStage(link, heartbeat, watch),
+            .. router.Senders.Select(sender => new ContactStage(sender)),
             .. farWatches.Select(far => new PeerMonitorStage(far)),
             calibrations,
             learning,
             conditions,
             .. followers,
             watch,
-            new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             clockStage,
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
     }
 
     /// <summary>Every stage, in order of start.</summary>
@@ -209,7 +209,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     }
 
     private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, NotificationRouter switchboard, Stamp now)
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
@@ -225,7 +225,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);
-                publisher.Enqueue(status);
+                link.Enqueue(status);
             }
         }
 
@@ -233,10 +233,10 @@ public sealed class WatchPipeline : IAsyncDisposable
         foreach (var status in daemon.Alarms)
         {
             feed.Show(status);
-            publisher.Enqueue(status);
+            link.Enqueue(status);
         }
 
-        switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
 }
 
@@ -251,15 +251,15 @@ internal sealed class ContactStage(ContactSender sender) : IStage
     public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
 }
 
-/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure tells everything anew.</summary>
-internal sealed class MqttStage(MqttLink link) : IStage
+/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure publishes everything anew.</summary>
+internal sealed class MqttStage(MqttLink link, Heartbeat heartbeat, IAlarmActions alarms) : IStage
 {
     public string Name => "mqtt";
 
     /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
     public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
 
-    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel, Pulse);
+    public Task RunAsync(CancellationToken cancel) => link.RunAsync(heartbeat, alarms.CarryOutAsync, cancel, Pulse);
 }
 
 /// <summary>Listening for another VatWatch, as a stage.</summary>
