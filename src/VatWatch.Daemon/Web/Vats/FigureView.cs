@@ -54,6 +54,7 @@ public sealed record FigureView(
         Quantity.Ph => "pH",
         Quantity.Orp => "ORP",
         Quantity.Heater => "Heater",
+        Quantity.HeaterCommand => "Heater's switch",
         _ => "Level",
     };
 
@@ -69,7 +70,7 @@ public sealed record FigureView(
             Quantity.Temperature or Quantity.Ambient => (units.FromCelsius(value).ToString("F1"), units.TemperatureUnit),
             Quantity.Ph => (value.ToString("F2"), ""),
             Quantity.Orp => (value.ToString("F0").Replace('-', '−'), "mV"),
-            Quantity.Heater => (units.Value(Quantity.Heater, value), ""),
+            Quantity.Heater or Quantity.HeaterCommand => (units.Value(measurement.Quantity, value), ""),
             _ => (value.ToString("F0"), "%"),
         };
     }
