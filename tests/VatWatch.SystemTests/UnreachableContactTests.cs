@@ -21,10 +21,8 @@ public sealed class UnreachableContactTests
             Configuration = async (folder, port) =>
             {
                 var list = Path.Combine(folder, "acl.txt");
-                await File.WriteAllLinesAsync(list,
-                [
-                    .. (string[])["status", "heartbeat", "+/measurement/+", "+/condition", "+/alarm/+"],
-                ].Select(topic => $"topic readwrite vatwatch/test-studio/{topic}").Append("topic read vatwatch/test-studio/#"));
+                string[] granted = ["status", "heartbeat", "+/measurement/+", "+/condition", "+/alarm/+"];
+                await File.WriteAllLinesAsync(list, granted.Select(topic => $"topic readwrite vatwatch/test-studio/{topic}").Append("topic read vatwatch/test-studio/#"));
                 return $"listener {port} 127.0.0.1\nallow_anonymous true\nacl_file {list}";
             },
         });

@@ -48,7 +48,7 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
             episode.Returned?.Utc ?? episode.SetAside?.Utc,
             ChartMarkKind.Alarm,
             "!",
-            $"{episode.Priority.Word()} alarm {episode.Alarm.Value}: {episode.Text}{Seen(episode)}"));
+            $"{episode.Priority.Word()} alarm {episode.Alarm.Value}: {episode.Text.In(units)}{Seen(episode)}"));
 
     private static string Seen(AlarmEpisode episode) =>
         episode.TimeToAcknowledge is { } time ? $" Acknowledged {(episode.AcknowledgedBy is { } by ? $"by {by} " : "")}after {DisplayUnits.Duration(time)}." : "";

@@ -66,7 +66,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
         var clock = StartClock(configuration.Watch, store);
         var forwarder = configuration.Influx is { } influx
-            ? new InfluxForwarder(store, influx, configuration.Watch.Site, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
+            ? new InfluxForwarder(store, influx, configuration.Watch.Site, configuration.Watch.Units, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
             : null;
         var line = WatchPipeline.Build(
             configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);

@@ -30,10 +30,6 @@ public sealed class FloodGate(FloodLimits limits)
     /// <summary>Sentences held back since the start.</summary>
     public long HeldBack { get; private set; }
 
-    /// <summary>The sentences that may go out for <paramref name="change"/>; none for one that is not announced or that is held back.</summary>
-    public IReadOnlyList<string> Pass(AlarmChange change) =>
-        change.Announce ? Pass(change.Status, change.Status.Text, change.Stamp.Monotonic) : Due(change.Stamp.Monotonic);
-
     /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; none when it is held back.</summary>
     public IReadOnlyList<string> Pass(AlarmStatus status, string sentence, TimeSpan monotonic)
     {

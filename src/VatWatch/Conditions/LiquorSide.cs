@@ -40,7 +40,7 @@ internal sealed class LiquorSide
         _heater = new NewestValue(vat, Quantity.Heater);
         _level = new NewestValue(vat, Quantity.Level);
         _watch = new HeatWatch(vat);
-        _diagnoser = new HeatDiagnoser(vat, _watch, units);
+        _diagnoser = new HeatDiagnoser(vat, _watch);
     }
 
     public LearnedHeat Learned => _watch.Balance.Learned(_watch.Thermostat.OffC);

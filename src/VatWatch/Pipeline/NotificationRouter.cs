@@ -13,7 +13,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
 {
     /// <summary>Makes a route to every contact; nothing runs yet.</summary>
     public static NotificationRouter Make(
-        ContactTable table, string site, DisplayUnits display, IVatPicture? picture, WatchStore store, MqttLink link, ILoggerFactory logs)
+        ContactTable table, string site, IVatPicture? picture, WatchStore store, MqttLink link, ILoggerFactory logs)
     {
         var log = logs.CreateLogger<ContactSender>();
         return new([.. table.Contacts.Select(contact =>
@@ -21,7 +21,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
             var outbox = new OutboxQueue(store, contact.Id, TimeProvider.System);
             var delivery = Deliveries.Open(table, contact, site, picture, link, TimeProvider.System, log);
             return new ContactRoute(
-                new EscalationPolicy(contact, display, new FloodGate()),
+                new EscalationPolicy(contact, new FloodGate()),
                 outbox,
                 new ContactSender(contact.Id, contact.Way.Word, delivery, outbox, new DeliveryTimings(), TimeProvider.System, log));
         })]);

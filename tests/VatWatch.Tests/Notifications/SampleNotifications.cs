@@ -17,9 +17,9 @@ internal static class SampleNotifications
     public static Notification TooHot(long id = 7, AlarmState state = AlarmState.Unacknowledged)
     {
         var status = RunningLink.Overheat(state);
-        return new(id, status.Vat, status.Alarm, status.Priority, status.Since.Utc, status.Text)
+        return new(id, status.Vat, status.Alarm, status.Priority, status.Since.Utc, status.Text.In(DisplayUnits.Us))
         {
-            Document = JsonSerializer.Serialize(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument),
+            Document = JsonSerializer.Serialize(AlarmDocument.Of(status, DisplayUnits.Us), MqttJson.Readable.AlarmDocument),
         };
     }
 }

@@ -41,7 +41,8 @@ internal static class AlarmEndpoints
         .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 
-    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmDocument.Of)];
+    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed, [Service] SiteFacts site) =>
+        [.. AlarmList.All(feed).Select(alarm => AlarmDocument.Of(alarm, site.Units))];
 
     private static async Task<IResult> FiguresAsync(HttpContext context, [Service] IAlarmHistory history, [Service] ILiveFeed feed)
     {

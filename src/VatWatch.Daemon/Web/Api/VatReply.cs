@@ -23,5 +23,5 @@ internal sealed record VatReply(
         site.SimulatedVats.Contains(live.Definition.Id),
         ConditionDocument.Of(live.Condition),
         [.. live.Latest.Select(measurement => MeasurementReply.Of(measurement, now))],
-        [.. live.Alarms.Select(AlarmDocument.Of)]);
+        [.. live.Alarms.Select(alarm => AlarmDocument.Of(alarm, site.Units))]);
 }

@@ -20,7 +20,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
     public static WorkedOutView Of(VatCondition condition, VatDefinition vat, PageFacts page)
     {
         var writer = new Writer(condition, vat, page.Site.Units, page.Clock);
-        return new([.. writer.Lines()], [.. condition.Diagnoses.Select(one => one.Sentence)]);
+        return new([.. writer.Lines()], [.. condition.Diagnoses.Select(one => one.Sentence.In(page.Site.Units))]);
     }
 
     private sealed class Writer(VatCondition condition, VatDefinition vat, DisplayUnits units, LocalClock clock)

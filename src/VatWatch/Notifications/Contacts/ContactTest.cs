@@ -66,7 +66,7 @@ public sealed class ContactTest(
             var timings = new MqttTimings();
             var settings = ClientSettings.Make(mqtt, $"vatwatch-{site}-test", null, timings);
             await using var connection = await MqttConnection.OpenAsync(mqtt, settings, (_, _) => Task.CompletedTask, timings, time, cancel);
-            var messages = new MqttMessages(new(site));
+            var messages = new MqttMessages(new(site), DisplayUnits.Si);
             var outcome = DeliveryOutcome.Taken("");
             foreach (var vat in vats.Append(VatId.Daemon).TakeWhile(_ => outcome.Kind == DeliveryKind.Taken))
             {

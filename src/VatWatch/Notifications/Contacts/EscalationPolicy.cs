@@ -12,7 +12,7 @@ namespace VatWatch.Notifications.Contacts;
 /// An alarm that becomes unacknowledged begins an escalation. It is due at once, or after the contact's delay, or when the contact's hours begin; it is
 /// gone when the alarm is acknowledged or returns before that. A contact who was told hears of the return too, within the hours.
 /// </remarks>
-internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, FloodGate gate)
+internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
 {
     private static readonly AlarmName Flood = new("flood");
     private readonly Dictionary<(VatId, AlarmName), Escalation> _escalations = [];
@@ -193,7 +193,7 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
     private bool MayDisturb(AlarmStatus status, Stamp now) =>
         contact.Hours is null || !now.UtcTrusted || (contact.CriticalAlways && status.Priority == AlarmPriority.Critical);
 
-    private string Words(AlarmStatus status) => contact.Units == display ? status.Text : status.TextInOtherUnits ?? status.Text;
+    private string Words(AlarmStatus status) => status.Text.In(contact.Units);
 
     private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now)
     {
@@ -203,7 +203,7 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
             return [];
         }
 
-        var document = JsonSerializer.Serialize(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument);
+        var document = JsonSerializer.Serialize(AlarmDocument.Of(status, contact.Units), MqttJson.Readable.AlarmDocument);
         return [.. passed.Select(one => new Notification(0, status.Vat, status.Alarm, status.Priority, now.Utc, one) { Document = document })];
     }
 

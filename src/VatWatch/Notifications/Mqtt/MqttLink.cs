@@ -31,19 +31,20 @@ public sealed class MqttLink : ITopicPublisher
     /// <summary>Prepares a link; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="options">The broker.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
+    /// <param name="units">Units in which topics are written.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
-    public MqttLink(MqttOptions options, string site, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, time, log, new MqttTimings())
+    public MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, units, time, log, new MqttTimings())
     {
     }
 
-    internal MqttLink(MqttOptions options, string site, TimeProvider time, ILogger log, MqttTimings timings)
+    internal MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
         Topics = new(site);
-        Messages = new(Topics);
+        Messages = new(Topics, units);
         _retained = new(Messages, Counters, timings, time, log);
         _measurements = new(Messages, Counters, timings, time);
     }

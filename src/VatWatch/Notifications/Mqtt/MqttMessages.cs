@@ -13,7 +13,7 @@ using VatWatch.Notifications.Mqtt.Commands;
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>Makes the messages of one site: topic, payload, content type, retained or not, and quality of service.</summary>
-internal sealed class MqttMessages(MqttTopics topics)
+internal sealed class MqttMessages(MqttTopics topics, DisplayUnits units)
 {
     /// <summary>Payload of the status topic while the daemon is connected.</summary>
     public const string Online = "online";
@@ -45,7 +45,7 @@ internal sealed class MqttMessages(MqttTopics topics)
     /// <summary>JSON, retained, QoS 1.</summary>
     public MqttApplicationMessage Of(AlarmStatus status) => Message(
         topics.Alarm(status.Vat, status.Alarm),
-        Json(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument),
+        Json(AlarmDocument.Of(status, units), MqttJson.Readable.AlarmDocument),
         "application/json", retain: true, once: true);
 
     /// <summary>A beat, JSON, not retained, QoS 1.</summary>

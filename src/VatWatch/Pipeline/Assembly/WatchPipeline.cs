@@ -101,8 +101,8 @@ public sealed class WatchPipeline : IAsyncDisposable
         var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
         clockStage.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
-        var link = new MqttLink(mqtt, configuration.Site, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        var router = NotificationRouter.Make(contacts, configuration.Site, configuration.Units, picture, store, link, logs);
+        var link = new MqttLink(mqtt, configuration.Site, configuration.Units, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        var router = NotificationRouter.Make(contacts, configuration.Site, picture, store, link, logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
@@ -110,6 +110,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             link,
             router,
             vat => names.GetValueOrDefault(vat, vat.Value),
+            configuration.Units,
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
@@ -133,9 +134,7 @@ public sealed class WatchPipeline : IAsyncDisposable
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
-        var watchers = configuration.Vats
-            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);

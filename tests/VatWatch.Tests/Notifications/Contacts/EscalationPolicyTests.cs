@@ -137,12 +137,16 @@ public sealed class EscalationPolicyTests
     }
 
     [Fact]
-    public void Units_are_those_of_the_contact_as_far_as_the_words_are_known()
+    public void Units_are_those_of_the_contact()
     {
-        var book = Book(Plain with { Units = DisplayUnits.Si });
-        var known = Change(0, AlarmState.Normal, AlarmState.Unacknowledged, "121.0 °F");
-        Assert.Equal("49.4 °C", Assert.Single(book.Take(known with { Status = known.Status with { TextInOtherUnits = "49.4 °C" } }, At(0))).Sentence);
-        Assert.Equal(["121.0 °F"], Take(book, 1, AlarmState.Normal, AlarmState.Unacknowledged, "121.0 °F", alarm: "cold"));
+        var change = Change(0, AlarmState.Normal, AlarmState.Unacknowledged, "");
+        change = change with { Status = change.Status with { Text = new($"It is at {49.4:°C}."), Value = 49.4, Unit = "°C" } };
+        foreach (var (units, text, json) in new[] { (DisplayUnits.Si, "It is at 49.4 °C.", "\"value\":49.4"), (DisplayUnits.Us, "It is at 120.9 °F.", "\"value\":120.9") })
+        {
+            var told = Assert.Single(Book(Plain with { Units = units }).Take(change, At(0)));
+            Assert.Equal(text, told.Sentence);
+            Assert.Contains(json, told.Document, StringComparison.Ordinal);
+        }
     }
 
     [Fact]
@@ -212,7 +216,7 @@ public sealed class EscalationPolicyTests
         Assert.Single(asleep.Due(At(9 * 60), standsIn: true));
     }
 
-    private static EscalationPolicy Book(Contact contact) => new(contact, DisplayUnits.Us, new FloodGate());
+    private static EscalationPolicy Book(Contact contact) => new(contact, new FloodGate());
 
     private static IReadOnlyList<string> Take(
         EscalationPolicy book, double minutes, AlarmState before, AlarmState after, string text, AlarmPriority priority = AlarmPriority.Critical,

@@ -60,7 +60,7 @@ public sealed class AlarmCommandTests
     {
         Assert.True(Parse("""{"alarm":"overheat","by":"Ada","text":"lid was shut"}""", out var beside, out _, AlarmActKind.Note));
         Assert.True(Parse("""{"by":"Ada","text":"lid was shut"}""", out var about, out _, AlarmActKind.Note));
-        Assert.Equal(("overheat", AlarmNames.Note, "lid was shut"), (beside!.Alarm.Value, about!.Alarm.Value, about.Text));
+        Assert.Equal(("overheat", AlarmName.Note.Value, "lid was shut"), (beside!.Alarm.Value, about!.Alarm.Value, about.Text));
     }
 
     [Theory]

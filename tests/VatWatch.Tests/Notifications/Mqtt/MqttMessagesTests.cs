@@ -13,7 +13,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 /// </summary>
 public sealed class MqttMessagesTests
 {
-    private readonly MqttMessages _messages = new(new("hill-studio"));
+    private readonly MqttMessages _messages = new(new("hill-studio"), DisplayUnits.Us);
 
     [Theory]
     [InlineData(Quantity.Temperature, 46.10000000000001, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":46.1}""")]

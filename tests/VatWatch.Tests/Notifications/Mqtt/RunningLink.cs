@@ -35,7 +35,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public RunningLink(MqttOptions options, MqttTimings? timings = null, DeliveryTimings? delivery = null, RecordingDesk? desk = null, TimeProvider? deskTime = null)
     {
-        Link = new(options, "hill-studio", TimeProvider.System, this, timings ?? Short);
+        Link = new(options, "hill-studio", DisplayUnits.Us, TimeProvider.System, this, timings ?? Short);
         _senders =
         [
             new("phone", "mqtt", new TopicDelivery(Link, new(null), null, this), OutboxTable, delivery ?? ShortDelivery, TimeProvider.System, this),
