@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json;
 using MimeKit;
 using MimeKit.Utils;
 using VatWatch.Alarms;
