@@ -1,7 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text;
 using VatWatch.Alarms;
-using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
