@@ -133,7 +133,13 @@ public sealed class MqttLinkCommandTests
         Assert.Equal(
             """{"accepted":false,"reason":"the command could not be carried out; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/fails")).Payload);
         await Eventually.TrueAsync(() => link.Acknowledged.Count == 2, "the second reaches the desk");
-        time.Advance(AlarmService.LongestWait);
+        await Eventually.TrueAsync(
+            () =>
+            {
+                time.Advance(AlarmService.LongestWait);
+                return phone.Messages.Any(message => message.Topic == "phone/hangs");
+            },
+            "it is given up");
         Assert.Equal(
             """{"accepted":false,"reason":"the store did not confirm it within 10 s; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/hangs")).Payload);
         Assert.True(link.Link.State.Connected);
