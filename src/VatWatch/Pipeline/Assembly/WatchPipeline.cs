@@ -147,7 +147,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System,
             logs.CreateLogger<LearningStage>());
-        var benches = BusWithProbes.Build(configuration, clock, logs);
+        var benches = BusWithProbes.Build(configuration, clock);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
