@@ -1,4 +1,3 @@
-using System.Globalization;
 
 namespace VatWatch.Conditions.Heating;
 
