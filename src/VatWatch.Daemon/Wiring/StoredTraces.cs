@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 using VatWatch.Daemon.Web.Drawing;
-using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions;
 using VatWatch.Store;
 

@@ -99,7 +99,7 @@ public sealed record AlarmSettings
     internal AlarmPriority OfGuard(Quantity measures) => measures switch
     {
         Quantity.Temperature => PriorityOf(OverheatAlarm.Kind.Word),
-        Quantity.Heater => PriorityOf(HeatingFaultAlarm.Kind.Word),
+        Quantity.Heater or Quantity.HeaterCommand => PriorityOf(HeatingFaultAlarm.Kind.Word),
         Quantity.Orp => PriorityOf(RedoxWeakAlarm.Kind.Word),
         Quantity.Ph => PriorityOf(AlkaliLowAlarm.Kind.Word),
         Quantity.Level => AlarmPriority.High,

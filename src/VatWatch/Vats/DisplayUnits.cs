@@ -53,7 +53,8 @@ public sealed record DisplayUnits(bool IsUs)
         "L" => Volume(value),
         "g" => Mass(value),
         "pH" => $"pH {Number(value, 2)}",
-        "on/off" => value >= 0.5 ? "on" : "off",
+        "on/off" when QuantityText.IsHeating(value) && value < 0.95 => $"{Number(100 * value, 0)} %",
+        "on/off" => QuantityText.IsHeating(value) ? "on" : "off",
         _ => $"{Number(value, 0)} {unit}",
     };
 

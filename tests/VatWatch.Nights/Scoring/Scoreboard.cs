@@ -1,4 +1,3 @@
-using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Nights.Scenes;
 

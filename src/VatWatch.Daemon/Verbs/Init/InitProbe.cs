@@ -55,7 +55,7 @@ internal static class InitProbe
     private static string Scale(Quantity measures) => measures switch
     {
         Quantity.Ph => "0.01",
-        Quantity.Orp or Quantity.Heater => "1",
+        Quantity.Orp or Quantity.Heater or Quantity.HeaterCommand => "1",
         _ => "0.1",
     };
 }

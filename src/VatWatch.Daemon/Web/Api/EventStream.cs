@@ -142,3 +142,11 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, TimeProvider t
         await context.Response.Body.FlushAsync(cancel);
     }
 }
+
+/// <summary>Tells a follower of the event stream that it was too slow.</summary>
+/// <param name="Lost">Events it has lost since it began to follow.</param>
+internal sealed record LaggedReply(long Lost);
+
+/// <summary>Tells a follower of the event stream that the log book of a vat has changed.</summary>
+/// <param name="Vat">The vat.</param>
+internal sealed record SessionChangeReply(string Vat);

@@ -1,4 +1,3 @@
-
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>

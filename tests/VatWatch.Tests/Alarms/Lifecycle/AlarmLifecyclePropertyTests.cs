@@ -1,7 +1,5 @@
 using VatWatch.Alarms.Lifecycle;
-using VatWatch.Alarms.Rules;
 using CsCheck;
-using VatWatch.Alarms;
 
 namespace VatWatch.Tests.Alarms.Lifecycle;
 

@@ -1,5 +1,4 @@
 using VatWatch.Alarms.Lifecycle;
-using VatWatch.Alarms.Rules;
 using VatWatch.Alarms;
 
 namespace VatWatch.Tests.Alarms.Lifecycle;

@@ -1,6 +1,5 @@
 using VatWatch.Alarms.Lifecycle;
 using VatWatch.Alarms.Rules;
-using VatWatch.Alarms;
 
 namespace VatWatch.Tests.Alarms.Lifecycle;
 

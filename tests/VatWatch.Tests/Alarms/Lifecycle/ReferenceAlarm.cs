@@ -1,5 +1,3 @@
-using VatWatch.Alarms.Lifecycle;
-using VatWatch.Alarms.Rules;
 namespace VatWatch.Tests.Alarms.Lifecycle;
 
 /// <summary>

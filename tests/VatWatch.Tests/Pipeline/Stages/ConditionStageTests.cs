@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Conditions;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Conditions;
 using VatWatch.Tests.Store;

@@ -51,6 +51,7 @@ internal sealed class GuardedProbe(RuleContext context, ProbeDefinition probe)
         Quantity.Ph => "pH",
         Quantity.Orp => "ORP",
         Quantity.Heater => "heater",
+        Quantity.HeaterCommand => "heater's switch",
         _ => "level",
     };
 
