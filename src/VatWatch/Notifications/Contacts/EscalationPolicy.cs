@@ -83,8 +83,15 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     }
 
     /// <summary>What has become due by now: escalation, repeats, what waited for the hours, the summary of a flood.</summary>
-    public IReadOnlyList<Notification> Due(Stamp now)
+    /// <param name="now">Now.</param>
+    /// <param name="standsIn">Whether those who are notified before cannot be reached, so that the contact's delay is not waited for.</param>
+    public IReadOnlyList<Notification> Due(Stamp now, bool standsIn = false)
     {
+        foreach (var escalation in _escalations.Values.Where(escalation => standsIn && escalation is { Notified: false, Due: not null }))
+        {
+            escalation.Due = Open(escalation.Status, now.Monotonic, now);
+        }
+
         List<Notification> due = [.. _escalations.Values.OrderBy(escalation => escalation.Due).SelectMany(escalation => Due(escalation, now))];
         due.AddRange(gate.Due(now.Monotonic).Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence)));
         return due;

@@ -54,15 +54,40 @@ public sealed class TextLineDriver : IProbeDriver
 
     public string BusKind => SerialBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the instrument on, and is its plug in this computer ('ls -l /dev/serial/by-id')? Do baud, parity and stop bits match its manual? Is \"ask\" what it wants, with its line ending?",
+        "Compare the line shown with \"pattern\" and \"unit\"; a wrong speed or parity shows as odd characters.");
+
+    public FirstSettings Begin(Quantity measures, string place)
+    {
+        var asked = measures switch
+        {
+            Quantity.Ph => "PH",
+            Quantity.Orp => "ORP",
+            Quantity.Temperature => "T",
+            _ => measures.Word().ToUpperInvariant(),
+        };
+        return new(
+            $$"""{ "ask": "{{asked}}?\\r", "pattern": "(?<value>[-+]?[0-9.]+)", "unit": "{{measures.Unit()}}" }""",
+            "From the instrument's manual: what it is asked (leave \"ask\" out when it sends by itself), and how its answer looks.");
+    }
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    {
+        var unit = ReadUnit(settings, measures);
+        var line = ReadLine(settings);
+        return new(unit, (bus, _, probe) => line.Ask is { } ask ? new AskedLineProbe((SerialBus)bus, probe, line, ask) : new StreamedLineProbe((SerialBus)bus, probe, line));
+    }
+
+    /// <summary>Reads what is asked and how the answer looks.</summary>
+    internal static TextLineSettings ReadLine(ConfigNode settings)
     {
         var ask = ReadAsk(settings);
         var ending = settings.Choice("ending", Endings, LineEnding.Lf);
         var pattern = ReadPattern(settings);
         var status = ReadStatus(settings, pattern);
         var checksum = ReadChecksum(settings, pattern);
-        var unit = ReadUnit(settings, measures);
-        return new TextLinePlan(new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum)), unit);
+        return new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum));
     }
 
     /// <summary>Reads <c>unit</c>, as every driver of this bus does.</summary>
@@ -175,12 +200,4 @@ public sealed class TextLineDriver : IProbeDriver
             section.Faults.Add(section.Path, $"without a group in the pattern called \"{group}\"", $"(?<{group}>...) in the pattern");
         }
     }
-}
-
-/// <summary>A <c>text-line</c> probe as configured.</summary>
-internal sealed record TextLinePlan(TextLineSettings Settings, SampleUnit Unit) : IProbePlan
-{
-    public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => Settings.Ask is null
-        ? new StreamedLineProbe((SerialBus)bus, probe, Settings)
-        : new AskedLineProbe((SerialBus)bus, probe, Settings, Settings.Ask);
 }

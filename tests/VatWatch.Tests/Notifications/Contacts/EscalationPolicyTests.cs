@@ -200,6 +200,22 @@ public sealed class EscalationPolicyTests
         Assert.Single(Due(book, 12));
     }
 
+    [Fact]
+    public void The_second_contact_stands_in_at_once_when_the_first_cannot_be_reached_and_within_the_hours()
+    {
+        var book = Book(Plain with { After = TimeSpan.FromMinutes(30) });
+        Assert.Empty(Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(Due(book, 1));
+        Assert.Equal(["too hot Not acknowledged for 2 min."], book.Due(At(2), standsIn: true).Select(note => note.Sentence));
+        Assert.Empty(book.Due(At(3), standsIn: true));
+        Assert.Empty(Due(book, 40));
+
+        var asleep = Book(Plain with { After = TimeSpan.FromMinutes(30), Hours = Daytime, CriticalAlways = false });
+        Assert.Empty(Take(asleep, 60, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(asleep.Due(At(61), standsIn: true));
+        Assert.Single(asleep.Due(At(9 * 60), standsIn: true));
+    }
+
     private static EscalationPolicy Book(Contact contact) => new(contact, new FloodGate());
 
     private static IReadOnlyList<string> Take(
