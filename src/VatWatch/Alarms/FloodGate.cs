@@ -2,21 +2,19 @@ namespace VatWatch.Alarms;
 
 /// <summary>
 /// Stands between alarm changes and the phone: lets sentences through until the flood limit, then holds them back and sends one summary per
-/// window instead. Critical alarms are never lost in a flood: they are told together, at their own slow pace. Not thread safe.
+/// window instead. A critical alarm is never held back, unless it was told a moment ago, nor is the first sentence about a vat that is more urgent
+/// than what was told of the vat in the flood. Not thread safe.
 /// </summary>
 public sealed class FloodGate(FloodLimits limits)
 {
-    /// <summary>Critical sentences put into one message; more are counted.</summary>
-    private const int SentencesTogether = 3;
-
     private readonly Queue<TimeSpan> _offered = new();
-    private readonly Queue<TimeSpan> _passed = new();
-    private readonly Dictionary<(string Vat, string Alarm), string> _critical = [];
-    private readonly HashSet<(string Vat, string Alarm)> _heldAlarms = [];
+
+    /// <summary>What passed within the window; in a flood, from the window before it on.</summary>
+    private readonly Queue<(TimeSpan At, VatId Vat, AlarmPriority Priority)> _passed = new();
+    private readonly HashSet<(VatId Vat, AlarmName Alarm)> _heldAlarms = [];
+    private readonly Dictionary<(VatId Vat, AlarmName Alarm), TimeSpan> _critical = [];
     private TimeSpan _now;
     private TimeSpan _summaryAt;
-    private TimeSpan? _criticalAt;
-    private int _held;
 
     /// <summary>A gate with the usual limits.</summary>
     public FloodGate()
@@ -30,110 +28,87 @@ public sealed class FloodGate(FloodLimits limits)
     /// <summary>Sentences held back since the start.</summary>
     public long HeldBack { get; private set; }
 
-    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; none when it is held back.</summary>
+    /// <summary>Sentences held back that no summary has spoken of yet.</summary>
+    public int Held { get; private set; }
+
+    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; without it when it is held back.</summary>
     public IReadOnlyList<string> Pass(AlarmStatus status, string sentence, TimeSpan monotonic)
     {
         var sentences = new List<string>(Due(monotonic));
         _offered.Enqueue(_now);
-        if (!IsFlooded && _passed.Count < limits.Most)
+        var isFirst = status.State == AlarmState.Unacknowledged && _passed.All(passed => passed.Vat != status.Vat || passed.Priority < status.Priority);
+        var isCritical = status is { State: AlarmState.Unacknowledged, Priority: AlarmPriority.Critical } && !_critical.ContainsKey((status.Vat, status.Alarm));
+        var isBelowLimit = !IsFlooded && _passed.Count < limits.Most;
+        if (isFirst || isBelowLimit)
         {
-            _passed.Enqueue(_now);
+            _passed.Enqueue((_now, status.Vat, status.Priority));
+        }
+
+        if (isFirst || isBelowLimit || isCritical)
+        {
+            NoteCritical(status);
             sentences.Add(sentence);
             return sentences;
         }
 
-        Hold(status, sentence);
+        Held++;
+        HeldBack++;
+        _heldAlarms.Add((status.Vat, status.Alarm));
         if (!IsFlooded)
         {
             IsFlooded = true;
-            sentences.Add(Begun());
-        }
-        else
-        {
-            sentences.AddRange(DueCritical());
+            _summaryAt = _now;
+            sentences.Add($"Too many alarms at once: after {limits.Most} messages in {DisplayUnits.Duration(limits.Window)} the next ones are held back. Look at the alarm page.");
         }
 
         return sentences;
     }
 
-    /// <summary>What is due without a new change: the summary of a flood that goes on or has ended, and critical sentences that waited.</summary>
+    /// <summary>What is due without a new change: the summary of a flood that goes on or has ended.</summary>
     public IReadOnlyList<string> Due(TimeSpan monotonic)
     {
         _now = monotonic > _now ? monotonic : _now;
-        Forget(_offered);
-        Forget(_passed);
-        if (!IsFlooded)
+        while (_offered.TryPeek(out var offered) && _now - offered >= limits.Window)
         {
-            return [];
+            _offered.Dequeue();
         }
 
-        if (_offered.Count < limits.Calm)
+        foreach (var old in _critical.Where(told => _now - told.Value >= limits.CriticalEvery).ToList())
         {
-            IsFlooded = false;
-            return _held == 0 ? [] : [Summary()];
+            _critical.Remove(old.Key);
         }
 
-        return _now - _summaryAt >= limits.Window && _held > 0 ? [Summary()] : DueCritical();
+        IsFlooded &= _offered.Count >= limits.Calm;
+        while (!IsFlooded && _passed.TryPeek(out var passed) && _now - passed.At >= limits.Window)
+        {
+            _passed.Dequeue();
+        }
+
+        return Held > 0 && (!IsFlooded || _now - _summaryAt >= limits.Window) ? [Summary()] : [];
     }
 
-    private void Hold(AlarmStatus status, string sentence)
+    /// <summary>Whoever was told of a critical alarm a moment ago and of nothing else since knows that it stands: one that flaps does not ring each time.</summary>
+    private void NoteCritical(AlarmStatus status)
     {
-        _held++;
-        HeldBack++;
-        var alarm = (status.Vat.Value, status.Alarm.Value);
-        _heldAlarms.Add(alarm);
-        if (status.Priority == AlarmPriority.Critical && status.State == AlarmState.Unacknowledged)
+        if (status is { State: AlarmState.Unacknowledged, Priority: AlarmPriority.Critical })
         {
-            _critical[alarm] = sentence;
+            _critical[(status.Vat, status.Alarm)] = _now;
         }
         else
         {
-            _critical.Remove(alarm);
+            _critical.Remove((status.Vat, status.Alarm));
         }
-    }
-
-    private string[] DueCritical() =>
-        _critical.Count == 0 || _now - _criticalAt < limits.CriticalEvery ? [] : [TakeCritical()];
-
-    private string Begun()
-    {
-        _summaryAt = _now;
-        return $"{CriticalFirst()}Too many alarms at once: after {limits.Most} messages in {DisplayUnits.Duration(limits.Window)} the next ones are held back. Look at the alarm page.";
     }
 
     private string Summary()
     {
         _summaryAt = _now;
-        var messages = _held == 1 ? "1 alarm message was" : $"{_held} alarm messages were";
+        var messages = Held == 1 ? "1 alarm message was" : $"{Held} alarm messages were";
         var alarms = _heldAlarms.Count == 1 ? "1 alarm" : $"{_heldAlarms.Count} alarms";
-        var vats = string.Join(", ", _heldAlarms.Select(held => held.Vat).Distinct().Order(StringComparer.Ordinal));
-        var sentence = $"{CriticalFirst()}{messages} held back because too many came at once, about {alarms} of {vats}. The alarm page has them all.";
-        _held = 0;
+        var vats = string.Join(", ", _heldAlarms.Select(held => held.Vat.Value).Distinct().Order(StringComparer.Ordinal));
+        Held = 0;
         _heldAlarms.Clear();
-        return sentence;
-    }
-
-    private string CriticalFirst() => _critical.Count > 0 ? TakeCritical() + " " : "";
-
-    private string TakeCritical()
-    {
-        _criticalAt = _now;
-        var told = _critical.Values.Take(SentencesTogether).ToList();
-        if (_critical.Count > told.Count)
-        {
-            told.Add($"{_critical.Count - told.Count} more critical alarms stand.");
-        }
-
-        _critical.Clear();
-        return string.Join(" ", told);
-    }
-
-    private void Forget(Queue<TimeSpan> times)
-    {
-        while (times.TryPeek(out var oldest) && _now - oldest >= limits.Window)
-        {
-            times.Dequeue();
-        }
+        return $"{messages} held back because too many came at once, about {alarms} of {vats}. The alarm page has them all.";
     }
 }
 
@@ -149,6 +124,6 @@ public sealed record FloodLimits
     /// <summary>The flood is over when fewer than this many came within the window.</summary>
     public int Calm { get; init; } = 5;
 
-    /// <summary>In a flood, critical alarms are told together and no oftener than this.</summary>
+    /// <summary>In a flood, the same critical alarm is told no oftener than this.</summary>
     public TimeSpan CriticalEvery { get; init; } = TimeSpan.FromMinutes(2);
 }
