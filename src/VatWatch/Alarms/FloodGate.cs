@@ -1,20 +1,20 @@
 namespace VatWatch.Alarms;
 
 /// <summary>
-/// Stands between alarm changes and the phone: lets sentences through until the flood limit, then holds them back and sends one summary per
-/// window instead. A critical alarm is never held back, unless it was told a moment ago, nor is the first sentence about a vat that is more urgent
-/// than what was told of the vat in the flood. Not thread safe.
+/// Stands between alarm changes and one contact: lets sentences through until the flood limit, then holds them back and sends one summary per window
+/// instead. Two kinds pass in a flood too, each by itself and at once: a critical alarm that comes, and the first of a vat that matters more than all
+/// that was told of it. Not thread safe.
 /// </summary>
 public sealed class FloodGate(FloodLimits limits)
 {
     private readonly Queue<TimeSpan> _offered = new();
-
-    /// <summary>What passed within the window; in a flood, from the window before it on.</summary>
-    private readonly Queue<(TimeSpan At, VatId Vat, AlarmPriority Priority)> _passed = new();
+    private readonly Queue<TimeSpan> _passed = new();
+    private readonly Dictionary<(VatId Vat, AlarmName Alarm), (TimeSpan At, bool Stands)> _told = [];
+    private readonly Dictionary<VatId, (TimeSpan At, AlarmPriority Priority)> _highest = [];
     private readonly HashSet<(VatId Vat, AlarmName Alarm)> _heldAlarms = [];
-    private readonly Dictionary<(VatId Vat, AlarmName Alarm), TimeSpan> _critical = [];
     private TimeSpan _now;
     private TimeSpan _summaryAt;
+    private TimeSpan _floodAt;
 
     /// <summary>A gate with the usual limits.</summary>
     public FloodGate()
@@ -28,25 +28,17 @@ public sealed class FloodGate(FloodLimits limits)
     /// <summary>Sentences held back since the start.</summary>
     public long HeldBack { get; private set; }
 
-    /// <summary>Sentences held back that no summary has spoken of yet.</summary>
+    /// <summary>Sentences held back of which no summary has spoken yet.</summary>
     public int Held { get; private set; }
 
-    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; without it when it is held back.</summary>
+    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm: what is due from the gate itself, and the sentence unless it is held back.</summary>
     public IReadOnlyList<string> Pass(AlarmStatus status, string sentence, TimeSpan monotonic)
     {
         var sentences = new List<string>(Due(monotonic));
         _offered.Enqueue(_now);
-        var isFirst = status.State == AlarmState.Unacknowledged && _passed.All(passed => passed.Vat != status.Vat || passed.Priority < status.Priority);
-        var isCritical = status is { State: AlarmState.Unacknowledged, Priority: AlarmPriority.Critical } && !_critical.ContainsKey((status.Vat, status.Alarm));
-        var isBelowLimit = !IsFlooded && _passed.Count < limits.Most;
-        if (isFirst || isBelowLimit)
+        if ((!IsFlooded && _passed.Count < limits.Most) || MustPass(status))
         {
-            _passed.Enqueue((_now, status.Vat, status.Priority));
-        }
-
-        if (isFirst || isBelowLimit || isCritical)
-        {
-            NoteCritical(status);
+            Note(status);
             sentences.Add(sentence);
             return sentences;
         }
@@ -57,7 +49,7 @@ public sealed class FloodGate(FloodLimits limits)
         if (!IsFlooded)
         {
             IsFlooded = true;
-            _summaryAt = _now;
+            _summaryAt = _floodAt = _now;
             sentences.Add($"Too many alarms at once: after {limits.Most} messages in {DisplayUnits.Duration(limits.Window)} the next ones are held back. Look at the alarm page.");
         }
 
@@ -68,37 +60,38 @@ public sealed class FloodGate(FloodLimits limits)
     public IReadOnlyList<string> Due(TimeSpan monotonic)
     {
         _now = monotonic > _now ? monotonic : _now;
-        while (_offered.TryPeek(out var offered) && _now - offered >= limits.Window)
-        {
-            _offered.Dequeue();
-        }
-
-        foreach (var old in _critical.Where(told => _now - told.Value >= limits.CriticalEvery).ToList())
-        {
-            _critical.Remove(old.Key);
-        }
-
-        IsFlooded &= _offered.Count >= limits.Calm;
-        while (!IsFlooded && _passed.TryPeek(out var passed) && _now - passed.At >= limits.Window)
-        {
-            _passed.Dequeue();
-        }
-
-        return Held > 0 && (!IsFlooded || _now - _summaryAt >= limits.Window) ? [Summary()] : [];
+        Forget(_offered);
+        Forget(_passed);
+        var isOver = IsFlooded && _offered.Count < limits.Calm;
+        IsFlooded = IsFlooded && !isOver;
+        return Held > 0 && (isOver || _now - _summaryAt >= limits.Window) ? [Summary()] : [];
     }
 
-    /// <summary>Whoever was told of a critical alarm a moment ago and of nothing else since knows that it stands: one that flaps does not ring each time.</summary>
-    private void NoteCritical(AlarmStatus status)
+    /// <summary>
+    /// An alarm that comes and is critical, or matters more than what was told of its vat since the window before the flood. One that was just told as standing is not
+    /// told again, whatever came in between: that would be a flood of one alarm.
+    /// </summary>
+    private bool MustPass(AlarmStatus status)
     {
-        if (status is { State: AlarmState.Unacknowledged, Priority: AlarmPriority.Critical })
+        if (status.State != AlarmState.Unacknowledged)
         {
-            _critical[(status.Vat, status.Alarm)] = _now;
+            return false;
         }
-        else
-        {
-            _critical.Remove((status.Vat, status.Alarm));
-        }
+
+        var wasJustTold = _told.TryGetValue((status.Vat, status.Alarm), out var told) && told.Stands && _now - told.At < limits.SameAlarmEvery;
+        return !wasJustTold && (status.Priority == AlarmPriority.Critical || !(HighestOf(status.Vat) >= status.Priority));
     }
+
+    private void Note(AlarmStatus status)
+    {
+        _passed.Enqueue(_now);
+        _told[(status.Vat, status.Alarm)] = (_now, status.State == AlarmState.Unacknowledged);
+        _highest[status.Vat] = HighestOf(status.Vat) > status.Priority ? _highest[status.Vat] : (_now, status.Priority);
+    }
+
+    /// <summary>The highest priority told of a vat in this flood and the window before it, or in the window before now; null for none.</summary>
+    private AlarmPriority? HighestOf(VatId vat) =>
+        _highest.TryGetValue(vat, out var highest) && highest.At > (IsFlooded ? _floodAt : _now) - limits.Window ? highest.Priority : null;
 
     private string Summary()
     {
@@ -109,6 +102,14 @@ public sealed class FloodGate(FloodLimits limits)
         Held = 0;
         _heldAlarms.Clear();
         return $"{messages} held back because too many came at once, about {alarms} of {vats}. The alarm page has them all.";
+    }
+
+    private void Forget(Queue<TimeSpan> times)
+    {
+        while (times.TryPeek(out var oldest) && _now - oldest >= limits.Window)
+        {
+            times.Dequeue();
+        }
     }
 }
 
@@ -124,6 +125,6 @@ public sealed record FloodLimits
     /// <summary>The flood is over when fewer than this many came within the window.</summary>
     public int Calm { get; init; } = 5;
 
-    /// <summary>In a flood, the same critical alarm is told no oftener than this.</summary>
-    public TimeSpan CriticalEvery { get; init; } = TimeSpan.FromMinutes(2);
+    /// <summary>In a flood an alarm that passes all the same does so no oftener than this, unless its return was told meanwhile.</summary>
+    public TimeSpan SameAlarmEvery { get; init; } = TimeSpan.FromMinutes(2);
 }

@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Conditions;
 
 namespace VatWatch.Daemon.Web.Vats;
@@ -12,7 +13,7 @@ public static class StateAdvice
         VatState.Ready => "Dye. Keep the goods under the liquor, stir gently and take air in as little as you can.",
         VatState.Resting => "Let it rest, lid on, until the potential has settled. Then dip again.",
         VatState.TooCold => "Check that the heater has power and is covered by liquor, and put the lid on. Cold liquor dyes pale and slowly.",
-        VatState.TooHot => "Switch the heater off at the plug and take the lid off. Keep hands and goods out until it has cooled.",
+        VatState.TooHot => SafetyActions.TooHot,
         VatState.Weak => "Hold the next dip. Add reducer little by little, stir gently, lid on, and let it rest before you judge again.",
         VatState.Oxidised => "Do not dip: what is dyed now washes out. Reduce the vat afresh and wait until it is clear yellow-green below the flower.",
         VatState.AlkaliLow => "Check with a strip, then add alkali in portions, dissolved in water, goggles on.",

@@ -209,7 +209,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
         var passed = gate.Pass(status, sentence, now.Monotonic);
         if (gate.HeldBack > heldBefore && held is not null)
         {
-            (held.Notified, held.Due) = (false, now.Monotonic + (status.Priority == AlarmPriority.Critical ? Limits.CriticalEvery : Limits.Window + OneMinute));
+            (held.Notified, held.Due) = (false, now.Monotonic + (status.Priority == AlarmPriority.Critical ? Limits.SameAlarmEvery : Limits.Window + OneMinute));
             _held.Add(held);
         }
 

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
@@ -127,14 +128,16 @@ public sealed class WatchPipeline : IAsyncDisposable
                 storeSignals.Signals,
                 () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
-                () => DaemonSignals.Of(counters),
+                () => DaemonSignals.Of(counters, configuration.Vats),
                 () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
+        bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);

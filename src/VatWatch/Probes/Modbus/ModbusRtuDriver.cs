@@ -13,8 +13,6 @@ namespace VatWatch.Probes.Modbus;
 /// </remarks>
 public sealed class ModbusRtuDriver : IProbeDriver
 {
-    private const double LargestScale = 1e6;
-
     public string Word => "modbus-rtu";
 
     public string BusKind => SerialBusKind.Name;
@@ -47,12 +45,7 @@ public sealed class ModbusRtuDriver : IProbeDriver
             settings.Faults.Add(settings.PathOf("register"), $"{register}", "a register with one after it, for a number of two registers");
         }
 
-        var scale = settings.Number("scale", -LargestScale, LargestScale, 1);
-        if (scale == 0)
-        {
-            settings.Faults.Add(settings.PathOf("scale"), "0", "a factor other than 0");
-        }
-
+        var scale = TextLineDriver.ReadScale(settings);
         var unit = TextLineDriver.ReadUnit(settings, measures);
         var asked = new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale);
         return new(unit, (bus, _, probe) => new ModbusProbe((SerialBus)bus, probe, asked));
