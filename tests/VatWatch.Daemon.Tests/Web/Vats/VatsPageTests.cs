@@ -51,7 +51,7 @@ public sealed partial class VatsPageTests
     [Fact]
     public async Task Hot_liquor_brings_a_scald_caution_and_warm_liquor_does_not()
     {
-        // 49.6 °C, between 8 min at 49 °C and 2 min at 51 °C (Moritz and Henriques 1947) on the straight line of logarithms: 480 s × 0.25^0.3 = 317 s.
+        // 49.6 °C, between 8 min at 49 °C and 2 min at 51 °C to a burn (Moritz and Henriques 1947).
         Assert.Contains("burns bare skin in about 5 minutes", await TextAsync(new Scenes().Overheat()), StringComparison.Ordinal);
         Assert.DoesNotContain("burns bare skin", await TextAsync(new Scenes().Warming()), StringComparison.Ordinal);
     }
