@@ -99,6 +99,7 @@ public sealed class ConditionAssessor
             NoTimeToBand = liquor.ToBand.WhyNot,
             TimeToLimit = liquor.ToLimit.Forecast,
             NoTimeToLimit = liquor.ToLimit.WhyNot,
+            WarmUp = liquor.WarmUp,
             Heat = liquor.Outlook,
             Diagnoses = Diagnoses(now, liquor, reduction),
         };

@@ -60,6 +60,9 @@ public sealed record VatCondition
     /// <summary>Why <see cref="TimeToLimit"/> is null, as a clause.</summary>
     public string? NoTimeToLimit { get; init; }
 
+    /// <summary>The warm-up that was begun and has not reached the band yet; null when none was.</summary>
+    public WarmUp? WarmUp { get; init; }
+
     /// <summary>What was learned of the vat's heat, for questions such as when to switch on; null without a usable temperature.</summary>
     public HeatOutlook? Heat { get; init; }
 
