@@ -2,15 +2,14 @@ using System.Net.Sockets;
 using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
-using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Health;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;

@@ -4,6 +4,7 @@ using CsCheck;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Probes.Recorded;
 using VatWatch.Testing.Fuzz;
 using VatWatch.Vats.Configuration;

@@ -97,7 +97,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
         Start();
         Tell(1);
         await Eventually.TrueAsync(() => _outbox.Failed.Count == 1, "the try failed");
-        _sender!.Ring();
+        _sender!.Wake();
         await Task.Delay(300, TestContext.Current.CancellationToken);
         Assert.Single(_delivery.Sent);
     }
@@ -149,7 +149,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
             _outbox.Add(new(id, new("madder-lane"), new("overheat"), AlarmPriority.Critical, DateTimeOffset.UnixEpoch.AddSeconds(id), $"{id}"));
         }
 
-        _sender!.Ring();
+        _sender!.Wake();
     }
 
     private sealed class ScriptedDelivery : IDelivery

@@ -89,15 +89,14 @@ internal sealed class MailDelivery(
             return null;
         }
 
-        using var limit = new CancellationTokenSource(timings.Chart, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        using var limit = new Deadline(timings.Chart, time, cancel);
         try
         {
-            return await Task.Run(() => picture.DrawAsync(vat, contact.Units, either.Token), either.Token).WaitAsync(either.Token);
+            return await Task.Run(() => picture.DrawAsync(vat, contact.Units, limit.Token), limit.Token).WaitAsync(limit.Token);
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested)
         {
-            log.NoChart(vat.Value, limit.IsCancellationRequested ? $"not within {timings.Chart.TotalSeconds:0.#} s" : wrong.Message);
+            log.NoChart(vat.Value, limit.HasPassed ? $"not within {timings.Chart.TotalSeconds:0.#} s" : wrong.Message);
             return null;
         }
     }
@@ -112,9 +111,8 @@ internal sealed class MailDelivery(
 
     private async Task<T> StepAsync<T>(Func<CancellationToken, Task<T>> step, CancellationToken cancel)
     {
-        using var limit = new CancellationTokenSource(timings.Step, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
-        return await step(either.Token).WaitAsync(either.Token);
+        using var limit = new Deadline(timings.Step, time, cancel);
+        return await step(limit.Token).WaitAsync(limit.Token);
     }
 
     private async Task CloseAsync()

@@ -8,6 +8,7 @@ using MQTTnet.Protocol;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Notifications.Mqtt;
 

@@ -40,21 +40,18 @@ internal sealed class WebhookDelivery : IDelivery
             return DeliveryOutcome.Later($"secretFile: {fault}") with { NeedsPerson = true };
         }
 
-        using var limit = new CancellationTokenSource(_timings.Request, _time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        using var limit = new Deadline(_timings.Request, _time, cancel);
         try
         {
             using var request = Request(CloudEvent.Of(notification, key, _site, _contact), secret);
-            using var response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, either.Token);
-            return Judge(response, await ReadStartAsync(response, either.Token));
+            using var response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, limit.Token);
+            return Judge(response, await ReadStartAsync(response, limit.Token));
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested && wrong is HttpRequestException or IOException or OperationCanceledException)
         {
-            return DeliveryOutcome.Later($"{Where}: {(limit.IsCancellationRequested ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
+            return DeliveryOutcome.Later($"{Where}: {(limit.HasPassed ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
         }
     }
-
-    public Task RestAsync() => Task.CompletedTask;
 
     public ValueTask DisposeAsync()
     {

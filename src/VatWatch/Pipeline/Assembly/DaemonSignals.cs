@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Readings;
 
 namespace VatWatch.Pipeline.Assembly;
@@ -20,7 +20,6 @@ internal static class DaemonSignals
             : new DaemonSignal(BrokerLost, true, $"The message broker is not there, phones hear nothing: {state.Reason}");
     }
 
-    /// <summary>Contacts by other ways than MQTT, whose trouble is the broker's.</summary>
     public static IEnumerable<DaemonSignal> Of(IReadOnlyList<ContactSender> senders) => senders.Select(sender => new DaemonSignal(
         new AlarmName($"{AlarmNames.ContactUnreachable}.{sender.Contact}"),
         sender.Health.Trouble is not null,

@@ -3,10 +3,11 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
-using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
 using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mail;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
@@ -33,7 +34,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
-    private readonly ContactWires _contacts;
+    private readonly NotificationRouter _contacts;
 
     private WatchPipeline(
         IReadOnlyList<BusWithProbes> benches,
@@ -41,7 +42,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         DaemonWatcher daemon,
         WatchStage watch,
         JournalStage journal,
-        ContactWires contacts,
+        NotificationRouter contacts,
         LiveFeed feed,
         AlarmService alarms,
         SessionService sessions,
@@ -80,17 +81,17 @@ public sealed class WatchPipeline : IAsyncDisposable
     public long ReadingsDropped => _watch.Dropped;
 
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
-    public long AlarmsLost => _journal.Lost + _contacts.NotificationRouter.Dropped;
+    public long AlarmsLost => _journal.Lost + _contacts.Dropped;
 
     /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
     internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
 
-    /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
+    /// <summary>How the ways to contacts do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
 
     /// <summary>Sentences of each contact held back by the flood limit.</summary>
-    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
     public static WatchPipeline Build(
@@ -106,15 +107,14 @@ public sealed class WatchPipeline : IAsyncDisposable
         var clockMonitor = new ClockMonitor(clock, logs.CreateLogger<ClockMonitor>());
         clockMonitor.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
-        var publisher = new MqttTopicPublisher();
-        MqttLink? link = null;
-        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
+        var link = new MqttLink(mqtt, configuration.Site, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        var router = NotificationRouter.Make(contacts, configuration.Site, configuration.Units, picture, store, link, logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
             feed.Show,
-            publisher,
-            wires.NotificationRouter,
+            link,
+            router,
             vat => names.GetValueOrDefault(vat, vat.Value),
             clock,
             TimeProvider.System,
@@ -130,10 +130,10 @@ public sealed class WatchPipeline : IAsyncDisposable
         var daemon = new DaemonWatcher(
             [
                 storeSignals.Signals,
-                () => link is { } known ? DaemonSignals.Of(known) : [],
+                () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
                 () => DaemonSignals.Of(counters),
-                () => DaemonSignals.Of(wires.Senders),
+                () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
@@ -144,7 +144,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
-        var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
+        var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
         var learning = new LearningRecorder(
@@ -175,15 +175,14 @@ public sealed class WatchPipeline : IAsyncDisposable
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
+        Restore(store, watchers, daemon, feed, link, router, clock.Now());
 
         IReadOnlyList<IStage> stages =
         [
             new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new LoopStage("mqtt", NetworkLimit, link.RunAsync),
-            .. wires.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, watch.CarryOutAsync, cancel, pulse)),
+            .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
             Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
@@ -193,7 +192,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, alarms, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
 
         PeriodicStage Periodic(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, Func<CancellationToken, Task>? lastTurn = null) =>
             new(name, period, limit, turn, TimeProvider.System, logs.CreateLogger<PeriodicStage>()) { LastTurn = lastTurn };
@@ -225,7 +224,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     }
 
     private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, NotificationRouter switchboard, Stamp now)
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
@@ -241,7 +240,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);
-                publisher.Enqueue(status);
+                link.Enqueue(status);
             }
         }
 
@@ -249,9 +248,9 @@ public sealed class WatchPipeline : IAsyncDisposable
         foreach (var status in daemon.Alarms)
         {
             feed.Show(status);
-            publisher.Enqueue(status);
+            link.Enqueue(status);
         }
 
-        switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
 }

@@ -1,5 +1,5 @@
 using VatWatch.Alarms;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Probes;
 using VatWatch.Store;
 

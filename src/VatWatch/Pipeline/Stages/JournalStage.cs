@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
@@ -216,7 +217,7 @@ internal sealed class JournalStage : IStage
                 _show(change.Status);
             }
 
-            _contacts.Ring();
+            _contacts.Wake();
             foreach (var change in entry.Changes)
             {
                 Write(change);

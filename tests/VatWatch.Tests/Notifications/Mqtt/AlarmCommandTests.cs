@@ -1,6 +1,7 @@
 using System.Text;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

@@ -21,7 +21,7 @@ public sealed class MqttLinkCommandTests
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: Answers);
         Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
         Assert.Equal([new AlarmAct(AlarmActKind.Acknowledge, RunningLink.Madder, new("overheat"), "Ada", "mqtt")], link.Acknowledged);
-        Assert.Equal(1, link.Link.Counters.CommandsAccepted);
+        Assert.Equal(1, link.Link.Counters.CommandsAccepted.Value);
     }
 
     [Theory]
@@ -63,15 +63,15 @@ public sealed class MqttLinkCommandTests
         await using var link = new RunningLink(RunningLink.To(network.Port));
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, retain: true);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsRefused == 1, "it is refused");
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsRefused.Value == 1, "it is refused");
 
         // Until the broker has our acknowledgement it rightly gives the command again (MQTT 5 §4.4).
         await Eventually.TrueAsync(() => broker.Logged("Received PUBACK from vatwatch-hill-studio") == 1, "the broker knows that it was taken");
         network.Cut();
-        await Eventually.TrueAsync(() => link.Link.Counters.Connections == 2, "the link is back");
+        await Eventually.TrueAsync(() => link.Link.Counters.Connections.Value == 2, "the link is back");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted == 1, "a proper one is taken");
-        Assert.Equal(1, link.Link.Counters.CommandsRefused);
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted.Value == 1, "a proper one is taken");
+        Assert.Equal(1, link.Link.Counters.CommandsRefused.Value);
     }
 
     [Fact]
@@ -111,8 +111,8 @@ public sealed class MqttLinkCommandTests
         var file = Path.Combine(broker.Folder, "flood");
         await File.WriteAllLinesAsync(file, Enumerable.Repeat(Good, 500), TestContext.Current.CancellationToken);
         await ToolRun.RequireAsync("sh", ["-c", $"mosquitto_pub -V 5 -h 127.0.0.1 -p {broker.Port} -q 1 -t {Topic} -l < {file}"]);
-        await Eventually.TrueAsync(() => link.Link.Counters is var seen && seen.CommandsAccepted + seen.CommandsRefused == 500, "all have come in");
-        Assert.InRange(link.Link.Counters.CommandsAccepted, 20, 30);
+        await Eventually.TrueAsync(() => link.Link.Counters is var seen && seen.CommandsAccepted.Value + seen.CommandsRefused.Value == 500, "all have come in");
+        Assert.InRange(link.Link.Counters.CommandsAccepted.Value, 20, 30);
         Assert.InRange(link.Logged.Count(line => line.Contains("6121", StringComparison.Ordinal)), 1, 10);
         Assert.True(link.Link.State.Connected);
     }
@@ -158,8 +158,8 @@ public sealed class MqttLinkCommandTests
         }
 
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted == 1, "a good command still works");
-        Assert.Equal(15, link.Link.Counters.CommandsRefused);
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted.Value == 1, "a good command still works");
+        Assert.Equal(15, link.Link.Counters.CommandsRefused.Value);
         Assert.Single(link.States);
     }
 }

@@ -1,4 +1,5 @@
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Connection;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Notifications.Mqtt;

@@ -6,7 +6,7 @@ using MQTTnet.Formatter;
 using MQTTnet.Packets;
 using MQTTnet.Server;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Broker;
 
 /// <summary>
 /// Gives a name to clients of MQTT 3.1.1 that come without one, as §3.1.3.1 of that standard allows a broker to. The library refuses them

@@ -1,8 +1,9 @@
 using Microsoft.Extensions.Logging;
 using MQTTnet;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Connection;
 
-namespace VatWatch.Notifications.Watches;
+namespace VatWatch.Notifications.Peers;
 
 /// <summary>
 /// Listens for another VatWatch on its broker: whether it is there, and why not. Everything but <see cref="RunAsync"/> is thread safe. Time is
@@ -79,7 +80,7 @@ internal sealed class PeerMonitor
                 refused.Reset();
             }
 
-            Unheard($"its broker {_options.Broker.Address} cannot be used: {loss.Message}");
+            SetUnheard($"its broker {_options.Broker.Address} cannot be used: {loss.Message}");
             await Task.Delay((loss.NeedsPerson ? refused : broken).Next(), _time, cancel);
         }
     }
@@ -89,7 +90,7 @@ internal sealed class PeerMonitor
         try
         {
             var settings = ClientSettings.Make(_options.Broker, _clientId, null, _timings);
-            await using var connection = await MqttConnection.OpenAsync(_options.Broker, settings, (_, message) => Hear(message), _timings, _time, cancel);
+            await using var connection = await MqttConnection.OpenAsync(_options.Broker, settings, (_, message) => Receive(message), _timings, _time, cancel);
 
             // The status is retained: a watch that is offline already is known at once.
             if (!await connection.TrySubscribeAsync(_topics.Heartbeat, cancel) || !await connection.TrySubscribeAsync(_topics.Status, cancel, withRetained: true))
@@ -97,8 +98,8 @@ internal sealed class PeerMonitor
                 return new BrokerLostException($"it refuses to let us hear {_topics.Prefix}/#") { NeedsPerson = true };
             }
 
-            Unheard(null);
-            _log.WatchListens(Site, _options.Broker.Address);
+            SetUnheard(null);
+            _log.PeerListens(Site, _options.Broker.Address);
             using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
             var pinging = connection.KeepAliveAsync(stop.Token, pulse);
             var ended = await Task.WhenAny(pinging, connection.Lost);
@@ -117,7 +118,7 @@ internal sealed class PeerMonitor
         }
     }
 
-    private Task Hear(MqttApplicationMessage message)
+    private Task Receive(MqttApplicationMessage message)
     {
         lock (_gate)
         {
@@ -135,13 +136,13 @@ internal sealed class PeerMonitor
         return Task.CompletedTask;
     }
 
-    private void Unheard(string? why)
+    private void SetUnheard(string? why)
     {
         lock (_gate)
         {
             if (why is not null && why != _unheard)
             {
-                _log.WatchUnheard(Site, why);
+                _log.PeerUnheard(Site, why);
             }
 
             _unheard = why;

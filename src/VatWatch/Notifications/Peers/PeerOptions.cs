@@ -1,7 +1,7 @@
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Vats.Configuration;
 
-namespace VatWatch.Notifications.Watches;
+namespace VatWatch.Notifications.Peers;
 
 /// <summary>Another VatWatch that this one listens for, and the broker on which it beats.</summary>
 /// <param name="Site">Its <c>site</c>.</param>

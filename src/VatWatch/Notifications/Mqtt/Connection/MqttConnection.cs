@@ -1,7 +1,7 @@
 using MQTTnet;
 using MQTTnet.Protocol;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>
 /// One connection from its opening to its end; never reopened. Every call has a time limit, and whatever the library throws comes out as
@@ -19,7 +19,7 @@ internal sealed class MqttConnection : IAsyncDisposable
     {
         _timings = timings;
         _time = time;
-        _client = new MqttClientFactory().CreateMqttClient(new BoundedAdapterFactory());
+        _client = new MqttClientFactory().CreateMqttClient(new BoundedClientAdapterFactory());
         _client.DisconnectedAsync += gone =>
         {
             _lost.TrySetResult(BrokerText.Ended(gone, _client.Options?.ClientId ?? ""));
@@ -61,6 +61,26 @@ internal sealed class MqttConnection : IAsyncDisposable
     public Task<MqttClientPublishResult> PublishAsync(MqttApplicationMessage message, CancellationToken cancel) =>
         BoundedAsync("publishing", _timings.Exchange, token => _client.PublishAsync(message, token), cancel);
 
+    /// <summary>
+    /// Publishes with QoS 1; null when the broker does not acknowledge it although it answers a ping. A connection on which that goes
+    /// unanswered too is dead.
+    /// </summary>
+    public async Task<MqttClientPublishResult?> TryPublishAsync(MqttApplicationMessage message, CancellationToken cancel)
+    {
+        try
+        {
+            return await PublishAsync(message, cancel);
+        }
+        catch (BrokerLostException lost) when (lost.IsUnanswered && !Lost.IsCompleted)
+        {
+            await PingAsync(cancel);
+            return null;
+        }
+    }
+
+    /// <summary>Ends the connection for a reason of ours; <see cref="Lost"/> completes with it.</summary>
+    public void GiveUp(string reason) => _lost.TrySetResult(reason);
+
     /// <summary>Subscribes with QoS 1, leaving out what is retained unless wanted; false when the broker refuses.</summary>
     public async Task<bool> TrySubscribeAsync(string filter, CancellationToken cancel, bool withRetained = false)
     {
@@ -82,13 +102,15 @@ internal sealed class MqttConnection : IAsyncDisposable
         {
             pulse?.Tick();
             await Task.Delay(_pingEvery, _time, cancel);
-            await BoundedAsync("a ping", _timings.Exchange, async token =>
-            {
-                await _client.PingAsync(token);
-                return true;
-            }, cancel);
+            await PingAsync(cancel);
         }
     }
+
+    private Task<bool> PingAsync(CancellationToken cancel) => BoundedAsync("a ping", _timings.Exchange, async token =>
+    {
+        await _client.PingAsync(token);
+        return true;
+    }, cancel);
 
     /// <summary>Says <paramref name="farewell"/> and disconnects, in which case the broker does not publish the will. Never throws.</summary>
     public async Task LeaveAsync(MqttApplicationMessage farewell)
@@ -123,11 +145,10 @@ internal sealed class MqttConnection : IAsyncDisposable
 
     private async Task<T> BoundedAsync<T>(string doing, TimeSpan limit, Func<CancellationToken, Task<T>> call, CancellationToken cancel)
     {
-        using var deadline = new CancellationTokenSource(limit, _time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(deadline.Token, cancel);
+        using var deadline = new Deadline(limit, _time, cancel);
         try
         {
-            return await call(either.Token).WaitAsync(either.Token);
+            return await call(deadline.Token).WaitAsync(deadline.Token);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -135,8 +156,8 @@ internal sealed class MqttConnection : IAsyncDisposable
         }
         catch (Exception wrong)
         {
-            var clause = deadline.IsCancellationRequested ? $"no answer to {doing} within {limit.TotalSeconds:0.#} s" : BrokerText.Clause(wrong, doing);
-            throw new BrokerLostException(clause, wrong) { NeedsPerson = BrokerText.NeedsPerson(wrong) };
+            var clause = deadline.HasPassed ? $"no answer to {doing} within {limit.TotalSeconds:0.#} s" : BrokerText.Clause(wrong, doing);
+            throw new BrokerLostException(clause, wrong) { NeedsPerson = BrokerText.NeedsPerson(wrong), IsUnanswered = deadline.HasPassed };
         }
     }
 }

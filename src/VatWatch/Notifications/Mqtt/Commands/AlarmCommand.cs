@@ -2,7 +2,7 @@ using System.Diagnostics.CodeAnalysis;
 using System.Text.Json;
 using VatWatch.Alarms;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Commands;
 
 /// <summary>
 /// The payload of a command: <c>{"alarm":"overheat","by":"Ada"}</c> with the fields of its kind and nothing else. It comes from strangers, so

@@ -1,4 +1,4 @@
-namespace VatWatch.Notifications;
+namespace VatWatch.Notifications.Mail;
 
 /// <summary>Draws the last hours of a vat for a message.</summary>
 public interface IVatPicture

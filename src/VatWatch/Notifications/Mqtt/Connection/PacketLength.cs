@@ -1,4 +1,4 @@
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>Follows a stream of packets by the lengths that they announce. Not thread safe.</summary>
 /// <remarks>The fixed header is a byte of kind and a length of one to four bytes, the lowest seven bits first: MQTT 5, 2.1.4 and 1.5.5.</remarks>

@@ -5,7 +5,7 @@ using MQTTnet.Protocol;
 using MQTTnet.Server;
 using MQTTnet.Server.Internal.Adapter;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Broker;
 
 /// <summary>
 /// The daemon's own MQTT broker, for programs on this computer: it listens on loopback and asks for no password. Retained messages live in
@@ -177,5 +177,21 @@ public sealed class BuiltinBroker : IAsyncDisposable
 
             return _retained.Contains(topic) || (_retained.Count < MostRetained && _retained.Add(topic));
         }
+    }
+}
+
+/// <summary>The daemon's own broker cannot be started. The message is a sentence for people and says what to change.</summary>
+public sealed class BrokerStartException : Exception
+{
+    /// <summary>What was tried, what was seen, what to change.</summary>
+    public BrokerStartException(string message)
+        : base(message)
+    {
+    }
+
+    /// <summary>What was tried, what was seen, what to change.</summary>
+    public BrokerStartException(string message, Exception inner)
+        : base(message, inner)
+    {
     }
 }

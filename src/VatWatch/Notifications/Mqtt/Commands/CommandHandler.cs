@@ -3,14 +3,14 @@ using Microsoft.Extensions.Logging;
 using MQTTnet;
 using VatWatch.Alarms;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Commands;
 
 /// <summary>
 /// Takes commands that come in by topic: checks them, has them carried out, and answers on the response topic when there is one. Whatever
 /// comes in, it does not throw. Called with one command after another.
 /// </summary>
 internal sealed class CommandHandler(
-    MqttTopics topics, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, MqttTally tally, MqttTimings timings, TimeProvider time, ILogger log)
+    MqttTopics topics, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, MqttCounters counters, MqttTimings timings, TimeProvider time, ILogger log)
 {
     private readonly CommandRate _rate = new(time);
     private bool _flooded;
@@ -21,7 +21,7 @@ internal sealed class CommandHandler(
         if (!_rate.TryTake())
         {
             // No answer either: whoever floods us gets no echo.
-            Interlocked.Increment(ref tally.CommandsRefused);
+            counters.CommandsRefused.Add();
             if (!_flooded)
             {
                 log.TooManyCommands();
@@ -35,11 +35,11 @@ internal sealed class CommandHandler(
         var fault = await CarryOutAsync(message, cancel);
         if (fault is null)
         {
-            Interlocked.Increment(ref tally.CommandsAccepted);
+            counters.CommandsAccepted.Add();
         }
         else
         {
-            Interlocked.Increment(ref tally.CommandsRefused);
+            counters.CommandsRefused.Add();
             log.CommandRefused(fault);
         }
 
@@ -85,4 +85,34 @@ internal sealed class CommandHandler(
 
     private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>
         payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, AlarmCommand.MostBytes + 1)).ToArray();
+}
+
+/// <summary>The answer to a command that named a response topic.</summary>
+/// <param name="Accepted">Whether the command was carried out.</param>
+/// <param name="Reason">A sentence why not; null when it was.</param>
+internal sealed record CommandReply(bool Accepted, string? Reason);
+
+/// <summary>How many commands are looked at: a burst of 20, then one each second. Not thread safe.</summary>
+/// <remarks>A person with a phone sends one; both numbers are a judgement of ours that leaves room for a whole studio after an outage.</remarks>
+internal sealed class CommandRate(TimeProvider time)
+{
+    private const int Burst = 20;
+    private const double PerSecond = 1;
+    private double _left = Burst;
+    private long _at = time.GetTimestamp();
+
+    /// <summary>Whether one more may be looked at now.</summary>
+    public bool TryTake()
+    {
+        var now = time.GetTimestamp();
+        _left = Math.Min(Burst, _left + time.GetElapsedTime(_at, now).TotalSeconds * PerSecond);
+        _at = now;
+        if (_left < 1)
+        {
+            return false;
+        }
+
+        _left--;
+        return true;
+    }
 }

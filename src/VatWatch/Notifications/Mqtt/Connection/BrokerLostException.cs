@@ -1,13 +1,8 @@
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>The broker cannot be reached, refuses us or has gone. The message is a clause for people.</summary>
 internal sealed class BrokerLostException : Exception
 {
-    /// <summary>For serializers only.</summary>
-    public BrokerLostException()
-    {
-    }
-
     /// <summary>What was seen.</summary>
     public BrokerLostException(string message)
         : base(message)
@@ -19,6 +14,9 @@ internal sealed class BrokerLostException : Exception
         : base(message, inner)
     {
     }
+
+    /// <summary>Whether a call had no answer within its limit, so that the connection may still be there.</summary>
+    public bool IsUnanswered { get; init; }
 
     /// <summary>Whether only a person can mend it (a wrong password, an untrusted certificate), so that trying often is of no use.</summary>
     public bool NeedsPerson { get; init; }

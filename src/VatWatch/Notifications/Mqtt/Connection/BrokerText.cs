@@ -3,7 +3,7 @@ using System.Security.Authentication;
 using MQTTnet;
 using MQTTnet.Exceptions;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>Turns what the client library throws and returns into clauses for people.</summary>
 internal static class BrokerText
@@ -11,7 +11,7 @@ internal static class BrokerText
     /// <summary>A connect that was answered with no.</summary>
     public static BrokerLostException Refused(MqttClientConnectResult result, MqttOptions options)
     {
-        var because = result.ReasonString is { Length: > 0 } words ? $"{result.ResultCode}: {words}" : result.ResultCode.ToString();
+        var because = result.ReasonString is { Length: > 0 } words ? $"{result.ResultCode}: {NetworkText.OneLine(words)}" : result.ResultCode.ToString();
         return result.ResultCode switch
         {
             MqttClientConnectResultCode.BadUserNameOrPassword or MqttClientConnectResultCode.NotAuthorized or MqttClientConnectResultCode.Banned =>
@@ -22,6 +22,10 @@ internal static class BrokerText
             _ => new($"it refuses the connection ({because})"),
         };
     }
+
+    /// <summary>What the broker answered to a publish, its own words included.</summary>
+    public static string Reason(MqttClientPublishResult result) =>
+        result.ReasonString is { Length: > 0 } words ? $"{result.ReasonCode}: {NetworkText.OneLine(words)}" : result.ReasonCode.ToString();
 
     /// <summary>A connection that ended by itself.</summary>
     public static string Ended(MqttClientDisconnectedEventArgs gone, string clientId) => gone switch

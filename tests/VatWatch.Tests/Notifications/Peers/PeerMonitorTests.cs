@@ -1,10 +1,10 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Testing;
 using VatWatch.Tests.Notifications.Mqtt;
 
-namespace VatWatch.Tests.Notifications.Watches;
+namespace VatWatch.Tests.Notifications.Peers;
 
 /// <summary>Listening for the watch of hill-studio on a real mosquitto.</summary>
 [Trait("Starts", "processes")]

@@ -3,7 +3,7 @@ using MQTTnet.Formatter;
 using MQTTnet.Protocol;
 using VatWatch.Vats.Configuration;
 
-namespace VatWatch.Notifications.Mqtt;
+namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>Makes the client library's settings for one connection; password and authority are read from their files each time.</summary>
 internal static class ClientSettings
