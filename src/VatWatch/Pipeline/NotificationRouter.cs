@@ -13,7 +13,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
 {
     /// <summary>Makes a route to every contact; nothing runs yet.</summary>
     public static NotificationRouter Make(
-        ContactTable table, string site, DisplayUnits display, IVatPicture? picture, WatchStore store, MqttLink link, ILoggerFactory logs)
+        ContactTable table, string site, IVatPicture? picture, WatchStore store, MqttLink link, ILoggerFactory logs)
     {
         var log = logs.CreateLogger<ContactSender>();
         return new([.. table.Contacts.Select(contact =>
@@ -21,7 +21,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
             var outbox = new OutboxQueue(store, contact.Id, TimeProvider.System);
             var delivery = Deliveries.Open(table, contact, site, picture, link, TimeProvider.System, log);
             return new ContactRoute(
-                new EscalationPolicy(contact, display, new FloodGate()),
+                new EscalationPolicy(contact, new FloodGate()),
                 outbox,
                 new ContactSender(contact.Id, contact.Way.Word, delivery, outbox, new DeliveryTimings(), TimeProvider.System, log));
         })]);
@@ -40,7 +40,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
     public IReadOnlyList<Message> Take(AlarmChange change, Stamp now) => Messages(route => route.Policy.Take(change, now));
 
     /// <summary>What has become due without a change.</summary>
-    public IReadOnlyList<Message> Due(Stamp now) => Messages(route => route.Policy.Due(now));
+    public IReadOnlyList<Message> Due(Stamp now) => Messages(route => route.Policy.Due(now, StandsIn(route)));
 
     /// <summary>Escalations that the disk does not have yet as they stand.</summary>
     public IReadOnlyList<ContactEscalations> Unstored =>
@@ -80,6 +80,13 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
         {
             route.Policy.Restore(EscalationTable.Read(reader, route.Contact), statuses, now);
         }
+    }
+
+    /// <summary>Whether nobody of those who are notified before this contact can be reached, so that waiting for them is of no use.</summary>
+    private bool StandsIn(ContactRoute route)
+    {
+        var before = routes.Where(other => other.Policy.Contact.After < route.Policy.Contact.After).ToList();
+        return before.Count > 0 && before.All(other => other.Sender.Health.Trouble is not null);
     }
 
     private IReadOnlyList<Message> Messages(Func<ContactRoute, IReadOnlyList<Notification>> what) =>

@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
 
@@ -96,11 +95,6 @@ internal static class SessionChanges
 
     private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] PictureUpload pictures)
     {
-        if (!SameOrigin.Allows(context.Request))
-        {
-            return Problems.Answer(403, "The request comes from another site's page.");
-        }
-
         if (context.Request.ContentType?.StartsWith("image/", StringComparison.OrdinalIgnoreCase) != true)
         {
             return Problems.Answer(415, "The body is not declared as image/jpeg, image/png or image/webp.");

@@ -1,4 +1,5 @@
 using System.Globalization;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;

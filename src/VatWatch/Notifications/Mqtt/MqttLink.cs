@@ -31,19 +31,20 @@ public sealed class MqttLink : ITopicPublisher
     /// <summary>Prepares a link; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="options">The broker.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
+    /// <param name="units">Units in which topics are written.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
-    public MqttLink(MqttOptions options, string site, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, time, log, new MqttTimings())
+    public MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, units, time, log, new MqttTimings())
     {
     }
 
-    internal MqttLink(MqttOptions options, string site, TimeProvider time, ILogger log, MqttTimings timings)
+    internal MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
         Topics = new(site);
-        Messages = new(Topics);
+        Messages = new(Topics, units);
         _retained = new(Messages, Counters, timings, time, log);
         _measurements = new(Messages, Counters, timings, time);
     }
@@ -99,15 +100,15 @@ public sealed class MqttLink : ITopicPublisher
 
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     /// <param name="heartbeat">What the heartbeat says and rests on.</param>
-    /// <param name="carryOut">Carries out a command; null when there was nothing to do.</param>
+    /// <param name="alarms">Carries out commands.</param>
     /// <param name="cancel">Ends it.</param>
     /// <param name="pulse">Ticks with every try and every ping.</param>
-    public async Task RunAsync(Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, CancellationToken cancel, Pulse? pulse = null)
+    public async Task RunAsync(Heartbeat heartbeat, AlarmService alarms, CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         var beats = new HeartbeatPublisher(heartbeat, Messages, _timings, _time);
-        var commands = new CommandHandler(Topics, carryOut, Counters, _timings, _time, _log);
+        var commands = new CommandHandler(Topics, alarms, Counters, _time, _log);
         while (!cancel.IsCancellationRequested)
         {
             pulse?.Tick();

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
@@ -107,8 +108,8 @@ public sealed class WatchPipeline : IAsyncDisposable
         var clockMonitor = new ClockMonitor(clock, logs.CreateLogger<ClockMonitor>());
         clockMonitor.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
-        var link = new MqttLink(mqtt, configuration.Site, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        var router = NotificationRouter.Make(contacts, configuration.Site, configuration.Units, picture, store, link, logs);
+        var link = new MqttLink(mqtt, configuration.Site, configuration.Units, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        var router = NotificationRouter.Make(contacts, configuration.Site, picture, store, link, logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
@@ -116,6 +117,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             link,
             router,
             vat => names.GetValueOrDefault(vat, vat.Value),
+            configuration.Units,
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
@@ -132,16 +134,16 @@ public sealed class WatchPipeline : IAsyncDisposable
                 storeSignals.Signals,
                 () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
-                () => DaemonSignals.Of(counters),
+                () => DaemonSignals.Of(counters, configuration.Vats),
                 () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
-        var watchers = configuration.Vats
-            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
+        bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
@@ -153,7 +155,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration, clock, logs);
+        var benches = BusWithProbes.Build(configuration, clock);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
@@ -181,7 +183,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         [
             new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, watch.CarryOutAsync, cancel, pulse)),
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, alarms, cancel, pulse)),
             .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),

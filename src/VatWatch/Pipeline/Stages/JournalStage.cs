@@ -30,6 +30,7 @@ internal sealed class JournalStage : IStage
     private readonly ITopicPublisher _publisher;
     private readonly NotificationRouter _contacts;
     private readonly Func<VatId, string> _nameOf;
+    private readonly DisplayUnits _units;
     private readonly WatchClock _clock;
     private readonly TimeProvider _time;
     private readonly ILogger<JournalStage> _log;
@@ -44,6 +45,7 @@ internal sealed class JournalStage : IStage
         ITopicPublisher publisher,
         NotificationRouter contacts,
         Func<VatId, string> nameOf,
+        DisplayUnits units,
         WatchClock clock,
         TimeProvider time,
         ILogger<JournalStage> log)
@@ -53,6 +55,7 @@ internal sealed class JournalStage : IStage
         _publisher = publisher;
         _contacts = contacts;
         _nameOf = nameOf;
+        _units = units;
         _clock = clock;
         _time = time;
         _log = log;
@@ -241,23 +244,23 @@ internal sealed class JournalStage : IStage
     private void Write(AlarmChange change)
     {
         var status = change.Status;
-        var (name, priority, state) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word());
+        var (name, priority, state, text) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word(), status.Text.In(_units));
         if (change.Note is { } note)
         {
             Log.NoteTaken(_log, status.Alarm.Value, name, change.By ?? "", note);
         }
         else if (status.State == AlarmState.Unacknowledged)
         {
-            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
+            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, text);
         }
         else if (!change.Announce && change.By is null)
         {
-            Log.AlarmMoved(_log, status.Alarm.Value, name, state, status.Text);
+            Log.AlarmMoved(_log, status.Alarm.Value, name, state, text);
         }
         else
         {
             var by = change.By is { } person ? $" (by {person})" : "";
-            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, status.Text);
+            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, text);
         }
     }
 }

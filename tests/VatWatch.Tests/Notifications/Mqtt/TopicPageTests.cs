@@ -3,7 +3,6 @@ using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
