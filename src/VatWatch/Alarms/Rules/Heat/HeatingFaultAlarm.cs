@@ -43,6 +43,20 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         ? new($"Heating of {context.Vat.Name}: {known.Sentence}")
         : new($"The heating of {context.Vat.Name} shows no fault.");
 
+    /// <summary>Whether it tells of a heater that does not heat, or of a probe out of the liquor: the same trouble as a warm-up that fails.</summary>
+    public static bool TellsOf(VatCondition? condition)
+    {
+        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        {
+            if (diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.ProbeOutOfLiquor)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
     private bool IsBelowLimit(double? temperatureC) =>
         temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
