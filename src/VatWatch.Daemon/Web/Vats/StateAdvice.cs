@@ -7,13 +7,15 @@ namespace VatWatch.Daemon.Web.Vats;
 public static class StateAdvice
 {
     /// <summary>One or two sentences.</summary>
-    public static string For(VatState state) => state switch
+    /// <param name="state">The state.</param>
+    /// <param name="hottestC">The hottest that is read, °C; null when nothing is.</param>
+    public static string For(VatState state, double? hottestC) => state switch
     {
         VatState.Warming => "Leave the lid on and let it warm. Heater and probes stay under the liquor all the time.",
         VatState.Ready => "Dye. Keep the goods under the liquor, stir gently and take air in as little as you can.",
         VatState.Resting => "Let it rest, lid on, until the potential has settled. Then dip again.",
         VatState.TooCold => "Check that the heater has power and is covered by liquor, and put the lid on. Cold liquor dyes pale and slowly.",
-        VatState.TooHot => SafetyActions.TooHot,
+        VatState.TooHot => SafetyActions.At(hottestC),
         VatState.Weak => "Hold the next dip. Add reducer little by little, stir gently, lid on, and let it rest before you judge again.",
         VatState.Oxidised => "Do not dip: what is dyed now washes out. Reduce the vat afresh and wait until it is clear yellow-green below the flower.",
         VatState.AlkaliLow => "Check with a strip, then add alkali in portions, dissolved in water, goggles on.",

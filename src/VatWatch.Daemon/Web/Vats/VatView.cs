@@ -15,6 +15,9 @@ public sealed record VatView
     /// <summary>The one word; "unknown" when everything it rests on is old.</summary>
     public required VatState State { get; init; }
 
+    /// <summary>The hottest that a thermometer of the vat shows, °C; null when none does.</summary>
+    public required double? HottestC { get; init; }
+
     /// <summary>Why, weightiest first.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }
 
@@ -58,6 +61,7 @@ public sealed record VatView
         return new()
         {
             Definition = live.Definition,
+            HottestC = HottestKnown(live),
             State = oldWords is null ? live.Condition.State : VatState.Unknown,
             Reasons = live.Condition.Reasons,
             Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
