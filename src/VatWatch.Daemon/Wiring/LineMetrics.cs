@@ -1,6 +1,5 @@
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Readings;
 using VatWatch.Store;

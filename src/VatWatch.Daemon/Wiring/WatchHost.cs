@@ -9,7 +9,6 @@ using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;

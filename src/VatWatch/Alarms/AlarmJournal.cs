@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Alarms;
@@ -136,7 +135,7 @@ public static class AlarmJournal
         return new(utc, present.Monotonic - (age > TimeSpan.Zero ? age : TimeSpan.Zero), trusted);
     }
 
-    private static AlarmChange ReadChange(SqliteDataReader row, long newestRun)
+    private static AlarmChange ReadChange(StoreRow row, long newestRun)
     {
         var utc = StoredTime.Utc(row.GetInt64(0));
         var trusted = row.GetInt64(2) != 0;
@@ -153,7 +152,7 @@ public static class AlarmJournal
         };
     }
 
-    private static AlarmStatus ReadStatus(SqliteDataReader row, int first, long newestRun, Stamp? now)
+    private static AlarmStatus ReadStatus(StoreRow row, int first, long newestRun, Stamp? now)
     {
         var utc = StoredTime.Utc(row.GetInt64(first + 5));
         var trusted = row.GetInt64(first + 7) != 0;
@@ -177,15 +176,15 @@ public static class AlarmJournal
         };
     }
 
-    private static SettingAside? ReadAside(SqliteDataReader row, int first) => Moment(row, first + 1) is { } at
+    private static SettingAside? ReadAside(StoreRow row, int first) => Moment(row, first + 1) is { } at
         ? new(Words(row, first), at, row.GetInt64(first + 2) != 0, Words(row, first + 3) ?? "", Moment(row, first + 4))
         : null;
 
-    private static string? Words(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
+    private static string? Words(StoreRow row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
 
-    private static DateTimeOffset? Moment(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : StoredTime.Utc(row.GetInt64(column));
+    private static DateTimeOffset? Moment(StoreRow row, int column) => row.IsDBNull(column) ? null : StoredTime.Utc(row.GetInt64(column));
 
-    private static double? Number(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
+    private static double? Number(StoreRow row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 
     private static (string Name, object? Value)[] StatusValues(StoreTransaction transaction, AlarmStatus status) =>
     [

@@ -1,6 +1,5 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Conditions;
@@ -94,7 +93,7 @@ public static class ConditionTable
         }
     }
 
-    private static StoredCondition Read(SqliteDataReader row) => new(
+    private static StoredCondition Read(StoreRow row) => new(
         row.GetInt64(0),
         StoredTime.Utc(row.GetInt64(1)),
         row.GetInt64(2) != 0,

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Alarms;
 using VatWatch.Store;
 
@@ -96,7 +95,7 @@ public static class OutboxTable
         ("$channel", channel),
         ("$max", (long)max));
 
-    private static Notification Read(SqliteDataReader row) => new(
+    private static Notification Read(StoreRow row) => new(
         row.GetInt64(0),
         new(row.GetString(1)),
         new(row.GetString(2)),

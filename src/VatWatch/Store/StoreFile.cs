@@ -13,6 +13,9 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     /// <summary>The folder, for sentences.</summary>
     public string Folder => folder;
 
+    /// <summary>Rows that were passed over by whoever opened the file through this.</summary>
+    public UnreadableRows Unreadable { get; } = new();
+
     /// <summary>The database.</summary>
     public string File { get; } = Path.Combine(folder, name);
 
@@ -147,7 +150,7 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
         try
         {
             connection.Open();
-            return new SqlSession(connection);
+            return new SqlSession(connection, Unreadable);
         }
         catch
         {

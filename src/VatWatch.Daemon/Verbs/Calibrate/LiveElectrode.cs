@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

@@ -32,6 +32,7 @@ internal sealed class StoreSignals(Func<StoreHealth> health, TimeProvider time)
         {
             { Ok: false } => new(StoreFault, true, $"Readings cannot be written to the disk: {now.Reason}. {now.Buffered} wait in memory.{lost}"),
             { SetAside: { } aside } => new(StoreFault, true, aside),
+            { Unreadable: { } rows } => new(StoreFault, true, rows),
             _ when lostLately => new(StoreFault, true, $"Readings are written to the disk again, but not all:{lost}"),
             _ => new(StoreFault, false, $"Readings are written to the disk again.{lost}"),
         };
