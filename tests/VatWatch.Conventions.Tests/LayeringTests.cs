@@ -2,13 +2,16 @@ using System.Text.RegularExpressions;
 
 namespace VatWatch.Conventions.Tests;
 
-/// <summary>A folder of the data path uses only itself, Vats, Time and what stands to its left (DEVELOPERS.md, "The data path is the folder map").</summary>
+/// <summary>A folder uses only itself and what stands to its left (DEVELOPERS.md, "The data path is the folder map"); of the data path also Vats and Time.</summary>
 public sealed partial class LayeringTests
 {
     private static readonly string[] DataPath =
     [
         "Vats", "Probes", "Readings", "Calibration", "Measurements", "Store", "Conditions", "Alarms", "Sessions", "Notifications", "Pipeline",
     ];
+
+    /// <summary>What the others need first; the verbs see everything.</summary>
+    private static readonly string[] Daemon = ["Service", "Bench", "Dosing", "Web", "Wiring", "Verbs"];
 
     [Fact]
     public void Every_folder_of_the_data_path_looks_only_to_its_left()
@@ -22,8 +25,21 @@ public sealed partial class LayeringTests
     [Fact]
     public void Only_known_folders_stand_in_the_data_path()
     {
-        var folders = Repository.Sources("src/VatWatch").Select(FolderOf).Distinct().Except([.. DataPath, "Time"]);
+        var folders = Repository.Sources("src/VatWatch").Select(file => FolderOf(file)).Distinct().Except([.. DataPath, "Time"]);
         Assert.Empty(folders);
+    }
+
+    [Fact]
+    public void Every_folder_of_the_daemon_looks_only_to_its_left()
+    {
+        var sources = Repository.Sources("src/VatWatch.Daemon").Where(file => FolderOf(file, "src/VatWatch.Daemon") != "Program.cs").ToList();
+        Assert.Empty(sources.Select(file => FolderOf(file, "src/VatWatch.Daemon")).Distinct().Except(Daemon));
+        var wrong = sources.SelectMany(file => Usings(file)
+            .Where(used => used.StartsWith("VatWatch.Daemon.", StringComparison.Ordinal))
+            .Select(used => used.Split('.')[2])
+            .Where(used => Array.IndexOf(Daemon, used) > Array.IndexOf(Daemon, FolderOf(file, "src/VatWatch.Daemon")))
+            .Select(used => $"{Repository.Relative(file)} uses {used}"));
+        Assert.Empty(wrong);
     }
 
     [Theory]
@@ -56,7 +72,7 @@ public sealed partial class LayeringTests
         || used is "Vats" or "Time"
         || (Array.IndexOf(DataPath, used) is var right and >= 0 && right < Array.IndexOf(DataPath, folder));
 
-    private static string FolderOf(string file) => Path.GetRelativePath(Path.Combine(Repository.Root, "src/VatWatch"), file).Split('/')[0];
+    private static string FolderOf(string file, string project = "src/VatWatch") => Path.GetRelativePath(Path.Combine(Repository.Root, project), file).Split('/')[0];
 
     private static IEnumerable<string> UsedFolders(string file) => Usings(file)
         .Where(used => used.StartsWith("VatWatch.", StringComparison.Ordinal) && !used.StartsWith("VatWatch.Science", StringComparison.Ordinal))

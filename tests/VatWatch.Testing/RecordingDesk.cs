@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
-using VatWatch.Pipeline;
 
 namespace VatWatch.Testing;
 

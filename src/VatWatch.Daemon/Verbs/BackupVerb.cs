@@ -20,7 +20,7 @@ internal static class BackupVerb
 
     private static int Run(string file, bool replace, string? path, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -17,7 +17,7 @@ internal static class CheckVerb
 
     private static int Run(string? path, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -29,7 +29,7 @@ internal static class CompareVerb
             return console.Fail(ExitCode.WrongUsage, $"--session is given {wanted.Length} times; wanted 2 to {SessionComparison.Most}.");
         }
 
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

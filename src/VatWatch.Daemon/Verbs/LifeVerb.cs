@@ -22,7 +22,7 @@ internal static class LifeVerb
 
     private static async Task<int> RunAsync(string wanted, string file, string? path, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -32,7 +32,7 @@ internal static class NotifyVerb
 
     private static async Task<int> RunAsync(string? id, string? path, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

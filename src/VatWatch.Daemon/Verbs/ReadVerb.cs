@@ -27,7 +27,7 @@ internal static class ReadVerb
 
     private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -34,7 +34,7 @@ internal static class ReportVerb
     {
         var writer = new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local });
         var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => writer.Prepare(request.File), cancel);
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

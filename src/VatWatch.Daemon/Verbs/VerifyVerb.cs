@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -22,7 +23,7 @@ internal static class VerifyVerb
         var folder = data;
         if (file is null && folder is null)
         {
-            if (DaemonConfiguration.Load(path, console) is not { } configuration)
+            if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
             {
                 return ExitCode.BadConfiguration;
             }
@@ -33,7 +34,7 @@ internal static class VerifyVerb
         try
         {
             using var reader = file is null ? StoreReader.OpenFolder(folder!) : StoreReader.OpenFile(file);
-            var faults = reader.Verify();
+            var faults = StoreSurvey.Faults(reader);
             foreach (var fault in faults)
             {
                 console.Fail(ExitCode.Failure, fault);

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Https;
+using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.Api;
@@ -21,7 +22,7 @@ using VatWatch.Daemon.Web.Security;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>
-/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm desk, the session desk, the store, <see cref="CalibrationRules"/>,
+/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session desk, the store, <see cref="CalibrationRules"/>,
 /// <see cref="IAlarmHistory"/>, <see cref="IChartSource"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
 /// </summary>
 internal static class VatWatchWeb
@@ -31,14 +32,20 @@ internal static class VatWatchWeb
     /// <param name="options">Where and to whom.</param>
     /// <param name="site">The place.</param>
     /// <param name="keyFolder">Folder for the keys behind cookies and form tokens, so that they outlive a restart; made when missing.</param>
-    public static void AddTo(WebApplicationBuilder builder, WebOptions options, SiteFacts site, string keyFolder)
+    /// <param name="local">Bound socket for the programs of this computer (<see cref="LocalSocket"/>); null for none.</param>
+    public static void AddTo(WebApplicationBuilder builder, WebOptions options, SiteFacts site, string keyFolder, Socket? local = null)
     {
         Listen(builder, options);
+        if (local is not null)
+        {
+            ListenLocally(builder, local);
+        }
+
         var services = builder.Services;
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton(SettingsFacts.None);
         services.AddSingleton(options).AddSingleton(site);
-        services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>().AddSingleton<AlarmService>();
+        services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
         services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
@@ -176,6 +183,13 @@ internal static class VatWatchWeb
                 kestrel.Listen(options.Listen, listen => Protect(listen, options));
             }
         });
+    }
+
+    private static void ListenLocally(WebApplicationBuilder builder, Socket local)
+    {
+        builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket =
+            address => address is UnixDomainSocketEndPoint ? local : SocketTransportOptions.CreateDefaultBoundListenSocket(address));
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.ListenUnixSocket(local.LocalEndPoint!.ToString()!, listen => listen.Protocols = HttpProtocols.Http1));
     }
 
     private static void Protect(ListenOptions listen, WebOptions options)

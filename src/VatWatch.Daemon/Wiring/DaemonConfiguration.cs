@@ -1,4 +1,3 @@
-using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Web;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
@@ -25,15 +24,15 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
 
     private const string DefaultFile = "config/vatwatch.json";
 
-    /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each and gives null.</summary>
-    public static DaemonConfiguration? Load(string? path, VerbConsole console)
+    /// <summary>Loads <paramref name="path"/> (or the default file); on faults writes one sentence each to <paramref name="errors"/> and gives null.</summary>
+    public static DaemonConfiguration? Load(string? path, TextWriter errors)
     {
         var file = path ?? FindDefault();
         var faults = new ConfigFaults();
         var configuration = Read(file, faults);
         foreach (var fault in faults.All)
         {
-            console.Error.WriteLine($"{file}: {fault}");
+            errors.WriteLine($"{file}: {fault}");
         }
 
         return faults.All.Count == 0 ? configuration : null;

@@ -1,3 +1,4 @@
+using System.Net.Sockets;
 using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
@@ -21,16 +22,18 @@ internal sealed class WatchHost : IAsyncDisposable
     private readonly WatchStore _store;
     private readonly WatchPipeline _line;
     private readonly BuiltinBroker? _broker;
+    private readonly Socket? _local;
     private readonly Serilog.Core.Logger _logger;
     private readonly ILogger<WatchHost> _log;
 
-    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchPipeline line, BuiltinBroker? broker, Serilog.Core.Logger logger)
+    private WatchHost(DaemonConfiguration configuration, WebApplication app, WatchStore store, WatchPipeline line, BuiltinBroker? broker, Socket? local, Serilog.Core.Logger logger)
     {
         _configuration = configuration;
         _app = app;
         _store = store;
         _line = line;
         _broker = broker;
+        _local = local;
         _logger = logger;
         _log = app.Services.GetRequiredService<ILogger<WatchHost>>();
     }
@@ -67,7 +70,13 @@ internal sealed class WatchHost : IAsyncDisposable
             : null;
         var line = WatchPipeline.Build(
             configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);
-        Register(builder, configuration, store, line, dataFolder);
+        var local = LocalSocket.TryBind(dataFolder, out var fault);
+        if (local is null)
+        {
+            Log.NoLocalSocket(logs.CreateLogger<WatchHost>(), fault);
+        }
+
+        Register(builder, configuration, store, line, dataFolder, local);
         builder.Services.AddSingleton<IMetricSource>(new LogMetrics(console));
         if (forwarder is not null)
         {
@@ -77,7 +86,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var app = builder.Build();
         VatWatchWeb.Map(app);
         var broker = configuration.Mqtt.IsBuiltin ? new BuiltinBroker(configuration.Mqtt, app.Services.GetRequiredService<ILogger<BuiltinBroker>>()) : null;
-        return new WatchHost(configuration, app, store, line, broker, logger);
+        return new WatchHost(configuration, app, store, line, broker, local, logger);
     }
 
     /// <summary>Runs until stopped; false when a stage gave up.</summary>
@@ -118,6 +127,7 @@ internal sealed class WatchHost : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await _app.DisposeAsync();
+        _local?.Dispose();
         if (_broker is not null)
         {
             await _broker.DisposeAsync();
@@ -142,7 +152,7 @@ internal sealed class WatchHost : IAsyncDisposable
         return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
     }
 
-    private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchPipeline line, string dataFolder)
+    private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchPipeline line, string dataFolder, Socket? local)
     {
         var watch = configuration.Watch;
         var services = builder.Services;
@@ -152,10 +162,10 @@ internal sealed class WatchHost : IAsyncDisposable
             watch.Units,
             watch.Vats.Where(vat => vat.Definition.Probes.Any(probe => simulated.Contains(probe.Bus))).Select(vat => vat.Definition.Id).ToHashSet(),
             watch.Speed);
-        VatWatchWeb.AddTo(builder, configuration.Web, facts, Path.Combine(dataFolder, "keys"));
+        VatWatchWeb.AddTo(builder, configuration.Web, facts, Path.Combine(dataFolder, "keys"), local);
         services.AddSingleton(new SettingsFacts(Path.GetFullPath(configuration.File), Path.GetFullPath(dataFolder), configuration.Settings));
         services.AddSingleton(line.Feed);
-        services.AddSingleton(line.Desk);
+        services.AddSingleton(line.Alarms);
         services.AddSingleton(line.Sessions);
         services.AddSingleton(store);
         services.AddSingleton(new CalibrationRules(watch.Vats));

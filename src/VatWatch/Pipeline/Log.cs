@@ -16,9 +16,6 @@ internal static partial class Log
     [LoggerMessage(EventId = 9107, Level = LogLevel.Debug, Message = "Alarm {Alarm} of {Vat} is {State}: {Text}")]
     public static partial void AlarmMoved(ILogger logger, string alarm, string vat, string state, string text);
 
-    [LoggerMessage(EventId = 9104, Level = LogLevel.Error, Message = "Tried to {Act} alarm {Alarm} of {Vat}: not on disk within {Limit}; it may still take effect.")]
-    public static partial void ActNotTaken(ILogger logger, string act, string alarm, string vat, TimeSpan limit);
-
     [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes could not be written to the store ({Reason}); they are told all the same and kept in memory, next try in {Wait}.")]
     public static partial void JournalWaits(ILogger logger, int count, string reason, TimeSpan wait);
 
@@ -45,9 +42,6 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9113, Level = LogLevel.Warning, Message = "The good sessions could not be read, the baseline known before stays: {Reason}")]
     public static partial void BaselineUnread(ILogger logger, string reason);
-
-    [LoggerMessage(EventId = 9114, Level = LogLevel.Warning, Message = "Requests of the command line could not be read or answered, next try in 1 s: {Reason}")]
-    public static partial void RequestsUnread(ILogger logger, string reason);
 
     [LoggerMessage(EventId = 9115, Level = LogLevel.Information, Message = "Note beside {Alarm} of {Vat} (by {By}): {Note}")]
     public static partial void NoteTaken(ILogger logger, string alarm, string vat, string by, string note);

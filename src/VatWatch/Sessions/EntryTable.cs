@@ -59,6 +59,9 @@ public static class EntryTable
         ("$from", StoredTime.Of(from)),
         ("$to", StoredTime.Of(to))));
 
+    /// <summary>Every entry of every vat, in the order they were added.</summary>
+    internal static IReadOnlyList<SessionEntry> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM session_entry ORDER BY id", Read));
+
     /// <summary>The picture of an entry of a vat that stands; null when it has none.</summary>
     public static (string MediaType, byte[] Bytes)? PhotoOf(StoreReader reader, VatId vat, long entry) => reader.Guard(() => reader.Sql.Query<(string, byte[])?>(
         "SELECT p.media_type, p.bytes FROM photo p JOIN session_entry e ON e.id = p.entry WHERE p.entry = $entry AND e.vat = $vat AND e.withdrawn IS NULL",

@@ -292,7 +292,8 @@ internal static class Migrations
         CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
         """;
 
-    private const string NoArchive = "DROP TABLE archive;";
+    /// <summary>Months that were in archive files, and what verbs asked the daemon before it had a socket.</summary>
+    private const string WithoutUser = "DROP TABLE archive; DROP TABLE desk_request;";
 
     private static readonly string[] Steps =
     [
@@ -305,6 +306,6 @@ internal static class Migrations
         Forwarding,
         Contacts,
         Archive,
-        NoArchive,
+        WithoutUser,
     ];
 }

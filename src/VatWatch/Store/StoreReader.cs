@@ -127,6 +127,9 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
         Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
 
+    /// <summary>Rows that this reader passed over because they cannot be read: one sentence each.</summary>
+    public IReadOnlyList<string> Unreadable => _file.Unreadable.Sentences;
+
     /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
     public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
 

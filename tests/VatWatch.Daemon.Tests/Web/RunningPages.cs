@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Sockets;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -25,15 +26,15 @@ internal sealed class RunningPages : IAsyncDisposable
     private readonly WebApplication _app;
     private readonly string _keys = Directory.CreateTempSubdirectory("vatwatch-keys-").FullName;
 
-    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactTable contacts)
+    private RunningPages(Scenes scenes, WebOptions options, SiteFacts site, TimeProvider time, ContactTable contacts, Socket? local)
     {
         Scenes = scenes;
         LogBook = new((scenes.Feed.Vats ?? []).Select(live => live.Definition.Id).ToHashSet(), scenes.Feed.Tell, scenes.Clock);
         var builder = WebApplication.CreateSlimBuilder();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton(time);
-        VatWatchWeb.AddTo(builder, options, site, _keys);
-        builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton<IAlarmActions>(Desk).AddSingleton<IReadiness>(Readiness)
+        VatWatchWeb.AddTo(builder, options, site, _keys, local);
+        builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton(new AlarmService(Desk, time, NullLogger<AlarmService>.Instance)).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
         builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
@@ -58,13 +59,13 @@ internal sealed class RunningPages : IAsyncDisposable
 
     public Uri Address { get; private set; } = new("http://unset");
 
-    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null, ContactTable? contacts = null)
+    public static async Task<RunningPages> StartAsync(Scenes scenes, WebOptions? options = null, SiteFacts? site = null, TimeProvider? time = null, ContactTable? contacts = null, Socket? local = null)
     {
         var pages = new RunningPages(
             scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System,
-            contacts ?? ContactTable.Usual(DisplayUnits.Us));
+            contacts ?? ContactTable.Usual(DisplayUnits.Us), local);
         await VatWatchWeb.StartAsync(pages._app, TestContext.Current.CancellationToken);
-        pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single());
+        pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single(address => !address.Contains("//unix:", StringComparison.Ordinal)));
         return pages;
     }
 

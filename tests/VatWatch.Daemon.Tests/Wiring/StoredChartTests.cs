@@ -1,6 +1,5 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Charts;
-using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Store;
@@ -19,7 +18,7 @@ public sealed class StoredChartTests : IDisposable
     [InlineData(700)] // from quarter hours
     public async Task A_spike_of_one_reading_is_in_the_picture_however_long_the_span(int hours)
     {
-        var configuration = DaemonConfiguration.Load(_bench.Config, new VerbConsole(TextWriter.Null, TextWriter.Null))!;
+        var configuration = DaemonConfiguration.Load(_bench.Config, TextWriter.Null)!;
         var vat = configuration.Watch.Vats[0].Definition;
         await using var store = WatchStore.Open(_bench.Data, new StoreOptions(), TimeProvider.System, NullLogger<WatchStore>.Instance);
         for (var minute = 0; minute < hours * 60; minute++)

@@ -86,7 +86,7 @@ internal sealed record StudioPlan
         if (HeaterProbe == Power)
             probes.Add(Probe("heater", "heater", studio.Thermometer.Period, "on/off"));
         else if (HeaterProbe == Command)
-            probes.Add(Probe("command", QuantityText.All.ContainsKey(Command) ? Command : Power, studio.Thermometer.Period, "on/off"));
+            probes.Add(Probe("command", Power, studio.Thermometer.Period, "on/off"));
         var bath = "";
         if (studio.Bath is { } reducing)
         {

@@ -5,7 +5,7 @@ using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Security;
 
-/// <summary>The built binary waits for others exactly where its configuration says, whatever its environment says.</summary>
+/// <summary>The built binary waits for others exactly where its configuration says, and on the socket of its data folder, whatever its environment says.</summary>
 public sealed class ListeningSocketsTests : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
@@ -46,15 +46,12 @@ public sealed class ListeningSocketsTests : IDisposable
     }
 
     [Fact]
-    public async Task A_guarded_page_and_broker_on_every_address_listen_there_and_nowhere_else()
+    public async Task A_guarded_page_on_every_address_listens_there_and_nowhere_else()
     {
-        var port = FreePort.Next();
-        var password = Path.Combine(_studio.Folder, "mqtt-password");
-        await File.WriteAllTextAsync(password, "right-horse-battery\n", TestContext.Current.CancellationToken);
         await File.WriteAllTextAsync(Path.Combine(_studio.Folder, "operators"), WrittenSecrets.HashOf("woad and weld"), TestContext.Current.CancellationToken);
         await ListensAsync(
-            $$"""{ "broker": "builtin", "listen": "0.0.0.0:{{port}}", "user": "watch", "passwordFile": {{JsonSerializer.Serialize(password)}} }""",
-            [$"tcp 0.0.0.0:{port}", $"tcp [::]:{_studio.WebPort}"],
+            $$"""{ "broker": "mqtt://127.0.0.1:{{FreePort.Next()}}" }""",
+            [$"tcp [::]:{_studio.WebPort}"],
             $$"""
             { "listen": "https://*:{{_studio.WebPort}}", "certificateFile": {{JsonSerializer.Serialize(_certificates.ServerCertificate)}}, "keyFile": {{JsonSerializer.Serialize(_certificates.ServerKey)}},
               "passwordFile": {{JsonSerializer.Serialize(Path.Combine(_studio.Folder, "operators"))}} }
@@ -106,7 +103,7 @@ public sealed class ListeningSocketsTests : IDisposable
 
         await using var watch = VatWatchProcess.StartOther(VatWatchProcess.Binary, environment ?? NoDebugger, "run", "--config", _studio.Config);
         await Eventually.TrueAsync(() => watch.HasExited || watch.Output.Contains("Watching", StringComparison.Ordinal), "it watches", Patience);
-        Assert.Equal(wanted.Order(StringComparer.Ordinal), OwnSockets.Of(watch.Id).Order(StringComparer.Ordinal));
+        Assert.Equal(wanted.Append($"unix {Path.Combine(_studio.Data, "vatwatch.sock")}").Order(StringComparer.Ordinal), OwnSockets.Of(watch.Id).Order(StringComparer.Ordinal));
         Assert.Equal(0, await watch.StopAsync(Patience));
     }
 }

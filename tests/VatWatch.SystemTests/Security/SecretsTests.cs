@@ -82,7 +82,7 @@ public sealed partial class SecretsTests : IDisposable
             Keep("webhook", [.. Encoding.UTF8.GetBytes(string.Join('\n', request.Headers)), .. request.Body]);
         }
 
-        foreach (var file in Directory.EnumerateFiles(_studio.Folder, "*", SearchOption.AllDirectories).Where(file => file != _studio.Config))
+        foreach (var file in Directory.EnumerateFiles(_studio.Folder, "*", SearchOption.AllDirectories).Where(file => file != _studio.Config && Path.GetFileName(file) != "vatwatch.sock"))
         {
             Keep(Path.GetRelativePath(_studio.Folder, file), await File.ReadAllBytesAsync(file, TestContext.Current.CancellationToken));
         }

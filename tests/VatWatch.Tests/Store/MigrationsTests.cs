@@ -53,13 +53,13 @@ public sealed class MigrationsTests
         await rig.StopAsync();
         var after = KeptFile.Rows(folder);
         // A later step may add columns, which come last.
-        Assert.Equal(Dropped.Intersect(before.Keys), before.Keys.Except(after.Keys));
+        Assert.Equal(Dropped.Intersect(before.Keys).Order(StringComparer.Ordinal), before.Keys.Except(after.Keys).Order(StringComparer.Ordinal));
         Assert.All(before.Where(table => after.ContainsKey(table.Key)), table => Assert.All(table.Value, row => Assert.Contains(after[table.Key], one => one == row || one.StartsWith($"{row}|", StringComparison.Ordinal))));
         Directory.Delete(folder, recursive: true);
     }
 
-    /// <summary>Tables without a user since: months in files of an archive.</summary>
-    private static readonly string[] Dropped = ["archive"];
+    /// <summary>Tables without a user since: months in files of an archive, what verbs asked of the daemon.</summary>
+    private static readonly string[] Dropped = ["archive", "desk_request"];
 
     [Fact]
     public void Every_schema_that_was_written_before_the_newest_has_a_kept_file() =>

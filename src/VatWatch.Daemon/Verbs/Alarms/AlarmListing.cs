@@ -12,7 +12,7 @@ internal static class AlarmListing
 
     public static int Run(AlarmQuestion question, string? config, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(config, console) is not { } configuration)
+        if (DaemonConfiguration.Load(config, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -4,7 +4,7 @@ using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
 
-/// <summary><c>vatwatch alarms</c>: what stands, the journal and the figures, read from the store; below it what may be done, through the running daemon.</summary>
+/// <summary><c>vatwatch alarms</c>: what stands, the journal and the figures, read from the store; below it what may be done, through the running daemon's interface.</summary>
 internal static class AlarmsVerb
 {
     public static Command Create(VerbConsole console)
@@ -50,7 +50,7 @@ internal static class AlarmsVerb
             command.Options.Add(text);
         }
 
-        command.SetAction((parsed, cancel) => GuardAsync(console, () => AlarmAsking.RunAsync(
+        command.SetAction((parsed, cancel) => GuardAsync(console, () => AlarmActing.RunAsync(
             new(kind, parsed.GetValue(vat), parsed.GetValue(alarm), parsed.GetValue(by), "verb")
             {
                 Minutes = kind == AlarmActKind.Shelve ? parsed.GetValue(minutes) : null,
@@ -92,7 +92,7 @@ internal static class AlarmsVerb
         {
             return await run();
         }
-        catch (StoreUnavailableException e)
+        catch (Exception e) when (e is StoreUnavailableException or DaemonUnreachableException)
         {
             return console.Fail(ExitCode.Failure, e.Message);
         }

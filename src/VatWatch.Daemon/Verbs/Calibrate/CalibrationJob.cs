@@ -19,7 +19,7 @@ internal sealed record CalibrationJob(DaemonConfiguration Configuration, VatPlan
     /// <summary>Finds the probe; on faults writes sentences and gives the exit code instead.</summary>
     public static (CalibrationJob? Job, int Code) Find(CommonAnswers answers, Quantity measures, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(answers.Config, console) is not { } configuration)
+        if (DaemonConfiguration.Load(answers.Config, console.Error) is not { } configuration)
         {
             return (null, ExitCode.BadConfiguration);
         }

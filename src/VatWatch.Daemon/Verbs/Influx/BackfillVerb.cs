@@ -21,7 +21,7 @@ internal static class BackfillVerb
 
     private static async Task<int> RunAsync(string from, string? to, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }

@@ -56,7 +56,7 @@ internal static class ReplayVerb
     private static ReplaySetting? Load(string? path, string vat, string option, VerbConsole console, out int code)
     {
         code = ExitCode.BadConfiguration;
-        if (DaemonConfiguration.Load(path, console) is not { } configuration)
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return null;
         }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -69,7 +70,7 @@ internal static class AlarmEndpoints
             return problem!;
         }
 
-        var request = new AlarmRequest(kind, vat, alarm, body.By, "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
+        var request = new AlarmRequest(kind, vat, alarm, body.By, Visitor.Of(context) is { IsLocal: true } ? "verb" : "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
         var outcome = await window.CarryOutAsync(request, context.RequestAborted);
         return outcome.Kind switch
         {

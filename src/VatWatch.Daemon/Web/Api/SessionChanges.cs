@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;

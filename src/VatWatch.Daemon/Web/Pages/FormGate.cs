@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
+using VatWatch.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
 

@@ -12,7 +12,8 @@ namespace VatWatch.Daemon.Web.Security;
 /// <summary>
 /// The one place where rights are looked at. With passwords set, it lets through only who has one: a browser by the cookie the login page gave, a
 /// program by a token (RFC 6750) or HTTP Basic (RFC 7617, any user name). Everything is shut but the few paths a stranger needs, and whatever
-/// is not a plain reading needs an operator, whichever route it belongs to. Without a password everybody is an operator.
+/// is not a plain reading needs an operator, whichever route it belongs to. Without a password everybody is an operator, and so is, password or not, who
+/// comes over the local socket.
 /// </summary>
 internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
 {
@@ -84,6 +85,11 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
 
     private async Task<Visitor?> SessionAsync(HttpContext context)
     {
+        if (Visitor.ComesLocally(context))
+        {
+            return Visitor.Local;
+        }
+
         if (options.Passwords is not { } passwords)
         {
             return Visitor.Anybody;

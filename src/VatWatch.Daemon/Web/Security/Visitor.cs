@@ -1,3 +1,6 @@
+using System.Net.Sockets;
+using Microsoft.AspNetCore.Connections.Features;
+
 namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>Who asks, as the gate found out; kept with the request.</summary>
@@ -7,6 +10,15 @@ internal sealed record Visitor(Role Role, bool IsSignedIn)
 {
     /// <summary>Everybody, where nothing guards the pages.</summary>
     public static Visitor Anybody { get; } = new(Role.Operator, false);
+
+    /// <summary>A program of this computer on the local socket, which only those can open whom the folder's rights let.</summary>
+    public static Visitor Local { get; } = new(Role.Operator, false) { IsLocal = true };
+
+    /// <summary>Whether the request came over the local socket.</summary>
+    public bool IsLocal { get; private init; }
+
+    /// <summary>Whether a request comes over the local socket.</summary>
+    public static bool ComesLocally(HttpContext context) => context.Features.Get<IConnectionSocketFeature>()?.Socket.AddressFamily == AddressFamily.Unix;
 
     /// <summary>The visitor of a request; null for a stranger on one of the open paths.</summary>
     public static Visitor? Of(HttpContext context) => context.Features.Get<Visitor>();

@@ -37,6 +37,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         JournalStage journal,
         ContactWires contacts,
         LiveFeed feed,
+        AlarmService alarms,
         ISessionService sessions,
         MqttLink link,
         ProbeCounters counters)
@@ -48,6 +49,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         _journal = journal;
         _contacts = contacts;
         Feed = feed;
+        Alarms = alarms;
         Sessions = sessions;
         Link = link;
         Counters = counters;
@@ -56,8 +58,8 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>The newest of everything.</summary>
     public ILiveFeed Feed { get; }
 
-    /// <summary>Where acts of people go.</summary>
-    public IAlarmActions Desk => _watch;
+    /// <summary>What people may do with alarms.</summary>
+    public AlarmService Alarms { get; }
 
     /// <summary>Where the log book is written.</summary>
     public ISessionService Sessions { get; }
@@ -138,6 +140,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
+        var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
         var learning = new LearningStage(
             store,
             [.. configuration.Vats.Select(vat => vat.Definition)],
@@ -182,11 +185,10 @@ public sealed class WatchPipeline : IAsyncDisposable
             conditions,
             .. followers,
             watch,
-            new DeskRequestStage(store, watch, TimeProvider.System, logs.CreateLogger<DeskRequestStage>()),
             clockStage,
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, alarms, sessions, link, counters);
     }
 
     /// <summary>Every stage, in order of start.</summary>

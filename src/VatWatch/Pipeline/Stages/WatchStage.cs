@@ -21,9 +21,6 @@ internal sealed class WatchStage : IStage, IAlarmActions
     private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan ShortestBeat = TimeSpan.FromMilliseconds(100);
 
-    /// <summary>A person who acknowledges is not kept waiting longer than this.</summary>
-    private static readonly TimeSpan ActLimit = TimeSpan.FromSeconds(10);
-
     private readonly Dictionary<VatId, VatWatcher> _watchers;
     private readonly DaemonWatcher _daemon;
     private readonly WatchOutputs _outputs;
@@ -76,16 +73,9 @@ internal sealed class WatchStage : IStage, IAlarmActions
     {
         var pending = new PendingAct(act);
         _inputs.Writer.TryWrite(new WatchInput(null, pending, null));
-        try
-        {
-            var onDisk = await pending.Outcome.Task.WaitAsync(ActLimit, TimeProvider.System, cancel);
-            return onDisk ? pending.Change : throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again.");
-        }
-        catch (TimeoutException)
-        {
-            Log.ActNotTaken(_log, act.Kind.Word(), act.Alarm.Value, act.Vat.Value, ActLimit);
-            throw;
-        }
+        return await pending.Outcome.Task.WaitAsync(cancel)
+            ? pending.Change
+            : throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again.");
     }
 
     public async Task RunAsync(CancellationToken cancel)

@@ -1,11 +1,13 @@
 using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Daemon.Tests.Web;
+using VatWatch.Daemon.Web;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Tests.Verbs.Alarms;
 
-/// <summary>The verb on a real store, without a daemon and beside one that answers as the test says.</summary>
+/// <summary>The verb on a real store, without a daemon and beside the pages of one.</summary>
 public sealed class AlarmsVerbTests : IDisposable
 {
     private static readonly string[] Shelve =
@@ -62,21 +64,47 @@ public sealed class AlarmsVerbTests : IDisposable
         Assert.Contains("no VatWatch runs on the data folder", error, StringComparison.Ordinal);
     }
 
-    [Theory]
-    [InlineData(true, 0, "overheat is shelved.", "")]
-    [InlineData(false, 1, "", "vatwatch: nothing was done: there is no such alarm.")]
-    public async Task The_daemon_s_answer_is_printed(bool done, int wanted, string output, string error)
+    [Fact]
+    public async Task The_daemon_does_it_and_its_answer_is_printed()
     {
         await using var daemon = Daemon();
-        using var stop = new CancellationTokenSource();
-        var answering = AnswerAsync(daemon, done, done ? "overheat is shelved." : "there is no such alarm", stop.Token);
+        await using var pages = await PagesAsync();
 
-        var answer = await _bench.RunAsync(Shelve);
+        var (code, output, error) = await _bench.RunAsync(Shelve);
 
-        await stop.CancelAsync();
-        var asked = await answering;
-        Assert.Equal((wanted, output, error), (answer.Code, answer.Out.TrimEnd(), answer.Error.TrimEnd()));
-        Assert.Equal(new AlarmRequest(AlarmActKind.Shelve, "weld-60", "overheat", "Ada", "verb") { Minutes = 20, Text = "probe out" }, asked);
+        Assert.Equal((0, "overheat of weld-60 is shelved for 20 min.", ""), (code, output.TrimEnd(), error));
+        Assert.Equal(
+            new AlarmAct(AlarmActKind.Shelve, new("weld-60"), new("overheat"), "Ada", "verb") { For = TimeSpan.FromMinutes(20), Text = "probe out" },
+            Assert.Single(pages.Desk.Taken));
+    }
+
+    [Fact]
+    public async Task A_note_about_the_vat_needs_no_alarm()
+    {
+        await using var daemon = Daemon();
+        await using var pages = await PagesAsync();
+        var (code, output, _) = await _bench.RunAsync(["alarms", "note", "--vat", "weld-60", "--by", "Ada", "--text", "lid shut"]);
+        Assert.Equal((0, "The note is in the journal."), (code, output.TrimEnd()));
+        Assert.Equal("lid shut", Assert.Single(pages.Desk.Taken).Text);
+    }
+
+    [Fact]
+    public async Task What_the_daemon_has_nothing_to_do_for_is_said()
+    {
+        await using var daemon = Daemon();
+        await using var pages = await PagesAsync();
+        pages.Desk.Answer = _ => Task.FromResult(false);
+        var (code, output, error) = await _bench.RunAsync(["alarms", "acknowledge", "--vat", "weld-60", "--alarm", "overheat", "--by", "Ada"]);
+        Assert.Equal((1, "", "vatwatch: nothing was done: vat 'weld-60' has no alarm 'overheat' that waits for an acknowledgement."), (code, output, error.TrimEnd()));
+    }
+
+    [Fact]
+    public async Task A_daemon_without_a_socket_is_said_not_to_answer()
+    {
+        await using var daemon = Daemon();
+        var (code, _, error) = await _bench.RunAsync(Shelve);
+        Assert.Equal(1, code);
+        Assert.Contains($"does not answer on '{LocalSocket.PathIn(_bench.Data)}'", error, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -90,6 +118,8 @@ public sealed class AlarmsVerbTests : IDisposable
     }
 
     public void Dispose() => _bench.Dispose();
+
+    private Task<RunningPages> PagesAsync() => RunningPages.StartAsync(new Scenes().Warming(), local: LocalSocket.TryBind(_bench.Data, out _));
 
     private WatchStore Daemon() => WatchStore.Open(_bench.Data, new(), TimeProvider.System, NullLogger<WatchStore>.Instance);
 
@@ -127,29 +157,5 @@ public sealed class AlarmsVerbTests : IDisposable
                 return 0;
             },
             TestContext.Current.CancellationToken);
-    }
-
-    private static async Task<AlarmRequest?> AnswerAsync(WatchStore daemon, bool done, string sentence, CancellationToken stop)
-    {
-        AlarmRequest? asked = null;
-        while (!stop.IsCancellationRequested)
-        {
-            using var reader = daemon.OpenReader();
-            foreach (var (row, _, request) in DeskRequests.Waiting(reader, 1))
-            {
-                asked = request;
-                await daemon.WriteAsync(
-                    work =>
-                    {
-                        DeskRequests.Answer(work, row, done, sentence);
-                        return 0;
-                    },
-                    CancellationToken.None);
-            }
-
-            await Task.Delay(20, CancellationToken.None);
-        }
-
-        return asked;
     }
 }

@@ -1,0 +1,45 @@
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Api;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Alarms;
+
+/// <summary>Has the running daemon do something with an alarm, and prints what came of it.</summary>
+internal static class AlarmActing
+{
+    public static async Task<int> RunAsync(AlarmRequest request, string? config, string? data, VerbConsole console, CancellationToken cancel)
+    {
+        if (DaemonConfiguration.Load(config, console.Error) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        if (!request.TryMake(out _, out var fault))
+        {
+            return console.Fail(ExitCode.WrongUsage, $"{fault}.");
+        }
+
+        var folder = data ?? configuration.Watch.DataFolder;
+        if (!StoreBeside.IsHeld(folder))
+        {
+            return console.Fail(ExitCode.Failure, $"no VatWatch runs on the data folder '{folder}', so nothing was done; start it first, or name its folder with --data.");
+        }
+
+        using var daemon = new DaemonInterface(folder);
+        var isNote = request.Kind == AlarmActKind.Note;
+        var (reply, refusal) = await daemon.PostAsync(
+            isNote && request.Alarm is null ? $"/api/vats/{request.Vat}/note" : $"/api/vats/{request.Vat}/alarms/{request.Alarm}/{request.Kind.Word()}",
+            new AlarmActRequest(request.By, request.Minutes, isNote ? null : request.Text, isNote ? request.Text : null),
+            ApiJson.Default.AlarmActRequest,
+            ApiJson.Default.AlarmActReply,
+            cancel);
+        if (reply is null)
+        {
+            return console.Fail(ExitCode.Failure, $"{char.ToLowerInvariant(refusal![0])}{refusal[1..]}");
+        }
+
+        console.Out.WriteLine(reply.Sentence);
+        return ExitCode.Success;
+    }
+}
