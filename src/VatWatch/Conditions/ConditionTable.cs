@@ -57,7 +57,7 @@ public static class ConditionTable
     {
         using var rows = reader.Sql.Stream(
             """
-            SELECT utc, state, json_extract(numbers, '$.marginMillivolts') FROM condition
+            SELECT utc, state, CASE WHEN typeof(numbers) = 'text' AND json_valid(numbers) THEN json_extract(numbers, '$.marginMillivolts') END FROM condition
             WHERE utc >= coalesce((SELECT max(utc) FROM condition WHERE utc <= $from AND vat = $vat), $from) AND utc < $to AND vat = $vat ORDER BY utc, id
             """,
             row => new StoredState(StoredTime.Utc(row.GetInt64(0)), EnumWord.Find<VatState>(row.GetString(1)) ?? VatState.Unknown, row.IsDBNull(2) ? null : row.GetDouble(2)),

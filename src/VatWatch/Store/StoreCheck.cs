@@ -62,7 +62,7 @@ internal static class StoreCheck
     private static string RollupsAgainstReadings(string table, int minutes) => $"""
         WITH counted AS (
             SELECT ((((m.id >> 6) - (((m.id >> 6) % {minutes * 60_000_000L} + {minutes * 60_000_000L}) % {minutes * 60_000_000L})) / 60000000) << 16) | c.probe AS bucket,
-                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND abs(coalesce(m.value, m.raw)) <= 1.7976931348623157e308) AS count
+                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND coalesce(m.value, m.raw) BETWEEN -1.7976931348623157e308 AND 1.7976931348623157e308) AS count
             FROM measurement m JOIN circumstance c ON c.id = m.circumstance GROUP BY 1)
         SELECT count(*) FROM counted LEFT JOIN {table} r ON r.id = counted.bucket
         WHERE counted.bucket >> 16 > (SELECT min(bucket) >> 16 FROM counted) AND coalesce(r.count, -1) <> coalesce(counted.count, 0)

@@ -77,7 +77,7 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Newest label of all readings in the database; null when there are none.</summary>
     public DateTimeOffset? LastUtc() =>
-        Guard(() => Sql.Whole("SELECT max(id) FROM measurement")) is { } key ? MeasurementKey.Utc(key) : null;
+        Guard(() => Sql.Whole("SELECT max(id) FROM measurement WHERE id >= $least", ("$least", MeasurementKey.First(MeasurementKey.SmallestMicros)))) is { } key ? MeasurementKey.Utc(key) : null;
 
     /// <summary>
     /// Up to <paramref name="max"/> readings that were committed after <paramref name="cursor"/>, each exactly once, also those whose label is
@@ -219,7 +219,7 @@ public sealed class StoreReader : IDisposable
         ("$from", RollupTable.FirstIdFrom(OldestReading() is var oldest && oldest > DateTimeOffset.MinValue.AddDays(1) ? oldest.AddMinutes(-RollupTable.QuarterHour.Minutes) : oldest)));
 
     /// <summary>No reading that is still kept is older; rollups may be.</summary>
-    private DateTimeOffset OldestReading() => Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
+    private DateTimeOffset OldestReading() => Sql.Whole("SELECT min(id) FROM measurement WHERE id >= $least", ("$least", MeasurementKey.First(MeasurementKey.SmallestMicros))) is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
 
     private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
 
