@@ -1,7 +1,6 @@
 using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
-using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Store;
 

@@ -1,3 +1,4 @@
+using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Store;
 
 namespace VatWatch.Alarms;
@@ -150,17 +151,19 @@ public static class AlarmJournal
     {
         var (utc, trusted) = (row.Moment("since_utc"), row.Flag("since_trusted"));
         var state = EnumWord.Parse<AlarmState>(row.GetString("state"));
+        var alarm = new AlarmName(row.GetString("alarm"));
+        var (value, limit, unit) = Canonical(alarm, row.OptionalDouble("value"), row.OptionalDouble("limit_value"), row.GetString("unit"));
         return new()
         {
             Vat = new(row.GetString("vat")),
-            Alarm = new(row.GetString("alarm")),
+            Alarm = alarm,
             State = state,
             Priority = EnumWord.Parse<AlarmPriority>(row.GetString("priority")),
             Since = row.GetInt64("run") == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64("since_monotonic")), trusted) : Place(utc, trusted, now),
-            Value = row.OptionalDouble("value"),
-            Limit = row.OptionalDouble("limit_value"),
-            Unit = row.GetString("unit"),
-            Text = row.GetString("text"),
+            Value = value,
+            Limit = limit,
+            Unit = unit,
+            Text = Sentence.Parse(row.GetString("text")),
             Action = row.GetString("action"),
             AcknowledgedBy = row.OptionalString("acknowledged_by"),
             AcknowledgedAt = row.OptionalMoment("acknowledged_at"),
@@ -170,6 +173,19 @@ public static class AlarmJournal
                 : null,
         };
     }
+
+    /// <summary>
+    /// Rows of schema 5 and before hold numbers in the display's units, a difference of temperatures in °C or °F, and their sentence has the numbers
+    /// written out; °F, and °C of a difference, say so.
+    /// </summary>
+    private static (double? Value, double? Limit, string Unit) Canonical(AlarmName alarm, double? value, double? limit, string unit) =>
+        (unit, alarm.Kind == ProbeDisagreesAlarm.Kind.Word) switch
+        {
+            ("°F", true) => (value / 1.8, limit / 1.8, "K"),
+            ("°C", true) => (value, limit, "K"),
+            ("°F", false) => ((value - 32) / 1.8, (limit - 32) / 1.8, "°C"),
+            _ => (value, limit, unit),
+        };
 
     private static (string Name, object? Value)[] StatusValues(StoreTransaction transaction, AlarmStatus status) =>
     [
@@ -184,7 +200,7 @@ public static class AlarmJournal
         ("$s_value", Finite(status.Value)),
         ("$s_limit", Finite(status.Limit)),
         ("$s_unit", status.Unit),
-        ("$s_text", status.Text),
+        ("$s_text", status.Text.Stored),
         ("$s_action", status.Action),
         ("$s_by", status.AcknowledgedBy),
         ("$s_at", status.AcknowledgedAt is { } at ? StoredTime.Of(at) : null),

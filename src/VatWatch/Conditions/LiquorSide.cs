@@ -40,7 +40,7 @@ internal sealed class LiquorSide
         _heater = new NewestValue(vat, Quantity.Heater);
         _level = new NewestValue(vat, Quantity.Level);
         _watch = new HeatWatch(vat);
-        _diagnoser = new HeatDiagnoser(vat, _watch, units);
+        _diagnoser = new HeatDiagnoser(vat, _watch);
     }
 
     public LearnedHeat Learned => _watch.Balance.Learned(_watch.Thermostat.OffC);
@@ -63,7 +63,10 @@ internal sealed class LiquorSide
     public void Note(VatAct act)
     {
         _watch.Note(act);
-        _trend.Clear();
+        if (act.Kind is not (VatActKind.HeaterOn or VatActKind.HeaterOff))
+        {
+            _trend.Clear();
+        }
     }
 
     public void Accept(Measurement measurement)
@@ -79,7 +82,7 @@ internal sealed class LiquorSide
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
-                _watch.Heater.Tell(measurement.Stamp.Monotonic, measurement.GoodValue is { } value ? value >= 0.5 : null);
+                TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.Level:
                 _level.Accept(measurement);
@@ -97,7 +100,7 @@ internal sealed class LiquorSide
 
         if (_temperature.Reliable(now) is not { } hottest)
         {
-            return Without($"no usable temperature: {_temperature.WhyNot(now)}", []);
+            return Without(now, $"no usable temperature: {_temperature.WhyNot(now)}", []);
         }
 
         var liquorC = hottest.Value!.Value;
@@ -106,18 +109,35 @@ internal sealed class LiquorSide
         Diagnosis[] diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value)];
         if (_watch.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
         {
-            return Without($"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
+            return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
         }
 
         if (frozen.Holds(hottest.Probe))
         {
-            return Without($"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
+            return Without(now, $"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
         }
 
         var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
         var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _watch.Thermostat.OffC);
         var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
-        return new LiquorSnapshot(liquorC, null, trend, outlook, ToBand(liquorC, outlook, trend), ToLimit(liquorC, outlook), diagnoses);
+        var toBand = ToBand(liquorC, outlook, trend);
+        return new LiquorSnapshot(liquorC, null, trend, outlook, toBand, ToLimit(liquorC, outlook), diagnoses)
+        {
+            WarmUp = _watch.WarmUp.Evaluate(now, liquorC, heat.Estimate, PowerFlows(now), toBand),
+        };
+    }
+
+    private void TakePower(Stamp at, bool? flows)
+    {
+        _watch.Heater.Tell(at.Monotonic, flows);
+        if (flows == true)
+        {
+            _watch.WarmUp.PowerFlows(at);
+        }
+        else if (flows == false)
+        {
+            _watch.WarmUp.PowerStops();
+        }
     }
 
     private void Follow(Measurement measurement)
@@ -194,6 +214,11 @@ internal sealed class LiquorSide
         return outlook.TimeTo(limitC);
     }
 
-    private static LiquorSnapshot Without(string why, IReadOnlyList<Diagnosis> diagnoses) =>
-        new(null, why, null, null, new(null, why), new(null, why), diagnoses);
+    private LiquorSnapshot Without(Stamp now, string why, IReadOnlyList<Diagnosis> diagnoses) =>
+        new(null, why, null, null, new(null, why), new(null, why), diagnoses)
+        {
+            WarmUp = _watch.WarmUp.Evaluate(now, null, _watch.Balance.Estimate(RoomC(now)), PowerFlows(now), new(null, why)),
+        };
+
+    private bool? PowerFlows(Stamp now) => _heater.Reliable(now)?.Value is { } value ? QuantityText.IsHeating(value) : null;
 }

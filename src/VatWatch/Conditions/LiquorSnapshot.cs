@@ -17,4 +17,8 @@ internal sealed record LiquorSnapshot(
     HeatOutlook? Outlook,
     ForecastAnswer ToBand,
     ForecastAnswer ToLimit,
-    IReadOnlyList<Diagnosis> Diagnoses);
+    IReadOnlyList<Diagnosis> Diagnoses)
+{
+    /// <summary>The warm-up that was begun.</summary>
+    public WarmUp? WarmUp { get; init; }
+}

@@ -15,7 +15,10 @@ public sealed record VatCondition
     /// <summary>The one word.</summary>
     public required VatState State { get; init; }
 
-    /// <summary>Why, in sentences in the dyer's units; the weightiest first. Never empty.</summary>
+    /// <summary>What <see cref="Reasons"/> are written in.</summary>
+    public DisplayUnits Units { get; init; } = DisplayUnits.Si;
+
+    /// <summary>Why, in sentences; the weightiest first. Never empty.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }
 
     /// <summary>Liquor temperature, °C; null when none is good.</summary>
@@ -59,6 +62,9 @@ public sealed record VatCondition
 
     /// <summary>Why <see cref="TimeToLimit"/> is null, as a clause.</summary>
     public string? NoTimeToLimit { get; init; }
+
+    /// <summary>The warm-up that was begun and has not reached the band yet; null when none was.</summary>
+    public WarmUp? WarmUp { get; init; }
 
     /// <summary>What was learned of the vat's heat, for questions such as when to switch on; null without a usable temperature.</summary>
     public HeatOutlook? Heat { get; init; }

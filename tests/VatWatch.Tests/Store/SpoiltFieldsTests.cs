@@ -160,7 +160,7 @@ public sealed class SpoiltFieldsTests
     private static AlarmStatus Overheat(Stamp at) => new()
     {
         Vat = Wired,
-        Alarm = new(AlarmNames.Overheat),
+        Alarm = new("overheat"),
         State = AlarmState.Unacknowledged,
         Priority = AlarmPriority.Critical,
         Since = at,
@@ -177,13 +177,13 @@ public sealed class SpoiltFieldsTests
             await rig.OfferAsync(Enumerable.Range(0, 40).Select(n => Reading(n * 60, n % 9 == 0 ? null : 40 + n / 10.0, vat: Wired, probe: "wired-t")));
             await rig.OfferAsync(Reading(30, vat: Wired, probe: "wired-t"));
             var now = new Stamp(Dusk, TimeSpan.Zero, true);
-            var shelved = Overheat(now) with { Alarm = new(AlarmNames.Cold), State = AlarmState.Shelved, SetAside = new("a dyer", Dusk, true, "the lid is off", Dusk.AddHours(1)) };
+            var shelved = Overheat(now) with { Alarm = new("cold"), State = AlarmState.Shelved, SetAside = new("a dyer", Dusk, true, "the lid is off", Dusk.AddHours(1)) };
             await rig.WriteAsync(work =>
             {
                 AlarmJournal.Append(work, new(AlarmState.Normal, Overheat(now) with { Value = 49.5, Limit = 49, Unit = "°C", AcknowledgedBy = "a dyer", AcknowledgedAt = Dusk }, now, "a dyer", true));
                 AlarmJournal.Append(work, new(AlarmState.Normal, shelved, now, null, false));
                 CalibrationTable.Append(work, new ProbeId("wired-t"), Dusk, CalibrationDocument.Write(Electrodes.TwoBuffers));
-                OutboxTable.Add(work, new Notification(0, Wired, new(AlarmNames.Overheat), AlarmPriority.Critical, Dusk, "It is too hot.") { Document = "{}" }, "phone");
+                OutboxTable.Add(work, new Notification(0, Wired, new("overheat"), AlarmPriority.Critical, Dusk, "It is too hot.") { Document = "{}" }, "phone");
                 var session = SessionTable.Start(work, Wired, new DateOnly(2031, 3, 14), now, "a dyer", SessionDetails.None);
                 EntryTable.Write(work, new EntryDraft(Wired, EntryKind.Note, "a dyer") { Text = "coppery flower" }, session.Id, now);
                 return true;

@@ -46,6 +46,7 @@ internal sealed class HeatWatch
     public HeatWatch(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
+        WarmUp = new WarmUpTracker(vat);
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -61,6 +62,9 @@ internal sealed class HeatWatch
     public ThermostatSense Thermostat { get; } = new();
 
     public LiquorFall Fall { get; } = new();
+
+    /// <summary>The warm-up that may have been begun.</summary>
+    public WarmUpTracker WarmUp { get; }
 
     /// <summary>Since when the present regime holds, mixing over.</summary>
     public TimeSpan RegimeSince => _regime;
@@ -90,6 +94,16 @@ internal sealed class HeatWatch
     /// <summary>A person did something.</summary>
     public void Note(VatAct act)
     {
+        switch (act.Kind)
+        {
+            case VatActKind.HeaterOn:
+                WarmUp.Begin(act);
+                return;
+            case VatActKind.HeaterOff:
+                WarmUp.End();
+                return;
+        }
+
         if (act.Kind is VatActKind.LidOff or VatActKind.LidOn)
         {
             Balance.TellLid(act.Kind == VatActKind.LidOff, act.At.Monotonic);
@@ -133,6 +147,7 @@ internal sealed class HeatWatch
             Disturb(mean.At + DisturbanceLag);
         }
 
+        WarmUp.Add(mean, Balance.Estimate(mean.RoomC));
         if (mean.At < _undisturbed)
         {
             return;
@@ -223,6 +238,7 @@ internal sealed class HeatWatch
     {
         _undisturbed = Later(_undisturbed, until);
         _means.Clear();
+        WarmUp.Disturb(until);
         Heater.ForgetSlope(until);
         Begin(_undisturbed);
     }

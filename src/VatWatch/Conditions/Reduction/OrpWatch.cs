@@ -43,7 +43,7 @@ internal sealed class OrpWatch
     /// <summary>A person dipped, added or stirred; or the temperature shows that something went in.</summary>
     public void Note(VatActKind kind, Stamp at)
     {
-        if (kind is VatActKind.LidOff or VatActKind.LidOn)
+        if (kind is VatActKind.LidOff or VatActKind.LidOn or VatActKind.HeaterOn or VatActKind.HeaterOff)
         {
             return;
         }
