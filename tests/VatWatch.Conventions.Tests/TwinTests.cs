@@ -22,11 +22,4 @@ public sealed class TwinTests
 
     [Fact]
     public void Every_excuse_is_still_needed() => Assert.Empty(Excused.Keys.Except(LongWithoutTwin));
-
-    [Fact]
-    public void Seven_of_ten_long_files_have_their_twin()
-    {
-        var all = Repository.Sources("src").Count(file => File.ReadLines(file).Count() > Long);
-        Assert.InRange(LongWithoutTwin.Count() / (double)all, 0, 0.3);
-    }
 }

@@ -105,7 +105,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
     var link = new MqttLink(broker, "hill-studio", DisplayUnits.Us, TimeProvider.System, NullLogger<MqttLink>.Instance);
     var router = NotificationRouter.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", null, store, link, NullLoggerFactory.Instance);
-    _ = link.RunAsync(new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), CancellationToken.None);
+    _ = link.RunAsync(new([], () => false), new AlarmService(new NoActions(), TimeProvider.System, NullLogger<AlarmService>.Instance), CancellationToken.None);
     _ = Task.WhenAll(router.Senders.Select(sender => sender.RunAsync(CancellationToken.None)));
     var alarms = new AlarmStore(store);
     for (var number = from; number <= to; number++)
@@ -154,4 +154,10 @@ static async Task WatchNightAsync(string folder)
 
         await second.WaitForNextTickAsync();
     }
+}
+
+/// <summary>No command comes in here.</summary>
+internal sealed class NoActions : IAlarmActions
+{
+    public Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel) => Task.FromResult<AlarmChange?>(null);
 }

@@ -18,10 +18,10 @@ public sealed class AlarmBoard
     private readonly Dictionary<ProbeId, WatchedAlarm[]> _byProbe;
     private readonly List<AlarmStatus> _unwatched = [];
 
-    /// <summary>A board with every alarm in normal.</summary>
-    public AlarmBoard(VatDefinition vat, AlarmSettings settings)
+    /// <summary>A board with every alarm in normal; <paramref name="isBusLost"/> says whether the alarm of a bus speaks for its probes.</summary>
+    public AlarmBoard(VatDefinition vat, AlarmSettings settings, Func<BusId, bool>? isBusLost = null)
     {
-        _evidence = new(vat, settings);
+        _evidence = new(vat, settings, isBusLost);
         _alarms = [.. AlarmKinds.OfVats.SelectMany(kind => kind.RulesFor(new(vat, settings))).Where(rule => rule.Settings.Enabled).Select(rule => new WatchedAlarm(vat.Id, rule))];
         _byProbe = _evidence.Probes.ToDictionary(
             probe => probe.Definition.Id,

@@ -12,8 +12,8 @@ internal static class AlarmKinds
     /// <summary>Alarms of a vat.</summary>
     public static IReadOnlyList<AlarmKind> OfVats { get; } =
     [
-        OverheatAlarm.Kind, OverheatForecastAlarm.Kind, HeatingFaultAlarm.Kind,
-        RedoxRisingAlarm.Kind, OxidisedAlarm.Kind, RedoxWeakAlarm.Kind, AlkaliLowAlarm.Kind, AlkaliHighAlarm.Kind, ColdAlarm.Kind,
+        OverheatAlarm.Kind, OverheatForecastAlarm.Kind, WarmingFaultAlarm.Kind, HeatingFaultAlarm.Kind,
+        RedoxRisingAlarm.Kind, OxidisedAlarm.Kind, RedoxWeakAlarm.Kind, AlkaliLowAlarm.Kind, AlkaliHighAlarm.Kind, ReadyLateAlarm.Kind, ColdAlarm.Kind,
         ProbeSilentAlarm.Kind, ProbeFaultAlarm.Kind, ProbeDisagreesAlarm.Kind,
     ];
 

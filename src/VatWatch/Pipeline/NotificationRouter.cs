@@ -40,7 +40,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
     public IReadOnlyList<Message> Take(AlarmChange change, Stamp now) => Messages(route => route.Policy.Take(change, now));
 
     /// <summary>What has become due without a change.</summary>
-    public IReadOnlyList<Message> Due(Stamp now) => Messages(route => route.Policy.Due(now));
+    public IReadOnlyList<Message> Due(Stamp now) => Messages(route => route.Policy.Due(now, StandsIn(route)));
 
     /// <summary>Escalations that the disk does not have yet as they stand.</summary>
     public IReadOnlyList<ContactEscalations> Unstored =>
@@ -80,6 +80,13 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
         {
             route.Policy.Restore(EscalationTable.Read(reader, route.Contact), statuses, now);
         }
+    }
+
+    /// <summary>Whether nobody of those who are notified before this contact can be reached, so that waiting for them is of no use.</summary>
+    private bool StandsIn(ContactRoute route)
+    {
+        var before = routes.Where(other => other.Policy.Contact.After < route.Policy.Contact.After).ToList();
+        return before.Count > 0 && before.All(other => other.Sender.Health.Trouble is not null);
     }
 
     private IReadOnlyList<Message> Messages(Func<ContactRoute, IReadOnlyList<Notification>> what) =>

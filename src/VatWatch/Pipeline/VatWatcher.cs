@@ -27,13 +27,17 @@ public sealed class VatWatcher
     }
 
     /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
-    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf)
+    /// <param name="plan">The vat and its settings.</param>
+    /// <param name="units">Units of the condition's words.</param>
+    /// <param name="shelf">Calibrations.</param>
+    /// <param name="isBusLost">Whether a bus is away and has an alarm of its own that speaks for its probes; null for never.</param>
+    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf, Func<BusId, bool>? isBusLost = null)
     {
         Vat = plan.Definition;
         _calibrator = new Calibrator(Vat, shelf);
         _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe, _calibrator));
         _assessor = new ConditionAssessor(Vat, units);
-        _board = new AlarmBoard(Vat, plan.Alarms);
+        _board = new AlarmBoard(Vat, plan.Alarms, isBusLost);
     }
 
     /// <summary>The vat.</summary>

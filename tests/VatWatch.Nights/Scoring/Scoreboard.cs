@@ -132,7 +132,7 @@ internal sealed class Scoreboard
         var possible = (crosses - truth.Knowable!.Value).TotalMinutes;
         var words = $"lead {lead:0} min of {possible:0}";
         if (possible >= 30)
-            _lead.Add(new Case(night.Seed, night.Kind.ToString(), lead, null));
+            _lead.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 30 ? null : words));
         if (possible >= 5)
             _shortest.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 5 ? null : words));
         JudgeBands(night, heard, crosses);

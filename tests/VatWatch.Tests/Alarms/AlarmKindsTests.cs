@@ -1,3 +1,4 @@
+using System.Reflection;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Rules;
 
@@ -17,7 +18,7 @@ public sealed class AlarmKindsTests
     {
         string[] ofVats =
         [
-            "alkali-high", "alkali-low", "cold", "heating-fault", "overheat", "overheat-forecast", "oxidised", "probe-disagrees", "probe-fault", "probe-silent", "redox-rising", "redox-weak",
+            "alkali-high", "alkali-low", "cold", "heating-fault", "overheat", "overheat-forecast", "oxidised", "probe-disagrees", "probe-fault", "probe-silent", "ready-late", "redox-rising", "redox-weak", "warming-fault",
         ];
         Assert.Equal(ofVats, Rules().Select(rule => rule.Name.Kind).Distinct().Order(StringComparer.Ordinal));
         Assert.Equal(
@@ -92,6 +93,44 @@ public sealed class AlarmKindsTests
                 rule => Assert.Equal(AlarmPriority.Low, rule.Evaluate(evidence).Priority));
         }
     }
+
+    [Fact]
+    public void Every_kind_has_its_row_in_the_table_with_its_delays()
+    {
+        var rows = File.ReadLines(Path.Combine(Repository(), "src/VatWatch/Alarms/ALARMS.md"))
+            .Select(line => line.Split('|', StringSplitOptions.TrimEntries)).Where(cells => cells.Length == 8 && cells[1].StartsWith('`'))
+            .SelectMany(cells => cells[1].Split(',', StringSplitOptions.TrimEntries).Select(word => (Word: word.Trim('`').Split('.')[0], On: cells[2], Off: cells[3], Shelf: cells[6])))
+            .ToDictionary(row => row.Word);
+        var kinds = AlarmKinds.OfVats.Concat(AlarmKinds.OfDaemon).ToList();
+        Assert.Equal(kinds.Select(kind => kind.Word).Order(StringComparer.Ordinal), rows.Keys.Order(StringComparer.Ordinal));
+        Assert.All(kinds, kind =>
+        {
+            var row = rows[kind.Word];
+            Assert.Equal(kind.Defaults.OnDelay is { } on ? Short(on) : "3 sample periods, at least 15 s", row.On.Split(" (")[0]);
+            Assert.Equal(Short(kind.Defaults.OffDelay), row.Off);
+            Assert.Equal(Short(kind.Defaults.ShelveAtMost), row.Shelf);
+        });
+    }
+
+    [Fact]
+    public void Every_rule_and_every_alarm_class_is_listed()
+    {
+        var listed = AlarmKinds.OfVats.Concat(AlarmKinds.OfDaemon).ToHashSet();
+        var classes = typeof(AlarmKind).Assembly.GetTypes().Select(type => type.GetProperty("Kind", BindingFlags.Static | BindingFlags.Public | BindingFlags.NonPublic))
+            .Where(property => property?.PropertyType == typeof(AlarmKind)).Select(property => (AlarmKind)property!.GetValue(null)!).ToList();
+        Assert.Equal(listed.Count, classes.Count);
+        Assert.All(classes, kind => Assert.Contains(kind, listed));
+    }
+
+    private static string Short(TimeSpan time) => time switch
+    {
+        { TotalSeconds: < 60 } => $"{time.TotalSeconds:0} s",
+        { TotalMinutes: < 60 } => $"{time.TotalMinutes:0} min",
+        _ => $"{time.TotalHours:0} h",
+    };
+
+    private static string Repository([System.Runtime.CompilerServices.CallerFilePath] string here = "") =>
+        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "../../.."));
 
     private static IEnumerable<IAlarmRule> Rules() => AlarmKinds.OfVats.SelectMany(kind => kind.RulesFor(new(Vat, Settings)));
 }

@@ -15,7 +15,7 @@ internal sealed class WatchedVat
     {
         Vat = vat ?? MadderLane(Probe("liquor", Quantity.Temperature), Probe("redox", Quantity.Orp), Probe("alkali", Quantity.Ph));
         Settings = settings ?? AlarmSettings.Default;
-        Board = new(Vat, Settings);
+        Board = new(Vat, Settings, LostBuses.Contains);
         Condition = Ready();
     }
 
@@ -24,6 +24,8 @@ internal sealed class WatchedVat
     public VatDefinition Vat { get; }
 
     public AlarmBoard Board { get; private set; }
+
+    public HashSet<BusId> LostBuses { get; } = [];
 
     public TimeSpan Now { get; private set; }
 

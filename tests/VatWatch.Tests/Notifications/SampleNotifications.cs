@@ -12,6 +12,8 @@ internal static class SampleNotifications
 {
     public static Contact Dyer { get; } = new() { Id = "dyer", Name = "The dyer", Way = new ContactWay.Mail("dyer@studio.example"), Units = DisplayUnits.Us };
 
+    public static AlarmPages Pages { get; } = new(new("https://vats.example/"));
+
     public static Notification TooHot(long id = 7, AlarmState state = AlarmState.Unacknowledged)
     {
         var status = RunningLink.Overheat(state);

@@ -6,6 +6,7 @@ namespace VatWatch.Alarms.Daemon;
 internal sealed class DaemonRule(AlarmName name, AlarmRuleSettings settings, AlarmRationale rationale) : IAlarmRule
 {
     private AlarmSignal _signal;
+    private AlarmPriority? _guards;
     private Sentence? _sentence;
 
     public AlarmName Name => name;
@@ -19,10 +20,11 @@ internal sealed class DaemonRule(AlarmName name, AlarmRuleSettings settings, Ala
     {
         _signal = signal.Active switch { true => AlarmSignal.Met, false => AlarmSignal.Clear, null => AlarmSignal.Unknown };
         _sentence = signal.Sentence;
+        _guards = signal.Guards ?? _guards;
     }
 
     /// <summary>The verdict as a finding.</summary>
-    public AlarmFinding Evaluate() => new(_signal, settings.Priority ?? AlarmPriority.High) { Note = _sentence };
+    public AlarmFinding Evaluate() => new(_signal, settings.Priority ?? _guards ?? AlarmPriority.High) { Note = _sentence };
 
     public AlarmFinding Evaluate(VatEvidence evidence) => Evaluate();
 

@@ -34,6 +34,9 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
     /// <summary>Whether another state of the vat makes the alarm meaningless just now. Asked at every condition.</summary>
     public Func<VatCondition, bool> IsSuppressed { get; init; } = _ => false;
 
+    /// <summary>Whether the condition is met for another reason than the number. Asked at every condition.</summary>
+    public Func<VatCondition, bool> IsMet { get; init; } = _ => false;
+
     /// <summary>The sentence for a value, whether it is told as a trouble, and the condition it comes from.</summary>
     public required Func<double?, AlarmTelling, VatCondition?, Sentence> Words { get; init; }
 
@@ -44,6 +47,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
         var signal = Holds(evidence.Now) switch
         {
             false => _before = AlarmSignal.Clear,
+            true when _condition is { } seen && IsMet(seen) => AlarmSignal.Met,
             true when value is { } number => _before = IsBelow ? _deadband.Below(number, Limit, _before) : _deadband.AtOrAbove(number, Limit, _before),
             _ => AlarmSignal.Unknown,
         };

@@ -9,8 +9,9 @@ internal sealed class VatEvidence
     private readonly Dictionary<ProbeId, ProbeEvidence> _byId;
 
     /// <summary>Evidence for the probes of <paramref name="vat"/>.</summary>
-    public VatEvidence(VatDefinition vat, AlarmSettings settings)
+    public VatEvidence(VatDefinition vat, AlarmSettings settings, Func<BusId, bool>? isBusLost = null)
     {
+        IsBusLost = isBusLost ?? (_ => false);
         Vat = vat;
         Probes = [.. vat.Probes.Select(probe => new ProbeEvidence(probe, SilentAfter(probe, settings)))];
         _byId = Probes.ToDictionary(probe => probe.Definition.Id);
@@ -21,6 +22,9 @@ internal sealed class VatEvidence
 
     /// <summary>Its probes, in the order of the configuration.</summary>
     public ProbeEvidence[] Probes { get; }
+
+    /// <summary>Whether a bus is away, so that its own alarm tells of it.</summary>
+    public Func<BusId, bool> IsBusLost { get; }
 
     /// <summary>Newest condition; null before the first.</summary>
     public VatCondition? Condition { get; set; }

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Logging;
+using MQTTnet;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mail;
 using VatWatch.Notifications.Mqtt;
@@ -10,7 +11,7 @@ namespace VatWatch.Notifications.Contacts;
 /// <param name="table">Contacts and the mail server.</param>
 /// <param name="mqtt">The broker.</param>
 /// <param name="site">The configuration's <c>site</c>.</param>
-/// <param name="vats">The vats; a mail carries the chart of the first.</param>
+/// <param name="vats">The vats: each has a topic, and a mail carries the chart of the first.</param>
 /// <param name="picture">Draws it; null for a test without a chart.</param>
 /// <param name="time">The wall's clock.</param>
 /// <param name="log">Log.</param>
@@ -54,7 +55,10 @@ public sealed class ContactTest(
         return await delivery.SendAsync(notification, ContactSender.KeyOf(contact.Id, notification), cancel);
     }
 
-    /// <summary>Over a connection of its own, beside that of the daemon. A notification that nobody is subscribed to has not arrived.</summary>
+    /// <summary>
+    /// On the topic of every vat and on the daemon's, over a connection of its own beside that of the daemon. A notification that nobody is
+    /// subscribed to has not arrived.
+    /// </summary>
     private async Task<DeliveryOutcome> SendByTopicAsync(ContactWay.Topic topic, Notification notification, CancellationToken cancel)
     {
         try
@@ -62,15 +66,26 @@ public sealed class ContactTest(
             var timings = new MqttTimings();
             var settings = ClientSettings.Make(mqtt, $"vatwatch-{site}-test", null, timings);
             await using var connection = await MqttConnection.OpenAsync(mqtt, settings, (_, _) => Task.CompletedTask, timings, time, cancel);
-            var message = new MqttMessages(new(site), DisplayUnits.Si).Of(notification, topic.Own);
-            var (outcome, isHeard) = await TopicDelivery.PublishAsync(connection, message, cancel);
-            return isHeard
-                ? outcome with { Words = $"{mqtt.Address}: {outcome.Words}" }
-                : DeliveryOutcome.Later($"{mqtt.Address} took it, but nobody is subscribed to {message.Topic}, so no phone heard it") with { NeedsPerson = true };
+            var messages = new MqttMessages(new(site), DisplayUnits.Si);
+            var outcome = DeliveryOutcome.Taken("");
+            foreach (var vat in vats.Append(VatId.Daemon).TakeWhile(_ => outcome.Kind == DeliveryKind.Taken))
+            {
+                outcome = await PublishAsync(connection, messages.Of(notification with { Vat = vat }, table.Pages.Of(notification), topic.Own), cancel);
+            }
+
+            return outcome;
         }
         catch (BrokerLostException lost)
         {
             return DeliveryOutcome.Later($"{mqtt.Address}: {lost.Message}");
         }
+    }
+
+    private async Task<DeliveryOutcome> PublishAsync(MqttConnection connection, MqttApplicationMessage message, CancellationToken cancel)
+    {
+        var (outcome, isHeard) = await TopicDelivery.PublishAsync(connection, message, cancel);
+        return isHeard
+            ? outcome with { Words = $"{mqtt.Address}: {outcome.Words}" }
+            : DeliveryOutcome.Later($"{mqtt.Address} took it, but nobody is subscribed to {message.Topic}, so no phone heard it") with { NeedsPerson = true };
     }
 }

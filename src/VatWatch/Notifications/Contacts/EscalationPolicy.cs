@@ -17,6 +17,9 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     private static readonly AlarmName Flood = new("flood");
     private readonly Dictionary<(VatId, AlarmName), Escalation> _escalations = [];
 
+    /// <summary>Those whose notification the flood limit holds back and no summary has spoken of yet.</summary>
+    private readonly HashSet<Escalation> _held = [];
+
     /// <summary>The contact.</summary>
     public Contact Contact => contact;
 
@@ -83,10 +86,18 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     }
 
     /// <summary>What has become due by now: escalation, repeats, what waited for the hours, the summary of a flood.</summary>
-    public IReadOnlyList<Notification> Due(Stamp now)
+    /// <param name="now">Now.</param>
+    /// <param name="standsIn">Whether those who are notified before cannot be reached, so that the contact's delay is not waited for.</param>
+    public IReadOnlyList<Notification> Due(Stamp now, bool standsIn = false)
     {
+        foreach (var escalation in _escalations.Values.Where(escalation => standsIn && escalation is { Notified: false, Due: not null }))
+        {
+            escalation.Due = Open(escalation.Status, now.Monotonic, now);
+        }
+
         List<Notification> due = [.. _escalations.Values.OrderBy(escalation => escalation.Due).SelectMany(escalation => Due(escalation, now))];
-        due.AddRange(gate.Due(now.Monotonic).Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence)));
+        due.AddRange(gate.Due(now.Monotonic).Select(sentence => OfTheDaemon(sentence, now)));
+        ForgetHeld(now);
         return due;
     }
 
@@ -106,7 +117,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
             _escalations.Remove((status.Vat, status.Alarm));
         }
 
-        return change.Announce && wasNotified && IsOpen(status, now) ? Pass(status, Words(status), now) : [];
+        return change.Announce && wasNotified && IsOpen(status, now) ? Pass(status, Words(status), now, held: null) : [];
     }
 
     /// <summary>An alarm that was unacknowledged before and still is: worse, another priority, a reminder, or back in view.</summary>
@@ -128,7 +139,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
         }
 
         escalation.Due = NextDue(escalation, now);
-        return Pass(status, Words(status), now);
+        return Pass(status, Words(status), now, escalation);
     }
 
     private IReadOnlyList<Notification> Due(Escalation escalation, Stamp now)
@@ -149,7 +160,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
         escalation.Repeats += isRepeat ? 1 : 0;
         escalation.Notified = true;
         escalation.Due = NextDue(escalation, now);
-        return [.. Pass(escalation.Status, Sentence(escalation, isRepeat, now), now).Select(note => note with { IsRepeat = isRepeat })];
+        return [.. Pass(escalation.Status, Sentence(escalation, isRepeat, now), now, escalation).Select(note => note with { IsRepeat = isRepeat })];
     }
 
     private string Sentence(Escalation escalation, bool isRepeat, Stamp now)
@@ -188,16 +199,47 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
 
     private string Words(AlarmStatus status) => status.Text.In(contact.Units);
 
-    private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now)
+    /// <summary>
+    /// What the flood limit lets through: the sentence, under its own vat, and what the gate itself has to say. An escalation that is held back stays
+    /// due, on disk too, until a summary has spoken of it: a kill in a flood loses none.
+    /// </summary>
+    private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now, Escalation? held)
     {
+        var heldBefore = gate.HeldBack;
         var passed = gate.Pass(status, sentence, now.Monotonic);
-        if (passed.Count == 0)
+        if (gate.HeldBack > heldBefore && held is not null)
         {
-            return [];
+            (held.Notified, held.Due) = (false, now.Monotonic + (status.Priority == AlarmPriority.Critical ? Limits.SameAlarmEvery : Limits.Window + OneMinute));
+            _held.Add(held);
         }
 
-        var document = JsonSerializer.Serialize(AlarmDocument.Of(status, contact.Units), MqttJson.Readable.AlarmDocument);
-        return [.. passed.Select(one => new Notification(0, status.Vat, status.Alarm, status.Priority, now.Utc, one) { Document = document })];
+        ForgetHeld(now);
+        return [.. passed.Select(one => one == sentence ? Of(status, sentence, now) : OfTheDaemon(one, now))];
+    }
+
+    private Notification Of(AlarmStatus status, string sentence, Stamp now) => new(0, status.Vat, status.Alarm, status.Priority, now.Utc, sentence)
+    {
+        Document = JsonSerializer.Serialize(AlarmDocument.Of(status, contact.Units), MqttJson.Readable.AlarmDocument),
+    };
+
+    private static Notification OfTheDaemon(string sentence, Stamp now) => new(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence);
+
+    /// <summary>Once a summary has gone out, what it was about counts as notified.</summary>
+    private void ForgetHeld(Stamp now)
+    {
+        if (gate.Held > 0 || _held.Count == 0)
+        {
+            return;
+        }
+
+        IsChanged = true;
+        foreach (var escalation in _held.Where(escalation => escalation.Status.State == AlarmState.Unacknowledged))
+        {
+            escalation.Notified = true;
+            escalation.Due = NextDue(escalation, now);
+        }
+
+        _held.Clear();
     }
 
     /// <summary>A state from which an alarm may come back without being told anew.</summary>
@@ -206,6 +248,11 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     private static Stamp Place(DateTimeOffset utc, Stamp now) => new(utc, now.Monotonic - Positive(now.Utc - utc), now.UtcTrusted);
 
     private static TimeSpan Positive(TimeSpan time) => time > TimeSpan.Zero ? time : TimeSpan.Zero;
+
+    private static readonly FloodLimits Limits = new();
+
+    /// <summary>Within the window of the flood limit a summary speaks of what was held; what is still held after a minute more has none.</summary>
+    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
 
     /// <summary>A sentence told within this of the alarm's beginning needs no word about the wait.</summary>
     private static readonly TimeSpan Soon = TimeSpan.FromMinutes(1);

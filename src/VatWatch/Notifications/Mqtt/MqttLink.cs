@@ -100,15 +100,15 @@ public sealed class MqttLink : ITopicPublisher
 
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     /// <param name="heartbeat">What the heartbeat says and rests on.</param>
-    /// <param name="carryOut">Carries out a command; null when there was nothing to do.</param>
+    /// <param name="alarms">Carries out commands.</param>
     /// <param name="cancel">Ends it.</param>
     /// <param name="pulse">Ticks with every try and every ping.</param>
-    public async Task RunAsync(Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, CancellationToken cancel, Pulse? pulse = null)
+    public async Task RunAsync(Heartbeat heartbeat, AlarmService alarms, CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         var beats = new HeartbeatPublisher(heartbeat, Messages, _timings, _time);
-        var commands = new CommandHandler(Topics, carryOut, Counters, _timings, _time, _log);
+        var commands = new CommandHandler(Topics, alarms, Counters, _time, _log);
         while (!cancel.IsCancellationRequested)
         {
             pulse?.Tick();

@@ -52,10 +52,11 @@ internal sealed class MqttMessages(MqttTopics topics, DisplayUnits units)
     public MqttApplicationMessage Of(HeartbeatDocument beat) =>
         Message(topics.Heartbeat, Json(beat, MqttJson.Readable.HeartbeatDocument), "application/json", retain: false, once: true);
 
-    /// <summary>One sentence, not retained, QoS 1.</summary>
-    public MqttApplicationMessage Of(Notification notification, string? own = null)
+    /// <summary>What is wrong, what to do and the address of the page, in this order because a lock screen shows the beginning; not retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(Notification notification, string? page = null, string? own = null)
     {
-        var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
+        var text = string.Join(' ', new[] { notification.Sentence, notification.Action, page }.Where(part => !string.IsNullOrEmpty(part)));
+        var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(text), "text/plain", retain: false, once: true);
         var number = notification.Id.ToString();
         message.UserProperties = [new MqttUserProperty(NotificationNumber, Encoding.UTF8.GetBytes(number))];
         return message;

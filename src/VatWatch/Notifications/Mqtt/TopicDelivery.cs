@@ -9,9 +9,10 @@ namespace VatWatch.Notifications.Mqtt;
 /// was under way, so what has no acknowledgement is simply still in the outbox.
 /// </summary>
 /// <param name="link">The link.</param>
+/// <param name="pages">Addresses of pages.</param>
 /// <param name="own">The contact's own part of the topic; null for the common one.</param>
 /// <param name="log">Log.</param>
-internal sealed class TopicDelivery(MqttLink link, string? own, ILogger log) : IDelivery
+internal sealed class TopicDelivery(MqttLink link, AlarmPages pages, string? own, ILogger log) : IDelivery
 {
     private bool _unheard;
 
@@ -32,7 +33,7 @@ internal sealed class TopicDelivery(MqttLink link, string? own, ILogger log) : I
 
         try
         {
-            var (outcome, isHeard) = await PublishAsync(connection, link.Messages.Of(notification, own), cancel);
+            var (outcome, isHeard) = await PublishAsync(connection, link.Messages.Of(notification, pages.Of(notification), own), cancel);
             NoteHearers(outcome, isHeard, link.Topics.Notification(notification.Vat, own));
             return outcome;
         }

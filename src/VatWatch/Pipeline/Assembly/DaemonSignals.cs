@@ -1,7 +1,9 @@
+using VatWatch.Alarms;
 using VatWatch.Alarms.Daemon;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Peers;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Readings;
 
 namespace VatWatch.Pipeline.Assembly;
@@ -29,5 +31,14 @@ internal static class DaemonSignals
         yield return ClockUntrustedAlarm.Signal(clock.Trusted);
     }
 
-    public static IEnumerable<DaemonSignal> Of(ProbeCounters counters) => counters.Away.Select(bus => BusLostAlarm.Signal(bus.Key.Value, bus.Value));
+    /// <summary>Buses that were ever away, with what is on them.</summary>
+    public static IEnumerable<DaemonSignal> Of(ProbeCounters counters, IReadOnlyList<VatPlan> vats) => counters.Away.Select(away =>
+    {
+        var probes = vats.SelectMany(vat => vat.Definition.Probes.Where(probe => probe.Bus == away.Key).Select(probe => (vat, probe))).ToList();
+        return BusLostAlarm.Signal(
+            away.Key,
+            away.Value,
+            [.. probes.Select(one => $"{one.probe.Id} of {one.vat.Definition.Name}")],
+            probes.Count == 0 ? AlarmPriority.Low : probes.Max(one => one.vat.Alarms.OfGuard(one.probe.Quantity)));
+    });
 }

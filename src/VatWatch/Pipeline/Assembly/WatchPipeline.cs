@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
@@ -127,14 +128,16 @@ public sealed class WatchPipeline : IAsyncDisposable
                 storeSignals.Signals,
                 () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
-                () => DaemonSignals.Of(counters),
+                () => DaemonSignals.Of(counters, configuration.Vats),
                 () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
+        bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
@@ -147,7 +150,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System,
             logs.CreateLogger<LearningStage>());
-        var benches = BusWithProbes.Build(configuration, clock, logs);
+        var benches = BusWithProbes.Build(configuration, clock);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
@@ -175,7 +178,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         [
             new StoreStage(store),
             journal,
-            new MqttStage(link, heartbeat, watch),
+            new MqttStage(link, heartbeat, alarms),
             .. router.Senders.Select(sender => new ContactStage(sender)),
             .. farWatches.Select(far => new PeerMonitorStage(far)),
             calibrations,
@@ -252,14 +255,14 @@ internal sealed class ContactStage(ContactSender sender) : IStage
 }
 
 /// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure publishes everything anew.</summary>
-internal sealed class MqttStage(MqttLink link, Heartbeat heartbeat, IAlarmActions alarms) : IStage
+internal sealed class MqttStage(MqttLink link, Heartbeat heartbeat, AlarmService alarms) : IStage
 {
     public string Name => "mqtt";
 
     /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
     public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
 
-    public Task RunAsync(CancellationToken cancel) => link.RunAsync(heartbeat, alarms.CarryOutAsync, cancel, Pulse);
+    public Task RunAsync(CancellationToken cancel) => link.RunAsync(heartbeat, alarms, cancel, Pulse);
 }
 
 /// <summary>Listening for another VatWatch, as a stage.</summary>

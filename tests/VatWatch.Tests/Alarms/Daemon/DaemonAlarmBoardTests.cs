@@ -106,4 +106,16 @@ public sealed class DaemonAlarmBoardTests
         board.Signal(new(new(alarm), active, sentence), At(second));
 
     private static VatWatch.Time.Stamp At(double second) => WatchedVat.At(TimeSpan.FromSeconds(second));
+
+    [Theory]
+    [InlineData(AlarmPriority.Critical)]
+    [InlineData(AlarmPriority.Medium)]
+    public void A_lost_bus_matters_as_much_as_the_most_important_probe_on_it_and_names_them(AlarmPriority guards)
+    {
+        var board = new DaemonAlarmBoard();
+        Stamp At(double second) => new(WatchedVat.Midnight.AddSeconds(second), TimeSpan.FromSeconds(second), true);
+        Assert.Empty(board.Signal(BusLostAlarm.Signal(new("bench"), "it was unplugged", ["liquor of Madder Lane vat", "alkali of Madder Lane vat"], guards), At(0)));
+        var status = Assert.Single(board.Assess(At(11))).Status;
+        Assert.Equal((guards, "Bus bench is lost, nobody watches liquor of Madder Lane vat, alkali of Madder Lane vat: it was unplugged."), (status.Priority, status.Text.ToString()));
+    }
 }

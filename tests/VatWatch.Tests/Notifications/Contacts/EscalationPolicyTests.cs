@@ -160,6 +160,35 @@ public sealed class EscalationPolicyTests
     }
 
     [Fact]
+    public void What_a_flood_holds_back_is_notified_after_a_kill_and_what_a_summary_spoke_of_is_not_notified_again()
+    {
+        var killed = Book(Plain);
+        var goesOn = Book(Plain);
+        foreach (var n in Enumerable.Range(0, 15))
+        {
+            Take(killed, n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}");
+            Take(goesOn, n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}");
+        }
+
+        var after = Book(Plain);
+        after.Restore(killed.Stored, Enumerable.Range(0, 15).Select(n => Status($"a{n}", $"x{n}", AlarmPriority.High) with { State = AlarmState.Unacknowledged, Since = At(n / 10.0) }), At(3));
+        Assert.Equal(["x10", "x11", "x12", "x13", "x14"], Due(after, 13).Select(sentence => sentence.Split(' ')[0]).Order());
+        Assert.Single(Due(goesOn, 12), sentence => sentence.Contains("5 alarm messages were held back", StringComparison.Ordinal));
+        Assert.Empty(Due(goesOn, 40));
+    }
+
+    [Fact]
+    public void What_the_flood_limit_says_itself_stands_under_no_vat_and_a_sentence_under_its_own()
+    {
+        var book = Book(Plain);
+        var told = Enumerable.Range(0, 15)
+            .SelectMany(n => book.Take(Change(n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}"), At(n / 10.0))).ToList();
+        Assert.Equal(11, told.Count);
+        Assert.All(told, note => Assert.Equal(note.Sentence.StartsWith('x') ? "madder-lane" : VatId.Daemon.Value, note.Vat.Value));
+        Assert.Null(told[^1].Action);
+    }
+
+    [Fact]
     public void After_a_restart_escalation_and_repeats_go_on_where_they_were()
     {
         var contact = Plain with { After = TimeSpan.FromMinutes(10), Repeat = new(TimeSpan.FromMinutes(5), 3) };
@@ -198,6 +227,22 @@ public sealed class EscalationPolicyTests
         Assert.Empty(Due(book, 6));
         Assert.Empty(Take(book, 7, AlarmState.Suppressed, AlarmState.Unacknowledged, "weak", announce: false));
         Assert.Single(Due(book, 12));
+    }
+
+    [Fact]
+    public void The_second_contact_stands_in_at_once_when_the_first_cannot_be_reached_and_within_the_hours()
+    {
+        var book = Book(Plain with { After = TimeSpan.FromMinutes(30) });
+        Assert.Empty(Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(Due(book, 1));
+        Assert.Equal(["too hot Not acknowledged for 2 min."], book.Due(At(2), standsIn: true).Select(note => note.Sentence));
+        Assert.Empty(book.Due(At(3), standsIn: true));
+        Assert.Empty(Due(book, 40));
+
+        var asleep = Book(Plain with { After = TimeSpan.FromMinutes(30), Hours = Daytime, CriticalAlways = false });
+        Assert.Empty(Take(asleep, 60, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(asleep.Due(At(61), standsIn: true));
+        Assert.Single(asleep.Due(At(9 * 60), standsIn: true));
     }
 
     private static EscalationPolicy Book(Contact contact) => new(contact, new FloodGate());

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Testing;
 
@@ -85,7 +86,7 @@ public sealed class MqttLinkCommandTests
         await link.LostAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
         Assert.Empty(link.Acknowledged);
-        await Eventually.TrueAsync(() => !link.Acknowledged.IsEmpty, "it arrives");
+        await Eventually.TrueAsync(() => link.Acknowledged.Count > 0, "it arrives");
     }
 
     [Fact]
@@ -121,23 +122,26 @@ public sealed class MqttLinkCommandTests
     public async Task A_desk_that_fails_or_hangs_is_answered_and_does_not_stop_the_link()
     {
         await using var broker = await MosquittoBroker.StartAsync();
-        await using var link = new RunningLink(RunningLink.To(broker.Port), carryOut: async (act, cancel) =>
-        {
-            if (act.By == "Ada")
-            {
-                throw new IOException("disk is full");
-            }
-
-            await Task.Delay(Timeout.Infinite, cancel);
-            return null;
-        });
+        var time = new FakeTimeProvider();
+        var hangs = new TaskCompletionSource<bool>();
+        var desk = new RecordingDesk { Answer = act => act.By == "Ada" ? throw new IOException("disk is full") : hangs.Task };
+        await using var link = new RunningLink(RunningLink.To(broker.Port), desk: desk, deskTime: time);
         using var phone = await MosquittoSub.StartAsync(new(broker.Port), "phone/+");
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: "phone/fails");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good.Replace("Ada", "Bea", StringComparison.Ordinal), responseTopic: "phone/hangs");
-        const string Told = """{"accepted":false,"reason":"the acknowledgement could not be stored; try again"}""";
-        Assert.Equal(Told, (await phone.WaitForAsync("phone/fails")).Payload);
-        Assert.Equal(Told, (await phone.WaitForAsync("phone/hangs")).Payload);
+        Assert.Equal(
+            """{"accepted":false,"reason":"the command could not be carried out; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/fails")).Payload);
+        await Eventually.TrueAsync(() => link.Acknowledged.Count == 2, "the second reaches the desk");
+        await Eventually.TrueAsync(
+            () =>
+            {
+                time.Advance(AlarmService.LongestWait);
+                return phone.Messages.Any(message => message.Topic == "phone/hangs");
+            },
+            "it is given up");
+        Assert.Equal(
+            """{"accepted":false,"reason":"the store did not confirm it within 10 s; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/hangs")).Payload);
         Assert.True(link.Link.State.Connected);
     }
 

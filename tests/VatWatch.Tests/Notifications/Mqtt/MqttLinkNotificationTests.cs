@@ -123,6 +123,33 @@ public sealed class MqttLinkNotificationTests
     }
 
     [Fact]
+    public async Task What_the_broker_says_stands_in_log_and_trouble_without_anything_that_could_steer_them()
+    {
+        using var broker = new UnacknowledgingBroker(_ => true, topic => topic == Topic ? 0x87 : null, "not\nyou\u001b[31m\u202egnihton\u2066 ");
+        await using var link = new RunningLink(RunningLink.To(broker.Port));
+        link.Tell(1);
+        await Eventually.TrueAsync(() => link.Phone.Trouble is not null, "it is trouble");
+        var reason = $"the broker refuses topic {Topic} (NotAuthorized: not you[31mgnihton)";
+        Assert.Equal(reason, link.Phone.Trouble);
+        Assert.Equal((1L, reason), link.OutboxTable.Failed[0]);
+        Assert.Contains(link.Logged, line => line.Contains(reason, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_topic_that_is_not_confirmed_is_tried_again_on_the_same_connection_and_holds_up_no_other_vat()
+    {
+        using var broker = new UnacknowledgingBroker(topic => topic != Topic);
+        var timings = RunningLink.Short with { Exchange = TimeSpan.FromMilliseconds(300) };
+        await using var link = new RunningLink(RunningLink.To(broker.Port), timings);
+        link.Tell(1);
+        link.Tell(2, vat: "wool-vat");
+        await Eventually.TrueAsync(() => link.OutboxTable.Failed.Count >= 2, "it is tried again");
+        Assert.Equal([2L], link.OutboxTable.Delivered);
+        Assert.Equal(1, broker.Connections);
+        Assert.Equal($"the broker does not confirm topic {Topic}, though it answers otherwise", link.Phone.Trouble);
+    }
+
+    [Fact]
     public async Task An_outbox_that_fails_is_said_once_and_used_again_when_it_works()
     {
         await using var broker = await MosquittoBroker.StartAsync();

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
@@ -32,15 +33,17 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
         OutboxRetry = TimeSpan.FromMilliseconds(50),
     };
 
-    public RunningLink(MqttOptions options, MqttTimings? timings = null, DeliveryTimings? delivery = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
+    public RunningLink(MqttOptions options, MqttTimings? timings = null, DeliveryTimings? delivery = null, RecordingDesk? desk = null, TimeProvider? deskTime = null)
     {
         Link = new(options, "hill-studio", DisplayUnits.Us, TimeProvider.System, this, timings ?? Short);
         _senders =
         [
-            new("phone", "mqtt", new TopicDelivery(Link, null, this), OutboxTable, delivery ?? ShortDelivery, TimeProvider.System, this),
-            new("dyer", "mqtt", new TopicDelivery(Link, "dyer", this), OwnOutbox, delivery ?? ShortDelivery, TimeProvider.System, this),
+            new("phone", "mqtt", new TopicDelivery(Link, new(null), null, this), OutboxTable, delivery ?? ShortDelivery, TimeProvider.System, this),
+            new("dyer", "mqtt", new TopicDelivery(Link, new(null), "dyer", this), OwnOutbox, delivery ?? ShortDelivery, TimeProvider.System, this),
         ];
-        _run = Task.WhenAll([Link.RunAsync(new([Madder], () => IsWatching), carryOut ?? CarryOut, _stop.Token), .. _senders.Select(sender => RunAsync(sender))]);
+        Desk = desk ?? new RecordingDesk { Answer = act => Task.FromResult(act.Alarm.Value == "overheat") };
+        var alarms = new AlarmService(Desk, deskTime ?? TimeProvider.System, NullLogger<AlarmService>.Instance);
+        _run = Task.WhenAll([Link.RunAsync(new([Madder], () => IsWatching), alarms, _stop.Token), .. _senders.Select(sender => RunAsync(sender))]);
     }
 
     public MqttLink Link { get; }
@@ -61,7 +64,10 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public ConcurrentQueue<string> Logged { get; } = new();
 
-    public ConcurrentQueue<AlarmAct> Acknowledged { get; } = new();
+    /// <summary>Where commands end.</summary>
+    public RecordingDesk Desk { get; }
+
+    public IReadOnlyList<AlarmAct> Acknowledged => Desk.Taken;
 
     public static MqttOptions To(int port) => new() { IsBuiltin = false, Host = "127.0.0.1", Port = port };
 
@@ -144,10 +150,4 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     private const int NotConnected = 6101;
 
     private async Task RunAsync(ContactSender sender) => await sender.RunAsync(_stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
-
-    private Task<AlarmChange?> CarryOut(AlarmAct act, CancellationToken cancel)
-    {
-        Acknowledged.Enqueue(act);
-        return Task.FromResult(act.Alarm.Value == "overheat" ? RecordingDesk.Done(act) : null);
-    }
 }

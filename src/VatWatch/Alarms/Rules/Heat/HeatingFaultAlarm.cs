@@ -30,8 +30,8 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         var found = Weightiest(evidence.Condition);
         _diagnosis = found ?? _diagnosis;
         var signal = found is not null ? AlarmSignal.Met
-            : evidence.Condition?.TemperatureC is null ? AlarmSignal.Unknown
-            : AlarmSignal.Clear;
+            : IsBelowLimit(evidence.Condition?.TemperatureC) ? AlarmSignal.Clear
+            : AlarmSignal.Unknown;
         var priority = Settings.Priority ?? AlarmPriority.Medium;
         return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority)
         {
@@ -42,6 +42,10 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     public Sentence Tell(in AlarmFinding finding, bool stands) => _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
         ? new($"Heating of {context.Vat.Name}: {known.Sentence}")
         : new($"The heating of {context.Vat.Name} shows no fault.");
+
+    /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
+    private bool IsBelowLimit(double? temperatureC) =>
+        temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
 
     private Diagnosis? Weightiest(VatCondition? condition)
     {

@@ -33,8 +33,8 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
 
     public AlarmRationale Rationale { get; } = new(
         "The heater stays on: a stuck thermostat or relay, a wrong setting, or a lid that holds more heat than expected.",
-        "Scalding liquor, a softening bin and lost dye; in the end a boiling vat.",
-        "Unplug the heater at the wall and keep clear. Never reach into the liquor while the heater has power.",
+        "Scalding liquor, a softening bin and lost dye; in the end a boiling vat that gives off steam and harmful gas.",
+        SafetyActions.TooHot,
         "20 to 40 min before a lidded vat scalds at once");
 
     public bool DependsOn(ProbeEvidence probe) => probe.Definition.Quantity == Quantity.Temperature;
@@ -78,6 +78,7 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
             Value = shown,
             Limit = _limitC,
             Unit = "°C",
+            Action = SafetyActions.At(shown),
             Level = shown is { } hot && hot > _limitC ? (int)((hot - _limitC) / StepK) : 0,
             Note = _hasSeveral && source is not null ? new($" by probe {source.Definition.Id.Value}") : null,
         };
@@ -94,7 +95,7 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
         var numbers = new Sentence($"{value:°C}{finding.Note}, limit {_limitC:°C}");
         return (finding.Signal, stands) switch
         {
-            (AlarmSignal.Met, _) => new($"{vat} is too hot: {numbers}."),
+            (AlarmSignal.Met, _) => new($"{vat} {(value >= SafetyActions.NearBoilingC ? "boils or is about to" : "is too hot")}: {numbers}."),
             (AlarmSignal.Unknown, true) => new($"{vat} was too hot when last read: {numbers}; there is no reading now."),
             (AlarmSignal.Clear, true) => new($"{vat} was over its limit and is watched until it stays below: {numbers}."),
             _ => new($"{vat} is below its limit: {numbers}."),

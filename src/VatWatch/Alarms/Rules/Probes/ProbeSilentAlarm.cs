@@ -2,12 +2,14 @@ namespace VatWatch.Alarms.Rules.Probes;
 
 /// <summary>
 /// <c>probe-silent.PROBE</c>: no good or suspect value from a probe for its time of silence. Suppressed while the probe does answer, but only with
-/// faults: that is <see cref="ProbeFaultAlarm"/>'s to tell.
+/// faults: that is <see cref="ProbeFaultAlarm"/>'s to tell. While its bus is lost that bus's alarm speaks for it, and its silence counts from the
+/// bus's return.
 /// </summary>
 internal sealed class ProbeSilentAlarm : IAlarmRule
 {
     private readonly GuardedProbe _probe;
     private readonly TimeSpan? _faultTakesOver;
+    private TimeSpan _busBack;
 
     private ProbeSilentAlarm(RuleContext context, ProbeDefinition probe)
     {
@@ -37,10 +39,13 @@ internal sealed class ProbeSilentAlarm : IAlarmRule
     {
         var probe = evidence.Find(_probe.Definition.Id)!;
         var now = evidence.Now.Monotonic;
-        var silence = now - probe.ValueAt;
-        return new(silence >= probe.SilentAfter ? AlarmSignal.Met : AlarmSignal.Clear, _probe.Priority(Settings, probe, evidence))
+        var isBusLost = evidence.IsBusLost(_probe.Definition.Bus);
+        _busBack = isBusLost ? now : _busBack;
+        var silence = now - (probe.ValueAt > _busBack ? probe.ValueAt : _busBack);
+        var signal = isBusLost ? AlarmSignal.Unknown : silence >= probe.SilentAfter ? AlarmSignal.Met : AlarmSignal.Clear;
+        return new(signal, _probe.Priority(Settings, probe, evidence))
         {
-            Value = silence.TotalSeconds,
+            Value = (now - probe.ValueAt).TotalSeconds,
             Limit = probe.SilentAfter.TotalSeconds,
             Unit = "s",
             Suppressed = now - probe.FaultSince >= _faultTakesOver && probe.Answers(now),
@@ -48,7 +53,7 @@ internal sealed class ProbeSilentAlarm : IAlarmRule
         };
     }
 
-    public Sentence Tell(in AlarmFinding finding, bool stands) => finding.Signal == AlarmSignal.Met
+    public Sentence Tell(in AlarmFinding finding, bool stands) => finding.Signal == AlarmSignal.Met || (finding.Signal == AlarmSignal.Unknown && stands)
         ? new($"No reading from {_probe.Called} for {DisplayUnits.Duration(TimeSpan.FromSeconds(finding.Value ?? 0))}{finding.Note}.")
         : new($"Readings from {_probe.Called} {(stands ? "are coming again and are watched until they stay" : "are coming")}.");
 }

@@ -4,8 +4,9 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Alarms.Rules.Reduction;
 
 /// <summary>
-/// <c>redox-weak</c>: ORP has stayed above the mark of a weak reduction. Suppressed while the liquor is below its band, while the vat rests after a
-/// dip or an addition, and once it is oxidised: <see cref="OxidisedAlarm"/> then says more.
+/// <c>redox-weak</c>: ORP has stayed above the mark of a weak reduction, or the vat comes back more slowly, or less, after each dip, which shows first.
+/// Suppressed while the liquor is below its band and once it is oxidised (<see cref="OxidisedAlarm"/> then says more); and while the vat rests after a dip
+/// or an addition, unless its recoveries are the sign.
 /// </summary>
 internal static class RedoxWeakAlarm
 {
@@ -29,8 +30,26 @@ internal static class RedoxWeakAlarm
             Limit = limits.WeakMillivolts,
             Unit = "mV",
             Value = condition => condition.OrpMillivolts,
-            IsSuppressed = condition => oxidised.Evaluate(condition) || condition.State == VatState.Resting || OrpWords.IsCold(context.Vat, condition),
-            Words = (orp, telling, _) => OrpWords.Tell(context.Vat.Name, orp, limits.WeakMillivolts, telling, "weak in reduction", "well reduced"),
+            IsMet = condition => RunningOut(condition) is not null,
+            IsSuppressed = condition =>
+                oxidised.Evaluate(condition) || (condition.State == VatState.Resting && RunningOut(condition) is null) || OrpWords.IsCold(context.Vat, condition),
+            Words = (orp, telling, condition) => telling != AlarmTelling.Well && RunningOut(condition) is { } sign
+                ? new($"{context.Vat.Name} is getting weak. {sign.Sentence}")
+                : OrpWords.Tell(context.Vat.Name, orp, limits.WeakMillivolts, telling, "weak in reduction", "well reduced"),
         };
+    }
+
+    // A loop by hand: this is asked at every condition, and allocates nothing.
+    private static Diagnosis? RunningOut(VatCondition? condition)
+    {
+        for (var i = 0; i < condition?.Diagnoses.Count; i++)
+        {
+            if (condition.Diagnoses[i].Kind == DiagnosisKind.ReducerRunningOut)
+            {
+                return condition.Diagnoses[i];
+            }
+        }
+
+        return null;
     }
 }

@@ -14,9 +14,9 @@ internal static class AlarmCommand
     public const int MostBytes = 1024;
 
     /// <summary>Reads a payload; when it is refused, <paramref name="fault"/> is a clause that says what was seen and what was wanted.</summary>
-    public static bool TryParse(AlarmActKind kind, VatId vat, ReadOnlySpan<byte> payload, [NotNullWhen(true)] out AlarmAct? act, [NotNullWhen(false)] out string? fault)
+    public static bool TryParse(AlarmActKind kind, VatId vat, ReadOnlySpan<byte> payload, [NotNullWhen(true)] out AlarmRequest? request, [NotNullWhen(false)] out string? fault)
     {
-        act = null;
+        request = null;
         if (payload.Length > MostBytes)
         {
             fault = $"the command has {payload.Length} bytes; wanted at most {MostBytes}";
@@ -28,7 +28,8 @@ internal static class AlarmCommand
         {
             var fields = new Dictionary<string, object>(StringComparer.Ordinal);
             fault = ReadFields(payload, shape, fields) ?? MissingField(shape, fields);
-            return fault is null && Request(kind, vat, fields).TryMake(out act, out fault);
+            request = fault is null ? Request(kind, vat, fields) : null;
+            return request is not null;
         }
         catch (Exception wrong) when (wrong is JsonException or InvalidOperationException or FormatException)
         {

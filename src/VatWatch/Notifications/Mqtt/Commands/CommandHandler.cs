@@ -10,7 +10,7 @@ namespace VatWatch.Notifications.Mqtt.Commands;
 /// comes in, it does not throw. Called with one command after another.
 /// </summary>
 internal sealed class CommandHandler(
-    MqttTopics topics, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, MqttCounters counters, MqttTimings timings, TimeProvider time, ILogger log)
+    MqttTopics topics, AlarmService alarms, MqttCounters counters, TimeProvider time, ILogger log)
 {
     private readonly CommandRate _rate = new(time);
     private bool _flooded;
@@ -62,15 +62,15 @@ internal sealed class CommandHandler(
             return "the command is retained, so it would be given again at every connection; send it without";
         }
 
-        return AlarmCommand.TryParse(kind, vat, Bytes(message.Payload), out var act, out var fault) ? await CarryOutAsync(act, cancel) : fault;
+        return AlarmCommand.TryParse(kind, vat, Bytes(message.Payload), out var request, out var fault) ? await CarryOutAsync(request, cancel) : fault;
     }
 
-    private async Task<string?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
+    private async Task<string?> CarryOutAsync(AlarmRequest request, CancellationToken cancel)
     {
         try
         {
-            var change = await carryOut(act, cancel).WaitAsync(timings.Exchange, time, cancel);
-            return change is null ? AlarmActText.NothingDone(act) : null;
+            var outcome = await alarms.CarryOutAsync(request, cancel);
+            return outcome.Kind == AlarmOutcomeKind.OnDisk ? null : outcome.Words;
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -78,8 +78,8 @@ internal sealed class CommandHandler(
         }
         catch (Exception wrong)
         {
-            log.CommandFailed(act.Kind.Word(), act.Vat.Value, act.Alarm.Value, wrong);
-            return act.Kind == AlarmActKind.Acknowledge ? "the acknowledgement could not be stored; try again" : "the command could not be stored; try again";
+            log.CommandFailed(request.Kind.Word(), request.Vat ?? "", request.Alarm ?? "", wrong);
+            return "the command could not be carried out; look at the alarm and try again";
         }
     }
 

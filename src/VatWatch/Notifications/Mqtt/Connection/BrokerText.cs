@@ -2,6 +2,7 @@ using System.Net.Sockets;
 using System.Security.Authentication;
 using MQTTnet;
 using MQTTnet.Exceptions;
+using VatWatch.Alarms;
 
 namespace VatWatch.Notifications.Mqtt.Connection;
 
@@ -11,7 +12,7 @@ internal static class BrokerText
     /// <summary>A connect that was answered with no.</summary>
     public static BrokerLostException Refused(MqttClientConnectResult result, MqttOptions options)
     {
-        var because = result.ReasonString is { Length: > 0 } words ? $"{result.ResultCode}: {NetworkText.OneLine(words)}" : result.ResultCode.ToString();
+        var because = result.ReasonString is { Length: > 0 } words ? $"{result.ResultCode}: {FreeText.Quoted(words)}" : result.ResultCode.ToString();
         return result.ResultCode switch
         {
             MqttClientConnectResultCode.BadUserNameOrPassword or MqttClientConnectResultCode.NotAuthorized or MqttClientConnectResultCode.Banned =>
@@ -25,7 +26,7 @@ internal static class BrokerText
 
     /// <summary>What the broker answered to a publish, its own words included.</summary>
     public static string Reason(MqttClientPublishResult result) =>
-        result.ReasonString is { Length: > 0 } words ? $"{result.ReasonCode}: {NetworkText.OneLine(words)}" : result.ReasonCode.ToString();
+        result.ReasonString is { Length: > 0 } words ? $"{result.ReasonCode}: {FreeText.Quoted(words)}" : result.ReasonCode.ToString();
 
     /// <summary>A connection that ended by itself.</summary>
     public static string Ended(MqttClientDisconnectedEventArgs gone, string clientId) => gone switch
@@ -47,7 +48,7 @@ internal static class BrokerText
                 case SocketException socket:
                     return NetworkText.Of(socket);
                 case AuthenticationException tls:
-                    return $"its certificate or encryption was not accepted ({NetworkText.OneLine(tls.Message)})";
+                    return $"its certificate or encryption was not accepted ({FreeText.Quoted(tls.Message)})";
                 case MqttClientUnexpectedDisconnectReceivedException told:
                     return $"it closed the connection ({told.ReasonCode})";
                 case OperationCanceledException or TimeoutException or MqttCommunicationTimedOutException:
@@ -56,7 +57,7 @@ internal static class BrokerText
         }
 
         // Also reached by the library's own faults when a connection goes away under a call, which it reports in many ways.
-        return $"the connection broke off during {doing} ({NetworkText.OneLine(exception.GetBaseException().Message)})";
+        return $"the connection broke off during {doing} ({FreeText.Quoted(exception.GetBaseException().Message)})";
     }
 
     /// <summary>Whether the cause is one that only a person can mend.</summary>

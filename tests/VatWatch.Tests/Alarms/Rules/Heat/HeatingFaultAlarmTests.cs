@@ -46,6 +46,20 @@ public sealed class HeatingFaultAlarmTests
         Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.Pass(302).State(Fault));
     }
 
+    [Theory]
+    // A plateau at the boil, at the limit, within its deadband and below it, after the diagnosis has gone.
+    [InlineData(100, AlarmState.Unacknowledged)]
+    [InlineData(48.9, AlarmState.Unacknowledged)]
+    [InlineData(48.6, AlarmState.Unacknowledged)]
+    [InlineData(48.3, AlarmState.ReturnedUnacknowledged)]
+    public void Hot_liquor_that_levels_off_is_no_heating_without_a_fault(double plateauC, AlarmState state)
+    {
+        var vat = Diagnosed(DiagnosisKind.HeaterStuckOn).Pass(62);
+        vat.Condition = vat.Condition with { Diagnoses = [], TemperatureC = plateauC, TemperatureRateKPerHour = 0 };
+        Assert.Equal(state, vat.Pass(3600).State(Fault));
+        Assert.Equal(state == AlarmState.ReturnedUnacknowledged, vat.Status(Fault).Text.ToString().Contains("shows no fault", StringComparison.Ordinal));
+    }
+
     private static WatchedVat Diagnosed(DiagnosisKind kind)
     {
         var vat = new WatchedVat();

@@ -34,6 +34,16 @@ public sealed class OverheatAlarmTests
     }
 
     [Fact]
+    public void A_vat_that_boils_is_said_to_and_nobody_is_sent_near_it()
+    {
+        var vat = new WatchedVat().Pass(15, it => it.Measure("liquor", 60));
+        Assert.Equal(SafetyActions.TooHot, vat.Status(Overheat).Action);
+        vat.Pass(3600, it => it.Measure("liquor", 99.8));
+        Assert.Equal("Madder Lane vat boils or is about to: 211.6 °F, limit 120.0 °F.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
+        Assert.Equal((AlarmState.Unacknowledged, SafetyActions.Boiling), (vat.State(Overheat), vat.Status(Overheat).Action));
+    }
+
+    [Fact]
     public void Returns_only_below_the_deadband_and_after_the_off_delay()
     {
         var vat = Overheated();

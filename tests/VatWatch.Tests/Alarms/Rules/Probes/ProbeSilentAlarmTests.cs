@@ -112,4 +112,26 @@ public sealed class ProbeSilentAlarmTests
         });
         Assert.Empty(vat.Changes);
     }
+
+    [Fact]
+    public void While_its_bus_is_lost_that_bus_speaks_for_it_and_its_silence_counts_from_the_return()
+    {
+        var vat = new WatchedVat().Pass(5, it => it.Measure("liquor", 45));
+        vat.LostBuses.Add(new("bench"));
+        vat.Pass(3600);
+        Assert.Empty(vat.ChangesOf(Silent));
+        vat.LostBuses.Clear();
+        vat.Pass(14);
+        Assert.Empty(vat.ChangesOf(Silent));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(3).State(Silent));
+    }
+
+    [Fact]
+    public void A_silence_that_was_told_before_its_bus_was_lost_does_not_return_by_that()
+    {
+        var vat = new WatchedVat().Pass(5, it => it.Measure("liquor", 45)).Pass(20);
+        vat.LostBuses.Add(new("bench"));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(300).State(Silent));
+        Assert.StartsWith("No reading from probe liquor", vat.Status(Silent).Text.ToString(), StringComparison.Ordinal);
+    }
 }

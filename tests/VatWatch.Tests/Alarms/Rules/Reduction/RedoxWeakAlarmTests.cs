@@ -61,6 +61,23 @@ public sealed class RedoxWeakAlarmTests
         Assert.Equal(AlarmState.Suppressed, states[^1]);
     }
 
+    [Fact]
+    public void Recoveries_that_get_slower_are_told_as_weak_although_the_vat_rests_and_before_it_is_oxidised()
+    {
+        var vat = At(-690);
+        vat.Condition = vat.Condition with
+        {
+            State = VatState.Resting,
+            Diagnoses = [new(DiagnosisKind.ReducerRunningOut, "The reducing agent runs out: recovery takes 24 min, at first it took 12 min. Sharpen before the next dip.")],
+        };
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(902).State(Weak));
+        Assert.Equal(
+            "Madder Lane vat is getting weak. The reducing agent runs out: recovery takes 24 min, at first it took 12 min. Sharpen before the next dip.",
+            vat.Status(Weak).Text.ToString());
+        vat.Condition = vat.Condition with { State = VatState.Ready, Diagnoses = [], OrpMillivolts = -720 };
+        Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.Pass(302).State(Weak));
+    }
+
     private static WatchedVat At(double millivolts)
     {
         var vat = new WatchedVat();
