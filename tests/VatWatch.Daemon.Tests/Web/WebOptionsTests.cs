@@ -57,6 +57,20 @@ public sealed class WebOptionsTests : IDisposable
         Assert.Contains("hostName", Assert.Single(faults), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("""{ "hostName": "vats.example", "passwordFile": "password" }""", "https://vats.example/")]
+    [InlineData("""{ "hostName": "vats.lan", "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""", "http://vats.lan:8080/")]
+    [InlineData("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""", null)]
+    public void Messages_lead_to_pages_by_the_host_name_behind_a_proxy_or_at_the_port(string json, string? root)
+    {
+        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld") + "\n");
+
+        var (options, faults) = Read(json);
+
+        Assert.Empty(faults);
+        Assert.Equal(root, options.PagesRoot?.AbsoluteUri);
+    }
+
     [Fact]
     public void With_a_password_file_it_listens_anywhere()
     {
