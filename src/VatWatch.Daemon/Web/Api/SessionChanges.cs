@@ -14,20 +14,20 @@ internal static class SessionChanges
     /// <summary>Adds the routes to those of one vat.</summary>
     public static void Map(RouteGroupBuilder vat)
     {
-        Described(vat.MapPost("/sessions", StartAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
-        Described(vat.MapPost("/sessions/end", EndAsync).Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
-        Described(vat.MapPut("/sessions/{id}", DescribeAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
-        Described(vat.MapPost("/entries", WriteAsync).Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
-        Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
+        Described(vat.MapPost("/sessions", StartAsync).WithName("startSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
+        Described(vat.MapPost("/sessions/end", EndAsync).WithName("endSession").Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
+        Described(vat.MapPut("/sessions/{id}", DescribeAsync).WithName("describeSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
+        Described(vat.MapPost("/entries", WriteAsync).WithName("writeEntry").Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
+        Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).WithName("withdrawEntry").Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
         Described(
-            vat.MapPost("/photos", PhotographAsync).Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
+            vat.MapPost("/photos", PhotographAsync).WithName("addPhoto").Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
             "Keeps a picture: the body is the file, up to 8 MB; ?by= names who, ?text= says what it shows.");
     }
 
     private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(415).ProducesProblem(503);
 
-    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
@@ -35,7 +35,7 @@ internal static class SessionChanges
             : await SheetAsync(await desk.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EndRequest, "{\"by\":\"Ada\",\"verdict\":\"good\"}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -52,7 +52,7 @@ internal static class SessionChanges
             context);
     }
 
-    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
@@ -61,7 +61,7 @@ internal static class SessionChanges
             : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] ISessionService desk)
+    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] SessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -85,7 +85,7 @@ internal static class SessionChanges
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }
 
-    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] ISessionService desk)
+    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] SessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
         return body is null ? problem!
@@ -93,7 +93,7 @@ internal static class SessionChanges
             : Entry(await desk.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
     }
 
-    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] PictureUpload pictures)
+    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] PictureUpload pictures)
     {
         if (context.Request.ContentType?.StartsWith("image/", StringComparison.OrdinalIgnoreCase) != true)
         {

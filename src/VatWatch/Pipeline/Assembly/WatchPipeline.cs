@@ -24,6 +24,12 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
 
+    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
+    private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected, links beat with each ping.</summary>
+    private static readonly TimeSpan NetworkLimit = TimeSpan.FromMinutes(15);
+
     private readonly IReadOnlyList<BusWithProbes> _benches;
     private readonly IReadOnlyList<IStage> _stages;
     private readonly DaemonWatcher _daemon;
@@ -40,7 +46,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         NotificationRouter contacts,
         LiveFeed feed,
         AlarmService alarms,
-        ISessionService sessions,
+        SessionService sessions,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -64,7 +70,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     public AlarmService Alarms { get; }
 
     /// <summary>Where the log book is written.</summary>
-    public ISessionService Sessions { get; }
+    public SessionService Sessions { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -99,8 +105,8 @@ public sealed class WatchPipeline : IAsyncDisposable
         ILoggerFactory logs,
         params IReadOnlyList<IStoreFollower> followers)
     {
-        var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
-        clockStage.Evaluate();
+        var clockMonitor = new ClockMonitor(clock, logs.CreateLogger<ClockMonitor>());
+        clockMonitor.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
         var link = new MqttLink(mqtt, configuration.Site, configuration.Units, TimeProvider.System, logs.CreateLogger<MqttLink>());
         var router = NotificationRouter.Make(contacts, configuration.Site, picture, store, link, logs);
@@ -117,8 +123,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             logs.CreateLogger<JournalStage>());
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
-        var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
-        calibrations.Evaluate();
+        var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
+        calibrations.Load();
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -139,17 +145,16 @@ public sealed class WatchPipeline : IAsyncDisposable
         bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
         var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
         var learned = new LearnedHeatCache();
-        var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
+        var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
-        var learning = new LearningStage(
+        var learning = new LearningRecorder(
             store,
             [.. configuration.Vats.Select(vat => vat.Definition)],
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
-            TimeProvider.System,
-            logs.CreateLogger<LearningStage>());
+            TimeProvider.System);
         var benches = BusWithProbes.Build(configuration, clock);
         var sessions = new SessionService(
             store,
@@ -176,20 +181,29 @@ public sealed class WatchPipeline : IAsyncDisposable
 
         IReadOnlyList<IStage> stages =
         [
-            new StoreStage(store),
+            new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new MqttStage(link, heartbeat, alarms),
-            .. router.Senders.Select(sender => new ContactStage(sender)),
-            .. farWatches.Select(far => new PeerMonitorStage(far)),
-            calibrations,
-            learning,
-            conditions,
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, alarms, cancel, pulse)),
+            .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
+            .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
+            Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
+            Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
+            Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
             watch,
-            clockStage,
+            Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+
+        PeriodicStage Periodic(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, Func<CancellationToken, Task>? lastTurn = null) =>
+            new(name, period, limit, turn, TimeProvider.System, logs.CreateLogger<PeriodicStage>()) { LastTurn = lastTurn };
+    }
+
+    private static Task Done(Action turn)
+    {
+        turn();
+        return Task.CompletedTask;
     }
 
     /// <summary>Every stage, in order of start.</summary>
@@ -241,48 +255,4 @@ public sealed class WatchPipeline : IAsyncDisposable
 
         router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
-}
-
-/// <summary>The sender of one contact, as a stage of its own: a dead mail server delays nobody else.</summary>
-internal sealed class ContactStage(ContactSender sender) : IStage
-{
-    public string Name => $"contact {sender.Contact}";
-
-    /// <summary>Longer than the longest wait before another try, and the try.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
-}
-
-/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure publishes everything anew.</summary>
-internal sealed class MqttStage(MqttLink link, Heartbeat heartbeat, AlarmService alarms) : IStage
-{
-    public string Name => "mqtt";
-
-    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => link.RunAsync(heartbeat, alarms, cancel, Pulse);
-}
-
-/// <summary>Listening for another VatWatch, as a stage.</summary>
-internal sealed class PeerMonitorStage(PeerMonitor watch) : IStage
-{
-    public string Name => $"watch of {watch.Site}";
-
-    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel, Pulse);
-}
-
-/// <summary>The store's one writer, as a stage.</summary>
-internal sealed class StoreStage(WatchStore store) : IStage
-{
-    public string Name => "store";
-
-    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel, Pulse);
 }

@@ -1,7 +1,5 @@
 using System.Threading.Channels;
-using Microsoft.Extensions.Logging;
 using VatWatch.Conditions;
-using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;
@@ -10,43 +8,29 @@ namespace VatWatch.Pipeline.Stages;
 /// Keeps the conditions of vats in the store: each change of state, and otherwise what has changed, at most once a minute of the vat's time.
 /// Several are written together, because each commit wears the card.
 /// </summary>
-internal sealed class ConditionStage : IStage
+internal sealed class ConditionRecorder
 {
     /// <summary>Conditions waiting for the disk; two hours of a hundred vats. Past this the oldest is dropped and counted.</summary>
     private const int QueueBound = 12_000;
-
-    /// <summary>How long conditions are collected before they are written.</summary>
-    private static readonly TimeSpan Collecting = TimeSpan.FromSeconds(2);
 
     private static readonly TimeSpan Apart = TimeSpan.FromMinutes(1);
 
     private readonly WatchStore _store;
     private readonly TimeSpan _keep;
-    private readonly TimeProvider _time;
-    private readonly ILogger<ConditionStage> _log;
     private readonly Dictionary<VatId, VatCondition> _kept = [];
     private readonly List<VatCondition> _waiting = [];
     private readonly Channel<VatCondition> _queue;
     private long _dropped;
-    private bool _isRefused;
 
     /// <summary>Keeps conditions for <paramref name="keep"/> in <paramref name="store"/>.</summary>
-    public ConditionStage(WatchStore store, TimeSpan keep, TimeProvider time, ILogger<ConditionStage> log)
+    public ConditionRecorder(WatchStore store, TimeSpan keep)
     {
         _store = store;
         _keep = keep;
-        _time = time;
-        _log = log;
-        Pulse = new(TimeSpan.FromMinutes(5), time);
         _queue = Channel.CreateBounded<VatCondition>(
             new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
             _ => Interlocked.Increment(ref _dropped));
     }
-
-    public string Name => "conditions";
-
-    /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse Pulse { get; }
 
     /// <summary>Conditions lost because the disk was away for too long.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -61,39 +45,16 @@ internal sealed class ConditionStage : IStage
         }
     }
 
-    public async Task RunAsync(CancellationToken cancel)
-    {
-        try
-        {
-            while (await _queue.Reader.WaitToReadAsync(cancel))
-            {
-                Pulse.Tick();
-                await Task.Delay(Collecting, _time, cancel);
-                await WriteAsync(cancel);
-                Pulse.Rest();
-            }
-        }
-        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
-        {
-            using var limit = new CancellationTokenSource(Collecting, _time);
-            await WriteAsync(limit.Token);
-            throw;
-        }
-    }
-
-    private async Task WriteAsync(CancellationToken cancel)
+    /// <summary>Writes what waits in one transaction.</summary>
+    /// <exception cref="StoreUnavailableException">It waits on.</exception>
+    public async Task WriteAsync(CancellationToken cancel)
     {
         while (_waiting.Count < QueueBound && _queue.Reader.TryRead(out var condition))
         {
             _waiting.Add(condition);
         }
 
-        if (_waiting.Count == 0)
-        {
-            return;
-        }
-
-        try
+        if (_waiting.Count > 0)
         {
             await _store.WriteAsync(
                 transaction =>
@@ -103,16 +64,6 @@ internal sealed class ConditionStage : IStage
                 },
                 cancel);
             _waiting.Clear();
-            _isRefused = false;
-        }
-        catch (StoreUnavailableException caught)
-        {
-            if (!_isRefused)
-            {
-                Log.ConditionsWait(_log, caught.Message);
-            }
-
-            _isRefused = true;
         }
     }
 

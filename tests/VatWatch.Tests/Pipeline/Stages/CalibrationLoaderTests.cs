@@ -13,23 +13,23 @@ using VatWatch.Tests.Store;
 namespace VatWatch.Tests.Pipeline.Stages;
 
 /// <summary>From another process's calibration to the pH of a running watch.</summary>
-public sealed class CalibrationStageTests
+public sealed class CalibrationLoaderTests
 {
     [Fact]
     public async Task A_calibration_added_beside_changes_the_readings_after_it_and_none_before()
     {
         await using var rig = StoreRig.Start();
         var shelf = new CalibrationCache();
-        var stage = new CalibrationStage(rig.Store, shelf, TimeProvider.System, NullLogger<CalibrationStage>.Instance);
+        var loader = new CalibrationLoader(rig.Store, shelf, NullLogger<CalibrationLoader>.Instance);
         var watcher = new VatWatcher(Plan(), DisplayUnits.Si, shelf);
-        stage.Evaluate();
+        loader.Load();
         watcher.Accept(Electrodes.Reading(Electrodes.Liquor, 50, 0));
         var (before, _) = watcher.Accept(Electrodes.Reading(Electrodes.Ph, -205, 1));
         rig.Store.Enqueue(before);
 
         var row = StoreBeside.Write(rig.Folder, transaction =>
             CalibrationTable.Append(transaction, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers)));
-        stage.Evaluate();
+        loader.Load();
         var (after, _) = watcher.Accept(Electrodes.Reading(Electrodes.Ph, -205, 2));
         await rig.OfferAsync(after);
 
@@ -52,6 +52,20 @@ public sealed class CalibrationStageTests
         var left = rig.Read(reader => StoredCalibrations.Fill(shelf, reader));
         Assert.Contains("version 9", Assert.Single(left).Reason, StringComparison.Ordinal);
         Assert.Equal(1, shelf.InUse(Electrodes.Ph.Id)!.Id);
+    }
+
+    [Fact]
+    public async Task A_store_that_cannot_be_read_leaves_what_is_known_in_use()
+    {
+        await using var rig = StoreRig.Start();
+        var shelf = new CalibrationCache();
+        await rig.WriteAsync(work => CalibrationTable.Append(work, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers)));
+        var loader = new CalibrationLoader(rig.Store, shelf, NullLogger<CalibrationLoader>.Instance);
+        loader.Load();
+        await rig.SqlAsync("ALTER TABLE calibration RENAME TO elsewhere");
+        Assert.Throws<StoreUnavailableException>(loader.Load);
+        Assert.Equal(1, shelf.InUse(Electrodes.Ph.Id)!.Id);
+        await rig.SqlAsync("ALTER TABLE elsewhere RENAME TO calibration");
     }
 
     [Fact]

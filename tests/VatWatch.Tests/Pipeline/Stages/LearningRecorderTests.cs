@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Conditions.Heating;
@@ -12,22 +11,19 @@ using VatWatch.Tests.Store;
 
 namespace VatWatch.Tests.Pipeline.Stages;
 
-public sealed class LearningStageTests
+public sealed class LearningRecorderTests
 {
     private static readonly LearnedHeat Learned = new(1430, 35, 8.7, 0.6, 0.42, null, null, 47.2, 66, 2);
     private readonly Dictionary<VatId, GoodBaseline?> _baselines = [];
-    private readonly LearnedHeatCache _shelf = new();
+    private readonly LearnedHeatCache _cache = new();
     private readonly FakeTimeProvider _time = new(StoreRig.Dusk);
 
     [Fact]
-    public async Task What_was_learned_is_on_the_disk_when_the_watch_stops()
+    public async Task What_was_learned_can_be_written_before_its_time()
     {
         await using var rig = StoreRig.Start();
-        _shelf.Put(StoreRig.Madder, Learned);
-        using var stop = new CancellationTokenSource();
-        var running = Stage(rig).RunAsync(stop.Token);
-        await stop.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
+        _cache.Put(StoreRig.Madder, Learned);
+        await Recorder(rig).KeepAsync(TestContext.Current.CancellationToken);
 
         Assert.Equal(Learned, Assert.Single(rig.Read(LearnedHeatTable.All)).Value);
         Assert.True(new VatWatcher(new VatPlan(SampleVats.MadderLane(), [], AlarmSettings.Default), DisplayUnits.Si).Restore(Learned));
@@ -37,17 +33,15 @@ public sealed class LearningStageTests
     public async Task What_was_learned_is_kept_every_ten_minutes()
     {
         await using var rig = StoreRig.Start();
-        _shelf.Put(StoreRig.Madder, Learned);
-        using var stop = new CancellationTokenSource();
-        var running = Stage(rig).RunAsync(stop.Token);
-        await Eventually.TrueAsync(() =>
-        {
-            _time.Advance(TimeSpan.FromSeconds(30));
-            return rig.Read(LearnedHeatTable.All).Count == 1;
-        }, "the learned heat was kept");
-        await stop.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
-        Assert.InRange(_time.GetUtcNow() - StoreRig.Dusk, TimeSpan.FromMinutes(9.5), TimeSpan.FromMinutes(60));
+        _cache.Put(StoreRig.Madder, Learned);
+        var recorder = Recorder(rig);
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        _time.Advance(TimeSpan.FromMinutes(9.9));
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        Assert.Empty(rig.Read(LearnedHeatTable.All));
+        _time.Advance(TimeSpan.FromMinutes(0.1));
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        Assert.Single(rig.Read(LearnedHeatTable.All));
     }
 
     [Fact]
@@ -67,24 +61,20 @@ public sealed class LearningStageTests
             SessionTable.End(work, StoreRig.Madder, started.Id, StoreRig.Dusk.AddMinutes(40));
             return started;
         });
-        using var stop = new CancellationTokenSource();
-        var stage = Stage(rig);
-        var running = stage.RunAsync(stop.Token);
-        await Eventually.TrueAsync(() => _baselines.GetValueOrDefault(StoreRig.Madder) is { } baseline && baseline.Readings is >= 38 and <= 40, "a baseline of some 40 minutes");
+        var recorder = Recorder(rig);
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        Assert.InRange(_baselines[StoreRig.Madder]!.Readings, 38, 40);
         Assert.Equal(10.02, _baselines[StoreRig.Madder]!.PhAt45, 2);
         Assert.Equal(-702, _baselines[StoreRig.Madder]!.OrpMillivolts, 1.0);
 
         await rig.WriteAsync(work => SessionTable.Describe(work, StoreRig.Madder, session.Id, SessionDetails.None));
-        stage.LogBookChanged();
-        await Eventually.TrueAsync(() =>
-        {
-            _time.Advance(TimeSpan.FromSeconds(5));
-            return _baselines[StoreRig.Madder] is null;
-        }, "the baseline went");
-        await stop.CancelAsync();
-        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        Assert.NotNull(_baselines[StoreRig.Madder]);
+        recorder.LogBookChanged();
+        await recorder.RunOnceAsync(TestContext.Current.CancellationToken);
+        Assert.Null(_baselines[StoreRig.Madder]);
     }
 
-    private LearningStage Stage(StoreRig rig) =>
-        new(rig.Store, [SampleVats.MadderLane()], _shelf, (vat, baseline) => _baselines[vat] = baseline, _time, NullLogger<LearningStage>.Instance);
+    private LearningRecorder Recorder(StoreRig rig) =>
+        new(rig.Store, [SampleVats.MadderLane()], _cache, (vat, baseline) => _baselines[vat] = baseline, _time);
 }

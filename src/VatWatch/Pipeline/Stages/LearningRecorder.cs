@@ -1,7 +1,6 @@
-using Microsoft.Extensions.Logging;
+using System.Collections.Concurrent;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
-using VatWatch.Pipeline.Supervision;
 using VatWatch.Sessions;
 using VatWatch.Store;
 
@@ -11,20 +10,15 @@ namespace VatWatch.Pipeline.Stages;
 /// Keeps what was learned: writes the learned heat of each vat to the store, so that the next run begins with it, and works out the baseline of each vat from
 /// the sessions marked as good, whenever the log book changes.
 /// </summary>
-internal sealed class LearningStage(
+internal sealed class LearningRecorder(
     WatchStore store,
     IReadOnlyList<VatDefinition> vats,
-    LearnedHeatCache shelf,
+    LearnedHeatCache cache,
     Action<VatId, GoodBaseline?> baseline,
-    TimeProvider time,
-    ILogger<LearningStage> log) : IStage
+    TimeProvider time)
 {
     /// <summary>A kill costs at most this much of learning; a write is a few hundred bytes.</summary>
     private static readonly TimeSpan Period = TimeSpan.FromMinutes(10);
-
-    /// <summary>How often it is looked whether the log book has changed.</summary>
-    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(5);
-    private static readonly TimeSpan LastWrite = TimeSpan.FromSeconds(2);
 
     /// <summary>Older days say less of the vat as it is now.</summary>
     private const int Sessions = 12;
@@ -34,74 +28,46 @@ internal sealed class LearningStage(
 
     private readonly Dictionary<VatId, LearnedHeat> _kept = [];
     private readonly Dictionary<VatId, string> _goodDays = [];
+    private long _written = time.GetTimestamp();
     private int _isStale = 1;
-
-    public string Name => "learning";
-
-    /// <summary>Long, because it waits for the disk.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), time);
 
     /// <summary>The log book has changed; never waits.</summary>
     public void LogBookChanged() => Interlocked.Exchange(ref _isStale, 1);
 
-    public async Task RunAsync(CancellationToken cancel)
+    /// <summary>Looks whether the log book has changed, and writes what was learned when it is time.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be used; what was known before stays.</exception>
+    public async Task RunOnceAsync(CancellationToken cancel)
     {
-        using var timer = new PeriodicTimer(Beat, time);
-        var written = time.GetTimestamp();
-        try
+        if (Interlocked.Exchange(ref _isStale, 0) == 1)
         {
-            do
-            {
-                Pulse.Tick();
-                if (Interlocked.Exchange(ref _isStale, 0) == 1)
-                {
-                    LookForBaselines();
-                }
-
-                if (time.GetElapsedTime(written) >= Period)
-                {
-                    written = time.GetTimestamp();
-                    await KeepAsync(cancel);
-                }
-            }
-            while (await timer.WaitForNextTickAsync(cancel));
+            LookForBaselines();
         }
-        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+
+        if (time.GetElapsedTime(_written) >= Period)
         {
-            using var limit = new CancellationTokenSource(LastWrite, time);
-            await KeepAsync(limit.Token);
-            throw;
+            _written = time.GetTimestamp();
+            await KeepAsync(cancel);
         }
     }
 
-    private async Task KeepAsync(CancellationToken cancel)
+    /// <summary>Writes what was learned since the last time.</summary>
+    public async Task KeepAsync(CancellationToken cancel)
     {
-        var changed = shelf.Newest.Where(newest => _kept.GetValueOrDefault(newest.Key) != newest.Value).ToList();
+        var changed = cache.Newest.Where(newest => _kept.GetValueOrDefault(newest.Key) != newest.Value).ToList();
         if (changed.Count == 0)
         {
             return;
         }
 
-        try
-        {
-            var utc = time.GetUtcNow();
-            await store.WriteAsync(
-                work =>
-                {
-                    changed.ForEach(one => LearnedHeatTable.Keep(work, one.Key, utc, one.Value));
-                    return changed.Count;
-                },
-                cancel);
-            changed.ForEach(one => _kept[one.Key] = one.Value);
-        }
-        catch (StoreUnavailableException caught)
-        {
-            Log.LearnedNotKept(log, caught.Message);
-        }
-        catch (OperationCanceledException)
-        {
-            Log.LearnedNotKept(log, "it took too long");
-        }
+        var utc = time.GetUtcNow();
+        await store.WriteAsync(
+            work =>
+            {
+                changed.ForEach(one => LearnedHeatTable.Keep(work, one.Key, utc, one.Value));
+                return changed.Count;
+            },
+            cancel);
+        changed.ForEach(one => _kept[one.Key] = one.Value);
     }
 
     private void LookForBaselines()
@@ -114,10 +80,10 @@ internal sealed class LearningStage(
                 Evaluate(reader, vat);
             }
         }
-        catch (StoreUnavailableException caught)
+        catch (StoreUnavailableException)
         {
             LogBookChanged();
-            Log.BaselineUnread(log, caught.Message);
+            throw;
         }
     }
 
@@ -143,4 +109,16 @@ internal sealed class LearningStage(
 
         return GoodBaseline.Of(readings);
     }
+}
+
+/// <summary>The newest of what was learned of each vat's heat, on its way from the watch to the disk. Thread safe.</summary>
+internal sealed class LearnedHeatCache
+{
+    private readonly ConcurrentDictionary<VatId, LearnedHeat> _newest = new();
+
+    /// <summary>Puts the newest of a vat in place.</summary>
+    public void Put(VatId vat, LearnedHeat learned) => _newest[vat] = learned;
+
+    /// <summary>The newest of every vat.</summary>
+    public IReadOnlyCollection<KeyValuePair<VatId, LearnedHeat>> Newest => [.. _newest];
 }
