@@ -146,7 +146,7 @@ internal sealed class ContactSender
         }
 
         pulse?.Rest();
-        await _wake.WaitAsync(_refusedVats.UntilNextTry(_timings.OutboxLook), _time, cancel);
+        await _wake.WaitAsync(_refusedVats.UntilNextTry(_timings.OutboxPoll), _time, cancel);
     }
 
     /// <summary>Null when it is done with or its vat waits, otherwise how long to wait before the next try of anything.</summary>
