@@ -8,12 +8,12 @@ namespace VatWatch.Influx;
 /// Sends a stretch of history again. It only reads the store, so a daemon may run beside it; a point that the server has already is the same
 /// point and changes nothing there.
 /// </summary>
-public sealed class InfluxBackfill(InfluxOptions options, string site, TimeProvider time)
+public sealed class InfluxBackfill(InfluxOptions options, string site, DisplayUnits units, TimeProvider time)
 {
     /// <summary>How long the server may take nothing before this gives up.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
-    private readonly PointLines _points = new(site);
+    private readonly PointLines _points = new(site, units);
     private long _sent;
     private long _refused;
     private (string, string)? _firstRefused;

@@ -1,5 +1,5 @@
 using Microsoft.Extensions.Logging;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -26,8 +26,6 @@ public sealed class InfluxForwarder : IStoreFollower
     /// <summary>A copy that is behind for this long is behind even when it makes headway.</summary>
     private static readonly TimeSpan LongestCatchUp = TimeSpan.FromDays(1);
 
-    private static readonly AlarmName ServerBehind = new(AlarmNames.ServerBehind);
-
     private readonly WatchStore _store;
     private readonly InfluxOptions _options;
     private readonly TimeProvider _time;
@@ -41,15 +39,15 @@ public sealed class InfluxForwarder : IStoreFollower
     private long _caughtUpAt;
     private ForwarderState _state = ForwarderState.Beginning;
 
-    /// <summary>Copies <paramref name="store"/>, with <paramref name="site"/> as the first tag of every point.</summary>
-    public InfluxForwarder(WatchStore store, InfluxOptions options, string site, TimeProvider time, ILogger<InfluxForwarder> log)
+    /// <summary>Copies <paramref name="store"/>, with <paramref name="site"/> as the first tag of every point and alarms told in <paramref name="units"/>.</summary>
+    public InfluxForwarder(WatchStore store, InfluxOptions options, string site, DisplayUnits units, TimeProvider time, ILogger<InfluxForwarder> log)
     {
         _store = store;
         _options = options;
         _time = time;
         Pulse = new(RoundLimit, time);
         _log = log;
-        _points = new(site);
+        _points = new(site, units);
         _backoff = new(options.Waits.First, options.Waits.Longest, Random.Shared.NextDouble);
         _savedAt = _headwayAt = _caughtUpAt = time.GetTimestamp();
     }
@@ -226,12 +224,12 @@ public sealed class InfluxForwarder : IStoreFollower
         var (server, waiting) = ($"The database server {_options.Url.Host}", state.Waiting >= MostCounted ? $"more than {MostCounted}" : $"{state.Waiting}");
         return state switch
         {
-            { NeedsPerson: true } => new(ServerBehind, true, $"{server} refuses the copy of the readings: {state.Trouble}. {waiting} readings wait here."),
+            { NeedsPerson: true } => ServerBehindAlarm.Signal(true, $"{server} refuses the copy of the readings: {state.Trouble}. {waiting} readings wait here."),
             { Trouble: { } reason } when idle >= _options.AlarmAfter =>
-                new(ServerBehind, true, $"{server} has taken nothing for {DisplayUnits.Duration(idle)}: {reason}. {waiting} readings wait here."),
-            _ when behind >= LongestCatchUp => new(ServerBehind, true, $"{server} is still behind after {DisplayUnits.Duration(behind)}. {waiting} readings wait here."),
-            { Trouble: null } => new(ServerBehind, false, $"{server} takes the readings again."),
-            _ => new(ServerBehind, null, $"{server} does not answer just now: {state.Trouble}."),
+                ServerBehindAlarm.Signal(true, $"{server} has taken nothing for {DisplayUnits.Duration(idle)}: {reason}. {waiting} readings wait here."),
+            _ when behind >= LongestCatchUp => ServerBehindAlarm.Signal(true, $"{server} is still behind after {DisplayUnits.Duration(behind)}. {waiting} readings wait here."),
+            { Trouble: null } => ServerBehindAlarm.Signal(false, $"{server} takes the readings again."),
+            _ => ServerBehindAlarm.Signal(null, $"{server} does not answer just now: {state.Trouble}."),
         };
     }
 }

@@ -9,7 +9,8 @@ namespace VatWatch.Influx;
 /// the store's own resolution carry the row's order. FORMAT.md names everything. Not thread safe.
 /// </summary>
 /// <param name="site">Name of the place; first tag of every point.</param>
-internal sealed class PointLines(string site)
+/// <param name="units">Units in which alarms are told.</param>
+internal sealed class PointLines(string site, DisplayUnits units)
 {
     private readonly LineBuilder _line = new();
 
@@ -54,6 +55,7 @@ internal sealed class PointLines(string site)
     public string Of(StoredAlarmChange stored)
     {
         var (change, status) = (stored.Change, stored.Change.Status);
+        var (text, value, limit, unit) = status.In(units);
         return _line.Begin("vat_alarm")
             .Tag("site", site)
             .Tag("vat", status.Vat.Value)
@@ -62,10 +64,10 @@ internal sealed class PointLines(string site)
             .Text("before", change.Before.Word())
             .Text("priority", status.Priority.Word())
             .Flag("active", status.IsActive)
-            .Number("value", status.Value)
-            .Number("limit", status.Limit)
-            .Text("unit", status.Unit)
-            .Text("text", status.Text)
+            .Number("value", value)
+            .Number("limit", limit)
+            .Text("unit", unit)
+            .Text("text", text)
             .Text("action", status.Action)
             .Text("by", change.By)
             .Flag("announced", change.Announce)

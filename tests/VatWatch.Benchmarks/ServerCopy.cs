@@ -26,7 +26,7 @@ internal static class ServerCopy
             var token = Path.Combine(folder, "token");
             File.WriteAllText(token, "bench");
             var options = new InfluxOptions { Url = new Uri(server.Url), Org = "studio", Bucket = "vats", TokenFile = token };
-            var forwarder = new InfluxForwarder(store, options, "hill-studio", TimeProvider.System, NullLogger<InfluxForwarder>.Instance);
+            var forwarder = new InfluxForwarder(store, options, "hill-studio", DisplayUnits.Us, TimeProvider.System, NullLogger<InfluxForwarder>.Instance);
             using var stop = new CancellationTokenSource();
             var watch = Stopwatch.StartNew();
             var running = forwarder.RunAsync(stop.Token);

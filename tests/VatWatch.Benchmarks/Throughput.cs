@@ -4,7 +4,6 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes;

@@ -143,7 +143,7 @@ internal sealed class CopyRig : IAsyncDisposable
     public Dictionary<(string, string), string> Expected()
     {
         using var reader = Store.OpenReader();
-        var page = StorePage.Read(reader, ForwardPlace.Beginning, new PointLines(_site), int.MaxValue);
+        var page = StorePage.Read(reader, ForwardPlace.Beginning, new PointLines(_site, DisplayUnits.Us), int.MaxValue);
         return page.Lines.Select(Split).ToDictionary(point => point.Key, point => point.Fields);
     }
 
@@ -182,5 +182,5 @@ internal sealed class CopyRig : IAsyncDisposable
         return ((line[..series], line[(time + 1)..]), line[(series + 1)..time]);
     }
 
-    private InfluxForwarder New() => new(Store, Options, _site, TimeProvider.System, new Logger<InfluxForwarder>(NullLoggerFactory.Instance));
+    private InfluxForwarder New() => new(Store, Options, _site, DisplayUnits.Us, TimeProvider.System, new Logger<InfluxForwarder>(NullLoggerFactory.Instance));
 }

@@ -63,6 +63,6 @@ public sealed class InfluxBackfillTests
     private static async Task<BackfillResult> RunAsync(CopyRig rig, DateTimeOffset from, DateTimeOffset to, Action<long, DateTimeOffset>? progress = null)
     {
         using var reader = rig.Store.OpenReader();
-        return await new InfluxBackfill(rig.Options, "hill-studio", TimeProvider.System).RunAsync(reader, from, to, progress ?? ((_, _) => { }), TestContext.Current.CancellationToken);
+        return await new InfluxBackfill(rig.Options, "hill-studio", DisplayUnits.Us, TimeProvider.System).RunAsync(reader, from, to, progress ?? ((_, _) => { }), TestContext.Current.CancellationToken);
     }
 }

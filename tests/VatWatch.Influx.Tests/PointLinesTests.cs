@@ -6,7 +6,7 @@ namespace VatWatch.Influx.Tests;
 
 public sealed class PointLinesTests
 {
-    private readonly PointLines _points = new("hill-studio");
+    private readonly PointLines _points = new("hill-studio", DisplayUnits.Us);
 
     [Fact]
     public void A_good_reading_has_its_value_and_its_raw_value() => Assert.Equal(

@@ -34,7 +34,7 @@ public sealed class RealServerTests
         foreach (var (rig, site) in new[] { (hill, "hill-studio"), (river, "river-yard") })
         {
             using var reader = rig.Store.OpenReader();
-            await new InfluxBackfill(rig.Options, site, TimeProvider.System).RunAsync(reader, Start, DateTimeOffset.MaxValue, (_, _) => { }, TestContext.Current.CancellationToken);
+            await new InfluxBackfill(rig.Options, site, DisplayUnits.Us, TimeProvider.System).RunAsync(reader, Start, DateTimeOffset.MaxValue, (_, _) => { }, TestContext.Current.CancellationToken);
         }
 
         var series = await server.ExportAsync("vat_reading_value");

@@ -102,18 +102,18 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
 {
     await using var store = Open(folder);
     _ = store.RunAsync(CancellationToken.None);
-    MqttLink? link = null;
-    var wires = ContactWires.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", DisplayUnits.Us, null, store, () => link?.NotificationsWaiting(), NullLoggerFactory.Instance);
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
-    link = new(broker, "hill-studio", wires.Recipients, new([], () => false), (_, _) => Task.FromResult<AlarmChange?>(null), TimeProvider.System, NullLogger<MqttLink>.Instance);
-    _ = link.RunAsync(CancellationToken.None);
+    var link = new MqttLink(broker, "hill-studio", DisplayUnits.Us, TimeProvider.System, NullLogger<MqttLink>.Instance);
+    var router = NotificationRouter.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", null, store, link, NullLoggerFactory.Instance);
+    _ = link.RunAsync(new([], () => false), new AlarmService(new NoActions(), TimeProvider.System, NullLogger<AlarmService>.Instance), CancellationToken.None);
+    _ = Task.WhenAll(router.Senders.Select(sender => sender.RunAsync(CancellationToken.None)));
     var alarms = new AlarmStore(store);
     for (var number = from; number <= to; number++)
     {
         var at = new Stamp(DateTimeOffset.UnixEpoch.AddMinutes(7.2 * number), TimeSpan.FromMinutes(7.2 * number), true);
         var change = new AlarmChange(AlarmState.Normal, Overheat(number, at), at, null, true);
-        await alarms.AppendAsync([change], wires.NotificationRouter.Take(change, at), wires.NotificationRouter.Unstored, CancellationToken.None);
-        wires.NotificationRouter.Ring();
+        await alarms.AppendAsync([change], router.Take(change, at), router.Unstored, CancellationToken.None);
+        router.Wake();
         Say(number.ToString(CultureInfo.InvariantCulture));
     }
 
@@ -122,7 +122,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
 
 static AlarmStatus Overheat(int number, Stamp at) => new()
 {
-    Alarm = new(AlarmNames.Overheat),
+    Alarm = new("overheat"),
     Vat = number % 2 == 0 ? new("madder-lane") : new("weld-yard"),
     State = AlarmState.Unacknowledged,
     Priority = AlarmPriority.Critical,
@@ -154,4 +154,10 @@ static async Task WatchNightAsync(string folder)
 
         await second.WaitForNextTickAsync();
     }
+}
+
+/// <summary>No command comes in here.</summary>
+internal sealed class NoActions : IAlarmActions
+{
+    public Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel) => Task.FromResult<AlarmChange?>(null);
 }

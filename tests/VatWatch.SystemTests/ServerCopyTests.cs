@@ -161,7 +161,7 @@ public sealed partial class ServerCopyTests
         var before = server.CountOf("vat_reading", site);
         await using var store = WatchStore.Open(studio.Data, new StoreOptions(), TimeProvider.System, NullLogger<WatchStore>.Instance);
         var options = new InfluxOptions { Url = new Uri(server.Url), Org = "studio", Bucket = "vats", TokenFile = TokenFile(studio), Every = TimeSpan.FromMilliseconds(100) };
-        var forwarder = new InfluxForwarder(store, options, site, TimeProvider.System, NullLogger<InfluxForwarder>.Instance);
+        var forwarder = new InfluxForwarder(store, options, site, DisplayUnits.Us, TimeProvider.System, NullLogger<InfluxForwarder>.Instance);
         using var stop = new CancellationTokenSource();
         var running = forwarder.RunAsync(stop.Token);
         await Eventually.TrueAsync(() => running.IsCompleted || StoredReadings(studio).Count == server.CountOf("vat_reading", site), $"everything of {site} is there", Limit);

@@ -26,7 +26,7 @@ public sealed class LogBookRig : IAsyncDisposable
     public WatchStore Store { get; }
 
     /// <summary>The desk.</summary>
-    public ISessionService Desk { get; }
+    public SessionService Desk { get; }
 
     /// <summary>Closes the store, so that nothing is written any more; harmless when that has been done.</summary>
     public async Task CloseAsync()

@@ -50,7 +50,7 @@ internal sealed class MemoryOutbox : INotificationSource
     /// <summary>Set aside for good, with the reason.</summary>
     public IReadOnlyList<(long Id, string Reason)> SetAside => Locked(() => _setAside.ToList());
 
-    public Task SetAsideAsync(long id, string reason, CancellationToken cancel) => Do(() =>
+    public Task DeadLetterAsync(long id, string reason, CancellationToken cancel) => Do(() =>
     {
         _setAside.Add((id, reason));
         return _pending.RemoveAll(notification => notification.Id == id);

@@ -7,7 +7,8 @@ namespace VatWatch.Testing;
 
 /// <summary>
 /// A broker that lets clients in, answers subscriptions and pings, and acknowledges what is published only on topics that
-/// the test names; where the test gives a reason code for a topic, that is the acknowledgement.
+/// the test names; where the test gives a reason code for a topic, that is the acknowledgement, with the test's words as its
+/// reason string.
 /// Packets as MQTT 5 §2 and §3 lay them out; packets are taken to be smaller than 2 MB and to come whole.
 /// </summary>
 internal sealed class UnacknowledgingBroker : IDisposable
@@ -16,11 +17,12 @@ internal sealed class UnacknowledgingBroker : IDisposable
     private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
     private readonly ConcurrentQueue<string> _published = new();
     private readonly Func<string, byte?> _refusal;
+    private readonly byte[] _words;
     private int _connections;
 
-    public UnacknowledgingBroker(Func<string, bool> acknowledges, Func<string, byte?>? refusal = null)
+    public UnacknowledgingBroker(Func<string, bool> acknowledges, Func<string, byte?>? refusal = null, string words = "")
     {
-        (_acknowledges, _refusal) = (acknowledges, refusal ?? (_ => null));
+        (_acknowledges, _refusal, _words) = (acknowledges, refusal ?? (_ => null), Encoding.UTF8.GetBytes(words));
         _listener.Start();
         _ = AcceptAsync();
     }
@@ -93,11 +95,18 @@ internal sealed class UnacknowledgingBroker : IDisposable
                 _published.Enqueue(topic);
                 var isOnce = (kind & 0x06) == 0x02;
                 return !isOnce || !_acknowledges(topic) ? null
-                    : _refusal(topic) is { } reason ? [0x40, 4, body[2 + length], body[3 + length], reason, 0]
+                    : _refusal(topic) is { } reason ? Refused(body[2 + length], body[3 + length], reason)
                     : [0x40, 2, body[2 + length], body[3 + length]];
             default:
                 return null;
         }
+    }
+
+    /// <summary>PUBACK with a reason code and, when there are words, the property Reason String (MQTT 5 §3.4.2).</summary>
+    private byte[] Refused(byte high, byte low, byte reason)
+    {
+        byte[] property = _words.Length == 0 ? [] : [0x1F, (byte)(_words.Length >> 8), (byte)_words.Length, .. _words];
+        return [0x40, (byte)(4 + property.Length), high, low, reason, (byte)property.Length, .. property];
     }
 
     private static async Task<int> ReadByteAsync(NetworkStream stream)

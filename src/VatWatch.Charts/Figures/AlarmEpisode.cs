@@ -16,7 +16,7 @@ public sealed record AlarmEpisode
     public required AlarmPriority Priority { get; init; }
 
     /// <summary>What it said on entering.</summary>
-    public required string Text { get; init; }
+    public required Sentence Text { get; init; }
 
     /// <summary>When it entered; may be before the record.</summary>
     public required Stamp Entered { get; init; }

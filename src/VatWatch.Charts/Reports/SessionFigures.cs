@@ -170,7 +170,7 @@ internal sealed class SessionFigures
         return new AlarmRow(
             episode.Alarm.Value,
             episode.Priority.Word(),
-            episode.Text,
+            episode.Text.In(_record.Units),
             _window.Moment(episode.Entered.Utc),
             episode is { Acknowledged: { } seen, TimeToAcknowledge: { } after }
                 ? $"{_window.Moment(seen.Utc)}{by}, after {Length(after)}"

@@ -7,7 +7,7 @@ namespace VatWatch.Charts.Traces;
 /// <param name="Total">Together, by the steadier of the two clocks.</param>
 internal sealed record OnStretches(IReadOnlyList<(DateTimeOffset From, DateTimeOffset To)> Stretches, TimeSpan Total)
 {
-    /// <summary>On from a good reading of at least a half until the next reading; nothing is claimed across a gap.</summary>
+    /// <summary>On from a good reading that says so until the next reading; nothing is claimed across a gap.</summary>
     public static OnStretches Of(ProbeTrace trace)
     {
         var stretches = new List<(DateTimeOffset From, DateTimeOffset To)>();
@@ -15,7 +15,7 @@ internal sealed record OnStretches(IReadOnlyList<(DateTimeOffset From, DateTimeO
         Measurement? before = null;
         foreach (var reading in trace.Readings)
         {
-            if (before?.GoodValue >= 0.5 && Elapsed.Between(before.Stamp, reading.Stamp) is var length && length <= trace.LongestStep)
+            if (before?.GoodValue is { } share && QuantityText.IsHeating(share) && Elapsed.Between(before.Stamp, reading.Stamp) is var length && length <= trace.LongestStep)
             {
                 total += length;
                 if (stretches.Count > 0 && stretches[^1].To == before.Stamp.Utc)

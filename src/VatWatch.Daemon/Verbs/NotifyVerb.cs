@@ -45,7 +45,7 @@ internal static class NotifyVerb
         }
 
         var test = new ContactTest(
-            configuration.Contacts, configuration.Mqtt, configuration.Watch.Site, [], null, TimeProvider.System, NullLogger<ContactTest>.Instance);
+            configuration.Contacts, configuration.Mqtt, configuration.Watch.Site, [.. configuration.Watch.Vats.Select(vat => vat.Definition.Id)], null, TimeProvider.System, NullLogger<ContactTest>.Instance);
         var code = ExitCode.Success;
         foreach (var contact in contacts)
         {

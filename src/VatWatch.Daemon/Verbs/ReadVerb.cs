@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
@@ -33,7 +32,7 @@ internal static class ReadVerb
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration.Watch, clock, NullLoggerFactory.Instance);
+        var benches = BusWithProbes.Build(configuration.Watch, clock);
         var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
         var shelf = KeptCalibrations.Of(data ?? configuration.Watch.DataFolder, console);
         var rows = BenchReading.Judge(configuration.Watch.Vats.Select(vat => vat.Definition), shelf, [.. read.SelectMany(rows => rows)]);
@@ -78,7 +77,7 @@ internal static class ReadVerb
                 writer.WriteString("quality", measurement.Quality.Word());
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
-                writer.WriteString("check", BenchAdvice.For(probe, measurement));
+                writer.WriteString("check", ProbeAdvice.For(probe, measurement));
                 WriteCounts(writer, counters.Of(probe.Id));
                 writer.WriteEndObject();
             }
@@ -137,7 +136,7 @@ internal static class ReadVerb
 
         foreach (var (probe, measurement, _) in rows)
         {
-            if (BenchAdvice.For(probe, measurement) is { } advice)
+            if (ProbeAdvice.For(probe, measurement) is { } advice)
             {
                 output.WriteLine();
                 output.WriteLine($"{probe.Id} ({probe.Driver} on bus {probe.Bus}): {advice}");

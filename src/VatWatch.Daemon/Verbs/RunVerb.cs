@@ -1,7 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;

@@ -7,6 +7,7 @@ using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Bench;
@@ -18,6 +19,7 @@ using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
+using VatWatch.Daemon.Web.Settings;
 
 namespace VatWatch.Daemon.Web;
 

@@ -33,7 +33,7 @@ internal sealed record WebOptions
     /// <summary>What stands between <see cref="Certificate"/> and its authority; empty for a certificate of one's own making.</summary>
     public X509Certificate2Collection CertificateChain { get; init; } = [];
 
-    /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; null for none.</summary>
+    /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; messages then lead to their alarm's page. Null for none.</summary>
     public string? HostName { get; init; }
 
     /// <summary>Whether a stranger is asked for something.</summary>
@@ -44,6 +44,13 @@ internal sealed record WebOptions
 
     /// <summary>For example "http://127.0.0.1:8080".</summary>
     public string Url => $"{(Certificate is null ? "http" : "https")}://{Listen}";
+
+    /// <summary>
+    /// Where messages send people: <see cref="HostName"/> with the port, or as a reverse proxy shows it while only this computer can connect; null
+    /// without a host name.
+    /// </summary>
+    public Uri? PagesRoot => HostName is null ? null
+        : new UriBuilder(IsLoopback || Certificate is not null ? "https" : "http", HostName, IsLoopback ? -1 : Listen.Port).Uri;
 
     /// <summary>Reads the <c>web</c> object; null reads as the defaults. What is wrong is filed in the node's faults.</summary>
     /// <param name="node">The object, or null when the configuration has none.</param>

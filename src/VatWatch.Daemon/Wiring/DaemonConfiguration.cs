@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Web;
 using VatWatch.Influx;
+using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Configuration;
@@ -55,6 +56,7 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         var mqtt = root.OptionalSection("mqtt") is { } node ? MqttOptions.Read(node) : MqttOptions.Default;
         var contacts = ContactTable.Read(root, watch.Units);
         var web = WebOptions.Read(root.OptionalSection("web"), root.Faults.Folder);
+        contacts = contacts with { Pages = new AlarmPages(web.PagesRoot) };
         var influx = root.OptionalSection("influx") is { } server ? InfluxOptions.Read(server) : null;
         root.Done();
         return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = root.Faults.Ledger.All };

@@ -2,7 +2,7 @@ using VatWatch.Alarms;
 using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
-using VatWatch.Notifications;
+using VatWatch.Notifications.Mail;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
 

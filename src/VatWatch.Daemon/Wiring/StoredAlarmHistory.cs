@@ -1,6 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
-using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;

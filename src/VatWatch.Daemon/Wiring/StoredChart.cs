@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
-using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Measurements;
 using VatWatch.Store;

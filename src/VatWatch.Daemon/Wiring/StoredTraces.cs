@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 using VatWatch.Daemon.Web.Drawing;
-using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions;
 using VatWatch.Store;
 
@@ -48,7 +48,7 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
             episode.Returned?.Utc ?? episode.SetAside?.Utc,
             ChartMarkKind.Alarm,
             "!",
-            $"{episode.Priority.Word()} alarm {episode.Alarm.Value}: {episode.Text}{Seen(episode)}"));
+            $"{episode.Priority.Word()} alarm {episode.Alarm.Value}: {episode.Text.In(units)}{Seen(episode)}"));
 
     private static string Seen(AlarmEpisode episode) =>
         episode.TimeToAcknowledge is { } time ? $" Acknowledged {(episode.AcknowledgedBy is { } by ? $"by {by} " : "")}after {DisplayUnits.Duration(time)}." : "";

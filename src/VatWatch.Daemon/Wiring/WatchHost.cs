@@ -2,15 +2,17 @@ using System.Net.Sockets;
 using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
-using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Alarms;
+using VatWatch.Daemon.Web.Drawing;
+using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web.Settings;
 using VatWatch.Influx;
 using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
-using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;
@@ -67,7 +69,7 @@ internal sealed class WatchHost : IAsyncDisposable
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
         var clock = StartClock(configuration.Watch, store);
         var forwarder = configuration.Influx is { } influx
-            ? new InfluxForwarder(store, influx, configuration.Watch.Site, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
+            ? new InfluxForwarder(store, influx, configuration.Watch.Site, configuration.Watch.Units, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
             : null;
         var line = WatchPipeline.Build(
             configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);

@@ -19,7 +19,7 @@ public sealed record DoseAdvice(
     IReadOnlyList<string> Assumptions,
     IReadOnlyList<string> Cautions)
 {
-    // A third of the dose, and at most 100 g in 125 L: common practice, no source.
+    // A third of the dose, and at most 0.8 g for each litre: common practice, no source.
     private const double FirstShare = 1.0 / 3;
     private const double MostStepGramsPerLitre = 0.8;
 

@@ -21,15 +21,8 @@ internal static class VatCautions
         if (temperatureC < PainfulC)
             yield break;
 
-        yield return ScaldTime.At(temperatureC).PartialThicknessSeconds is { } seconds
-            ? $"Scald: liquor of {InWords.Temperature(temperatureC)} burns adult skin in about {Time(seconds)}, a child's sooner."
+        yield return ScaldTime.At(temperatureC).Words is { } time
+            ? $"Scald: liquor of {InWords.Temperature(temperatureC)} burns adult skin {time}, a child's sooner."
             : $"Scald: liquor of {InWords.Temperature(temperatureC)} is painful and burns with long contact, a child's skin sooner.";
     }
-
-    private static string Time(double seconds) => seconds switch
-    {
-        >= 3600 => $"{seconds / 3600:0.#} h",
-        >= 120 => $"{seconds / 60:0} min",
-        _ => $"{seconds:0} s",
-    };
 }

@@ -23,6 +23,16 @@ public readonly record struct ScaldTime(double? PartialThicknessSeconds, double?
         return new(Seconds(Partial, temperatureC), Seconds(Full, temperatureC), temperatureC > Full[^1].C);
     }
 
+    /// <summary>Time to second-degree injury of adult skin, rounded down, to follow "burns skin": "in about 18 seconds"; "at once" from a second down; null where the source gives none.</summary>
+    public string? Words => PartialThicknessSeconds switch
+    {
+        null => null,
+        <= 1 => "at once",
+        < 120 and var seconds => $"in about {Math.Floor(seconds):0} second{(seconds < 2 ? "" : "s")}",
+        < 3600 and var seconds => $"in about {Math.Floor(seconds / 60):0} minutes",
+        var seconds => $"in about {Math.Floor(seconds.Value / 3600):0} hour{(seconds < 7200 ? "" : "s")}",
+    };
+
     private static double? Seconds((double C, double Seconds)[] rows, double temperatureC)
     {
         if (temperatureC < rows[0].C)

@@ -16,7 +16,7 @@ public static class AlarmActText
             AlarmActKind.Reset => "that is latched and acknowledged",
             _ => "to write a note beside",
         };
-        return act.Kind == AlarmActKind.Note && act.Alarm.Value == AlarmNames.Note
+        return act.Kind == AlarmActKind.Note && act.Alarm == AlarmName.Note
             ? $"there is no vat '{act.Vat}'"
             : $"vat '{act.Vat}' has no alarm '{act.Alarm}' {why}";
     }

@@ -1,3 +1,4 @@
+using VatWatch.Alarms.Lifecycle;
 using VatWatch.Alarms.Rules;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
@@ -17,11 +18,11 @@ public sealed class AlarmBoard
     private readonly Dictionary<ProbeId, WatchedAlarm[]> _byProbe;
     private readonly List<AlarmStatus> _unwatched = [];
 
-    /// <summary>A board with every alarm in normal.</summary>
-    public AlarmBoard(VatDefinition vat, AlarmSettings settings, DisplayUnits units)
+    /// <summary>A board with every alarm in normal; <paramref name="isBusLost"/> says whether the alarm of a bus speaks for its probes.</summary>
+    public AlarmBoard(VatDefinition vat, AlarmSettings settings, Func<BusId, bool>? isBusLost = null)
     {
-        _evidence = new(vat, settings);
-        _alarms = [.. VatRules.For(new(vat, settings, units)).Where(rule => rule.Settings.Enabled).Select(rule => new WatchedAlarm(vat.Id, rule))];
+        _evidence = new(vat, settings, isBusLost);
+        _alarms = [.. AlarmKinds.OfVats.SelectMany(kind => kind.RulesFor(new(vat, settings))).Where(rule => rule.Settings.Enabled).Select(rule => new WatchedAlarm(vat.Id, rule))];
         _byProbe = _evidence.Probes.ToDictionary(
             probe => probe.Definition.Id,
             probe => _alarms.Where(alarm => alarm.Rule.DependsOn(probe)).ToArray());
@@ -85,7 +86,7 @@ public sealed class AlarmBoard
     public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now)
     {
         MoveTo(now);
-        if (act is { Kind: AlarmActKind.Note, Alarm.Value: AlarmNames.Note })
+        if (act.Kind == AlarmActKind.Note && act.Alarm == AlarmName.Note)
         {
             return [AlarmChange.NoteOf(act, _evidence.Now)];
         }
@@ -129,7 +130,7 @@ public sealed class AlarmBoard
             State = AlarmState.Normal,
             Since = _evidence.Now,
             Action = AlarmText.ActionWhenGone(AlarmState.Normal, isSeen: false),
-            Text = $"The alarm {status.Alarm} of {_evidence.Vat.Name} is no longer watched: the configuration has changed.",
+            Text = new($"The alarm {status.Alarm.Value} of {_evidence.Vat.Name} is no longer watched: the configuration has changed."),
         },
         _evidence.Now,
         By: null,

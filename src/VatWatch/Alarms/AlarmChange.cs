@@ -29,3 +29,6 @@ public sealed record AlarmChange(AlarmState Before, AlarmStatus Status, Stamp St
         Note = act.Text,
     };
 }
+
+/// <summary>A change of an alarm with its number in the journal, which grows with every change and is never given twice.</summary>
+public readonly record struct StoredAlarmChange(long Id, AlarmChange Change);

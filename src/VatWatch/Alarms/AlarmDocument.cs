@@ -21,25 +21,29 @@ public sealed record AlarmDocument(
     string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt,
     string? SetAsideBy, string? SetAsideBecause, DateTimeOffset? ShelvedUntil)
 {
-    /// <summary>The document of an alarm as it stands.</summary>
-    public static AlarmDocument Of(AlarmStatus status) => new(
-        status.Alarm.Value,
-        status.Vat.Value,
-        status.State,
-        status.Priority,
-        status.Since.Utc,
-        status.Value.Rounded(),
-        status.Limit.Rounded(),
-        UnitOf(status),
-        status.Text,
-        status.Action,
-        status.AcknowledgedBy,
-        status.AcknowledgedAt,
-        status.SetAside?.By,
-        status.SetAside?.Because,
-        status.SetAside?.Until);
+    /// <summary>An alarm as it stands, for a reader of <paramref name="units"/>.</summary>
+    public static AlarmDocument Of(AlarmStatus status, DisplayUnits units)
+    {
+        var (text, value, limit, unit) = status.In(units);
+        return new(
+            status.Alarm.Value,
+            status.Vat.Value,
+            status.State,
+            status.Priority,
+            status.Since.Utc,
+            value,
+            limit,
+            UnitOrNull(unit),
+            text,
+            status.Action,
+            status.AcknowledgedBy,
+            status.AcknowledgedAt,
+            status.SetAside?.By,
+            status.SetAside?.Because,
+            status.SetAside?.Until);
+    }
 
-    internal static string? UnitOf(AlarmStatus status) => status.Unit.Length == 0 ? null : status.Unit;
+    internal static string? UnitOrNull(string unit) => unit.Length == 0 ? null : unit;
 }
 
 /// <summary>One line of the alarm journal for other programs. What does not apply is null.</summary>
@@ -62,21 +66,25 @@ public sealed record AlarmChangeDocument(
     DateTimeOffset Time, bool ClockTrusted, string Vat, string Alarm, AlarmState Before, AlarmState State, AlarmPriority Priority,
     double? Value, double? Limit, string? Unit, string Text, string? By, string? Via, string? Reason, string? Note)
 {
-    /// <summary>The document of a change.</summary>
-    public static AlarmChangeDocument Of(AlarmChange change) => new(
-        change.Stamp.Utc,
-        change.Stamp.UtcTrusted,
-        change.Status.Vat.Value,
-        change.Status.Alarm.Value,
-        change.Before,
-        change.Status.State,
-        change.Status.Priority,
-        change.Status.Value.Rounded(),
-        change.Status.Limit.Rounded(),
-        AlarmDocument.UnitOf(change.Status),
-        change.Status.Text,
-        change.By,
-        change.Via,
-        change.Status.SetAside?.Because,
-        change.Note);
+    /// <summary>A change, for a reader of <paramref name="units"/>.</summary>
+    public static AlarmChangeDocument Of(AlarmChange change, DisplayUnits units)
+    {
+        var (text, value, limit, unit) = change.Status.In(units);
+        return new(
+            change.Stamp.Utc,
+            change.Stamp.UtcTrusted,
+            change.Status.Vat.Value,
+            change.Status.Alarm.Value,
+            change.Before,
+            change.Status.State,
+            change.Status.Priority,
+            value,
+            limit,
+            AlarmDocument.UnitOrNull(unit),
+            text,
+            change.By,
+            change.Via,
+            change.Status.SetAside?.Because,
+            change.Note);
+    }
 }

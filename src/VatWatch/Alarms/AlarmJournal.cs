@@ -1,4 +1,5 @@
 using Microsoft.Data.Sqlite;
+using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Store;
 
 namespace VatWatch.Alarms;
@@ -158,17 +159,19 @@ public static class AlarmJournal
         var utc = StoredTime.Utc(row.GetInt64(first + 5));
         var trusted = row.GetInt64(first + 7) != 0;
         var state = EnumWord.Parse<AlarmState>(row.GetString(first + 2));
+        var alarm = new AlarmName(row.GetString(first + 1));
+        var (value, limit, unit) = Canonical(alarm, Number(row, first + 8), Number(row, first + 9), row.GetString(first + 10));
         return new()
         {
             Vat = new(row.GetString(first)),
-            Alarm = new(row.GetString(first + 1)),
+            Alarm = alarm,
             State = state,
             Priority = EnumWord.Parse<AlarmPriority>(row.GetString(first + 3)),
             Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
-            Value = Number(row, first + 8),
-            Limit = Number(row, first + 9),
-            Unit = row.GetString(first + 10),
-            Text = row.GetString(first + 11),
+            Value = value,
+            Limit = limit,
+            Unit = unit,
+            Text = Sentence.Parse(row.GetString(first + 11)),
             Action = row.GetString(first + 12),
             AcknowledgedBy = Words(row, first + 13),
             AcknowledgedAt = Moment(row, first + 14),
@@ -176,6 +179,19 @@ public static class AlarmJournal
             SetAside = ReadAside(row, first + 16),
         };
     }
+
+    /// <summary>
+    /// Rows of schema 5 and before hold numbers in the display's units, a difference of temperatures in °C or °F, and their sentence has the numbers
+    /// written out; °F, and °C of a difference, say so.
+    /// </summary>
+    private static (double? Value, double? Limit, string Unit) Canonical(AlarmName alarm, double? value, double? limit, string unit) =>
+        (unit, alarm.Kind == ProbeDisagreesAlarm.Kind.Word) switch
+        {
+            ("°F", true) => (value / 1.8, limit / 1.8, "K"),
+            ("°C", true) => (value, limit, "K"),
+            ("°F", false) => ((value - 32) / 1.8, (limit - 32) / 1.8, "°C"),
+            _ => (value, limit, unit),
+        };
 
     private static SettingAside? ReadAside(SqliteDataReader row, int first) => Moment(row, first + 1) is { } at
         ? new(Words(row, first), at, row.GetInt64(first + 2) != 0, Words(row, first + 3) ?? "", Moment(row, first + 4))
@@ -200,7 +216,7 @@ public static class AlarmJournal
         ("$s_value", Finite(status.Value)),
         ("$s_limit", Finite(status.Limit)),
         ("$s_unit", status.Unit),
-        ("$s_text", status.Text),
+        ("$s_text", status.Text.Stored),
         ("$s_action", status.Action),
         ("$s_by", status.AcknowledgedBy),
         ("$s_at", status.AcknowledgedAt is { } at ? StoredTime.Of(at) : null),

@@ -38,7 +38,7 @@ public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string
             return false;
         }
 
-        act = new(Kind, new VatId(Vat!), new AlarmName(Alarm ?? AlarmNames.Note), by, Via)
+        act = new(Kind, new VatId(Vat!), Alarm is { } alarm ? new AlarmName(alarm) : AlarmName.Note, by, Via)
         {
             For = Kind == AlarmActKind.Shelve ? TimeSpan.FromMinutes(Minutes!.Value) : TimeSpan.Zero,
             Text = WantsText ? text : null,

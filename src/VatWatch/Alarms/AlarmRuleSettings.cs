@@ -29,4 +29,18 @@ public sealed record AlarmRuleSettings
 
     /// <summary>Longest shelving, 1 min to 24 h; what guards people and fire has 30 min by default.</summary>
     public TimeSpan ShelveAtMost { get; init; } = TimeSpan.FromHours(12);
+
+    /// <summary>Settings with the delays and the reminder as h:mm:ss; without an on-delay the alarm works out its own.</summary>
+    internal static AlarmRuleSettings Of(AlarmPriority? priority, string? onDelay, string offDelay, string repeat, double deadband = 0) => new()
+    {
+        Priority = priority,
+        OnDelay = onDelay is null ? null : TimeSpan.Parse(onDelay),
+        OffDelay = TimeSpan.Parse(offDelay),
+        Repeat = TimeSpan.Parse(repeat),
+        Deadband = deadband,
+    };
+
+    /// <summary>The same for what guards people and fire: not to be shelved for long.</summary>
+    internal static AlarmRuleSettings Guard(AlarmPriority? priority, string? onDelay, string offDelay, string repeat, double deadband = 0) =>
+        Of(priority, onDelay, offDelay, repeat, deadband) with { ShelveAtMost = TimeSpan.FromMinutes(30) };
 }

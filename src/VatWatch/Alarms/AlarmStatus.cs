@@ -24,14 +24,11 @@ public sealed record AlarmStatus
     /// <summary>The limit, in <see cref="Unit"/>.</summary>
     public double? Limit { get; init; }
 
-    /// <summary>Unit of value and limit, in the dyer's system; empty when there is no number.</summary>
+    /// <summary>Canonical unit of value and limit: °C, K, pH, mV, mV/h, min or s; empty when there is no number.</summary>
     public string Unit { get; init; } = "";
 
-    /// <summary>One plain sentence, fit for a lock screen, in the dyer's units.</summary>
-    public required string Text { get; init; }
-
-    /// <summary>The same sentence in the other system of units, for contacts who read that; null when nobody does or it is not known since a restart.</summary>
-    public string? TextInOtherUnits { get; init; }
+    /// <summary>One plain sentence, fit for a lock screen.</summary>
+    public required Sentence Text { get; init; }
 
     /// <summary>What to do, in one or two plain sentences.</summary>
     public required string Action { get; init; }
@@ -53,4 +50,20 @@ public sealed record AlarmStatus
 
     /// <summary>Whether it stands in front of the dyer: anything that is neither normal nor set aside.</summary>
     public bool IsActive => State is AlarmState.Unacknowledged or AlarmState.Acknowledged or AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
+
+    /// <summary>Sentence and numbers as a reader of <paramref name="units"/> gets them; a number that is none is null.</summary>
+    public (string Text, double? Value, double? Limit, string Unit) In(DisplayUnits units)
+    {
+        return (Text.In(units), Turned(Value), Turned(Limit), units.Turn(0, Unit).Unit);
+
+        double? Turned(double? number) => number is { } value && double.IsFinite(value) ? Math.Round(units.Turn(value, Unit).Value, 4) : null;
+    }
 }
+
+/// <summary>How an alarm came to be shelved or out of service.</summary>
+/// <param name="By">Who; null for the daemon itself.</param>
+/// <param name="At">When, UTC.</param>
+/// <param name="Trusted">Whether UTC was to be believed then.</param>
+/// <param name="Because">Why, in words.</param>
+/// <param name="Until">When it comes back by itself, UTC; null for one that is out of service.</param>
+public sealed record SettingAside(string? By, DateTimeOffset At, bool Trusted, string Because, DateTimeOffset? Until);

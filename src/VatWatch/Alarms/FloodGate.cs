@@ -1,22 +1,20 @@
 namespace VatWatch.Alarms;
 
 /// <summary>
-/// Stands between alarm changes and the phone: lets sentences through until the flood limit, then holds them back and sends one summary per
-/// window instead. Critical alarms are never lost in a flood: they are told together, at their own slow pace. Not thread safe.
+/// Stands between alarm changes and one contact: lets sentences through until the flood limit, then holds them back and sends one summary per window
+/// instead. Two kinds pass in a flood too, each by itself and at once: a critical alarm that comes, and the first of a vat that matters more than all
+/// that was told of it. Not thread safe.
 /// </summary>
 public sealed class FloodGate(FloodLimits limits)
 {
-    /// <summary>Critical sentences put into one message; more are counted.</summary>
-    private const int SentencesTogether = 3;
-
     private readonly Queue<TimeSpan> _offered = new();
     private readonly Queue<TimeSpan> _passed = new();
-    private readonly Dictionary<(string Vat, string Alarm), string> _critical = [];
-    private readonly HashSet<(string Vat, string Alarm)> _heldAlarms = [];
+    private readonly Dictionary<(VatId Vat, AlarmName Alarm), (TimeSpan At, bool Stands)> _told = [];
+    private readonly Dictionary<VatId, (TimeSpan At, AlarmPriority Priority)> _highest = [];
+    private readonly HashSet<(VatId Vat, AlarmName Alarm)> _heldAlarms = [];
     private TimeSpan _now;
     private TimeSpan _summaryAt;
-    private TimeSpan? _criticalAt;
-    private int _held;
+    private TimeSpan _floodAt;
 
     /// <summary>A gate with the usual limits.</summary>
     public FloodGate()
@@ -30,106 +28,80 @@ public sealed class FloodGate(FloodLimits limits)
     /// <summary>Sentences held back since the start.</summary>
     public long HeldBack { get; private set; }
 
-    /// <summary>The sentences that may go out for <paramref name="change"/>; none for one that is not announced or that is held back.</summary>
-    public IReadOnlyList<string> Pass(AlarmChange change) =>
-        change.Announce ? Pass(change.Status, change.Status.Text, change.Stamp.Monotonic) : Due(change.Stamp.Monotonic);
+    /// <summary>Sentences held back of which no summary has spoken yet.</summary>
+    public int Held { get; private set; }
 
-    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm; none when it is held back.</summary>
+    /// <summary>The sentences that may go out when <paramref name="sentence"/> is to be told about an alarm: what is due from the gate itself, and the sentence unless it is held back.</summary>
     public IReadOnlyList<string> Pass(AlarmStatus status, string sentence, TimeSpan monotonic)
     {
         var sentences = new List<string>(Due(monotonic));
         _offered.Enqueue(_now);
-        if (!IsFlooded && _passed.Count < limits.Most)
+        if ((!IsFlooded && _passed.Count < limits.Most) || MustPass(status))
         {
-            _passed.Enqueue(_now);
+            Note(status);
             sentences.Add(sentence);
             return sentences;
         }
 
-        Hold(status, sentence);
+        Held++;
+        HeldBack++;
+        _heldAlarms.Add((status.Vat, status.Alarm));
         if (!IsFlooded)
         {
             IsFlooded = true;
-            sentences.Add(Begun());
-        }
-        else
-        {
-            sentences.AddRange(DueCritical());
+            _summaryAt = _floodAt = _now;
+            sentences.Add($"Too many alarms at once: after {limits.Most} messages in {DisplayUnits.Duration(limits.Window)} the next ones are held back. Look at the alarm page.");
         }
 
         return sentences;
     }
 
-    /// <summary>What is due without a new change: the summary of a flood that goes on or has ended, and critical sentences that waited.</summary>
+    /// <summary>What is due without a new change: the summary of a flood that goes on or has ended.</summary>
     public IReadOnlyList<string> Due(TimeSpan monotonic)
     {
         _now = monotonic > _now ? monotonic : _now;
         Forget(_offered);
         Forget(_passed);
-        if (!IsFlooded)
-        {
-            return [];
-        }
-
-        if (_offered.Count < limits.Calm)
-        {
-            IsFlooded = false;
-            return _held == 0 ? [] : [Summary()];
-        }
-
-        return _now - _summaryAt >= limits.Window && _held > 0 ? [Summary()] : DueCritical();
+        var isOver = IsFlooded && _offered.Count < limits.Calm;
+        IsFlooded = IsFlooded && !isOver;
+        return Held > 0 && (isOver || _now - _summaryAt >= limits.Window) ? [Summary()] : [];
     }
 
-    private void Hold(AlarmStatus status, string sentence)
+    /// <summary>
+    /// An alarm that comes and is critical, or matters more than what was told of its vat since the window before the flood. One that was just told as standing is not
+    /// told again, whatever came in between: that would be a flood of one alarm.
+    /// </summary>
+    private bool MustPass(AlarmStatus status)
     {
-        _held++;
-        HeldBack++;
-        var alarm = (status.Vat.Value, status.Alarm.Value);
-        _heldAlarms.Add(alarm);
-        if (status.Priority == AlarmPriority.Critical && status.State == AlarmState.Unacknowledged)
+        if (status.State != AlarmState.Unacknowledged)
         {
-            _critical[alarm] = sentence;
+            return false;
         }
-        else
-        {
-            _critical.Remove(alarm);
-        }
+
+        var wasJustTold = _told.TryGetValue((status.Vat, status.Alarm), out var told) && told.Stands && _now - told.At < limits.SameAlarmEvery;
+        return !wasJustTold && (status.Priority == AlarmPriority.Critical || !(HighestOf(status.Vat) >= status.Priority));
     }
 
-    private string[] DueCritical() =>
-        _critical.Count == 0 || _now - _criticalAt < limits.CriticalEvery ? [] : [TakeCritical()];
-
-    private string Begun()
+    private void Note(AlarmStatus status)
     {
-        _summaryAt = _now;
-        return $"{CriticalFirst()}Too many alarms at once: after {limits.Most} messages in {DisplayUnits.Duration(limits.Window)} the next ones are held back. Look at the alarm page.";
+        _passed.Enqueue(_now);
+        _told[(status.Vat, status.Alarm)] = (_now, status.State == AlarmState.Unacknowledged);
+        _highest[status.Vat] = HighestOf(status.Vat) > status.Priority ? _highest[status.Vat] : (_now, status.Priority);
     }
+
+    /// <summary>The highest priority told of a vat in this flood and the window before it, or in the window before now; null for none.</summary>
+    private AlarmPriority? HighestOf(VatId vat) =>
+        _highest.TryGetValue(vat, out var highest) && highest.At > (IsFlooded ? _floodAt : _now) - limits.Window ? highest.Priority : null;
 
     private string Summary()
     {
         _summaryAt = _now;
-        var messages = _held == 1 ? "1 alarm message was" : $"{_held} alarm messages were";
+        var messages = Held == 1 ? "1 alarm message was" : $"{Held} alarm messages were";
         var alarms = _heldAlarms.Count == 1 ? "1 alarm" : $"{_heldAlarms.Count} alarms";
-        var vats = string.Join(", ", _heldAlarms.Select(held => held.Vat).Distinct().Order(StringComparer.Ordinal));
-        var sentence = $"{CriticalFirst()}{messages} held back because too many came at once, about {alarms} of {vats}. The alarm page has them all.";
-        _held = 0;
+        var vats = string.Join(", ", _heldAlarms.Select(held => held.Vat.Value).Distinct().Order(StringComparer.Ordinal));
+        Held = 0;
         _heldAlarms.Clear();
-        return sentence;
-    }
-
-    private string CriticalFirst() => _critical.Count > 0 ? TakeCritical() + " " : "";
-
-    private string TakeCritical()
-    {
-        _criticalAt = _now;
-        var told = _critical.Values.Take(SentencesTogether).ToList();
-        if (_critical.Count > told.Count)
-        {
-            told.Add($"{_critical.Count - told.Count} more critical alarms stand.");
-        }
-
-        _critical.Clear();
-        return string.Join(" ", told);
+        return $"{messages} held back because too many came at once, about {alarms} of {vats}. The alarm page has them all.";
     }
 
     private void Forget(Queue<TimeSpan> times)
@@ -153,6 +125,6 @@ public sealed record FloodLimits
     /// <summary>The flood is over when fewer than this many came within the window.</summary>
     public int Calm { get; init; } = 5;
 
-    /// <summary>In a flood, critical alarms are told together and no oftener than this.</summary>
-    public TimeSpan CriticalEvery { get; init; } = TimeSpan.FromMinutes(2);
+    /// <summary>In a flood an alarm that passes all the same does so no oftener than this, unless its return was told meanwhile.</summary>
+    public TimeSpan SameAlarmEvery { get; init; } = TimeSpan.FromMinutes(2);
 }

@@ -9,6 +9,9 @@ public static class FreeText
     /// <summary>How much of a stranger's word is repeated in a log line or an answer.</summary>
     private const int LongestShown = 40;
 
+    /// <summary>How much of a sentence of a server's own is repeated.</summary>
+    private const int LongestQuote = 200;
+
     /// <summary>
     /// Takes out what has no shape of its own: control characters and formatting characters such as those
     /// that turn the direction of writing and could make a log line read as another. Tabs, line ends and runs of spaces become one space. Empty for null.
@@ -33,10 +36,13 @@ public static class FreeText
         return clean.ToString().Trim();
     }
 
-    /// <summary>The beginning of it, cleaned, for a sentence that says what was seen.</summary>
-    public static string Shown(string? text)
-    {
-        var clean = Clean(text);
-        return clean.Length > LongestShown ? $"{clean[..LongestShown]}..." : clean;
-    }
+    /// <summary>The beginning of a word, cleaned, for a sentence that says what was seen.</summary>
+    public static string Shown(string? text) => Beginning(Clean(text), LongestShown);
+
+    /// <summary>The beginning of what a server or a library said, cleaned and without its full stop, for a sentence of ours, the log or an alarm.</summary>
+    public static string Quoted(string? text) => Beginning(Clean(text).TrimEnd('.'), LongestQuote);
+
+    /// <summary>No longer than <paramref name="most"/>, and never half a character.</summary>
+    private static string Beginning(string clean, int most) =>
+        clean.Length <= most ? clean : $"{clean[..(char.IsHighSurrogate(clean[most - 1]) ? most - 1 : most)]}...";
 }

@@ -33,6 +33,11 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
     public CalibratedValue Apply(ProbeDefinition probe, double delivered, Stamp at)
     {
         var plain = probe.Unit.ToCanonical(delivered);
+        if (probe.Unit.IsPower)
+        {
+            return new(plain / vat.HeaterWatts, null, vat.HeaterWatts is null ? "the rated power of the heater is not configured" : null);
+        }
+
         if (!CanCalibrate(probe) || !double.IsFinite(plain))
         {
             return new(plain, null, null);

@@ -10,6 +10,7 @@ namespace VatWatch.Conditions;
 public sealed class ConditionAssessor
 {
     private readonly VatDefinition _vat;
+    private readonly DisplayUnits _units;
     private readonly LiquorSide _liquor;
     private readonly ReductionSide _reduction;
     private readonly FrozenProbes _frozen;
@@ -19,9 +20,10 @@ public sealed class ConditionAssessor
     public ConditionAssessor(VatDefinition vat, DisplayUnits units)
     {
         _vat = vat;
+        _units = units;
         _liquor = new LiquorSide(vat, units);
         _reduction = new ReductionSide(vat);
-        _frozen = new FrozenProbes(vat, units);
+        _frozen = new FrozenProbes(vat);
         _judge = new StateJudge(vat, units);
     }
 
@@ -84,6 +86,7 @@ public sealed class ConditionAssessor
             Vat = _vat.Id,
             Stamp = now,
             State = state,
+            Units = _units,
             Reasons = reasons,
             TemperatureC = liquor.TemperatureC,
             TemperatureRateKPerHour = liquor.Trend?.PerHour,

@@ -41,7 +41,7 @@ public sealed record ConditionFigures(
             one.RiseMillivolts.Rounded(1),
             one.Time is { } time ? time.TotalMinutes.Rounded(1) : null,
             one.ShortfallMillivolts.Rounded(1)))],
-        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind, one.Probe?.Value, one.Since?.Utc, one.Sentence))]);
+        [.. condition.Diagnoses.Select(one => new DiagnosisFigures(one.Kind, one.Probe?.Value, one.Since?.Utc, one.Sentence.In(condition.Units)))]);
 }
 
 /// <summary>What was learned of a vat's heat.</summary>

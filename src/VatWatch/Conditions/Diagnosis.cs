@@ -2,8 +2,8 @@ namespace VatWatch.Conditions;
 
 /// <summary>One thing that seems wrong, with the sentence that says why. An opinion from the readings: it asks for a look, it proves nothing.</summary>
 /// <param name="Kind">What.</param>
-/// <param name="Sentence">Why, in the dyer's units and with its numbers; ends in a full stop.</param>
-public sealed record Diagnosis(DiagnosisKind Kind, string Sentence)
+/// <param name="Sentence">Why, with its numbers; ends in a full stop.</param>
+public sealed record Diagnosis(DiagnosisKind Kind, Sentence Sentence)
 {
     /// <summary>When it began, as far as can be told; null when that is not known.</summary>
     public Stamp? Since { get; init; }

@@ -3,7 +3,7 @@ using VatWatch.Measurements;
 namespace VatWatch.Conditions;
 
 /// <summary>Watches every liquor probe of a vat for a frozen value. Not thread safe.</summary>
-internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
+internal sealed class FrozenProbes(VatDefinition vat)
 {
     private readonly (ProbeDefinition Probe, FrozenValue Value)[] _probes =
     [
@@ -34,7 +34,7 @@ internal sealed class FrozenProbes(VatDefinition vat, DisplayUnits units)
     /// <summary>One diagnosis for each frozen probe.</summary>
     public IEnumerable<Diagnosis> Evaluate(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
         DiagnosisKind.FrozenValue,
-        $"Probe {held.Probe.Id} has shown exactly {units.Value(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it.")
+        new($"Probe {held.Probe.Id.Value} has shown exactly {Sentence.Of(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it."))
     {
         Probe = held.Probe.Id,
         Since = now.Plus(held.Value.Since - now.Monotonic),

@@ -40,7 +40,7 @@ internal sealed class LiquorSide
         _heater = new NewestValue(vat, Quantity.Heater);
         _level = new NewestValue(vat, Quantity.Level);
         _watch = new HeatWatch(vat);
-        _diagnoser = new HeatDiagnoser(vat, _watch, units);
+        _diagnoser = new HeatDiagnoser(vat, _watch);
     }
 
     public LearnedHeat Learned => _watch.Balance.Learned(_watch.Thermostat.OffC);
@@ -82,7 +82,7 @@ internal sealed class LiquorSide
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
-                TakePower(measurement.Stamp, measurement.GoodValue is { } value ? value >= 0.5 : null);
+                TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.Level:
                 _level.Accept(measurement);
@@ -220,5 +220,5 @@ internal sealed class LiquorSide
             WarmUp = _watch.WarmUp.Evaluate(now, null, _watch.Balance.Estimate(RoomC(now)), PowerFlows(now), new(null, why)),
         };
 
-    private bool? PowerFlows(Stamp now) => _heater.Reliable(now)?.Value is { } value ? value >= 0.5 : null;
+    private bool? PowerFlows(Stamp now) => _heater.Reliable(now)?.Value is { } value ? QuantityText.IsHeating(value) : null;
 }

@@ -15,7 +15,10 @@ public sealed record VatCondition
     /// <summary>The one word.</summary>
     public required VatState State { get; init; }
 
-    /// <summary>Why, in sentences in the dyer's units; the weightiest first. Never empty.</summary>
+    /// <summary>What <see cref="Reasons"/> are written in.</summary>
+    public DisplayUnits Units { get; init; } = DisplayUnits.Si;
+
+    /// <summary>Why, in sentences; the weightiest first. Never empty.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }
 
     /// <summary>Liquor temperature, °C; null when none is good.</summary>

@@ -22,7 +22,7 @@ internal sealed record DeliveryTimings
     public TimeSpan MostAsked { get; init; } = TimeSpan.FromHours(1);
 
     /// <summary>The outbox is looked at this often even if nobody says that something waits.</summary>
-    public TimeSpan OutboxSnapshot { get; init; } = TimeSpan.FromSeconds(60);
+    public TimeSpan OutboxLook { get; init; } = TimeSpan.FromSeconds(60);
 
     /// <summary>Wait after the outbox itself failed.</summary>
     public TimeSpan OutboxRetry { get; init; } = TimeSpan.FromSeconds(5);

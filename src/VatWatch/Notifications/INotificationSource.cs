@@ -1,12 +1,12 @@
 namespace VatWatch.Notifications;
 
 /// <summary>
-/// The outbox as one way of delivery sees it: what is still to be told, oldest first, and what became of each. Rows stay pending until
-/// <see cref="DeliveredAsync"/> has completed, so a kill between sending and marking repeats a sentence and never loses one. Thread safe.
+/// The outbox as one way of delivery sees it: what still waits, oldest first, and what became of each. Rows stay pending until
+/// <see cref="DeliveredAsync"/> has completed, so a kill between sending and marking repeats a notification and never loses one. Thread safe.
 /// </summary>
 public interface INotificationSource
 {
-    /// <summary>Up to <paramref name="max"/> undelivered notifications in the order in which they are to be told.</summary>
+    /// <summary>Up to <paramref name="max"/> undelivered notifications in the order in which they are to go out.</summary>
     Task<IReadOnlyList<Notification>> PendingAsync(int max, CancellationToken cancel);
 
     /// <summary>The far side has taken it. Completes when that is on disk.</summary>
@@ -16,5 +16,5 @@ public interface INotificationSource
     Task FailedAsync(long id, string reason, CancellationToken cancel);
 
     /// <summary>It can never be delivered and leaves the queue, with the reason. Completes when that is on disk.</summary>
-    Task SetAsideAsync(long id, string reason, CancellationToken cancel);
+    Task DeadLetterAsync(long id, string reason, CancellationToken cancel);
 }

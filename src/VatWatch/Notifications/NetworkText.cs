@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using VatWatch.Alarms;
 
 namespace VatWatch.Notifications;
 
@@ -30,15 +31,6 @@ internal static class NetworkText
         SocketError.HostUnreachable or SocketError.NetworkUnreachable => "there is no way to it",
         SocketError.TimedOut => "no answer from the machine",
         SocketError.ConnectionReset or SocketError.ConnectionAborted or SocketError.Shutdown => "it cut the connection",
-        _ => OneLine(socket.Message),
+        _ => FreeText.Quoted(socket.Message),
     };
-
-    /// <summary>Somebody else's words on one line, without their full stop, shortened when very long.</summary>
-    public static string OneLine(string text)
-    {
-        var line = text.ReplaceLineEndings(" ").Trim().TrimEnd('.');
-        return line.Length > LongestQuote ? line[..LongestQuote] + "..." : line;
-    }
-
-    private const int LongestQuote = 200;
 }

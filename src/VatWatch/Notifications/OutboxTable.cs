@@ -70,7 +70,7 @@ public static class OutboxTable
         "UPDATE outbox SET attempts = attempts + 1, failure = $reason WHERE id = $id AND delivered IS NULL", ("$id", id), ("$reason", reason));
 
     /// <summary>Takes a sentence out of its queue that can never be delivered, and says why; kept like a delivered one, to be looked up.</summary>
-    public static void MarkSetAside(StoreTransaction transaction, long id, string reason, DateTimeOffset at)
+    public static void MarkDeadLettered(StoreTransaction transaction, long id, string reason, DateTimeOffset at)
     {
         transaction.Sql.Execute("UPDATE outbox SET set_aside = 1 WHERE id = $id AND delivered IS NULL", ("$id", id));
         MarkFailed(transaction, id, reason);

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 
 namespace VatWatch.Pipeline;
 
@@ -14,10 +15,8 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
     /// <summary>A stage that has run this long since its restart is well again.</summary>
     private static readonly TimeSpan WellAgain = TimeSpan.FromMinutes(5);
 
-    private static readonly AlarmName StageRestarted = new(AlarmNames.StageRestarted);
-
     private readonly DaemonAlarmBoard _board = new(settings);
-    private readonly ConcurrentQueue<string> _restarts = new();
+    private readonly ConcurrentQueue<(string Stage, string Fault)> _restarts = new();
     private TimeSpan? _lastRestart;
 
     /// <summary>Every alarm about the daemon that was ever raised.</summary>
@@ -27,7 +26,7 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 
     /// <summary>A stage failed and is started again. Thread safe.</summary>
-    public void NoteRestart(string stage, string fault) => _restarts.Enqueue($"Part '{stage}' of VatWatch failed and was started again: {fault}.");
+    public void NoteRestart(string stage, string fault) => _restarts.Enqueue((stage, fault));
 
     /// <summary>Asks every part, and lets time pass.</summary>
     public IReadOnlyList<AlarmChange> Tick(Stamp now)
@@ -47,16 +46,16 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
 
     private IEnumerable<DaemonSignal> Restarts(Stamp now)
     {
-        while (_restarts.TryDequeue(out var sentence))
+        while (_restarts.TryDequeue(out var restart))
         {
             _lastRestart = now.Monotonic;
-            yield return new DaemonSignal(StageRestarted, true, sentence);
+            yield return StageRestartedAlarm.Restarted(restart.Stage, restart.Fault);
         }
 
         if (now.Monotonic - _lastRestart > WellAgain)
         {
             _lastRestart = null;
-            yield return new DaemonSignal(StageRestarted, false, $"Every part of VatWatch has run for {DisplayUnits.Duration(WellAgain)} without a restart.");
+            yield return StageRestartedAlarm.Well(WellAgain);
         }
     }
 }

@@ -1,3 +1,4 @@
+using System.Threading.Channels;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
@@ -22,3 +23,24 @@ public interface ILiveFeed
     /// </summary>
     ILiveSubscription Subscribe(int capacity);
 }
+
+/// <summary>The newest of everything about one vat, as one immutable picture.</summary>
+/// <param name="Definition">The vat as configured.</param>
+/// <param name="Latest">Newest measurement of each probe, in the order of the configuration; a probe that never spoke is absent.</param>
+/// <param name="Condition">Newest condition.</param>
+/// <param name="Alarms">Every alarm that is not in normal, weightiest and newest first.</param>
+public sealed record LiveVat(VatDefinition Definition, IReadOnlyList<Measurement> Latest, VatCondition Condition, IReadOnlyList<AlarmStatus> Alarms);
+
+/// <summary>One follower of the live feed; disposing it ends the following.</summary>
+public interface ILiveSubscription : IDisposable
+{
+    /// <summary>Events, oldest first.</summary>
+    ChannelReader<object> Events { get; }
+
+    /// <summary>How many events this follower has lost by lagging.</summary>
+    long Dropped { get; }
+}
+
+/// <summary>The log book of a vat has a new or changed line; told to those who look at it.</summary>
+/// <param name="Vat">The vat.</param>
+public sealed record SessionChange(VatId Vat);

@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Pipeline.Supervision;
 
 namespace VatWatch.Pipeline;

@@ -28,20 +28,11 @@ internal static partial class Log
     [LoggerMessage(EventId = 9109, Level = LogLevel.Error, Message = "Calibration {Row} of probe {Probe} was left out: {Reason}.")]
     public static partial void CalibrationLeftOut(ILogger logger, long row, string probe, string reason);
 
-    [LoggerMessage(EventId = 9118, Level = LogLevel.Warning, Message = "Conditions of vats are not kept for now, they wait in memory: {Reason}")]
-    public static partial void ConditionsWait(ILogger logger, string reason);
-
-    [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Calibrations could not be read, those known before stay in use: {Reason}")]
-    public static partial void CalibrationsUnread(ILogger logger, string reason);
+    [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Part '{Stage}' goes on with what it knows and tries again in {Period}, because the store could not be used: {Reason}")]
+    public static partial void StageWaits(ILogger logger, string stage, TimeSpan period, string reason);
 
     [LoggerMessage(EventId = 9111, Level = LogLevel.Error, Message = "The log book of {Vat} could not be written: {Reason}")]
     public static partial void LogBookNotWritten(ILogger logger, string vat, string reason);
-
-    [LoggerMessage(EventId = 9112, Level = LogLevel.Warning, Message = "What was learned of the vats' heat could not be kept, next try in some minutes: {Reason}")]
-    public static partial void LearnedNotKept(ILogger logger, string reason);
-
-    [LoggerMessage(EventId = 9113, Level = LogLevel.Warning, Message = "The good sessions could not be read, the baseline known before stays: {Reason}")]
-    public static partial void BaselineUnread(ILogger logger, string reason);
 
     [LoggerMessage(EventId = 9115, Level = LogLevel.Information, Message = "Note beside {Alarm} of {Vat} (by {By}): {Note}")]
     public static partial void NoteTaken(ILogger logger, string alarm, string vat, string by, string note);

@@ -4,12 +4,12 @@ using VatWatch.Store;
 namespace VatWatch.Pipeline;
 
 /// <summary>
-/// What is waiting to be told: the outbox on the disk, and behind it the few notifications that had to be told while the disk refused.
+/// What waits to go out: the outbox on the disk, and before it the few notifications that have to go out while the disk refuses.
 /// Thread safe.
 /// </summary>
 internal sealed class OutboxQueue : INotificationSource
 {
-    /// <summary>As many as may be told from memory; the flood limit keeps a dead disk far below it.</summary>
+    /// <summary>As many as are kept in memory; the flood limit keeps a dead disk far below it.</summary>
     private const int MemoryBound = 1000;
 
     private readonly WatchStore _store;
@@ -17,7 +17,7 @@ internal sealed class OutboxQueue : INotificationSource
     private readonly Func<int, IReadOnlyList<Notification>> _read;
     private readonly Lock _lock = new();
     private readonly Queue<Notification> _inMemory = new();
-    private readonly Queue<Notification> _toldFromMemory = new();
+    private readonly Queue<Notification> _sentFromMemory = new();
     private TaskCompletionSource _kept = NewSignal();
     private Task<IReadOnlyList<Notification>> _reading = Task.FromResult<IReadOnlyList<Notification>>([]);
     private long _lastMemoryId;
@@ -70,7 +70,7 @@ internal sealed class OutboxQueue : INotificationSource
                 _kept = NewSignal();
                 kept = _kept.Task;
 
-                // A disk that hangs keeps whoever reads it: never the one who tells, and never more than one.
+                // A disk that hangs keeps whoever reads it: never the sender, and never more than one.
                 if (_reading.IsCompleted)
                 {
                     _reading = Task.Run(() => _read(max), CancellationToken.None);
@@ -85,15 +85,15 @@ internal sealed class OutboxQueue : INotificationSource
             }
 
             var rows = await reading;
-            var told = rows.Where(WasTold).ToList();
-            foreach (var row in told)
+            var sent = rows.Where(WasSent).ToList();
+            foreach (var row in sent)
             {
                 await DeliveredAsync(row.Id, cancel);
             }
 
-            if (told.Count == 0 || told.Count < rows.Count)
+            if (sent.Count == 0 || sent.Count < rows.Count)
             {
-                return [.. rows.Except(told)];
+                return [.. rows.Except(sent)];
             }
         }
     }
@@ -106,12 +106,12 @@ internal sealed class OutboxQueue : INotificationSource
         return OutboxTable.Pending(reader, channel, max);
     }
 
-    /// <summary>Whether it was told from memory: a disk that hung may have taken it after all, once it had been given up.</summary>
-    private bool WasTold(Notification row)
+    /// <summary>Whether it was sent from memory: a disk that hung may have taken it after all, once it had been given up.</summary>
+    private bool WasSent(Notification row)
     {
         lock (_lock)
         {
-            return _toldFromMemory.Any(told => (told.Vat, told.Alarm, told.Created, told.Sentence) == (row.Vat, row.Alarm, row.Created, row.Sentence));
+            return _sentFromMemory.Any(sent => (sent.Vat, sent.Alarm, sent.Created, sent.Sentence) == (row.Vat, row.Alarm, row.Created, row.Sentence));
         }
     }
 
@@ -143,14 +143,14 @@ internal sealed class OutboxQueue : INotificationSource
         }
     }
 
-    public async Task SetAsideAsync(long id, string reason, CancellationToken cancel)
+    public async Task DeadLetterAsync(long id, string reason, CancellationToken cancel)
     {
         if (!Forget(id))
         {
             await _store.WriteAsync(
                 work =>
                 {
-                    OutboxTable.MarkSetAside(work, id, reason, _time.GetUtcNow());
+                    OutboxTable.MarkDeadLettered(work, id, reason, _time.GetUtcNow());
                     return id;
                 },
                 cancel);
@@ -166,14 +166,14 @@ internal sealed class OutboxQueue : INotificationSource
 
         lock (_lock)
         {
-            foreach (var told in _inMemory.Where(notification => notification.Id == id))
+            foreach (var sent in _inMemory.Where(notification => notification.Id == id))
             {
-                _toldFromMemory.Enqueue(told);
+                _sentFromMemory.Enqueue(sent);
             }
 
-            while (_toldFromMemory.Count > MemoryBound)
+            while (_sentFromMemory.Count > MemoryBound)
             {
-                _toldFromMemory.Dequeue();
+                _sentFromMemory.Dequeue();
             }
 
             var rest = _inMemory.Where(notification => notification.Id != id).ToList();

@@ -4,14 +4,24 @@ using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
 
-/// <summary>Writes the log book to the disk, and then lets the watch and whoever looks know. Times are the vat's.</summary>
-internal sealed class SessionService(
+/// <summary>
+/// Writes the dyer's log book to the disk, and then lets the watch and whoever looks know. Each act completes when it is on disk; what cannot be is refused with
+/// a sentence. Times are the vat's. Reading is done from the store (<see cref="SessionTable"/>, <see cref="EntryTable"/>). Thread safe.
+/// </summary>
+/// <param name="store">The store.</param>
+/// <param name="vats">Vats that may be written about.</param>
+/// <param name="noted">Told of each new entry with its session, when it is on disk.</param>
+/// <param name="changed">Told of each change.</param>
+/// <param name="clock">The vat's clock.</param>
+/// <param name="zone">Where a day begins.</param>
+/// <param name="log">Where a disk that refuses is logged.</param>
+public sealed class SessionService(
     WatchStore store, IReadOnlySet<VatId> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log)
-    : ISessionService
 {
     /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
 
+    /// <summary>Begins a session of a vat that has none open.</summary>
     public Task<SessionOutcome> StartAsync(VatId vat, string by, SessionDetails details, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.Person(by) ?? SessionRules.WhyNot(details), work =>
         {
@@ -21,6 +31,7 @@ internal sealed class SessionService(
                 : new SessionOutcome(SessionTable.Start(work, vat, Day(now), now, by.Trim(), details), null, null);
         }, cancel);
 
+    /// <summary>Ends the open session of a vat; the goods must be out.</summary>
     public Task<SessionOutcome> EndAsync(VatId vat, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
     {
         if (SessionTable.Open(work, vat) is not { } open)
@@ -37,11 +48,13 @@ internal sealed class SessionService(
         return new SessionOutcome(SessionTable.Find(work, vat, open.Id), null, null);
     }, cancel);
 
+    /// <summary>Takes up what the dyer says of a session, open or ended, in place of what was said before.</summary>
     public Task<SessionOutcome> DescribeAsync(VatId vat, SessionId session, SessionDetails details, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.WhyNot(details), work => SessionTable.Describe(work, vat, session, details)
             ? new SessionOutcome(SessionTable.Find(work, vat, session), null, null)
             : SessionOutcome.Not($"There is no session {session} of vat '{vat}'."), cancel);
 
+    /// <summary>Writes an entry into the open session. The first dip begins a session when none is open; any other entry then stands alone.</summary>
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
         var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
@@ -53,6 +66,7 @@ internal sealed class SessionService(
         return outcome;
     }
 
+    /// <summary>Withdraws an entry that was a slip.</summary>
     public Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
         EntryTable.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
             ? new SessionOutcome(withdrawn.Session is { } session ? SessionTable.Find(work, vat, session) : null, withdrawn, null)
@@ -123,4 +137,14 @@ internal sealed class SessionService(
     }
 
     private DateOnly Day(Stamp now) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now.Utc, zone).DateTime);
+}
+
+/// <summary>What became of an act on the log book.</summary>
+/// <param name="Session">The session it belongs to, as it stands now.</param>
+/// <param name="Entry">The entry, when there is one.</param>
+/// <param name="Refused">Why nothing was done, as a sentence; null when it was done.</param>
+public sealed record SessionOutcome(Session? Session, SessionEntry? Entry, string? Refused)
+{
+    /// <summary>Not done.</summary>
+    public static SessionOutcome Not(string why) => new(null, null, why);
 }

@@ -20,9 +20,6 @@ public sealed class VatWatcher
     private readonly ConditionAssessor _assessor;
     private readonly AlarmBoard _board;
 
-    /// <summary>The same vat watched once more in the other units, for its words alone; null when nobody reads them.</summary>
-    private VatWatcher? _other;
-
     /// <summary>Starts with nothing measured and every alarm normal, and without calibrations.</summary>
     public VatWatcher(VatPlan plan, DisplayUnits units)
         : this(plan, units, new CalibrationCache())
@@ -30,18 +27,18 @@ public sealed class VatWatcher
     }
 
     /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
-    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf)
+    /// <param name="plan">The vat and its settings.</param>
+    /// <param name="units">Units of the condition's words.</param>
+    /// <param name="shelf">Calibrations.</param>
+    /// <param name="isBusLost">Whether a bus is away and has an alarm of its own that speaks for its probes; null for never.</param>
+    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf, Func<BusId, bool>? isBusLost = null)
     {
         Vat = plan.Definition;
         _calibrator = new Calibrator(Vat, shelf);
         _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe, _calibrator));
         _assessor = new ConditionAssessor(Vat, units);
-        _board = new AlarmBoard(Vat, plan.Alarms, units);
+        _board = new AlarmBoard(Vat, plan.Alarms, isBusLost);
     }
-
-    /// <summary>A watcher whose alarms are told in both systems of units.</summary>
-    public static VatWatcher InBothUnits(VatPlan plan, DisplayUnits units, CalibrationCache shelf) =>
-        new(plan, units, shelf) { _other = new VatWatcher(plan, units.IsUs ? DisplayUnits.Si : DisplayUnits.Us, shelf) };
 
     /// <summary>The vat.</summary>
     public VatDefinition Vat { get; }
@@ -56,34 +53,17 @@ public sealed class VatWatcher
     public GoodBaseline? Baseline
     {
         get => _assessor.Baseline;
-        set
-        {
-            _assessor.Baseline = value;
-            _other?.Baseline = value;
-        }
+        set => _assessor.Baseline = value;
     }
 
     /// <summary>Takes up what an earlier run learned; false when it cannot be true of any vat.</summary>
-    public bool Restore(LearnedHeat learned)
-    {
-        _other?.Restore(learned);
-        return _assessor.Restore(learned);
-    }
+    public bool Restore(LearnedHeat learned) => _assessor.Restore(learned);
 
     /// <summary>A person did something to the vat.</summary>
-    public void Note(VatAct act)
-    {
-        _assessor.Note(act);
-        _other?.Note(act);
-    }
+    public void Note(VatAct act) => _assessor.Note(act);
 
     /// <summary>Takes alarms up where an earlier run left them.</summary>
-    public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now)
-    {
-        var kept = statuses.ToList();
-        _board.Restore(kept, now);
-        _other?.Restore(kept, now);
-    }
+    public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 
     /// <summary>Judges one reading and every alarm that depends on it.</summary>
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
@@ -95,23 +75,16 @@ public sealed class VatWatcher
         }
 
         _assessor.Accept(measurement);
-        return (measurement, InBoth(_board.Accept(measurement), _other?.Accept(reading).Changes));
+        return (measurement, _board.Accept(measurement));
     }
 
     /// <summary>Works out the condition and every alarm that depends on it or on time.</summary>
     public (VatCondition Condition, IReadOnlyList<AlarmChange> Changes) Tick(Stamp now)
     {
         var condition = _assessor.Assess(now);
-        return (condition, InBoth(_board.Assess(condition, now), _other?.Tick(now).Changes));
+        return (condition, _board.Assess(condition, now));
     }
 
     /// <summary>Carries out what a person asks; no change means that there was nothing to do.</summary>
-    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now) => InBoth(_board.Carry(act, now), _other?.Carry(act, now));
-
-    /// <summary>The same evidence gives the same changes, in the same order; only the words differ.</summary>
-    private static IReadOnlyList<AlarmChange> InBoth(IReadOnlyList<AlarmChange> changes, IReadOnlyList<AlarmChange>? others) => others is null || changes.Count == 0
-        ? changes
-        : [.. changes.Select((change, index) => index < others.Count && others[index].Status.Alarm == change.Status.Alarm
-            ? change with { Status = change.Status with { TextInOtherUnits = others[index].Status.Text } }
-            : change)];
+    public IReadOnlyList<AlarmChange> Carry(AlarmAct act, Stamp now) => _board.Carry(act, now);
 }

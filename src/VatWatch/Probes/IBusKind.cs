@@ -9,5 +9,15 @@ public interface IBusKind
     string Word { get; }
 
     /// <summary>Reads the bus's settings; faults are filed on the node. The caller calls <see cref="ConfigNode.Done"/>.</summary>
-    IBusPlan Read(BusId id, ConfigNode node);
+    BusPlan Read(BusId id, ConfigNode node);
+}
+
+/// <summary>The validated settings of one bus.</summary>
+/// <param name="Id">Name in the configuration.</param>
+/// <param name="Kind">Word of the kind.</param>
+/// <param name="Create">Makes the bus from the vat's clock; nothing is opened yet.</param>
+public sealed record BusPlan(BusId Id, string Kind, Func<WatchClock, IProbeBus> Create)
+{
+    /// <summary>How much faster than the wall clock this bus lives: 1 for everything but a fast simulation.</summary>
+    public double Speed { get; init; } = 1;
 }

@@ -14,11 +14,10 @@ internal sealed class AsyncAutoResetEvent
     /// <exception cref="OperationCanceledException"><paramref name="cancel"/> was cancelled.</exception>
     public async Task WaitAsync(TimeSpan limit, TimeProvider time, CancellationToken cancel)
     {
-        using var deadline = new CancellationTokenSource(limit, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(deadline.Token, cancel);
+        using var deadline = new Deadline(limit, time, cancel);
         try
         {
-            await _signal.Reader.ReadAsync(either.Token);
+            await _signal.Reader.ReadAsync(deadline.Token);
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {

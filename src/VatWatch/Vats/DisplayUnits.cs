@@ -42,13 +42,34 @@ public sealed record DisplayUnits(bool IsUs)
     };
 
     /// <summary>A measured value of this kind with its unit; potentials and pH are the same in both systems.</summary>
-    public string Value(Quantity measures, double value) => measures switch
+    public string Value(Quantity measures, double value) => Text(value, measures.Unit());
+
+    /// <summary>A number of this canonical unit with its unit, for example "118.4 °F" for 48 and "°C". A unit that is not ours is written as it is.</summary>
+    public string Text(double value, string unit) => unit switch
     {
-        Quantity.Temperature or Quantity.Ambient => Temperature(value),
-        Quantity.Ph => $"pH {Number(value, 2)}",
-        Quantity.Orp => $"{Number(value, 0)} mV",
-        Quantity.Heater => value >= 0.5 ? "on" : "off",
-        _ => $"{Number(value, 0)} %",
+        "°C" => Temperature(value),
+        "K" => $"{Number(FromKelvinDifference(value), 1)} {TemperatureUnit}",
+        "K/h" => TemperatureRate(value),
+        "L" => Volume(value),
+        "g" => Mass(value),
+        "pH" => $"pH {Number(value, 2)}",
+        "on/off" when QuantityText.IsHeating(value) && value < 0.95 => $"{Number(100 * value, 0)} %",
+        "on/off" => QuantityText.IsHeating(value) ? "on" : "off",
+        _ => $"{Number(value, 0)} {unit}",
+    };
+
+    /// <summary>
+    /// A number of this canonical unit as a number of the dyer's, no finer than it is read: tenths of a degree, hundredths of pH, whole millivolts,
+    /// whole minutes and seconds gone by.
+    /// </summary>
+    public (double Value, string Unit) Turn(double value, string unit) => unit switch
+    {
+        "°C" => (Tenths(FromCelsius(value)), TemperatureUnit),
+        "K" => (Tenths(FromKelvinDifference(value)), TemperatureUnit),
+        "pH" => (Math.Round(value, 2), unit),
+        "mV" or "mV/h" => (Math.Round(value), unit),
+        "min" or "s" => (Math.Floor(value), unit),
+        _ => (value, unit),
     };
 
     /// <summary>A length of time in words, for example "2 h 05 min", "41 min" or "20 s".</summary>
@@ -64,6 +85,8 @@ public sealed record DisplayUnits(bool IsUs)
 
     /// <summary>Avoirdupois ounce, exact by definition.</summary>
     public const double GramsPerOunce = 28.349523125;
+
+    private static double Tenths(double value) => Math.Round(value, 1, MidpointRounding.AwayFromZero);
 
     private static string Number(double value, int decimals)
     {

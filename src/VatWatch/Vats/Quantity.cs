@@ -22,9 +22,13 @@ public enum Quantity
     [JsonStringEnumMemberName("orp")]
     Orp,
 
-    /// <summary>Heater state: 1 drawing power, 0 not.</summary>
+    /// <summary>Power that the heater draws, as a share of its rated power; 1 on and 0 off where only that is known.</summary>
     [JsonStringEnumMemberName("heater")]
     Heater,
+
+    /// <summary>What the heater's switch was told: 1 on, 0 off. It says nothing about power that flows.</summary>
+    [JsonStringEnumMemberName("heater-command")]
+    HeaterCommand,
 
     /// <summary>Liquor level, per cent of full.</summary>
     [JsonStringEnumMemberName("level")]

@@ -1,7 +1,6 @@
 using Parquet;
 using VatWatch.Charts.Export;
 using VatWatch.Measurements;
-using VatWatch.Vats;
 
 namespace VatWatch.Charts.Tests.Export;
 

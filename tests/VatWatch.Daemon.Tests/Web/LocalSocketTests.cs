@@ -1,12 +1,14 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using System.Runtime.Versioning;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Tests.Web;
 
 /// <summary>The pages on the socket in the store's folder.</summary>
+[SupportedOSPlatform("linux")]
 public sealed class LocalSocketTests : IDisposable
 {
     private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld")) };

@@ -11,6 +11,7 @@ using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications.Contacts;

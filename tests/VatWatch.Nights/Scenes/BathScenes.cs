@@ -38,7 +38,7 @@ internal static class BathScenes
             return null;
         var fault = evenings.Studio.Now;
         for (var dip = chance.OneOf(4, 5, 6, 8); dip > 0; dip--)
-            Dip(evenings.Studio, chance, chance.Uniform(0.002, 0.012));
+            Dip(evenings.Studio, chance, chance.Uniform(0.002, 0.012), rest: chance.Uniform(35, 60));
         evenings.Studio.Pass(60);
         return End(evenings, fault);
     }
@@ -50,9 +50,9 @@ internal static class BathScenes
             return null;
         var studio = evenings.Studio;
         var fault = studio.Now;
-        var cost = chance.Uniform(0.09, 0.18);
+        var (cost, rest) = (chance.Uniform(0.09, 0.2), chance.Uniform(20, 60));
         for (var dip = 0; dip < 12 && studio.Bath!.Pool > 0.02; dip++)
-            Dip(studio, chance, Math.Min(cost, studio.Bath.Pool - 0.015));
+            Dip(studio, chance, Math.Min(cost, studio.Bath.Pool - 0.015), rest);
         studio.Pass(180);
         return studio.Bath!.Pool < 0.03 ? End(evenings, fault) : null;
     }
@@ -80,14 +80,14 @@ internal static class BathScenes
         return evenings.Studio.Bath!.Millivolts < StudioPlan.Weak(evenings.Studio.Bath) - 20 ? evenings : null;
     }
 
-    private static void Dip(Studio studio, Chance chance, double share)
+    private static void Dip(Studio studio, Chance chance, double share, double rest)
     {
         studio.Liquor.LidOn = false;
         studio.Yarn(studio.Plan.Body.Litres * chance.Uniform(0.01, 0.05), share);
         studio.Pass(chance.Uniform(8, 20));
         studio.Yarn(null, 0);
-        studio.Liquor.LidOn = true;
-        studio.Pass(chance.Uniform(35, 60));
+        studio.Liquor.LidOn = studio.Plan.Lidded;
+        studio.Pass(rest * chance.Uniform(0.8, 1.2));
     }
 
     private static Scene End(Evenings evenings, DateTimeOffset fault)

@@ -25,11 +25,11 @@ internal sealed class Evenings(Studio studio, Chance chance)
     }
 
     /// <summary>Switches the heater on, and enters it when this dyer does.</summary>
-    public void SwitchOn()
+    public void SwitchOn(bool withWish = true)
     {
         studio.Heater.SwitchedOn = true;
         if (studio.Plan.Enters)
-            studio.Enter("heater-on", chance.Happens(0.7) ? $"ready {studio.Plan.ReadyHour:00}:00" : "");
+            studio.Enter("heater-on", withWish && chance.Happens(0.7) ? $"ready {studio.Plan.ReadyHour:00}:00" : "");
     }
 
     public void SwitchOff()
@@ -39,12 +39,20 @@ internal sealed class Evenings(Studio studio, Chance chance)
             studio.Enter("heater-off");
     }
 
-    /// <summary>A whole night that goes well: a while of watching, the heater on until the vat should be ready. False when it was not warm by then.</summary>
+    /// <summary>A whole night that goes well: a while of watching, the heater on and perhaps a stir, until the vat should be ready. False when it was not warm by then.</summary>
     public bool SoundNight()
     {
         var from = studio.Now;
         studio.Pass(chance.Uniform(2, 25));
         SwitchOn();
+        if (chance.Happens(0.25))
+        {
+            studio.Pass(chance.Uniform(20, 120));
+            studio.Liquor.Stir(chance.Uniform(0.5, 1));
+            if (studio.Plan.Enters)
+                studio.Enter("stir");
+        }
+
         studio.Pass(studio.MinutesTo(studio.Plan.ReadyHour));
         var warm = studio.Shown >= studio.Plan.Low;
         studio.Pass(chance.Uniform(5, 20));
@@ -53,7 +61,8 @@ internal sealed class Evenings(Studio studio, Chance chance)
         return warm;
     }
 
-    public void Ends(DateTimeOffset from, bool healthy) => _nights.Add(new NightSpan(from, studio.Now, _nights.Count, healthy));
+    public void Ends(DateTimeOffset from, bool healthy, DateTimeOffset? offByHand = null) =>
+        _nights.Add(new NightSpan(from, studio.Now, _nights.Count, healthy, offByHand));
 
     /// <summary>The day between two nights: lid off, some yarn perhaps, the vat cools. The watch is on or off.</summary>
     public void Day()
@@ -72,7 +81,7 @@ internal sealed class Evenings(Studio studio, Chance chance)
 
         Let(Math.Max(work, 5));
         studio.Liquor.Stir();
-        studio.Liquor.LidOn = true;
+        studio.Liquor.LidOn = studio.Plan.Lidded;
         Let(studio.MinutesTo(studio.Plan.StartHour));
     }
 

@@ -136,7 +136,7 @@ internal static class Failures
         return Until(evenings, from, fault, 180);
     }
 
-    private static bool LidMatters(StudioPlan plan) => plan.Body.Loss(plan.Middle, 14, lidOn: false) > 1.6 * plan.Body.Loss(plan.Middle, 14, lidOn: true);
+    private static bool LidMatters(StudioPlan plan) => plan.Lidded && plan.Body.Loss(plan.Middle, 14, lidOn: false) > 1.6 * plan.Body.Loss(plan.Middle, 14, lidOn: true);
 
     private static Scene Until(Evenings evenings, DateTimeOffset from, DateTimeOffset fault, double minutes)
     {

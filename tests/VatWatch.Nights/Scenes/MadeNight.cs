@@ -38,7 +38,10 @@ internal sealed record LogBookEntry(DateTimeOffset Time, string Entry, string Va
 /// <param name="To">Last reading.</param>
 /// <param name="Index">0 for the first of its vat.</param>
 /// <param name="Healthy">Nothing goes wrong in it.</param>
-internal sealed record NightSpan(DateTimeOffset From, DateTimeOffset To, int Index, bool Healthy);
+/// <param name="OffByHand">
+/// When a person switched a heater off that nothing else would have; null where there was a thermostat or the heater too weak. A forecast of the limit before that was right.
+/// </param>
+internal sealed record NightSpan(DateTimeOffset From, DateTimeOffset To, int Index, bool Healthy, DateTimeOffset? OffByHand = null);
 
 /// <summary>The liquor as it was, once a minute.</summary>
 /// <param name="AtProbe">Warmth at the height of the thermometer, whether or not it hangs there, °C.</param>

@@ -25,14 +25,14 @@ internal static class SoundNights
     {
         var plan = StudioPlan.Draw(chance);
         var end = chance.Uniform(plan.Middle, plan.High);
-        plan = plan with { Watts = plan.Body.Loss(end, 14, lidOn: true), Coarse = false, StartCelsius = chance.Uniform(plan.Low - 10, plan.Low), SaysReadyBy = false };
+        plan = plan with { Watts = plan.Body.Loss(end, 14, plan.Lidded), Coarse = false, StartCelsius = chance.Uniform(plan.Low - 10, plan.Low), SaysReadyBy = false };
         if (plan.Watts is < 60 or > 3000)
             return null;
         var evenings = new Evenings(new Studio(chance.Fork(), plan), chance);
-        evenings.SoundNight();
+        if (!evenings.SoundNight())
+            return null;
         evenings.Day();
-        evenings.SoundNight();
-        return new Scene(evenings.Studio, evenings.Nights);
+        return evenings.SoundNight() ? new Scene(evenings.Studio, evenings.Nights) : null;
     }
 
     /// <summary>Heat in equals heat out near the middle of the band; the heater has been on for long.</summary>
@@ -40,7 +40,7 @@ internal static class SoundNights
     {
         var plan = StudioPlan.Draw(chance);
         plan = plan with { StartCelsius = plan.Middle + chance.Uniform(-1.5, 1.5), SaysReadyBy = false };
-        var studio = new Studio(chance.Fork(), plan with { Watts = plan.Body.Loss(plan.StartCelsius!.Value, 14, lidOn: true) });
+        var studio = new Studio(chance.Fork(), plan with { Watts = plan.Body.Loss(plan.StartCelsius!.Value, 14, plan.Lidded) });
         if (chance.Happens(0.5))
         {
             studio.Heater.Thermostat = new Thermostat(chance.Fork()) { Setting = plan.StartCelsius!.Value, Differential = 0.1, Scatter = 0.02, BulbLag = 20, BulbHeight = studio.Thermometer.Height };
@@ -48,8 +48,7 @@ internal static class SoundNights
 
         var evenings = new Evenings(studio, chance);
         studio.Heater.SwitchedOn = true;
-        evenings.SoundNight();
-        return new Scene(studio, evenings.Nights);
+        return evenings.SoundNight() ? new Scene(studio, evenings.Nights) : null;
     }
 
     /// <summary>On in the evening, off by hand when it is warm; after two such evenings perhaps forgotten.</summary>
@@ -68,13 +67,14 @@ internal static class SoundNights
                 evenings.Day();
             var from = studio.Now;
             studio.Pass(chance.Uniform(2, 20));
-            evenings.SwitchOn();
+            evenings.SwitchOn(withWish: false);
             if (!studio.PassUntil(8 * 60, () => studio.Shown >= off + (night == 0 ? 0 : 0.2)))
                 return null;
             studio.Pass(chance.Uniform(0, 5));
             evenings.SwitchOff();
+            var switchedOff = studio.Now;
             studio.Pass(studio.MinutesTo(plan.ReadyHour));
-            evenings.Ends(from, healthy: true);
+            evenings.Ends(from, healthy: true, switchedOff);
         }
 
         return forgotten ? Runaways.Forgotten(evenings, chance) : new Scene(studio, evenings.Nights);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Nights.Physics;
 using VatWatch.Probes.Recorded;
 using VatWatch.Vats;
@@ -8,6 +7,9 @@ namespace VatWatch.Nights.Scenes;
 /// <summary>A vat with its heater, probes and log, in a room, with a clock that a scene moves on. Not thread safe.</summary>
 internal sealed class Studio
 {
+    /// <summary>How often the room is read, s.</summary>
+    public const int RoomPeriod = 60;
+
     private const int LongestStep = 5;
     private const int StepUnwatched = 10;
 
@@ -26,7 +28,7 @@ internal sealed class Studio
         Room = new Room(chance.Fork());
         _seconds = plan.StartHour * 3600L;
         Room.Step(1, Hour);
-        Liquor = new LayeredLiquor(plan.Body, plan.StartCelsius ?? Room.Celsius + chance.Uniform(0, plan.Lukewarm)) { LidOn = true };
+        Liquor = new LayeredLiquor(plan.Body, plan.StartCelsius ?? Room.Celsius + chance.Uniform(0, plan.Lukewarm)) { LidOn = plan.Lidded };
         Heater = new Heater(plan.Watts, chance.Spread(10, 180), chance.Fork());
         Thermometer = Thermometer.Draw(chance.Fork(), plan.Coarse, plan.Body.ElementHeight);
         if (plan.HasBath)
@@ -141,10 +143,14 @@ internal sealed class Studio
         {
             Shown = Thermometer.Read();
             Write(MadeNight.Liquor, Shown);
-            if (Plan.HeaterProbe is { } heater)
-                Write(heater == StudioPlan.Command ? "command" : "heater", heater == StudioPlan.Command ? (Heater.Commanded ? 1 : 0) : Heater.Drawn > 20 ? 1 : 0);
+            if (Plan.HeaterProbe == StudioPlan.Command)
+                Write("command", Heater.Commanded ? 1 : 0);
+            else if (Plan.HeaterProbe == StudioPlan.Power)
+                Write("heater", Plan.PowerUnit == "W" ? Math.Round(Heater.Drawn) : Heater.Drawn > 20 ? 1 : 0);
         }
 
+        if (Plan.HasRoomProbe && _seconds % RoomPeriod == 0)
+            Write("room", Math.Round((Room.Celsius + _chance.Normal(0.05)) * 16) / 16);
         if (Orp is not null && _seconds % Orp.Period == 0)
             Write("orp", Orp.Read());
         if (PhElectrode is not null && _seconds % PhElectrode.Period == 0)
@@ -154,8 +160,12 @@ internal sealed class Studio
     private void Write(string probe, double value) => _rows.Add(new RecordedRow(_rows.Count + 2, Now, new ProbeId(probe), value));
 
     /// <summary>The vat in a line.</summary>
-    public string Story() => string.Create(CultureInfo.InvariantCulture,
-        $"{Plan.Body.Litres:0} L, {Plan.Watts:0} W, band {Plan.Low:0.0}-{Plan.High:0.0} °C, limit {Plan.Limit:0.0} °C, probe every {Thermometer.Period} s in steps of {Thermometer.Increment} K, lag {Thermometer.Lag:0} s")
-        + (Heater.Thermostat is { } thermostat ? string.Create(CultureInfo.InvariantCulture, $", thermostat {thermostat.Setting:0.0} °C less {thermostat.Differential:0.0} K") : ", no thermostat")
-        + (Plan.HeaterProbe is { } heater ? $", {heater}" : "") + (Plan.HasBath ? ", ORP and pH" : "");
+    public string Story()
+    {
+        var vat = $"{Plan.Body.Litres:0} L{(Plan.Lidded ? "" : " open")}, {Plan.Watts:0} W, band {Plan.Low:0.0}-{Plan.High:0.0} °C, limit {Plan.Limit:0.0} °C";
+        var probe = $"probe every {Thermometer.Period} s in steps of {Thermometer.Increment} K, lag {Thermometer.Lag:0} s";
+        var thermostat = Heater.Thermostat is { } set ? $"thermostat {set.Setting:0.0} °C less {set.Differential:0.0} K" : "no thermostat";
+        var also = (Plan.HeaterProbe is { } heater ? $", {heater}" : "") + (Plan.HasRoomProbe ? ", room" : "") + (Plan.HasBath ? ", ORP and pH" : "");
+        return $"{vat}, {probe}, {thermostat}{also}";
+    }
 }

@@ -1,6 +1,6 @@
-using System.Globalization;
 using VatWatch.Nights.Physics;
 using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Nights.Scenes;
 
@@ -30,6 +30,9 @@ internal sealed record StudioPlan
     /// <summary>Warmth at the start; null for about the room's.</summary>
     public double? StartCelsius { get; init; }
 
+    /// <summary>The vat has a lid, which is on at night.</summary>
+    public bool Lidded { get; init; } = true;
+
     /// <summary>How much warmer than the room it may be at the start, K.</summary>
     public double Lukewarm { get; init; } = 10;
 
@@ -39,6 +42,15 @@ internal sealed record StudioPlan
 
     /// <summary><see cref="Power"/>, <see cref="Command"/> or null.</summary>
     public string? HeaterProbe { get; init; }
+
+    /// <summary>The heater probe is a meter that gives watts, where the watch can read one; else it says on or off.</summary>
+    public bool Metered { get; init; }
+
+    /// <summary>Unit of the heater probe.</summary>
+    public string PowerUnit => Metered && SampleUnit.TryParse("W", Quantity.Heater, out _) ? "W" : "on/off";
+
+    /// <summary>A thermometer hangs in the room.</summary>
+    public bool HasRoomProbe { get; init; }
 
     /// <summary>The heater's rating is in the configuration.</summary>
     public bool SaysWatts { get; init; }
@@ -67,6 +79,9 @@ internal sealed record StudioPlan
             StartHour = (int)chance.Uniform(17, 23),
             ReadyHour = (int)chance.Uniform(6, 10),
             Ph = chance.Uniform(9.4, 10.5),
+            Lidded = chance.Happens(0.8),
+            Metered = chance.Happens(0.5),
+            HasRoomProbe = chance.Happens(0.25),
             Coarse = chance.Happens(0.15),
             HasBath = chance.Happens(0.3),
             HeaterProbe = chance.Happens(0.3) ? Power : null,
@@ -77,30 +92,32 @@ internal sealed record StudioPlan
     }
 
     /// <summary>The heater can hold the vat at this warmth with a share of its power.</summary>
-    public bool CanHold(double celsius, double share, bool lidOn = true) => Body.Loss(celsius, 14, lidOn) < share * Watts;
+    public bool CanHold(double celsius, double share) => Body.Loss(celsius, 14, Lidded) < share * Watts;
 
     /// <summary>JSON for <c>--config</c>. The log's probes stand on a serial port, which a replay never opens.</summary>
     public string Configuration(Studio studio)
     {
         var probes = new List<string> { Probe(MadeNight.Liquor, "temperature", studio.Thermometer.Period, "°C") };
         if (HeaterProbe == Power)
-            probes.Add(Probe("heater", "heater", studio.Thermometer.Period, "on/off"));
+            probes.Add(Probe("heater", "heater", studio.Thermometer.Period, PowerUnit));
         else if (HeaterProbe == Command)
-            probes.Add(Probe("command", Power, studio.Thermometer.Period, "on/off"));
+            probes.Add(Probe("command", EnumWord.Find<Quantity>(Command) is not null ? Command : Power, studio.Thermometer.Period, "on/off"));
+        if (HasRoomProbe)
+            probes.Add(Probe("room", "ambient", Studio.RoomPeriod, "°C"));
         var bath = "";
         if (studio.Bath is { } reducing)
         {
             probes.Add(Probe("orp", "orp", studio.Orp!.Period, "mV"));
             probes.Add(Probe("ph", "ph", studio.PhElectrode!.Period, "pH"));
-            bath = Text($$"""
+            bath = $$"""
                 "ph": { "low": {{Ph - 0.5:0.0}}, "high": {{Ph + 0.5:0.0}} },
                 "orp": { "weak": "{{Weak(reducing):0}} mV", "oxidised": "{{Oxidised(reducing):0}} mV", "reference": "Ag/AgCl 3 M KCl", "rising": "20 mV/h" },
-                """) + "\n      ";
+                """ + "\n      ";
         }
 
-        var alarms = SaysReadyBy ? Text($$""" "alarms": { "cold": { "readyBy": "{{ReadyHour:00}}:00", "readyFor": "1 h", "zone": "UTC" } },""") : "";
-        var rating = SaysWatts ? Text($$""" "heater": "{{Watts:0}} W",""") : "";
-        return Text($$"""
+        var alarms = SaysReadyBy ? $$""" "alarms": { "cold": { "readyBy": "{{ReadyHour:00}}:00", "readyFor": "1 h", "zone": "UTC" } },""" : "";
+        var rating = SaysWatts ? $$""" "heater": "{{Watts:0}} W",""" : "";
+        return $$"""
             {
               "site": "nights", "display": "si",
               "buses": { "bench": { "kind": "serial", "port": "/dev/null" } },
@@ -112,15 +129,13 @@ internal sealed record StudioPlan
                 ]
               } ]
             }
-            """);
+            """;
     }
 
     public static double Weak(ReducingBath bath) => Math.Round(bath.Best + 1.5 * bath.MillivoltsPerFold);
 
     public static double Oxidised(ReducingBath bath) => Math.Round(bath.Best + 3.0 * bath.MillivoltsPerFold);
 
-    private static string Probe(string id, string measures, int seconds, string unit) => Text(
-        $$"""{ "id": "{{id}}", "measures": "{{measures}}", "bus": "bench", "driver": "text-line", "every": "{{seconds}} s", "settings": { "pattern": "(?<value>[-+0-9.]+)", "unit": "{{unit}}" } }""");
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Probe(string id, string measures, int seconds, string unit) =>
+        $$"""{ "id": "{{id}}", "measures": "{{measures}}", "bus": "bench", "driver": "text-line", "every": "{{seconds}} s", "settings": { "pattern": "(?<value>[-+0-9.]+)", "unit": "{{unit}}" } }""";
 }

@@ -98,10 +98,10 @@ internal sealed class NightReplay : IReplayListener
         if (_states.GetValueOrDefault(name) == status.State)
             return;
         _states[name] = status.State;
-        var seen = new Raised(change.Stamp.Utc, name.Kind(), status.Text);
+        var seen = new Raised(change.Stamp.Utc, name.Kind, status.Text.ToString());
         if (status.State == AlarmState.Unacknowledged)
             _raised.Add(seen);
-        else if (status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Normal && _liquor >= Limit && name.Kind() is AlarmNames.Overheat or AlarmNames.HeatingFault)
+        else if (status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Normal && _liquor >= Limit && name.Kind is AlarmNames.Overheat or AlarmNames.HeatingFault)
             _returned.Add(seen);
     }
 }

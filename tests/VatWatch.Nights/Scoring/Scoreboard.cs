@@ -1,4 +1,3 @@
-using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Nights.Scenes;
 
@@ -35,7 +34,7 @@ internal sealed class Scoreboard
     private readonly Figure _weak = Figure.Share("depletion: weak before oxidised", 1);
     private readonly Figure _drift = Figure.Share("electrode drifts: not called oxidised", 1);
     private readonly Figure _frozen = Figure.Share("frozen while heating: told before the limit", 1);
-    private readonly Figure _welded = Figure.Share("relay welded: told within 15 min of the command", 1);
+    private readonly Figure _welded = Figure.Share("relay welded: told within 10 min of the command", 1);
     private readonly Figure _half = Figure.Share("heater at half power: told within 1 h", 1);
     private readonly Figure _lid = Figure.Share("lid left off: told within 3 h", 0.9);
     private readonly Figure _out = Figure.Share("probe falls out: told within 10 min", 1);
@@ -81,7 +80,7 @@ internal sealed class Scoreboard
                 Add(_frozen, night, early?.Time <= night.Truth.LiquorCrosses, () => $"frozen {At(night.Truth.Fault)}, limit {At(night.Truth.LiquorCrosses)}, told {Tell(early)}");
                 break;
             case NightKind.RelayWelded:
-                Within(_welded, night, heard, 15, AlarmNames.HeatingFault, AlarmNames.OverheatForecast);
+                Within(_welded, night, heard, 10, AlarmNames.HeatingFault, AlarmNames.OverheatForecast);
                 break;
             case NightKind.HalfPower:
                 Within(_half, night, heard, 60, AlarmNames.HeatingFault, "warming-fault", "ready-late");
@@ -103,7 +102,7 @@ internal sealed class Scoreboard
     {
         foreach (var span in night.Truth.Nights.Where(span => span.Healthy))
         {
-            var raised = heard.Raised.Where(one => one.Time >= span.From && one.Time <= span.To).ToList();
+            var raised = heard.Raised.Where(one => one.Time >= span.From && one.Time <= span.To && !(one.Kind == AlarmNames.OverheatForecast && one.Time <= span.OffByHand)).ToList();
             var words = raised.Count == 0 ? null : $"night {span.Index + 1}: " + string.Join(", ", raised.Select(one => $"{one.Kind} {At(one.Time)}"));
             var one = new Case(night.Seed, night.Kind.ToString(), raised.Count, words);
             if (night.Truth.Coarse)
@@ -133,7 +132,7 @@ internal sealed class Scoreboard
         var possible = (crosses - truth.Knowable!.Value).TotalMinutes;
         var words = $"lead {lead:0} min of {possible:0}";
         if (possible >= 30)
-            _lead.Add(new Case(night.Seed, night.Kind.ToString(), lead, null));
+            _lead.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 30 ? null : words));
         if (possible >= 5)
             _shortest.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 5 ? null : words));
         JudgeBands(night, heard, crosses);

@@ -64,4 +64,15 @@ public class ScaldTimeTests
         Assert.True(ScaldTime.At(80).Extrapolated);
         Assert.Throws<ArgumentOutOfRangeException>(() => ScaldTime.At(double.NaN));
     }
+
+    /// <summary>Rounded down, since too short a time harms nobody.</summary>
+    [Theory]
+    [InlineData(44, null)]
+    [InlineData(45, "in about 2 hours")]
+    [InlineData(48, "in about 15 minutes")]
+    [InlineData(53, "in about 45 seconds")]
+    [InlineData(66, "in about 1 second")]
+    [InlineData(68, "at once")]
+    [InlineData(100, "at once")]
+    public void The_time_in_words(double temperatureC, string? words) => Assert.Equal(words, ScaldTime.At(temperatureC).Words);
 }

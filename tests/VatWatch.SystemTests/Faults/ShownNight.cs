@@ -39,7 +39,12 @@ internal sealed class ShownNight(IReadOnlyList<ForeignMessage> messages)
     }
 
     /// <summary>Sentences that were told and are not in the outbox. While the disk fails they are told from memory and do not get there.</summary>
-    public IReadOnlyList<string> SentencesMissingFrom(StoredRecord record) => [.. Sentences.Except(record.Sentences())];
+    public IReadOnlyList<string> SentencesMissingFrom(StoredRecord record)
+    {
+        // A message also says what to do, behind the sentence.
+        var stored = record.Sentences();
+        return [.. Sentences.Where(shown => !stored.Any(sentence => shown == sentence || shown.StartsWith(sentence + " ", StringComparison.Ordinal)))];
+    }
 
     /// <summary>The longest time between two readings of a probe.</summary>
     public TimeSpan LongestGap(string probe)

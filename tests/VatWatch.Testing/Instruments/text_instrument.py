@@ -19,6 +19,7 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ..." on
   drip SECONDS        each byte of an answer that much after the one before (0: all at once)
   bare on|off         numbers alone, without their name and unit: no answer tells which question it belongs to
   busy on|off         reads nothing, so that the asker's writes pile up
+  manner NAME         how an answer is dressed: plain, echo, banner, status-before, status-after, bursts, comma, unit-behind, twice, noise-line, refuse
   flood BYTES         so many random bytes, some of them line endings, as fast as they are taken; answered when all are
   hangup              pulls the plug: the far end sees a hang-up and the link is gone
   return              puts it back
@@ -43,6 +44,8 @@ since = time.monotonic()
 switches = {"silent": False, "garbage": False, "split": False, "busy": False, "bare": False}
 late = 0.0
 drip = 0.0
+manner = "plain"
+MANNERS = ["plain", "echo", "banner", "status-before", "status-after", "bursts", "comma", "unit-behind", "twice", "noise-line", "refuse"]
 asked = 0
 master = far = None
 pending = []  # heap of (time, order, bytes)
@@ -123,8 +126,36 @@ def queue(data, after):
     heapq.heappush(pending, (time.monotonic() + after, order, data))
 
 
+def dressed(question, line):
+    """The lines that the instrument sends for one answer, by its manner."""
+    if manner == "echo":
+        return [question, line]
+    if manner == "banner":
+        return ["Bench meter 3, firmware 1.07", "Copyright, all rights reserved", line]
+    if manner == "status-before":
+        return ["*OK", line]
+    if manner == "status-after":
+        return [line, "*OK"]
+    if manner == "comma":
+        return [line.replace(".", ",")]
+    if manner == "unit-behind":
+        return [line.replace("C", " deg C")]
+    if manner == "twice":
+        return [line, line]
+    if manner == "noise-line":
+        return ["".join(chr(rng.randrange(33, 127)) for _ in range(rng.randrange(1, 20))), line]
+    if manner == "refuse":
+        return ["*ER"]
+    return [line]
+
+
 def send(line):
     if switches["silent"]:
+        return
+    if manner == "bursts":
+        half = len(line) // 2
+        queue(line[:half].encode("ascii"), late)
+        queue(line[half:].encode("ascii") + ending, late + 0.09)
         return
     data = line.encode("ascii") + ending
     if switches["garbage"]:
@@ -154,7 +185,7 @@ def flood(rest):
 
 
 def command(words):
-    global late, drip
+    global late, drip, manner
     advance()
     verb = words[0]
     if verb == "set" and len(words) == 3 and words[1] in values:
@@ -169,6 +200,8 @@ def command(words):
         late = float(words[1])
     elif verb == "drip" and len(words) == 2:
         drip = float(words[1])
+    elif verb == "manner" and len(words) == 2 and words[1] in MANNERS:
+        manner = words[1]
     elif verb == "flood" and len(words) == 2 and master is not None:
         flood(int(words[1]))
     elif verb == "hangup" and master is not None:
@@ -219,7 +252,9 @@ while True:
         while b"\r" in heard:
             question, heard = heard.split(b"\r", 1)
             if question:
-                send(answer(question.decode("ascii", "replace")))
+                text = question.decode("ascii", "replace")
+                for line in dressed(text, answer(text)):
+                    send(line)
     now = time.monotonic()
     if args.mode == "stream" and now >= next_line:
         next_line += args.period

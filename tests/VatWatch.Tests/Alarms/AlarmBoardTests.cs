@@ -14,7 +14,7 @@ public sealed class AlarmBoardTests
         Assert.All(vat.Board.All, status =>
         {
             Assert.Equal(AlarmState.Normal, status.State);
-            Assert.EndsWith(".", status.Text, StringComparison.Ordinal);
+            Assert.EndsWith(".", status.Text.In(DisplayUnits.Us), StringComparison.Ordinal);
             Assert.EndsWith(".", status.Action, StringComparison.Ordinal);
         });
         Assert.Equal(vat.Board.All.Count, vat.Board.All.Select(status => status.Alarm).Distinct().Count());
@@ -68,7 +68,7 @@ public sealed class AlarmBoardTests
         vat.Pass(301, it => it.Measure("liquor", WatchedVat.F(123.1)));
         var reminder = vat.ChangesOf(Overheat).Last();
         Assert.Equal((AlarmState.Unacknowledged, AlarmState.Unacknowledged, true), (reminder.Before, reminder.Status.State, reminder.Announce));
-        Assert.Equal(123.1, reminder.Status.Value);
+        Assert.Equal(123.1, reminder.Status.In(DisplayUnits.Us).Value);
     }
 
     [Theory]
@@ -185,7 +185,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated().Restart().Pass(301);
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
         Assert.Equal(2, vat.Announced(Overheat));
-        Assert.Equal("Madder Lane vat is too hot: 122.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text);
+        Assert.Equal("Madder Lane vat is too hot: 122.0 °F, limit 120.0 °F.", vat.Status(Overheat).Text.In(DisplayUnits.Us));
     }
 
     [Fact]
@@ -194,7 +194,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated();
         vat.Shelve(Overheat, 20);
         var shelved = vat.Board.All;
-        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default);
         var later = WatchedVat.At(vat.Now + TimeSpan.FromMinutes(15)) with { Monotonic = TimeSpan.Zero };
         board.Restore(shelved, later);
         Assert.DoesNotContain(board.Assess(vat.Condition, later.Plus(TimeSpan.FromSeconds(1))), change => change.Status.Alarm.Value == Overheat);
@@ -230,7 +230,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated();
         vat.Shelve(Overheat, 20);
         var kept = vat.Board.All.Select(status => status with { SetAside = status.SetAside is { } aside ? aside with { Trusted = false } : null }).ToList();
-        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default);
         board.Restore(kept, WatchedVat.At(vat.Now));
         Assert.Contains(board.Assess(vat.Condition, WatchedVat.At(vat.Now)), change => change is { Before: AlarmState.Shelved, Announce: true });
     }
@@ -285,7 +285,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated();
         var before = vat.Board.All;
         var beside = Assert.Single(vat.Do(AlarmActKind.Note, Overheat, "the lid was shut"));
-        var about = Assert.Single(vat.Do(AlarmActKind.Note, AlarmNames.Note, "all well"));
+        var about = Assert.Single(vat.Do(AlarmActKind.Note, AlarmName.Note.Value, "all well"));
         Assert.Equal(("the lid was shut", "Ada", "page", false, AlarmState.Unacknowledged), (beside.Note, beside.By, beside.Via, beside.Announce, beside.Status.State));
         Assert.Equal(("all well", "note"), (about.Note, about.Status.Alarm.Value));
         Assert.Equal(before, vat.Board.All);
@@ -320,7 +320,7 @@ public sealed class AlarmBoardTests
         var shelved = vat.ChangesOf("alkali-high").Where(change => change.Status.State == AlarmState.Shelved).ToList();
         Assert.InRange(shelved.Count, 1, 2);
         Assert.All(shelved, change => Assert.True(change is { Announce: true, By: null }));
-        Assert.Contains("It came and went 3 times within a minute and is set aside for 30 min.", shelved[0].Status.Text, StringComparison.Ordinal);
+        Assert.Contains("It came and went 3 times within a minute and is set aside for 30 min.", shelved[0].Status.Text.In(DisplayUnits.Us), StringComparison.Ordinal);
         Assert.InRange(vat.Announced("alkali-high"), 3, 15);
         vat.Pass(1900, it => it.Condition = it.Condition with { Ph = 10.6 });
         Assert.Equal(AlarmState.Unacknowledged, vat.State("alkali-high"));
@@ -332,7 +332,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated();
         vat.Shelve(Overheat, 30);
         var kept = vat.Board.All.Select(status => status with { SetAside = null }).ToList();
-        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default, DisplayUnits.Us);
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default);
         var later = WatchedVat.At(vat.Now + TimeSpan.FromMinutes(31)) with { Monotonic = TimeSpan.Zero };
         board.Restore(kept, later);
         Assert.Contains(board.Assess(vat.Condition, later), change => change.Before == AlarmState.Shelved);
@@ -342,7 +342,7 @@ public sealed class AlarmBoardTests
     public void An_alarm_the_configuration_no_longer_knows_is_closed_aloud()
     {
         var vat = Overheated();
-        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default.With(Overheat, rule => rule with { Enabled = false }), DisplayUnits.Us);
+        var board = new AlarmBoard(vat.Vat, AlarmSettings.Default.With(Overheat, rule => rule with { Enabled = false }));
         board.Restore(vat.Board.All, WatchedVat.At(TimeSpan.Zero));
         var closed = Assert.Single(board.Assess(vat.Condition, WatchedVat.At(TimeSpan.FromSeconds(1))));
         Assert.Equal((AlarmState.Unacknowledged, AlarmState.Normal, true), (closed.Before, closed.Status.State, closed.Announce));

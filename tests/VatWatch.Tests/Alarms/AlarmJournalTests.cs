@@ -115,6 +115,26 @@ public sealed class AlarmJournalTests
         Directory.Delete(folder, recursive: true);
     }
 
+    [Theory]
+    [InlineData("overheat", "°F", 121.3, 120, "°C", 49.6111, 48.8889)]
+    [InlineData("overheat", "°C", 49.6, 48.9, "°C", 49.6, 48.9)]
+    [InlineData("probe-disagrees.temperature", "°F", 2.7, 1.8, "K", 1.5, 1)]
+    [InlineData("probe-disagrees.temperature", "°C", 1.5, 1, "K", 1.5, 1)]
+    [InlineData("redox-weak", "mV", -640, -660, "mV", -640, -660)]
+    public async Task Numbers_that_an_older_version_kept_in_the_units_of_its_display_are_read_as_what_they_were(
+        string alarm, string kept, double value, double limit, string unit, double valueNow, double limitNow)
+    {
+        await using var rig = Start();
+        var old = Standing(5) with { Status = Standing(5).Status with { Alarm = new(alarm), Value = value, Limit = limit, Unit = kept } };
+        await rig.WriteAsync(transaction => Append(transaction, old));
+        foreach (var status in new[] { Assert.Single(rig.Read(reader => AlarmJournal.Current(reader))), Assert.Single(rig.Read(reader => AlarmJournal.Newest(reader, Madder, null, 10))).Status })
+        {
+            Assert.Equal((unit, valueNow, limitNow), (status.Unit, Math.Round(status.Value!.Value, 4), Math.Round(status.Limit!.Value, 4)));
+            Assert.Equal(value, status.In(kept == "°F" ? DisplayUnits.Us : DisplayUnits.Si).Value);
+            Assert.Equal(old.Status.Text, status.Text);
+        }
+    }
+
     [Fact]
     public async Task A_note_is_a_line_of_the_journal_and_leaves_the_alarm_as_it_stood()
     {
@@ -122,7 +142,7 @@ public sealed class AlarmJournalTests
         var note = Standing(9) with { Before = AlarmState.Unacknowledged, By = "Ada", Via = "mqtt", Note = "the lid was shut", Announce = false };
         var other = note with { Note = "and again" };
         await rig.WriteAsync(transaction => Append(transaction, Standing(5)) + Append(transaction, note) + Append(transaction, note) + Append(transaction, other));
-        await rig.WriteAsync(transaction => Append(transaction, AlarmChange.NoteOf(new(AlarmActKind.Note, Madder, new(AlarmNames.Note), "Ada", "page") { Text = "all well" }, note.Stamp)));
+        await rig.WriteAsync(transaction => Append(transaction, AlarmChange.NoteOf(new(AlarmActKind.Note, Madder, AlarmName.Note, "Ada", "page") { Text = "all well" }, note.Stamp)));
 
         Assert.Equal(["all well", "and again", "the lid was shut", null], rig.Read(reader => AlarmJournal.Newest(reader, Madder, null, 10)).Select(line => line.Note));
         Assert.Equal([Standing(5).Status], rig.Read(reader => AlarmJournal.Current(reader)));
@@ -169,9 +189,9 @@ public sealed class AlarmJournalTests
             State = AlarmState.Unacknowledged,
             Priority = AlarmPriority.Critical,
             Since = stamp,
-            Value = 121.3,
-            Limit = 120,
-            Unit = "°F",
+            Value = 49.6,
+            Limit = 48.9,
+            Unit = "°C",
             Text = "Madder Lane vat is at 121.3 °F, over its limit of 120.0 °F.",
             Action = "Switch the heater off.",
             Stands = true,

@@ -11,11 +11,11 @@ internal sealed class WatchedVat
 
     private readonly List<AlarmChange> _changes = [];
 
-    public WatchedVat(AlarmSettings? settings = null, VatDefinition? vat = null, DisplayUnits? units = null)
+    public WatchedVat(AlarmSettings? settings = null, VatDefinition? vat = null)
     {
         Vat = vat ?? MadderLane(Probe("liquor", Quantity.Temperature), Probe("redox", Quantity.Orp), Probe("alkali", Quantity.Ph));
         Settings = settings ?? AlarmSettings.Default;
-        Board = new(Vat, Settings, units ?? DisplayUnits.Us);
+        Board = new(Vat, Settings, LostBuses.Contains);
         Condition = Ready();
     }
 
@@ -24,6 +24,8 @@ internal sealed class WatchedVat
     public VatDefinition Vat { get; }
 
     public AlarmBoard Board { get; private set; }
+
+    public HashSet<BusId> LostBuses { get; } = [];
 
     public TimeSpan Now { get; private set; }
 
@@ -105,7 +107,7 @@ internal sealed class WatchedVat
     public WatchedVat Restart(TimeSpan? away = null, bool trusted = true)
     {
         var (statuses, label) = (Board.All, Midnight + Now + (away ?? TimeSpan.Zero));
-        Board = new(Vat, Settings, DisplayUnits.Us);
+        Board = new(Vat, Settings);
         Now = TimeSpan.Zero;
         Board.Restore(statuses, new(label, Now, trusted));
         return this;

@@ -14,7 +14,7 @@ public sealed class DiagnosesTests
         _vat.Run(9);
         Assert.Empty(_vat.Run(0).Diagnoses);
         var said = Only(DiagnosisKind.HeaterNotHeating, _vat.Run(6));
-        Assert.Contains("Check plug", said.Sentence, StringComparison.Ordinal);
+        Assert.Contains("Check plug", said.Sentence.ToString(), StringComparison.Ordinal);
         Assert.Equal(5, said.Since!.Value.Monotonic.TotalMinutes, 0.5);
     }
 
@@ -23,7 +23,7 @@ public sealed class DiagnosesTests
     {
         _vat.HeaterSays = true;
         _vat.LevelPercent = 40;
-        Assert.Contains("Unplug it at the wall now", Only(DiagnosisKind.ElementUncovered, _vat.Run(10)).Sentence, StringComparison.Ordinal);
+        Assert.Contains("Unplug it at the wall now", Only(DiagnosisKind.ElementUncovered, _vat.Run(10)).Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -33,7 +33,7 @@ public sealed class DiagnosesTests
         Assert.Empty(_vat.Run(75).Diagnoses);
         _vat.PowerW *= 0.75;
         var said = Only(DiagnosisKind.WeakHeater, _vat.Run(60));
-        Assert.Contains(" W into the liquor", said.Sentence, StringComparison.Ordinal);
+        Assert.Contains(" W into the liquor", said.Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public sealed class DiagnosesTests
         Assert.Contains("the thermostat has switched off at 43.", _vat.Run(0).NoTimeToLimit, StringComparison.Ordinal);
         Assert.Empty(_vat.Run(0).Diagnoses);
         Until(() => _vat.LiquorC >= 44.7);
-        Assert.Contains("used to switch off at 43.", Only(DiagnosisKind.HeaterStuckOn, _vat.Run(3)).Sentence, StringComparison.Ordinal);
+        Assert.Contains("used to switch off at 43.", Only(DiagnosisKind.HeaterStuckOn, _vat.Run(3)).Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -121,7 +121,7 @@ public sealed class DiagnosesTests
         var said = Only(DiagnosisKind.ColdLoad, _vat.Run(4));
 
         // 0.9 K of 650 kJ/K at 25 K above the room is 5.6 L of water at room temperature.
-        Assert.Contains("as much as 5 L", said.Sentence.Replace("6 L", "5 L", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("as much as 5 L", said.Sentence.ToString().Replace("6 L", "5 L", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Equal(35, said.Since!.Value.Monotonic.TotalMinutes, 1.5);
         Assert.Empty(_vat.Run(45).Diagnoses);
     }

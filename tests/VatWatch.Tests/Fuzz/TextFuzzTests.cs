@@ -4,6 +4,7 @@ using CsCheck;
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Probes.Recorded;
 using VatWatch.Testing.Fuzz;
 using VatWatch.Vats.Configuration;
@@ -75,7 +76,8 @@ public sealed class TextFuzzTests
         Few,
         one =>
         {
-            if (!AlarmCommand.TryParse(one.Item2, new("madder-lane"), one.Item1, out var act, out var fault))
+            AlarmAct? act = null;
+            if (!AlarmCommand.TryParse(one.Item2, new("madder-lane"), one.Item1, out var request, out var fault) || !request.TryMake(out act, out fault))
             {
                 Assert.Contains("wanted", fault, StringComparison.Ordinal);
                 Assert.DoesNotContain(fault, char.IsControl);

@@ -97,7 +97,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
         Start();
         Tell(1);
         await Eventually.TrueAsync(() => _outbox.Failed.Count == 1, "the try failed");
-        _sender!.Ring();
+        _sender!.Wake();
         await Task.Delay(300, TestContext.Current.CancellationToken);
         Assert.Single(_delivery.Sent);
     }
@@ -114,6 +114,51 @@ public sealed class ContactSenderTests : IAsyncDisposable
         Assert.Equal(3, _delivery.Sent.Select(one => one.Id).Distinct().Count());
         Assert.Single(_delivery.Sent, one => one.Id == 1);
         Assert.Single(_delivery.Sent, one => one.Id == 2);
+    }
+
+    [Fact]
+    public async Task A_vat_that_is_refused_waits_by_itself_and_is_trouble_until_it_is_taken()
+    {
+        var refused = DeliveryOutcome.Later("topic refused") with { NeedsPerson = true, IsOfVatAlone = true };
+        _delivery.Refusal = notification => notification.Vat.Value == "madder-lane" ? refused : null;
+        Start();
+        Tell(1, 2);
+        await Eventually.TrueAsync(() => _sender!.Health.Trouble == "topic refused", "it is trouble at once");
+        _outbox.Add(new(3, new("weld-yard"), new("overheat"), AlarmPriority.Critical, DateTimeOffset.UnixEpoch, "3"));
+        _sender!.Wake();
+        await Eventually.TrueAsync(() => _outbox.Delivered.SequenceEqual([3L]), "the other vat is served");
+        Assert.Equal("topic refused", _sender.Health.Trouble);
+        Assert.DoesNotContain(_delivery.Sent, one => one.Id == 2);
+        _delivery.Refusal = _ => null;
+        await Eventually.TrueAsync(() => _outbox.Delivered.SequenceEqual([3L, 1, 2]), "the refused one goes on in order");
+        Assert.Null(_sender.Health.Trouble);
+    }
+
+    [Fact]
+    public async Task A_connection_that_goes_away_is_neither_a_failure_nor_trouble_and_the_next_try_waits_for_another()
+    {
+        _delivery.Answers.Enqueue(DeliveryOutcome.CutOff("gone"));
+        _delivery.Ready = new TaskCompletionSource();
+        Start();
+        Tell(1);
+        await Task.Delay(100, TestContext.Current.CancellationToken);
+        Assert.Empty(_delivery.Sent);
+        _delivery.Ready.SetResult();
+        await Eventually.TrueAsync(() => _outbox.Delivered.SequenceEqual([1L]), "it goes out");
+        Assert.Equal(new ContactHealth(1, 0, 0, null), _sender!.Health);
+        Assert.Equal(2, _delivery.Sent.Count);
+    }
+
+    [Fact]
+    public async Task A_new_connection_lets_what_was_refused_be_tried_at_once()
+    {
+        _delivery.Refusal = _ => DeliveryOutcome.Later("topic refused") with { NeedsPerson = true, IsOfVatAlone = true };
+        Start(Short with { FirstRefusedRetry = TimeSpan.FromHours(1) });
+        Tell(1);
+        await Eventually.TrueAsync(() => _outbox.Failed.Count == 1, "it is refused");
+        _delivery.Refusal = _ => null;
+        _delivery.Reconnect();
+        await Eventually.TrueAsync(() => _outbox.Delivered.SequenceEqual([1L]), "it goes out");
     }
 
     [Fact]
@@ -136,9 +181,9 @@ public sealed class ContactSenderTests : IAsyncDisposable
         _stop.Dispose();
     }
 
-    private void Start()
+    private void Start(DeliveryTimings? timings = null)
     {
-        _sender = new ContactSender("dyer", "mail", _delivery, _outbox, Short, TimeProvider.System, NullLogger.Instance);
+        _sender = new ContactSender("dyer", "mail", _delivery, _outbox, timings ?? Short, TimeProvider.System, NullLogger.Instance);
         _run = _sender.RunAsync(_stop.Token);
     }
 
@@ -149,7 +194,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
             _outbox.Add(new(id, new("madder-lane"), new("overheat"), AlarmPriority.Critical, DateTimeOffset.UnixEpoch.AddSeconds(id), $"{id}"));
         }
 
-        _sender!.Ring();
+        _sender!.Wake();
     }
 
     private sealed class ScriptedDelivery : IDelivery
@@ -162,7 +207,17 @@ public sealed class ContactSenderTests : IAsyncDisposable
 
         public volatile bool Hangs;
 
+        public Func<Notification, DeliveryOutcome?>? Refusal { get; set; }
+
+        public TaskCompletionSource? Ready { get; set; }
+
         public bool IsDisposed { get; private set; }
+
+        public event Action? Reconnected;
+
+        public void Reconnect() => Reconnected?.Invoke();
+
+        public Task ReadyAsync(CancellationToken cancel) => Ready?.Task.WaitAsync(cancel) ?? Task.CompletedTask;
 
         public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)
         {
@@ -172,7 +227,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
                 await Task.Delay(Timeout.Infinite, CancellationToken.None);
             }
 
-            return Answers.TryDequeue(out var answer) ? answer : Usual;
+            return Refusal?.Invoke(notification) ?? (Answers.TryDequeue(out var answer) ? answer : Usual);
         }
 
         public Task RestAsync() => Task.CompletedTask;

@@ -56,5 +56,5 @@ public sealed class NightWithoutBrokerTests
     }
 
     private static List<int> Numbers(MosquittoSub phone) =>
-        [.. phone.Messages.Where(message => message.Topic.EndsWith("/notification", StringComparison.Ordinal)).Select(message => int.Parse(message.Payload, CultureInfo.InvariantCulture))];
+        [.. phone.Messages.Where(message => message.Topic.EndsWith("/notification", StringComparison.Ordinal)).Select(message => int.Parse(message.Payload.Split(' ')[0], CultureInfo.InvariantCulture))];
 }

@@ -65,7 +65,7 @@ public sealed class OutboxTableTests
         await rig.WriteAsync(t => (Add(t, "one"), Add(t, "two")));
         await rig.WriteAsync(t =>
         {
-            OutboxTable.MarkSetAside(t, 1, "no such mailbox", Dusk);
+            OutboxTable.MarkDeadLettered(t, 1, "no such mailbox", Dusk);
             return 0;
         });
         Assert.Equal("two", Assert.Single(rig.Read(reader => OutboxTable.Pending(reader, "mqtt", 10))).Sentence);

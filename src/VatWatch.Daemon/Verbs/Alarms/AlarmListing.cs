@@ -39,11 +39,11 @@ internal static class AlarmListing
             question.WantsWeek ? AlarmWeeks.Read(reader, end, 1)[0] : null);
         if (question.AsJson)
         {
-            AlarmPrint.Json(report, console.Out);
+            AlarmPrint.Json(report, configuration.Watch.Units, console.Out);
         }
         else
         {
-            AlarmPrint.Text(report, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
+            AlarmPrint.Text(report, configuration.Watch.Units, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
         }
 
         return ExitCode.Success;

@@ -1,5 +1,3 @@
-using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
@@ -15,6 +13,6 @@ internal static class LiveElectrode
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, NullLoggerFactory.Instance), job.Probe.Id, clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock), job.Probe.Id, clock);
     }
 }

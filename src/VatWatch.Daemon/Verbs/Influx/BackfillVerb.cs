@@ -1,6 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Influx;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Influx;
@@ -44,7 +45,7 @@ internal static class BackfillVerb
         try
         {
             using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
-            return await SendAsync(reader, influx, configuration.Watch.Site, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
+            return await SendAsync(reader, influx, configuration.Watch, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
         }
         catch (StoreUnavailableException caught)
         {
@@ -57,10 +58,10 @@ internal static class BackfillVerb
     }
 
     private static async Task<int> SendAsync(
-        StoreReader reader, InfluxOptions influx, string site, DateTimeOffset from, DateTimeOffset to, VerbConsole console, CancellationToken cancel)
+        StoreReader reader, InfluxOptions influx, WatchConfiguration watch, DateTimeOffset from, DateTimeOffset to, VerbConsole console, CancellationToken cancel)
     {
         using var progress = new ProgressLine(console);
-        var result = await new InfluxBackfill(influx, site, TimeProvider.System).RunAsync(
+        var result = await new InfluxBackfill(influx, watch.Site, watch.Units, TimeProvider.System).RunAsync(
             reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {reached:yyyy-MM-dd HH:mm} UTC"), cancel);
         progress.Clear();
         if (result.FirstRefused is { } first)
@@ -74,7 +75,7 @@ internal static class BackfillVerb
             return console.Fail(ExitCode.Failure, $"{influx.Url.Host} took {Count(result.Sent)} and then no more: {failure}. Go on with --from {again}.");
         }
 
-        console.Out.WriteLine($"{influx.Url.Host}, bucket {influx.Bucket}: {Count(result.Sent)} of site {site}.");
+        console.Out.WriteLine($"{influx.Url.Host}, bucket {influx.Bucket}: {Count(result.Sent)} of site {watch.Site}.");
         return result.Refused == 0 ? ExitCode.Success : ExitCode.Failure;
     }
 

@@ -110,7 +110,7 @@ internal static class InitDocument
         {
             Quantity.Temperature => "liquor",
             Quantity.Ambient => "room",
-            Quantity.Heater or Quantity.Level => measures.Word(),
+            Quantity.Heater or Quantity.HeaterCommand or Quantity.Level => measures.Word(),
             _ => $"liquor-{measures.Word()}",
         };
         var (unique, number) = (name, 1);

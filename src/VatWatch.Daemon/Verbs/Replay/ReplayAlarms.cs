@@ -8,7 +8,7 @@ using VatWatch.Pipeline.Replay;
 namespace VatWatch.Daemon.Verbs.Replay;
 
 /// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
-internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener? also) : IReplayListener
+internal sealed class ReplayAlarms(TextWriter output, bool json, DisplayUnits units, IReplayListener? also) : IReplayListener
 {
     private static readonly JsonWriterOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
     private readonly Dictionary<AlarmName, AlarmPriority> _priorities = [];
@@ -64,16 +64,17 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener
         return change.Before == status.State && samePriority;
     }
 
-    private static string Line(AlarmChange change)
+    private string Line(AlarmChange change)
     {
         var status = change.Status;
-        var words = change.Before == AlarmState.Normal || status.State != AlarmState.Normal ? status.Text : "back to normal";
+        var words = change.Before == AlarmState.Normal || status.State != AlarmState.Normal ? status.Text.In(units) : "back to normal";
         return $"{Time(change.Stamp.Utc)}  {status.Alarm}  {status.State.Word()}  {status.Priority.Word()}  {words}";
     }
 
-    private static string Json(AlarmChange change)
+    private string Json(AlarmChange change)
     {
         var status = change.Status;
+        var (text, value, limit, unit) = status.In(units);
         using var buffer = new MemoryStream();
         using (var writer = new Utf8JsonWriter(buffer, Readable))
         {
@@ -84,10 +85,10 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, IReplayListener
             writer.WriteString("state", status.State.Word());
             writer.WriteString("before", change.Before.Word());
             writer.WriteString("priority", status.Priority.Word());
-            WriteNumber(writer, "value", status.Value);
-            WriteNumber(writer, "limit", status.Limit);
-            writer.WriteString("unit", status.Unit);
-            writer.WriteString("text", status.Text);
+            WriteNumber(writer, "value", value);
+            WriteNumber(writer, "limit", limit);
+            writer.WriteString("unit", unit);
+            writer.WriteString("text", text);
             writer.WriteEndObject();
         }
 

@@ -95,6 +95,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
     public void Heard(AlarmChange change)
     {
         var status = change.Status;
+        var (text, value, limit, unit) = status.In(_setting.Units);
         if (_count <= MostForReport)
         {
             _changes.Add(change);
@@ -106,10 +107,10 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
             status.State.Word(),
             change.Before.Word(),
             status.Priority.Word(),
-            Number(status.Value),
-            Number(status.Limit),
-            Quoted(status.Unit),
-            Quoted(status.Text)));
+            Number(value),
+            Number(limit),
+            Quoted(unit),
+            Quoted(text)));
     }
 
     /// <summary>Writes the report, and what there is to say about it.</summary>

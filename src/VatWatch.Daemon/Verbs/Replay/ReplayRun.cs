@@ -19,9 +19,9 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         using var stream = new FileStream(request.File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, 1 << 16, FileOptions.SequentialScan);
         using var text = new StreamReader(stream);
         using var folder = request.Out is { } path ? ReplayFolder.Create(path, first) : null;
-        var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, folder);
+        var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, first.Units, folder);
         var watch = new ReplayWatch(first.Plan, first.Units, shelf, told);
-        var other = new ReplayAlarms(TextWriter.Null, request.Json, null);
+        var other = new ReplayAlarms(TextWriter.Null, request.Json, first.Units, null);
         var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, shelf, other);
         if (!Through(text, stream, watch, beside))
         {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;
@@ -41,7 +42,8 @@ internal static class AlarmEndpoints
         .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 
-    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed) => [.. AlarmList.All(feed).Select(AlarmDocument.Of)];
+    private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed, [Service] SiteFacts site) =>
+        [.. AlarmList.All(feed).Select(alarm => AlarmDocument.Of(alarm, site.Units))];
 
     private static async Task<IResult> FiguresAsync(HttpContext context, [Service] IAlarmHistory history, [Service] ILiveFeed feed)
     {
@@ -90,3 +92,18 @@ internal static class AlarmEndpoints
         _ => """{"by":"Ada"}""",
     };
 }
+
+/// <summary>Body of an act on an alarm.</summary>
+/// <param name="By">Who, 1 to 60 characters.</param>
+/// <param name="Minutes">How long to shelve, 1 to 1440; the alarm's settings may cut it down. For shelving only.</param>
+/// <param name="Reason">Why it is shelved or taken out of service, 1 to 200 characters. For these two only.</param>
+/// <param name="Text">The note, 1 to 200 characters. For notes only.</param>
+internal sealed record AlarmActRequest(string? By, double? Minutes = null, string? Reason = null, string? Text = null);
+
+/// <summary>The act is on disk.</summary>
+/// <param name="Vat">The vat, or "daemon".</param>
+/// <param name="Alarm">The alarm; null for a note about the vat.</param>
+/// <param name="Act">What was done.</param>
+/// <param name="By">Who did it.</param>
+/// <param name="Sentence">What came of it.</param>
+internal sealed record AlarmActReply(string Vat, string? Alarm, string Act, string By, string Sentence);

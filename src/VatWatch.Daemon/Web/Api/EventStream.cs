@@ -10,7 +10,7 @@ namespace VatWatch.Daemon.Web.Api;
 /// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, <c>session</c>, and <c>lagged</c> when this
 /// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower.
 /// </summary>
-internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplicationLifetime lifetime)
+internal sealed class EventStream(ILiveFeed feed, SiteFacts site, TimeProvider time, IHostApplicationLifetime lifetime)
 {
     /// <summary>Followers at one time; a browser tab is one.</summary>
     public const int MostFollowers = 32;
@@ -119,7 +119,7 @@ internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplic
                 Add(batch, "condition", JsonSerializer.SerializeToUtf8Bytes(ConditionDocument.Of(condition), ApiJson.Default.ConditionDocument));
                 break;
             case AlarmStatus alarm:
-                Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmDocument.Of(alarm), ApiJson.Default.AlarmDocument));
+                Add(batch, "alarm", JsonSerializer.SerializeToUtf8Bytes(AlarmDocument.Of(alarm, site.Units), ApiJson.Default.AlarmDocument));
                 break;
             case SessionChange session:
                 Add(batch, "session", JsonSerializer.SerializeToUtf8Bytes(new SessionChangeReply(session.Vat.Value), ApiJson.Default.SessionChangeReply));
@@ -142,3 +142,11 @@ internal sealed class EventStream(ILiveFeed feed, TimeProvider time, IHostApplic
         await context.Response.Body.FlushAsync(cancel);
     }
 }
+
+/// <summary>Tells a follower of the event stream that it was too slow.</summary>
+/// <param name="Lost">Events it has lost since it began to follow.</param>
+internal sealed record LaggedReply(long Lost);
+
+/// <summary>Tells a follower of the event stream that the log book of a vat has changed.</summary>
+/// <param name="Vat">The vat.</param>
+internal sealed record SessionChangeReply(string Vat);

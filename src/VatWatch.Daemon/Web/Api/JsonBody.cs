@@ -1,10 +1,9 @@
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
-using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.Api;
 
-/// <summary>What every request that changes something goes through: not from another site's page, and JSON.</summary>
+/// <summary>Reads the JSON body of a request.</summary>
 internal static class JsonBody
 {
     /// <summary>The body; or the problem to answer with.</summary>
@@ -14,11 +13,6 @@ internal static class JsonBody
     public static async Task<(T? Body, IResult? Problem)> ReadAsync<T>(HttpContext context, JsonTypeInfo<T> shape, string example)
         where T : class
     {
-        if (!SameOrigin.Allows(context.Request))
-        {
-            return (null, Problems.Answer(403, "The request comes from another site's page."));
-        }
-
         if (!context.Request.HasJsonContentType())
         {
             return (null, Problems.Answer(415, "The body is not declared as application/json."));

@@ -1,7 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
 
@@ -28,7 +27,7 @@ internal static class SessionChanges
     private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(415).ProducesProblem(503);
 
-    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
@@ -36,7 +35,7 @@ internal static class SessionChanges
             : await SheetAsync(await desk.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EndRequest, "{\"by\":\"Ada\",\"verdict\":\"good\"}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -53,7 +52,7 @@ internal static class SessionChanges
             context);
     }
 
-    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] ISessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
@@ -62,7 +61,7 @@ internal static class SessionChanges
             : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] ISessionService desk)
+    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] SessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -86,7 +85,7 @@ internal static class SessionChanges
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }
 
-    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] ISessionService desk)
+    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] SessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
         return body is null ? problem!
@@ -94,13 +93,8 @@ internal static class SessionChanges
             : Entry(await desk.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
     }
 
-    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] ISessionService desk, [Service] PictureUpload pictures)
+    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] PictureUpload pictures)
     {
-        if (!SameOrigin.Allows(context.Request))
-        {
-            return Problems.Answer(403, "The request comes from another site's page.");
-        }
-
         if (context.Request.ContentType?.StartsWith("image/", StringComparison.OrdinalIgnoreCase) != true)
         {
             return Problems.Answer(415, "The body is not declared as image/jpeg, image/png or image/webp.");

@@ -198,7 +198,7 @@
     const values = data.traces.map(trace => {
       let i = trace.start.findLastIndex(start => start <= cursor);
       if (i < 0 || cursor - trace.start[i] > 3 * Math.max(trace.width, 60e3)) return null;
-      const value = trace.measures === "heater" ? (trace.last[i] >= 0.5 ? "on" : "off") : trace.last[i].toFixed({ ph: 2, orp: 0 }[trace.measures] ?? 1);
+      const value = trace.measures.startsWith("heater") ? (trace.last[i] >= 0.05 ? "on" : "off") : trace.last[i].toFixed({ ph: 2, orp: 0 }[trace.measures] ?? 1);
       return `${trace.label} ${value.replace("-", "−")}${trace.unit ? ` ${trace.unit}` : ""}`;
     }).filter(Boolean);
     const f = data.forecast;

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace VatWatch.Daemon.Web.Drawing;
 
 /// <summary>Something that happened, as a mark in the chart and a line in the list below it.</summary>
@@ -7,3 +9,36 @@ namespace VatWatch.Daemon.Web.Drawing;
 /// <param name="Letter">What stands in the shape, so that it does not hang on shape or colour alone.</param>
 /// <param name="Text">What happened, in words.</param>
 internal sealed record ChartMark(DateTimeOffset At, DateTimeOffset? Until, ChartMarkKind Kind, string Letter, string Text);
+
+/// <summary>What a mark stands for.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<ChartMarkKind>))]
+internal enum ChartMarkKind
+{
+    /// <summary>The goods went in.</summary>
+    [JsonStringEnumMemberName("dip-in")]
+    DipIn,
+
+    /// <summary>They came out.</summary>
+    [JsonStringEnumMemberName("dip-out")]
+    DipOut,
+
+    /// <summary>Something was added.</summary>
+    [JsonStringEnumMemberName("added")]
+    Added,
+
+    /// <summary>Stirred, lid off or on.</summary>
+    [JsonStringEnumMemberName("handled")]
+    Handled,
+
+    /// <summary>A note or a picture.</summary>
+    [JsonStringEnumMemberName("note")]
+    Note,
+
+    /// <summary>An alarm came up.</summary>
+    [JsonStringEnumMemberName("alarm")]
+    Alarm,
+
+    /// <summary>An electrode was calibrated.</summary>
+    [JsonStringEnumMemberName("calibration")]
+    Calibration,
+}

@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
@@ -8,7 +9,7 @@ internal sealed class ChartText(DisplayUnits units, LocalClock clock)
     /// <summary>Range and end of each trace, how often each was broken, and how much happened.</summary>
     public string Summary(VatTraces traces)
     {
-        var parts = traces.Traces.Where(trace => trace.Probe.Quantity != Quantity.Heater && trace.Columns.Count > 0).Select(Trace).ToList();
+        var parts = traces.Traces.Where(trace => trace.Probe.Quantity is not (Quantity.Heater or Quantity.HeaterCommand) && trace.Columns.Count > 0).Select(Trace).ToList();
         var recorded = parts.Count == 0 ? "nothing was recorded" : string.Join("; ", parts);
         return $"{clock.At(traces.From)} to {clock.At(traces.To)}: {recorded}. {Marks(traces.Marks)}";
     }

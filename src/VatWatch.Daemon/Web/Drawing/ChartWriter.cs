@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -39,7 +40,7 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
             trace.Probe.Id.Value,
             measures.Word(),
             FigureView.Title(measures),
-            measures is Quantity.Temperature or Quantity.Ambient ? units.TemperatureUnit : measures is Quantity.Ph or Quantity.Heater ? "" : measures.Unit(),
+            measures is Quantity.Temperature or Quantity.Ambient ? units.TemperatureUnit : measures is Quantity.Ph or Quantity.Heater or Quantity.HeaterCommand ? "" : measures.Unit(),
             [.. columns.Select(column => Milliseconds(column.Start))],
             columns is [var any, ..] ? (long)(any.End - any.Start).TotalMilliseconds : 0,
             Of(column => column.First),

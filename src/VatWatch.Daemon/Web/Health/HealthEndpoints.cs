@@ -30,3 +30,8 @@ internal static class HealthEndpoints
     private static ContentHttpResult Metrics([Service] IEnumerable<IMetricSource> sources) =>
         TypedResults.Text(OpenMetricsText.Write(sources.SelectMany(source => source.Collect())), MetricsType, Encoding.UTF8);
 }
+
+/// <summary>Answer of <c>/health/ready</c>.</summary>
+/// <param name="Ready">Whether every stage does its job.</param>
+/// <param name="Stages">Every stage; empty for who has not given the password.</param>
+internal sealed record ReadyReply(bool Ready, IReadOnlyList<StageReadiness> Stages);

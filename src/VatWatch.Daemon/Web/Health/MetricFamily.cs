@@ -14,3 +14,8 @@ internal sealed record MetricFamily(string Name, bool IsCounter, string Unit, st
     /// <summary>A single number that only grows.</summary>
     public static MetricFamily Counter(string name, string unit, string help, double value) => new(name, true, unit, help, [new(value)]);
 }
+
+/// <summary>One number of a family.</summary>
+/// <param name="Value">The number.</param>
+/// <param name="Labels">What tells it from the others of its family.</param>
+internal sealed record MetricSample(double Value, params IReadOnlyList<(string Name, string Value)> Labels);

@@ -13,7 +13,8 @@ internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
         (Quantity.Ambient, "vatwatch_ambient_temperature_celsius", "celsius", "Room temperature."),
         (Quantity.Ph, "vatwatch_liquor_ph", "", "pH of the liquor at its own temperature."),
         (Quantity.Orp, "vatwatch_liquor_orp_volts", "volts", "Oxidation-reduction potential against the vat's reference electrode."),
-        (Quantity.Heater, "vatwatch_heater_on", "", "1 while the heater draws power."),
+        (Quantity.Heater, "vatwatch_heater_on", "", "Share of its rated power that the heater draws; 1 or 0 where only on and off are known."),
+        (Quantity.HeaterCommand, "vatwatch_heater_commanded_on", "", "1 while the heater's switch is told to be on."),
         (Quantity.Level, "vatwatch_liquor_level_ratio", "ratio", "Liquor level, 1 is full."),
     ];
 

@@ -1,5 +1,6 @@
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
@@ -6,7 +7,7 @@ using VatWatch.Sessions;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, ISessionService desk, PictureUpload pictures, SiteFacts site)
+internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, SiteFacts site)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";

@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.LogBook;

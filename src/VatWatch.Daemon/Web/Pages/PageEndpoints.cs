@@ -1,7 +1,10 @@
 using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
+using VatWatch.Daemon.Web.Settings;
+using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 

@@ -1,3 +1,5 @@
+using VatWatch.Daemon.Web.Vats;
+
 namespace VatWatch.Daemon.Web.Pages;
 
 /// <summary>What every page needs to know about the request it answers.</summary>

@@ -1,12 +1,10 @@
-using System.Globalization;
-
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>
 /// Says what seems wrong with a vat's heating. Signatures and times as in the heat-balance reference, "diagnostics"; its thresholds are
 /// engineering choices. Not thread safe; one per vat.
 /// </summary>
-internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayUnits units)
+internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 {
     private const double NotHeatingShare = 0.3;
     private const double WeakShare = 0.85;
@@ -39,7 +37,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         if (watch.Fall.Kind == FallKind.OutOfLiquor)
         {
             yield return Made(DiagnosisKind.ProbeOutOfLiquor, now, watch.Fall.Since,
-                $"The temperature fell by {Difference(watch.Fall.DropK)} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then.");
+                new($"The temperature fell by {watch.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
             yield break;
         }
 
@@ -61,7 +59,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         {
             var costs = watch.Balance.OpenCostsW is { } watts ? $" by about {watts:0} W" : "";
             yield return Made(DiagnosisKind.LosingHeat, now, open,
-                $"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level.");
+                new($"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level."));
         }
 
         if (watch.Step is { } step && now.Monotonic - step.Since <= ShownFor)
@@ -75,7 +73,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true)
         {
             return Made(DiagnosisKind.HeaterStuckOn, now, since,
-                $"The heater is said to be off, but the liquor rises by {units.TemperatureRate(look.RateKPerHour ?? 0)} as with the heater on. Unplug it at the wall.");
+                new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
         }
 
         var border = Math.Min(vat.Temperature.HighC + AboveBandK, (watch.Thermostat.OffC ?? double.PositiveInfinity) + ThermostatSense.StuckAboveK);
@@ -87,11 +85,11 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         }
 
         _stuckSince ??= now.Monotonic;
-        var should = watch.Thermostat.OffC is { } offC && offC + ThermostatSense.StuckAboveK <= border
-            ? $"the thermostat used to switch off at {units.Temperature(offC)}"
-            : $"the band ends at {units.Temperature(vat.Temperature.HighC)}";
+        Sentence should = watch.Thermostat.OffC is { } offC && offC + ThermostatSense.StuckAboveK <= border
+            ? new($"the thermostat used to switch off at {offC:°C}")
+            : new($"the band ends at {vat.Temperature.HighC:°C}");
         return Made(DiagnosisKind.HeaterStuckOn, now, _stuckSince.Value,
-            $"The liquor is at {units.Temperature(look.Line!.Value.NewestC)} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall.");
+            new($"The liquor is at {look.Line!.Value.NewestC:°C} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall."));
     }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
@@ -110,12 +108,12 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
 
         if (levelPercent < LowLevelPercent)
         {
-            return Made(DiagnosisKind.ElementUncovered, now, watch.Heater.Since, string.Create(CultureInfo.InvariantCulture,
-                $"The heater draws power, the liquor does not warm and stands at {levelPercent:0} %: the element may be dry. Unplug it at the wall now; a dry element glows within a minute."));
+            return Made(DiagnosisKind.ElementUncovered, now, watch.Heater.Since,
+                new($"The heater draws power, the liquor does not warm and stands at {levelPercent.Value:0} %: the element may be dry. Unplug it at the wall now; a dry element glows within a minute."));
         }
 
         return now.Monotonic - watch.Heater.Since < NotHeatingAfter ? null : Made(DiagnosisKind.HeaterNotHeating, now, watch.Heater.Since,
-            $"The heater has been on for {DisplayUnits.Duration(now.Monotonic - watch.Heater.Since)}, but the liquor changes by only {units.TemperatureRate(line.KPerHour)}. Check plug, protective switch and cut-out; do not reach in with the power on.");
+            new($"The heater has been on for {DisplayUnits.Duration(now.Monotonic - watch.Heater.Since)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
     }
 
     private Diagnosis? Weak(Stamp now, HeatSnapshot look)
@@ -137,22 +135,20 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch, DisplayU
         }
 
         _weakSince ??= now.Monotonic;
-        return now.Monotonic - _weakSince < WeakHolds || now.Monotonic - watch.RegimeSince < WeakAfter ? null : Made(DiagnosisKind.WeakHeater, now, _weakSince.Value, string.Create(CultureInfo.InvariantCulture,
-            $"The heater gives about {watch.Prior.Watts(gives):0} W into the liquor; it used to give {watch.Prior.Watts(usual):0} W. Look at cord, supply and scale on the element."));
+        return now.Monotonic - _weakSince < WeakHolds || now.Monotonic - watch.RegimeSince < WeakAfter ? null : Made(DiagnosisKind.WeakHeater, now, _weakSince.Value,
+            new($"The heater gives about {watch.Prior.Watts(gives):0} W into the liquor; it used to give {watch.Prior.Watts(usual):0} W. Look at cord, supply and scale on the element."));
     }
 
     private bool MayBeLid(double missingKPerHour, double liquorC, double roomC) =>
         liquorC - roomC > LidShowsAboveRoomK && watch.Prior.Watts(missingKPerHour) < GreatestLidShare * watch.Prior.OpenLidW(liquorC, roomC);
 
-    private string Cold(double dropK, HeatSnapshot look)
+    private Sentence Cold(double dropK, HeatSnapshot look)
     {
         var above = (watch.Newest?.LiquorC ?? look.Estimate.RoomC) - look.Estimate.RoomC;
         var litres = above > 5 ? look.Estimate.CapacityJPerK * dropK / above / 4180 : (double?)null;
-        var size = litres is { } l ? $", as much as {units.Volume(l)} of water at room temperature takes" : "";
-        return $"The liquor fell by {Difference(dropK)} within minutes{size}: something cold went in.";
+        Sentence size = litres is { } l ? new Sentence($", as much as {l:L} of water at room temperature takes") : "";
+        return new($"The liquor fell by {dropK:K} within minutes{size}: something cold went in.");
     }
 
-    private string Difference(double kelvin) => $"{units.FromKelvinDifference(kelvin):0.0} {units.TemperatureUnit}";
-
-    private static Diagnosis Made(DiagnosisKind kind, Stamp now, TimeSpan since, string sentence) => new(kind, sentence) { Since = now.Plus(since - now.Monotonic) };
+    private static Diagnosis Made(DiagnosisKind kind, Stamp now, TimeSpan since, Sentence sentence) => new(kind, sentence) { Since = now.Plus(since - now.Monotonic) };
 }

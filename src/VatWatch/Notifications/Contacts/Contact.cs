@@ -35,3 +35,8 @@ public sealed record Contact
     /// <summary>The one contact of a configuration without a <c>contacts</c> section: every sentence on <c>{vat}/notification</c>.</summary>
     public static Contact Topic(DisplayUnits units) => new() { Id = "mqtt", Name = "MQTT", Way = new ContactWay.Topic(null), Units = units };
 }
+
+/// <summary>How a contact is told again while nobody has acknowledged an alarm.</summary>
+/// <param name="Every">Wait between two tellings; 1 min to 24 h.</param>
+/// <param name="Most">Tellings after the first; 1 to 100.</param>
+public sealed record ContactRepeat(TimeSpan Every, int Most);

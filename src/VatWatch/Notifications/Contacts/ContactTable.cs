@@ -8,6 +8,9 @@ namespace VatWatch.Notifications.Contacts;
 /// <param name="Mail">The <c>mail</c> section; null without one.</param>
 public sealed record ContactTable(IReadOnlyList<Contact> Contacts, MailOptions? Mail)
 {
+    /// <summary>Addresses of the pages that notifications lead to.</summary>
+    public AlarmPages Pages { get; init; } = new(null);
+
     /// <summary>More contacts than this is a slip of the pen.</summary>
     private const int MostContacts = 50;
 

@@ -1,17 +1,26 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Notifications.Mail;
+using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Webhook;
 
 namespace VatWatch.Notifications.Contacts;
 
-/// <summary>Opens the way to a contact. Topics have none: the link to the broker serves them all.</summary>
+/// <summary>Opens the way to a contact.</summary>
 internal static class Deliveries
 {
-    /// <summary>The way to <paramref name="contact"/>; null for one who is told by MQTT.</summary>
-    public static IDelivery? Open(ContactTable book, Contact contact, string site, IVatPicture? picture, TimeProvider time, ILogger log) => contact.Way switch
+    /// <summary>The way to <paramref name="contact"/>.</summary>
+    /// <param name="table">Contacts and the mail server.</param>
+    /// <param name="contact">The contact.</param>
+    /// <param name="site">The configuration's <c>site</c>.</param>
+    /// <param name="picture">Draws the chart of a mail; null for mails without.</param>
+    /// <param name="link">The link to the broker; it may be null only for a contact by another way.</param>
+    /// <param name="time">The wall's clock.</param>
+    /// <param name="log">Log.</param>
+    public static IDelivery Open(ContactTable table, Contact contact, string site, IVatPicture? picture, MqttLink? link, TimeProvider time, ILogger log) => contact.Way switch
     {
-        ContactWay.Mail => new MailDelivery(book.Mail!, site, contact, picture, new MailTimings(), time, log),
-        ContactWay.Webhook hook => new WebhookDelivery(hook.Options, site, contact, new WebhookTimings(), time),
-        _ => null,
+        ContactWay.Mail => new MailDelivery(table.Mail!, site, contact, table.Pages, picture, new MailTimings(), time, log),
+        ContactWay.Webhook hook => new WebhookDelivery(hook.Options, site, contact, table.Pages, new WebhookTimings(), time),
+        ContactWay.Topic topic => new TopicDelivery(link!, table.Pages, topic.Own, log),
+        _ => throw new ArgumentOutOfRangeException(nameof(contact), contact.Way, "is not a way to a contact"),
     };
 }

@@ -9,13 +9,16 @@ namespace VatWatch.Notifications.Contacts;
 /// come out; who keeps them on disk and sends them is somebody else. Not thread safe.
 /// </summary>
 /// <remarks>
-/// An alarm that becomes unacknowledged opens a call. It is due at once, or after the contact's delay, or when the contact's hours begin; it is
+/// An alarm that becomes unacknowledged begins an escalation. It is due at once, or after the contact's delay, or when the contact's hours begin; it is
 /// gone when the alarm is acknowledged or returns before that. A contact who was told hears of the return too, within the hours.
 /// </remarks>
-internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, FloodGate gate)
+internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
 {
     private static readonly AlarmName Flood = new("flood");
-    private readonly Dictionary<(VatId, AlarmName), Escalation> _calls = [];
+    private readonly Dictionary<(VatId, AlarmName), Escalation> _escalations = [];
+
+    /// <summary>Those whose notification the flood limit holds back and no summary has spoken of yet.</summary>
+    private readonly HashSet<Escalation> _held = [];
 
     /// <summary>The contact.</summary>
     public Contact Contact => contact;
@@ -26,8 +29,8 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
     /// <summary>Whether <see cref="Stored"/> has changed since <see cref="MarkStored"/>.</summary>
     public bool IsChanged { get; private set; }
 
-    /// <summary>Every call as it is kept on disk.</summary>
-    public IReadOnlyList<StoredEscalation> Stored => [.. _calls.Values.Select(call => call.Stored)];
+    /// <summary>Every escalation as it is kept on disk.</summary>
+    public IReadOnlyList<StoredEscalation> Stored => [.. _escalations.Values.Select(escalation => escalation.Stored)];
 
     /// <summary><see cref="Stored"/> is on disk.</summary>
     public void MarkStored() => IsChanged = false;
@@ -42,17 +45,17 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
         foreach (var status in statuses.Where(status => IsFollowed(status.State) && status.Priority >= contact.MinimumPriority))
         {
             var row = rows.GetValueOrDefault((status.Vat, status.Alarm));
-            var call = new Escalation(status, Place(row?.Opened ?? status.Since.Utc, now))
+            var escalation = new Escalation(status, Place(row?.Opened ?? status.Since.Utc, now))
             {
-                Told = row?.Told ?? contact.After == TimeSpan.Zero,
+                Notified = row?.Notified ?? contact.After == TimeSpan.Zero,
                 Repeats = row?.Repeats ?? 0,
             };
             if (status.State == AlarmState.Unacknowledged)
             {
-                call.Due = row is null ? NextDue(call, now) : row.Due is { } due ? now.Monotonic + Positive(due - now.Utc) : null;
+                escalation.Due = row is null ? NextDue(escalation, now) : row.Due is { } due ? now.Monotonic + Positive(due - now.Utc) : null;
             }
 
-            _calls[(status.Vat, status.Alarm)] = call;
+            _escalations[(status.Vat, status.Alarm)] = escalation;
         }
     }
 
@@ -60,113 +63,121 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
     public IReadOnlyList<Notification> Take(AlarmChange change, Stamp now)
     {
         var status = change.Status;
-        var call = _calls.GetValueOrDefault((status.Vat, status.Alarm));
-        if (change.Note is not null || (call is null && status.Priority < contact.MinimumPriority))
+        var escalation = _escalations.GetValueOrDefault((status.Vat, status.Alarm));
+        if (change.Note is not null || (escalation is null && status.Priority < contact.MinimumPriority))
         {
             return [];
         }
 
         if (status.State != AlarmState.Unacknowledged)
         {
-            return Close(change, call, now);
+            return Close(change, escalation, now);
         }
 
         IsChanged = true;
-        if (call is not null && (change.Before == AlarmState.Unacknowledged || !change.Announce))
+        if (escalation is not null && (change.Before == AlarmState.Unacknowledged || !change.Announce))
         {
-            return GoOn(change, call, now);
+            return GoOn(change, escalation, now);
         }
 
-        call = _calls[(status.Vat, status.Alarm)] = new Escalation(status, now) { Told = !change.Announce };
-        call.Due = change.Announce ? Open(status, now.Monotonic + contact.After, now) : NextDue(call, now);
-        return Due(call, now);
+        escalation = _escalations[(status.Vat, status.Alarm)] = new Escalation(status, now) { Notified = !change.Announce };
+        escalation.Due = change.Announce ? Open(status, now.Monotonic + contact.After, now) : NextDue(escalation, now);
+        return Due(escalation, now);
     }
 
     /// <summary>What has become due by now: escalation, repeats, what waited for the hours, the summary of a flood.</summary>
-    public IReadOnlyList<Notification> Due(Stamp now)
+    /// <param name="now">Now.</param>
+    /// <param name="standsIn">Whether those who are notified before cannot be reached, so that the contact's delay is not waited for.</param>
+    public IReadOnlyList<Notification> Due(Stamp now, bool standsIn = false)
     {
-        List<Notification> due = [.. _calls.Values.OrderBy(call => call.Due).SelectMany(call => Due(call, now))];
-        due.AddRange(gate.Due(now.Monotonic).Select(sentence => new Notification(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence)));
+        foreach (var escalation in _escalations.Values.Where(escalation => standsIn && escalation is { Notified: false, Due: not null }))
+        {
+            escalation.Due = Open(escalation.Status, now.Monotonic, now);
+        }
+
+        List<Notification> due = [.. _escalations.Values.OrderBy(escalation => escalation.Due).SelectMany(escalation => Due(escalation, now))];
+        due.AddRange(gate.Due(now.Monotonic).Select(sentence => OfTheDaemon(sentence, now)));
+        ForgetHeld(now);
         return due;
     }
 
     /// <summary>An alarm that nobody needs to be woken for any more, for whatever reason.</summary>
-    private IReadOnlyList<Notification> Close(AlarmChange change, Escalation? call, Stamp now)
+    private IReadOnlyList<Notification> Close(AlarmChange change, Escalation? escalation, Stamp now)
     {
         var status = change.Status;
-        var wasTold = call?.Told ?? contact.After == TimeSpan.Zero;
-        if (call is not null)
+        var wasNotified = escalation?.Notified ?? contact.After == TimeSpan.Zero;
+        if (escalation is not null)
         {
             IsChanged = true;
-            (call.Status, call.Due) = (status, null);
+            (escalation.Status, escalation.Due) = (status, null);
         }
 
         if (!IsFollowed(status.State))
         {
-            _calls.Remove((status.Vat, status.Alarm));
+            _escalations.Remove((status.Vat, status.Alarm));
         }
 
-        return change.Announce && wasTold && IsOpen(status, now) ? Pass(status, Words(status), now) : [];
+        return change.Announce && wasNotified && IsOpen(status, now) ? Pass(status, Words(status), now, held: null) : [];
     }
 
     /// <summary>An alarm that was unacknowledged before and still is: worse, another priority, a reminder, or back in view.</summary>
-    private IReadOnlyList<Notification> GoOn(AlarmChange change, Escalation call, Stamp now)
+    private IReadOnlyList<Notification> GoOn(AlarmChange change, Escalation escalation, Stamp now)
     {
-        var (before, status) = (call.Status.Priority, change.Status);
-        call.Status = status;
-        if (!call.Told)
+        var (before, status) = (escalation.Status.Priority, change.Status);
+        escalation.Status = status;
+        if (!escalation.Notified)
         {
             // What has become critical may not need to wait for the hours any more.
-            call.Due = status.Priority > before || call.Due is null ? Open(status, call.Opened.Monotonic + contact.After, now) : call.Due;
-            return Due(call, now);
+            escalation.Due = status.Priority > before || escalation.Due is null ? Open(status, escalation.Opened.Monotonic + contact.After, now) : escalation.Due;
+            return Due(escalation, now);
         }
 
         if (!change.Announce || (change.IsReminder && contact.Repeat is not null) || !IsOpen(status, now))
         {
-            call.Due ??= NextDue(call, now);
+            escalation.Due ??= NextDue(escalation, now);
             return [];
         }
 
-        call.Due = NextDue(call, now);
-        return Pass(status, Words(status), now);
+        escalation.Due = NextDue(escalation, now);
+        return Pass(status, Words(status), now, escalation);
     }
 
-    private IReadOnlyList<Notification> Due(Escalation call, Stamp now)
+    private IReadOnlyList<Notification> Due(Escalation escalation, Stamp now)
     {
-        if (!(call.Due <= now.Monotonic))
+        if (!(escalation.Due <= now.Monotonic))
         {
             return [];
         }
 
         IsChanged = true;
-        if (!IsOpen(call.Status, now))
+        if (!IsOpen(escalation.Status, now))
         {
-            call.Due = Open(call.Status, now.Monotonic, now);
+            escalation.Due = Open(escalation.Status, now.Monotonic, now);
             return [];
         }
 
-        var isRepeat = call.Told;
-        call.Repeats += isRepeat ? 1 : 0;
-        call.Told = true;
-        call.Due = NextDue(call, now);
-        return [.. Pass(call.Status, Sentence(call, isRepeat, now), now).Select(note => note with { IsRepeat = isRepeat })];
+        var isRepeat = escalation.Notified;
+        escalation.Repeats += isRepeat ? 1 : 0;
+        escalation.Notified = true;
+        escalation.Due = NextDue(escalation, now);
+        return [.. Pass(escalation.Status, Sentence(escalation, isRepeat, now), now, escalation).Select(note => note with { IsRepeat = isRepeat })];
     }
 
-    private string Sentence(Escalation call, bool isRepeat, Stamp now)
+    private string Sentence(Escalation escalation, bool isRepeat, Stamp now)
     {
-        var since = now.Monotonic - call.Opened.Monotonic;
+        var since = now.Monotonic - escalation.Opened.Monotonic;
         var waited = DisplayUnits.Duration(Positive(since));
 
         // What is wrong comes first: a lock screen shows the beginning.
-        return isRepeat ? $"{Words(call.Status)} Still not acknowledged after {waited}."
-            : since >= Soon ? $"{Words(call.Status)} Not acknowledged for {waited}."
-            : Words(call.Status);
+        return isRepeat ? $"{Words(escalation.Status)} Still not acknowledged after {waited}."
+            : since >= Soon ? $"{Words(escalation.Status)} Not acknowledged for {waited}."
+            : Words(escalation.Status);
     }
 
     /// <summary>When a contact who was told is told again; null for not by us.</summary>
-    private TimeSpan? NextDue(Escalation call, Stamp now) => call.Told
-        ? contact.Repeat is { } repeat && call.Repeats < repeat.Most ? Open(call.Status, now.Monotonic + repeat.Every, now) : null
-        : Open(call.Status, call.Opened.Monotonic + contact.After, now);
+    private TimeSpan? NextDue(Escalation escalation, Stamp now) => escalation.Notified
+        ? contact.Repeat is { } repeat && escalation.Repeats < repeat.Most ? Open(escalation.Status, now.Monotonic + repeat.Every, now) : null
+        : Open(escalation.Status, escalation.Opened.Monotonic + contact.After, now);
 
     /// <summary>The first moment from <paramref name="at"/> on at which the contact may be disturbed by this alarm.</summary>
     private TimeSpan Open(AlarmStatus status, TimeSpan at, Stamp now)
@@ -186,18 +197,49 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
     private bool MayDisturb(AlarmStatus status, Stamp now) =>
         contact.Hours is null || !now.UtcTrusted || (contact.CriticalAlways && status.Priority == AlarmPriority.Critical);
 
-    private string Words(AlarmStatus status) => contact.Units == display ? status.Text : status.TextInOtherUnits ?? status.Text;
+    private string Words(AlarmStatus status) => status.Text.In(contact.Units);
 
-    private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now)
+    /// <summary>
+    /// What the flood limit lets through: the sentence, under its own vat, and what the gate itself has to say. An escalation that is held back stays
+    /// due, on disk too, until a summary has spoken of it: a kill in a flood loses none.
+    /// </summary>
+    private IReadOnlyList<Notification> Pass(AlarmStatus status, string sentence, Stamp now, Escalation? held)
     {
+        var heldBefore = gate.HeldBack;
         var passed = gate.Pass(status, sentence, now.Monotonic);
-        if (passed.Count == 0)
+        if (gate.HeldBack > heldBefore && held is not null)
         {
-            return [];
+            (held.Notified, held.Due) = (false, now.Monotonic + (status.Priority == AlarmPriority.Critical ? Limits.SameAlarmEvery : Limits.Window + OneMinute));
+            _held.Add(held);
         }
 
-        var document = JsonSerializer.Serialize(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument);
-        return [.. passed.Select(one => new Notification(0, status.Vat, status.Alarm, status.Priority, now.Utc, one) { Document = document })];
+        ForgetHeld(now);
+        return [.. passed.Select(one => one == sentence ? Of(status, sentence, now) : OfTheDaemon(one, now))];
+    }
+
+    private Notification Of(AlarmStatus status, string sentence, Stamp now) => new(0, status.Vat, status.Alarm, status.Priority, now.Utc, sentence)
+    {
+        Document = JsonSerializer.Serialize(AlarmDocument.Of(status, contact.Units), MqttJson.Readable.AlarmDocument),
+    };
+
+    private static Notification OfTheDaemon(string sentence, Stamp now) => new(0, VatId.Daemon, Flood, AlarmPriority.High, now.Utc, sentence);
+
+    /// <summary>Once a summary has gone out, what it was about counts as notified.</summary>
+    private void ForgetHeld(Stamp now)
+    {
+        if (gate.Held > 0 || _held.Count == 0)
+        {
+            return;
+        }
+
+        IsChanged = true;
+        foreach (var escalation in _held.Where(escalation => escalation.Status.State == AlarmState.Unacknowledged))
+        {
+            escalation.Notified = true;
+            escalation.Due = NextDue(escalation, now);
+        }
+
+        _held.Clear();
     }
 
     /// <summary>A state from which an alarm may come back without being told anew.</summary>
@@ -206,6 +248,11 @@ internal sealed class EscalationPolicy(Contact contact, DisplayUnits display, Fl
     private static Stamp Place(DateTimeOffset utc, Stamp now) => new(utc, now.Monotonic - Positive(now.Utc - utc), now.UtcTrusted);
 
     private static TimeSpan Positive(TimeSpan time) => time > TimeSpan.Zero ? time : TimeSpan.Zero;
+
+    private static readonly FloodLimits Limits = new();
+
+    /// <summary>Within the window of the flood limit a summary speaks of what was held; what is still held after a minute more has none.</summary>
+    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
 
     /// <summary>A sentence told within this of the alarm's beginning needs no word about the wait.</summary>
     private static readonly TimeSpan Soon = TimeSpan.FromMinutes(1);

@@ -2,14 +2,14 @@ using VatWatch.Store;
 
 namespace VatWatch.Notifications.Contacts;
 
-/// <summary>Keeps what each contact is still to be told, so that escalation and repeats go on after a restart.</summary>
+/// <summary>Keeps of what each contact is still to be notified, so that escalation and repeats go on after a restart.</summary>
 internal static class EscalationTable
 {
-    /// <summary>Makes <paramref name="calls"/> all that is kept for a contact.</summary>
-    public static void Replace(StoreTransaction transaction, string contact, IReadOnlyList<StoredEscalation> calls)
+    /// <summary>Makes <paramref name="escalations"/> all that is kept for a contact.</summary>
+    public static void Replace(StoreTransaction transaction, string contact, IReadOnlyList<StoredEscalation> escalations)
     {
         transaction.Sql.Execute("DELETE FROM contact_call WHERE contact = $contact", ("$contact", contact));
-        foreach (var call in calls)
+        foreach (var escalation in escalations)
         {
             transaction.Sql.Execute(
                 """
@@ -17,12 +17,12 @@ internal static class EscalationTable
                 VALUES ($contact, $vat, $alarm, $opened, $due, $told, $repeats)
                 """,
                 ("$contact", contact),
-                ("$vat", call.Vat.Value),
-                ("$alarm", call.Alarm.Value),
-                ("$opened", StoredTime.Of(call.Opened)),
-                ("$due", call.Due is { } due ? StoredTime.Of(due) : null),
-                ("$told", call.Told ? 1L : 0L),
-                ("$repeats", (long)call.Repeats));
+                ("$vat", escalation.Vat.Value),
+                ("$alarm", escalation.Alarm.Value),
+                ("$opened", StoredTime.Of(escalation.Opened)),
+                ("$due", escalation.Due is { } due ? StoredTime.Of(due) : null),
+                ("$told", escalation.Notified ? 1L : 0L),
+                ("$repeats", (long)escalation.Repeats));
         }
     }
 

@@ -1,6 +1,7 @@
 using MailKit.Net.Smtp;
 using MailKit.Security;
 using Microsoft.Extensions.Logging;
+using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Vats.Configuration;
 
@@ -11,9 +12,9 @@ namespace VatWatch.Notifications.Mail;
 /// read from its file at every connection, so that a corrected one needs no restart.
 /// </summary>
 internal sealed class MailDelivery(
-    MailOptions options, string site, Contact contact, IVatPicture? picture, MailTimings timings, TimeProvider time, ILogger log) : IDelivery
+    MailOptions options, string site, Contact contact, AlarmPages pages, IVatPicture? picture, MailTimings timings, TimeProvider time, ILogger log) : IDelivery
 {
-    private readonly MailMessages _messages = new(options, site, contact);
+    private readonly MailMessages _messages = new(options, site, contact, pages);
     private SmtpClient? _client;
 
     public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)
@@ -28,7 +29,7 @@ internal sealed class MailDelivery(
 
             using var message = _messages.Of(notification, key, chart);
             var answer = await StepAsync(token => _client!.SendAsync(message, token), cancel);
-            return DeliveryOutcome.Taken($"{options.Address} took the mail for {((ContactWay.Mail)contact.Way).Address}: {answer.ReplaceLineEndings(" ").Trim()}");
+            return DeliveryOutcome.Taken($"{options.Address} took the mail for {((ContactWay.Mail)contact.Way).Address}: {FreeText.Quoted(answer)}");
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested)
         {
@@ -89,15 +90,14 @@ internal sealed class MailDelivery(
             return null;
         }
 
-        using var limit = new CancellationTokenSource(timings.Chart, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        using var limit = new Deadline(timings.Chart, time, cancel);
         try
         {
-            return await Task.Run(() => picture.DrawAsync(vat, contact.Units, either.Token), either.Token).WaitAsync(either.Token);
+            return await Task.Run(() => picture.DrawAsync(vat, contact.Units, limit.Token), limit.Token).WaitAsync(limit.Token);
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested)
         {
-            log.NoChart(vat.Value, limit.IsCancellationRequested ? $"not within {timings.Chart.TotalSeconds:0.#} s" : wrong.Message);
+            log.NoChart(vat.Value, limit.HasPassed ? $"not within {timings.Chart.TotalSeconds:0.#} s" : wrong.Message);
             return null;
         }
     }
@@ -112,9 +112,8 @@ internal sealed class MailDelivery(
 
     private async Task<T> StepAsync<T>(Func<CancellationToken, Task<T>> step, CancellationToken cancel)
     {
-        using var limit = new CancellationTokenSource(timings.Step, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
-        return await step(either.Token).WaitAsync(either.Token);
+        using var limit = new Deadline(timings.Step, time, cancel);
+        return await step(limit.Token).WaitAsync(limit.Token);
     }
 
     private async Task CloseAsync()

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json;
 using MimeKit;
 using MimeKit.Utils;
 using VatWatch.Alarms;
@@ -8,7 +7,7 @@ using VatWatch.Notifications.Contacts;
 namespace VatWatch.Notifications.Mail;
 
 /// <summary>Makes the mail of one sentence: a subject fit for a lock screen, plain text, the same as simple HTML, and the chart when there is one.</summary>
-internal sealed class MailMessages(MailOptions options, string site, Contact contact)
+internal sealed class MailMessages(MailOptions options, string site, Contact contact, AlarmPages pages)
 {
     /// <summary>Phones show 30 to 60 characters of a subject; a mail server may fold or cut what is much longer.</summary>
     private const int LongestSubject = 120;
@@ -36,7 +35,7 @@ internal sealed class MailMessages(MailOptions options, string site, Contact con
 
     private static string Subject(Notification notification)
     {
-        var mark = notification.Priority == AlarmPriority.Critical && !IsOver(notification) ? "NOW: " : "";
+        var mark = notification.Priority == AlarmPriority.Critical && notification.Action is not null ? "NOW: " : "";
         var subject = mark + notification.Sentence.ReplaceLineEndings(" ");
         return subject.Length <= LongestSubject ? subject : subject[..(LongestSubject - 3)].TrimEnd() + "...";
     }
@@ -44,9 +43,14 @@ internal sealed class MailMessages(MailOptions options, string site, Contact con
     private MimeEntity Body(Notification notification, byte[]? picture)
     {
         List<string> lines = [notification.Sentence];
-        if (!IsOver(notification) && Field(notification, "action") is { } action)
+        if (notification.Action is { } action)
         {
             lines.Add($"What to do: {action}");
+        }
+
+        if (pages.Of(notification) is { } page)
+        {
+            lines.Add(page);
         }
 
         var when = notification.Created.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'");
@@ -64,25 +68,14 @@ internal sealed class MailMessages(MailOptions options, string site, Contact con
             image = $"<p><img src=\"cid:{chart.ContentId}\" alt=\"The last hours of {Html(notification.Vat.Value)}\" style=\"max-width:100%\"></p>";
         }
 
-        var paragraphs = string.Concat(lines.Select((line, index) => index == 0 ? $"<p style=\"font-size:1.25em\"><b>{Html(line)}</b></p>" : $"<p>{Html(line)}</p>"));
+        var paragraphs = string.Concat(lines.Select((line, index) => index == 0 ? $"<p style=\"font-size:1.25em\"><b>{Html(line)}</b></p>" : $"<p>{Linked(line)}</p>"));
         builder.HtmlBody =
             $"<!doctype html><html lang=\"en\"><body style=\"font-family:sans-serif\">{paragraphs}{image}<hr><p style=\"font-size:.85em\">{string.Join("<br>", foot.Select(Html))}</p></body></html>";
         return builder.ToMessageBody();
     }
 
-    /// <summary>The alarm has returned, so there is nothing to do about it.</summary>
-    private static bool IsOver(Notification notification) => Field(notification, "state") is "normal" or "returned-unacknowledged";
-
-    private static string? Field(Notification notification, string name)
-    {
-        if (notification.Document is not { } json)
-        {
-            return null;
-        }
-
-        using var document = JsonDocument.Parse(json);
-        return document.RootElement.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
-    }
+    private static string Linked(string line) =>
+        line.StartsWith("http", StringComparison.Ordinal) ? $"<a href=\"{Html(line)}\">{Html(line)}</a>" : Html(line);
 
     private static string Domain(string address) => address[(address.IndexOf('@', StringComparison.Ordinal) + 1)..];
 

@@ -1,6 +1,7 @@
 using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
+using VatWatch.Alarms;
 
 namespace VatWatch.Notifications.Mail;
 
@@ -15,16 +16,16 @@ internal static class SmtpText
     {
         SmtpCommandException refused => Of(refused),
         AuthenticationException => Person(
-            $"it refuses user '{options.User}' ({NetworkText.OneLine(wrong.Message)}); look at mail.user and the first line of {options.PasswordFile}"),
+            $"it refuses user '{options.User}' ({FreeText.Quoted(wrong.Message)}); look at mail.user and the first line of {options.PasswordFile}"),
         SslHandshakeException => Person($"its certificate or encryption was not accepted ({Handshake(wrong.GetBaseException().Message)}); look at mail.server, mail.security and mail.caFile"),
-        NotSupportedException => Person($"it lacks what the settings ask for ({NetworkText.OneLine(wrong.Message)}); look at mail.security and mail.user"),
+        NotSupportedException => Person($"it lacks what the settings ask for ({FreeText.Quoted(wrong.Message)}); look at mail.security and mail.user"),
         _ => DeliveryOutcome.Later(Clause(wrong)),
     };
 
     private static DeliveryOutcome Of(SmtpCommandException refused)
     {
         var code = ((int)refused.StatusCode).ToString();
-        var said = $"{code} {NetworkText.OneLine(refused.Message)}";
+        var said = $"{code} {FreeText.Quoted(refused.Message)}";
         var isForGood = (int)refused.StatusCode >= 500;
         return refused.ErrorCode switch
         {
@@ -39,12 +40,12 @@ internal static class SmtpText
     /// <summary>The framework says of a certificate that we refused only which piece of code refused it.</summary>
     private static string Handshake(string message) => message.Contains("RemoteCertificateValidationCallback", StringComparison.Ordinal)
         ? "it is not signed by an authority that is trusted here, is out of date, or is made for another name"
-        : NetworkText.OneLine(message);
+        : FreeText.Quoted(message);
 
     private static DeliveryOutcome Person(string words) => DeliveryOutcome.Later(words) with { NeedsPerson = true };
 
     private static string Clause(Exception wrong) => NetworkText.Find(wrong)
         ?? (wrong is ServiceNotConnectedException or IOException or ProtocolException
-            ? $"the connection broke off ({NetworkText.OneLine(wrong.GetBaseException().Message)})"
-            : $"it could not be sent ({NetworkText.OneLine(wrong.GetBaseException().Message)})");
+            ? $"the connection broke off ({FreeText.Quoted(wrong.GetBaseException().Message)})"
+            : $"it could not be sent ({FreeText.Quoted(wrong.GetBaseException().Message)})");
 }

@@ -1,3 +1,5 @@
+using VatWatch.Notifications.Mqtt.Connection;
+
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>Says on the broker that the watch goes on, for a second VatWatch that listens. In the wall's time, since it is about the machine.</summary>
@@ -19,3 +21,11 @@ internal sealed class HeartbeatPublisher(Heartbeat heartbeat, MqttMessages messa
         }
     }
 }
+
+/// <summary>What the heartbeat of a watch rests on.</summary>
+/// <param name="Vats">The vats that are watched.</param>
+/// <param name="IsWatching">Whether readings are being judged; while they are not there is no beat, however well the broker is reached. Thread safe.</param>
+public sealed record Heartbeat(IReadOnlyList<VatId> Vats, Func<bool> IsWatching);
+
+/// <summary>One beat of the watch: when, how many seconds until the next, and which vats are watched.</summary>
+internal sealed record HeartbeatDocument(string Time, int Every, IReadOnlyList<string> Vats);

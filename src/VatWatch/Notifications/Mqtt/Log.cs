@@ -17,17 +17,8 @@ internal static partial class Log
     [LoggerMessage(6103, LogLevel.Error, "MQTT topic {Topic} was refused ({Reason}); its state there is out of date until it changes or the connection is made anew")]
     public static partial void StateRefused(this ILogger log, string topic, string reason);
 
-    [LoggerMessage(6110, LogLevel.Error, "Notification {Id} on {Topic}: {Reason}; up to {Tries} tries, then a rest, and it stays in the outbox")]
-    public static partial void NotificationRefused(this ILogger log, long id, string topic, string reason, int tries);
-
-    [LoggerMessage(6111, LogLevel.Warning, "Notification on {Topic} was taken by the broker, but nobody is subscribed to it; a phone would not have heard it")]
+    [LoggerMessage(6111, LogLevel.Warning, "The broker took a notification on {Topic}, but nobody is subscribed to it; a phone would not have heard it")]
     public static partial void NobodySubscribed(this ILogger log, string topic);
-
-    [LoggerMessage(6112, LogLevel.Error, "Outbox for MQTT cannot be used ({Reason}); no notification goes out this way, next try in {Seconds} s")]
-    public static partial void OutboxFailed(this ILogger log, string reason, double seconds);
-
-    [LoggerMessage(6113, LogLevel.Information, "Outbox for MQTT can be used again")]
-    public static partial void OutboxWorks(this ILogger log);
 
     [LoggerMessage(6120, LogLevel.Warning, "MQTT command refused: {Reason}")]
     public static partial void CommandRefused(this ILogger log, string reason);

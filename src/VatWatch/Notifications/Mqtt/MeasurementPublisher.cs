@@ -1,19 +1,21 @@
+using System.Diagnostics.CodeAnalysis;
 using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt.Connection;
 
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>Brings measurements to the broker, QoS 0 and retained. <see cref="Enqueue"/> is thread safe; one loop at a time.</summary>
-internal sealed class MeasurementPublisher(MqttMessages messages, MqttTally tally, MqttTimings timings, TimeProvider time)
+internal sealed class MeasurementPublisher(MqttMessages messages, MqttCounters counters, MqttTimings timings, TimeProvider time)
 {
     private readonly MeasurementQueue _queue = new(timings.MeasurementCapacity);
     private readonly AsyncAutoResetEvent _wake = new();
 
-    /// <summary>Enters a measurement; the oldest goes when the queue is full. Never waits.</summary>
+    /// <summary>Takes a measurement in; the oldest goes when the queue is full. Never waits.</summary>
     public void Enqueue(Measurement measurement)
     {
-        if (_queue.Enter(measurement))
+        if (_queue.Enqueue(measurement))
         {
-            Interlocked.Increment(ref tally.MeasurementsDropped);
+            counters.MeasurementsDropped.Add();
         }
 
         _wake.Set();
@@ -28,11 +30,71 @@ internal sealed class MeasurementPublisher(MqttMessages messages, MqttTally tall
             if (_queue.TryTake(out var measurement))
             {
                 await connection.PublishAsync(messages.Of(measurement), cancel);
-                Interlocked.Increment(ref tally.MeasurementsPublished);
+                counters.MeasurementsPublished.Add();
             }
             else
             {
-                await _wake.WaitAsync(timings.OutboxSnapshot, time, cancel);
+                await _wake.WaitAsync(timings.IdleLook, time, cancel);
+            }
+        }
+    }
+}
+
+/// <summary>
+/// Measurements on their way out, oldest first. When it is full the oldest is dropped: the store has it. The newest of each probe is
+/// remembered beside it for a broker that may have forgotten its retained messages. Thread safe.
+/// </summary>
+internal sealed class MeasurementQueue(int capacity)
+{
+    private readonly Lock _gate = new();
+    private readonly Dictionary<ProbeId, Measurement> _newest = [];
+    private readonly LinkedList<Measurement> _waiting = new();
+
+    /// <summary>Adds <paramref name="measurement"/>; true when another had to go for it.</summary>
+    public bool Enqueue(Measurement measurement)
+    {
+        lock (_gate)
+        {
+            _newest[measurement.Probe] = measurement;
+            _waiting.AddLast(measurement);
+            if (_waiting.Count <= capacity)
+            {
+                return false;
+            }
+
+            _waiting.RemoveFirst();
+            return true;
+        }
+    }
+
+    /// <summary>Takes the oldest.</summary>
+    public bool TryTake([NotNullWhen(true)] out Measurement? measurement)
+    {
+        lock (_gate)
+        {
+            measurement = _waiting.First?.Value;
+            if (measurement is null)
+            {
+                return false;
+            }
+
+            _waiting.RemoveFirst();
+            return true;
+        }
+    }
+
+    /// <summary>
+    /// Puts the newest of each probe that has nothing waiting before all others. A probe that has something waiting has its newest among
+    /// it, since the oldest go first.
+    /// </summary>
+    public void MarkNewest()
+    {
+        lock (_gate)
+        {
+            var waiting = _waiting.Select(measurement => measurement.Probe).ToHashSet();
+            foreach (var measurement in _newest.Values.Where(measurement => !waiting.Contains(measurement.Probe)))
+            {
+                _waiting.AddFirst(measurement);
             }
         }
     }

@@ -1,44 +1,50 @@
 namespace VatWatch.Notifications.Mqtt;
 
-/// <summary>What the link has done since the daemon began. All counts only grow.</summary>
-public sealed record MqttCounters
+/// <summary>What the link has done since the daemon began.</summary>
+public sealed class MqttCounters
 {
     /// <summary>Handed to the network; QoS 0 has no acknowledgement.</summary>
-    public long MeasurementsPublished { get; init; }
+    public Counter MeasurementsPublished { get; } = new();
 
     /// <summary>Dropped because the queue was full.</summary>
-    public long MeasurementsDropped { get; init; }
+    public Counter MeasurementsDropped { get; } = new();
 
     /// <summary>Acknowledged by the broker.</summary>
-    public long ConditionsPublished { get; init; }
+    public Counter ConditionsPublished { get; } = new();
 
     /// <summary>Never sent because a newer one of the same vat came first.</summary>
-    public long ConditionsReplaced { get; init; }
+    public Counter ConditionsReplaced { get; } = new();
 
     /// <summary>Alarm states acknowledged by the broker.</summary>
-    public long AlarmsPublished { get; init; }
+    public Counter AlarmsPublished { get; } = new();
 
     /// <summary>Conditions and alarm states that the broker refused.</summary>
-    public long StatesRefused { get; init; }
+    public Counter StatesRefused { get; } = new();
 
-    /// <summary>Acknowledged by the broker and marked in the outbox.</summary>
-    public long NotificationsDelivered { get; init; }
-
-    /// <summary>Of those, how many had no subscriber at that moment.</summary>
-    public long NotificationsUnheard { get; init; }
-
-    /// <summary>Tries that the broker refused.</summary>
-    public long NotificationsRefused { get; init; }
+    /// <summary>Notifications that the broker took while nobody was subscribed to them.</summary>
+    public Counter NotificationsUnheard { get; } = new();
 
     /// <summary>Commands carried out.</summary>
-    public long CommandsAccepted { get; init; }
+    public Counter CommandsAccepted { get; } = new();
 
     /// <summary>Commands refused, malformed ones and those above the rate included.</summary>
-    public long CommandsRefused { get; init; }
+    public Counter CommandsRefused { get; } = new();
 
     /// <summary>Connections made.</summary>
-    public long Connections { get; init; }
+    public Counter Connections { get; } = new();
 
     /// <summary>Connections lost and attempts that came to nothing.</summary>
-    public long FailedAttempts { get; init; }
+    public Counter FailedAttempts { get; } = new();
+}
+
+/// <summary>A count that only grows. Thread safe.</summary>
+public sealed class Counter
+{
+    private long _value;
+
+    /// <summary>So far.</summary>
+    public long Value => Interlocked.Read(ref _value);
+
+    /// <summary>One more.</summary>
+    internal void Add() => Interlocked.Increment(ref _value);
 }

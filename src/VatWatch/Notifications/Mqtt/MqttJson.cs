@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Notifications.Mqtt;
 

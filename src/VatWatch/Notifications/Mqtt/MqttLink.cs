@@ -1,99 +1,119 @@
-using MQTTnet;
 using Microsoft.Extensions.Logging;
+using MQTTnet;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt.Commands;
+using VatWatch.Notifications.Mqtt.Connection;
 
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>
-/// Keeps the broker's topics true: connects, tells, takes commands, and does it all again when the broker has been away. What is offered
-/// is remembered, so a broker that forgot its retained messages gets them anew at every connection. Everything but
+/// Keeps the broker's topics true: connects, publishes, takes commands, and does it all again when the broker has been away. What is to be
+/// published is remembered, so a broker that forgot its retained messages gets them anew at every connection. Everything but
 /// <see cref="RunAsync"/> is thread safe and never waits.
 /// </summary>
-/// <remarks>The link only knows alarms that were offered: after a start of the daemon every alarm is to be offered once, normal ones too.</remarks>
-public sealed class MqttLink
+/// <remarks>The link only knows alarms that it was given: after a start of the daemon every alarm is to be given once, normal ones too.</remarks>
+public sealed class MqttLink : ITopicPublisher
 {
     private readonly string _clientId;
-    private readonly CommandHandler _commands;
+    private readonly Lock _gate = new();
     private readonly ILogger _log;
     private readonly MeasurementPublisher _measurements;
-    private readonly MqttMessages _messages;
-    private readonly HeartbeatPublisher _heartbeat;
-    private readonly NotificationLane[] _notifications;
     private readonly MqttOptions _options;
     private readonly RetainedPublisher _retained;
-    private readonly MqttTally _tally = new();
     private readonly TimeProvider _time;
     private readonly MqttTimings _timings;
-    private readonly MqttTopics _topics;
+    private MqttConnection? _connection;
+    private TaskCompletionSource _ready = NewSignal();
     private volatile MqttLinkState _state = new(false, "The broker has not been reached yet.");
 
     /// <summary>Prepares a link; nothing is opened before <see cref="RunAsync"/>.</summary>
     /// <param name="options">The broker.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
-    /// <param name="recipients">Who is told by topic, each with an outbox.</param>
-    /// <param name="heartbeat">What the heartbeat says and rests on.</param>
-    /// <param name="carryOut">Carries out a command; null when there was nothing to do.</param>
+    /// <param name="units">Units in which topics are written.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
     /// <param name="log">Log.</param>
-    public MqttLink(
-        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger<MqttLink> log)
-        : this(options, site, recipients, heartbeat, carryOut, time, log, new MqttTimings())
+    public MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger<MqttLink> log)
+        : this(options, site, units, time, log, new MqttTimings())
     {
     }
 
-    internal MqttLink(
-        MqttOptions options, string site, IReadOnlyList<MqttRecipient> recipients, Heartbeat heartbeat, Func<AlarmAct, CancellationToken, Task<AlarmChange?>> carryOut, TimeProvider time, ILogger log, MqttTimings timings)
+    internal MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger log, MqttTimings timings)
     {
         (_options, _time, _log, _timings) = (options, time, log, timings);
         _clientId = $"vatwatch-{site}";
-        _topics = new(site);
-        _messages = new(_topics);
-        _commands = new(_topics, carryOut, _tally, timings, time, log);
-        _retained = new(_messages, _tally, timings, time, log);
-        _measurements = new(_messages, _tally, timings, time);
-        _heartbeat = new(heartbeat, _messages, timings, time);
-        _notifications = [.. recipients.Select(recipient => new NotificationLane(recipient, _messages, _tally, timings, time, log))];
+        Topics = new(site);
+        Messages = new(Topics, units);
+        _retained = new(Messages, Counters, timings, time, log);
+        _measurements = new(Messages, Counters, timings, time);
     }
 
-    /// <summary>Raised on connecting, on losing the connection, and when the reason for being without one changes; from the link's own loop.</summary>
-    public event EventHandler<MqttLinkState>? StateChanged;
+    /// <summary>A connection was made, and all that is retained is being published on it.</summary>
+    internal event Action? Reconnected;
 
     /// <summary>Whether the broker is there.</summary>
     public MqttLinkState State => _state;
 
-    /// <summary>The counts at this moment.</summary>
-    public MqttCounters Counters => _tally.Snapshot();
+    /// <summary>What the link has done.</summary>
+    public MqttCounters Counters { get; } = new();
 
-    /// <summary>Publishes a measurement, as soon as it can be.</summary>
-    public void Enqueue(Measurement measurement) => _measurements.Enqueue(measurement);
+    /// <summary>Names of the site's topics.</summary>
+    internal MqttTopics Topics { get; }
 
-    /// <summary>Publishes a condition, as soon as it can be and unless a newer one comes first.</summary>
-    public void Enqueue(VatCondition condition) => _retained.Enqueue(condition);
+    /// <summary>Makes the site's messages.</summary>
+    internal MqttMessages Messages { get; }
 
-    /// <summary>Publishes an alarm's state, as soon as it can be and unless a newer one comes first.</summary>
-    public void Enqueue(AlarmStatus status) => _retained.Enqueue(status);
-
-    /// <summary>Something new is in the outbox.</summary>
-    public void NotificationsWaiting()
+    /// <summary>The connection; null while there is none.</summary>
+    internal MqttConnection? Connection
     {
-        foreach (var lane in _notifications)
+        get
         {
-            lane.Ring();
+            lock (_gate)
+            {
+                return _connection;
+            }
         }
     }
 
+    public void Enqueue(Measurement measurement) => _measurements.Enqueue(measurement);
+
+    public void Enqueue(VatCondition condition) => _retained.Enqueue(condition);
+
+    public void Enqueue(AlarmStatus status) => _retained.Enqueue(status);
+
+    /// <summary>Completes when there is a connection.</summary>
+    internal Task ReadyAsync(CancellationToken cancel)
+    {
+        lock (_gate)
+        {
+            return _ready.Task.WaitAsync(cancel);
+        }
+    }
+
+    /// <summary>Ends a connection that has turned out to be dead; the link makes another.</summary>
+    internal void GiveUp(MqttConnection connection, string reason)
+    {
+        Remove(connection);
+        connection.GiveUp(reason);
+    }
+
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
-    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
+    /// <param name="heartbeat">What the heartbeat says and rests on.</param>
+    /// <param name="alarms">Carries out commands.</param>
+    /// <param name="cancel">Ends it.</param>
+    /// <param name="pulse">Ticks with every try and every ping.</param>
+    public async Task RunAsync(Heartbeat heartbeat, AlarmService alarms, CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
+        var beats = new HeartbeatPublisher(heartbeat, Messages, _timings, _time);
+        var commands = new CommandHandler(Topics, alarms, Counters, _time, _log);
         while (!cancel.IsCancellationRequested)
         {
             pulse?.Tick();
             var begun = _time.GetTimestamp();
-            var loss = await KeepConnectionAsync(pulse, cancel);
+            var loss = await KeepConnectionAsync(beats, commands, pulse, cancel);
             if (loss is null)
             {
                 break;
@@ -105,7 +125,7 @@ public sealed class MqttLink
                 refused.Reset();
             }
 
-            Interlocked.Increment(ref _tally.FailedAttempts);
+            Counters.FailedAttempts.Add();
             var wait = (loss.NeedsPerson ? refused : broken).Next();
             ChangeState(new(false, $"MQTT {_options.Address}: {loss.Message}."), wait);
             await Task.Delay(wait, _time, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
@@ -115,17 +135,27 @@ public sealed class MqttLink
     }
 
     /// <summary>One connection from beginning to end: null when cancelled, otherwise why it ended.</summary>
-    private async Task<BrokerLostException?> KeepConnectionAsync(Pulse? pulse, CancellationToken cancel)
+    private async Task<BrokerLostException?> KeepConnectionAsync(HeartbeatPublisher beats, CommandHandler commands, Pulse? pulse, CancellationToken cancel)
     {
         try
         {
-            var settings = ClientSettings.Make(_options, _clientId, _messages.Status(MqttMessages.Offline), _timings);
-            await using var connection = await MqttConnection.OpenAsync(_options, settings, (from, message) => ReceiveAsync(from, message, cancel), _timings, _time, cancel);
+            var settings = ClientSettings.Make(_options, _clientId, Messages.Status(MqttMessages.Offline), _timings);
+            await using var connection = await MqttConnection.OpenAsync(
+                _options, settings, (from, message) => ReceiveAsync(commands, from, message, cancel), _timings, _time, cancel);
             await AnnounceAsync(connection, cancel);
-            var loss = await RunLanesAsync(connection, pulse, cancel);
+            BrokerLostException? loss;
+            try
+            {
+                loss = await PublishAsync(connection, beats, pulse, cancel);
+            }
+            finally
+            {
+                Remove(connection);
+            }
+
             if (loss is null)
             {
-                await connection.LeaveAsync(_messages.Status(MqttMessages.Offline));
+                await connection.LeaveAsync(Messages.Status(MqttMessages.Offline));
             }
 
             return loss;
@@ -142,7 +172,7 @@ public sealed class MqttLink
 
     private async Task AnnounceAsync(MqttConnection connection, CancellationToken cancel)
     {
-        foreach (var filter in _topics.CommandFilters)
+        foreach (var filter in Topics.CommandFilters)
         {
             if (!await connection.TrySubscribeAsync(filter, cancel))
             {
@@ -150,54 +180,78 @@ public sealed class MqttLink
             }
         }
 
-        var result = await connection.PublishAsync(_messages.Status(MqttMessages.Online), cancel);
+        var result = await connection.PublishAsync(Messages.Status(MqttMessages.Online), cancel);
         if (!result.IsSuccess)
         {
-            throw new BrokerLostException($"it refuses topic {_topics.Status} ({result.ReasonCode}); wanted the right to write {_topics.Prefix}/#") { NeedsPerson = true };
+            throw new BrokerLostException($"it refuses topic {Topics.Status} ({BrokerText.Reason(result)}); wanted the right to write {Topics.Prefix}/#") { NeedsPerson = true };
         }
 
-        Interlocked.Increment(ref _tally.Connections);
+        Counters.Connections.Add();
         ChangeState(new(true, null), TimeSpan.Zero);
+        Use(connection);
     }
 
-    /// <summary>Runs the lanes side by side until one fails, the connection ends or the daemon stops; then ends them all.</summary>
-    private async Task<BrokerLostException?> RunLanesAsync(MqttConnection connection, Pulse? pulse, CancellationToken cancel)
+    /// <summary>Runs the publishers side by side until one fails, the connection ends or the daemon stops; then ends them all.</summary>
+    private async Task<BrokerLostException?> PublishAsync(MqttConnection connection, HeartbeatPublisher beats, Pulse? pulse, CancellationToken cancel)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        Task[] lanes =
+        Task[] publishers =
         [
             _retained.RunAsync(connection, stop.Token),
-            .. _notifications.Select(lane => lane.RunAsync(connection, stop.Token)),
-            _heartbeat.RunAsync(connection, stop.Token),
+            beats.RunAsync(connection, stop.Token),
             _measurements.RunAsync(connection, stop.Token),
             connection.KeepAliveAsync(stop.Token, pulse),
         ];
-        await Task.WhenAny([.. lanes, connection.Lost]);
+        await Task.WhenAny([.. publishers, connection.Lost]);
         await stop.CancelAsync();
-        await Task.WhenAll(lanes).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        await Task.WhenAll(publishers).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         if (cancel.IsCancellationRequested)
         {
             return null;
         }
 
-        // What the connection itself says comes first: a lane that was cut off only knows that it was.
-        var failed = lanes.Select(lane => lane.Exception?.InnerException).FirstOrDefault(wrong => wrong is not null);
+        // What the connection itself says comes first: a publisher that was cut off only knows that it was.
+        var failed = publishers.Select(publisher => publisher.Exception?.InnerException).FirstOrDefault(wrong => wrong is not null);
         return connection.Lost.IsCompletedSuccessfully
             ? new BrokerLostException(await connection.Lost)
-            : failed as BrokerLostException ?? throw new InvalidOperationException("a lane of the MQTT link ended without a reason", failed);
+            : failed as BrokerLostException ?? throw new InvalidOperationException("a publisher of the MQTT link ended without a reason", failed);
     }
 
-    private async Task ReceiveAsync(MqttConnection from, MqttApplicationMessage message, CancellationToken cancel)
+    private static async Task ReceiveAsync(CommandHandler commands, MqttConnection from, MqttApplicationMessage message, CancellationToken cancel)
     {
         try
         {
-            await _commands.HandleAsync(message, answer => from.PublishAsync(answer, cancel), cancel);
+            await commands.HandleAsync(message, answer => from.PublishAsync(answer, cancel), cancel);
         }
         catch (BrokerLostException)
         {
-            // The answer could not be sent; the loss is seen and told by the lanes.
+            // The answer could not be sent; the publishers see the loss and tell it.
         }
     }
+
+    private void Use(MqttConnection connection)
+    {
+        lock (_gate)
+        {
+            _connection = connection;
+            _ready.TrySetResult();
+        }
+
+        Reconnected?.Invoke();
+    }
+
+    private void Remove(MqttConnection connection)
+    {
+        lock (_gate)
+        {
+            if (_connection == connection)
+            {
+                (_connection, _ready) = (null, NewSignal());
+            }
+        }
+    }
+
+    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
 
     private void ChangeState(MqttLinkState state, TimeSpan nextTry)
     {
@@ -216,7 +270,6 @@ public sealed class MqttLink
         }
 
         _state = state;
-        StateChanged?.Invoke(this, state);
     }
 }
 

@@ -8,11 +8,12 @@ using MQTTnet.Protocol;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Notifications.Mqtt;
 
 /// <summary>Makes the messages of one site: topic, payload, content type, retained or not, and quality of service.</summary>
-internal sealed class MqttMessages(MqttTopics topics)
+internal sealed class MqttMessages(MqttTopics topics, DisplayUnits units)
 {
     /// <summary>Payload of the status topic while the daemon is connected.</summary>
     public const string Online = "online";
@@ -44,17 +45,18 @@ internal sealed class MqttMessages(MqttTopics topics)
     /// <summary>JSON, retained, QoS 1.</summary>
     public MqttApplicationMessage Of(AlarmStatus status) => Message(
         topics.Alarm(status.Vat, status.Alarm),
-        Json(AlarmDocument.Of(status), MqttJson.Readable.AlarmDocument),
+        Json(AlarmDocument.Of(status, units), MqttJson.Readable.AlarmDocument),
         "application/json", retain: true, once: true);
 
     /// <summary>A beat, JSON, not retained, QoS 1.</summary>
     public MqttApplicationMessage Of(HeartbeatDocument beat) =>
         Message(topics.Heartbeat, Json(beat, MqttJson.Readable.HeartbeatDocument), "application/json", retain: false, once: true);
 
-    /// <summary>One sentence, not retained, QoS 1.</summary>
-    public MqttApplicationMessage Of(Notification notification, string? own = null)
+    /// <summary>What is wrong, what to do and the address of the page, in this order because a lock screen shows the beginning; not retained, QoS 1.</summary>
+    public MqttApplicationMessage Of(Notification notification, string? page = null, string? own = null)
     {
-        var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(notification.Sentence), "text/plain", retain: false, once: true);
+        var text = string.Join(' ', new[] { notification.Sentence, notification.Action, page }.Where(part => !string.IsNullOrEmpty(part)));
+        var message = Message(topics.Notification(notification.Vat, own), Encoding.UTF8.GetBytes(text), "text/plain", retain: false, once: true);
         var number = notification.Id.ToString();
         message.UserProperties = [new MqttUserProperty(NotificationNumber, Encoding.UTF8.GetBytes(number))];
         return message;

@@ -48,7 +48,7 @@ public sealed record MqttOptions
     private const string WantedListen = "a loopback address and port such as \"127.0.0.1:1883\"";
 
     /// <summary>What to use for what the daemon's own broker does not do.</summary>
-    private const string BrokerOfOnesOwn = "phones and other machines need a broker of your own, such as mosquitto with the files in config/mosquitto, named by \"broker\"";
+    private const string BrokerOfOnesOwn = "phones and other machines need a broker of your own, such as mosquitto by config/mosquitto/set-up, named by \"broker\"";
 
     /// <summary>Reads the section; faults are filed on the node, unknown keys included.</summary>
     public static MqttOptions Read(ConfigNode node)

@@ -45,18 +45,6 @@ internal sealed record MqttTimings
     /// <summary>Measurements that wait for the broker: about a quarter of an hour of five probes at 5 s.</summary>
     public int MeasurementCapacity { get; init; } = 1000;
 
-    /// <summary>The outbox is looked at this often even if nobody says that something waits.</summary>
-    public TimeSpan OutboxSnapshot { get; init; } = TimeSpan.FromSeconds(60);
-
-    /// <summary>Tries for one notification that the broker refuses, before its vat rests.</summary>
-    public int RefusedTries { get; init; } = 5;
-
-    /// <summary>Wait after the first refusal; doubles with each.</summary>
-    public TimeSpan FirstRefusalWait { get; init; } = TimeSpan.FromSeconds(1);
-
-    /// <summary>How long a vat rests after so many refusals, unless a new connection comes first.</summary>
-    public TimeSpan RefusalRest { get; init; } = TimeSpan.FromMinutes(5);
-
-    /// <summary>Wait after the outbox itself failed.</summary>
-    public TimeSpan OutboxRetry { get; init; } = TimeSpan.FromSeconds(5);
+    /// <summary>What waits to be published is looked for this often even if nobody says that something waits.</summary>
+    public TimeSpan IdleLook { get; init; } = TimeSpan.FromSeconds(60);
 }

@@ -76,7 +76,7 @@ internal sealed record SenMlRecord
         Quantity.Temperature or Quantity.Ambient => new() { Name = name, Unit = "Cel", Value = value },
         Quantity.Ph => new() { Name = name, Unit = "pH", Value = value },
         Quantity.Orp => new() { Name = name, Unit = "mV", Value = value },
-        Quantity.Heater => new() { Name = name, Flag = value >= 0.5 },
+        Quantity.Heater or Quantity.HeaterCommand => new() { Name = name, Flag = QuantityText.IsHeating(value) },
         Quantity.Level => new() { Name = name, Unit = "/", Value = Math.Round(value / 100, 4) },
         _ => throw new ArgumentOutOfRangeException(nameof(measures), measures, "is not a measured quantity"),
     };

@@ -12,7 +12,7 @@ internal static class CloudEvent
     public const string ContentType = "application/cloudevents+json";
 
     /// <summary>The event's bytes, UTF-8. The same notification and key give the same bytes.</summary>
-    public static byte[] Of(Notification notification, string key, string site, string contact)
+    public static byte[] Of(Notification notification, string key, string site, string contact, string? page)
     {
         var bytes = new ArrayBufferWriter<byte>();
         using var json = new Utf8JsonWriter(bytes, new JsonWriterOptions { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
@@ -27,6 +27,7 @@ internal static class CloudEvent
         json.WriteStartObject("data");
         json.WriteString("sentence", notification.Sentence);
         json.WriteString("contact", contact);
+        json.WriteString("page", page);
         json.WritePropertyName("alarm");
         json.WriteRawValue(notification.Document ?? "null");
         json.WriteEndObject();

@@ -1,6 +1,7 @@
 using System.Net.Http.Headers;
 using System.Security.Authentication;
 using System.Text;
+using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Vats.Configuration;
 
@@ -12,14 +13,15 @@ internal sealed class WebhookDelivery : IDelivery
     private readonly WebhookOptions _options;
     private readonly string _site;
     private readonly string _contact;
+    private readonly AlarmPages _pages;
     private readonly WebhookTimings _timings;
     private readonly TimeProvider _time;
     private readonly HttpClient _client;
 
     /// <summary>Opens nothing yet.</summary>
-    public WebhookDelivery(WebhookOptions options, string site, Contact contact, WebhookTimings timings, TimeProvider time)
+    public WebhookDelivery(WebhookOptions options, string site, Contact contact, AlarmPages pages, WebhookTimings timings, TimeProvider time)
     {
-        (_options, _site, _contact, _timings, _time) = (options, site, contact.Id, timings, time);
+        (_options, _site, _contact, _pages, _timings, _time) = (options, site, contact.Id, pages, timings, time);
         var handler = new SocketsHttpHandler
         {
             AllowAutoRedirect = false,
@@ -40,21 +42,18 @@ internal sealed class WebhookDelivery : IDelivery
             return DeliveryOutcome.Later($"secretFile: {fault}") with { NeedsPerson = true };
         }
 
-        using var limit = new CancellationTokenSource(_timings.Request, _time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
+        using var limit = new Deadline(_timings.Request, _time, cancel);
         try
         {
-            using var request = Request(CloudEvent.Of(notification, key, _site, _contact), secret);
-            using var response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, either.Token);
-            return Judge(response, await ReadStartAsync(response, either.Token));
+            using var request = Request(CloudEvent.Of(notification, key, _site, _contact, _pages.Of(notification)), secret);
+            using var response = await _client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead, limit.Token);
+            return Judge(response, await ReadStartAsync(response, limit.Token));
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested && wrong is HttpRequestException or IOException or OperationCanceledException)
         {
-            return DeliveryOutcome.Later($"{Where}: {(limit.IsCancellationRequested ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
+            return DeliveryOutcome.Later($"{Where}: {(limit.HasPassed ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
         }
     }
-
-    public Task RestAsync() => Task.CompletedTask;
 
     public ValueTask DisposeAsync()
     {
@@ -71,9 +70,11 @@ internal sealed class WebhookDelivery : IDelivery
         request.Content.Headers.ContentType = new MediaTypeHeaderValue(CloudEvent.ContentType) { CharSet = "utf-8" };
         if (secret is not null)
         {
-            var now = _time.GetUtcNow().ToUnixTimeSeconds();
-            request.Headers.Add(WebhookSignature.TimeHeader, now.ToString());
-            request.Headers.Add(WebhookSignature.SignatureHeader, WebhookSignature.Of(secret, now, body));
+            var (digest, input, signature) = WebhookSignature.Of(
+                secret, _contact, _time.GetUtcNow().ToUnixTimeSeconds(), _options.Url, request.Content.Headers.ContentType.ToString(), body);
+            request.Content.Headers.Add(WebhookSignature.DigestHeader, digest);
+            request.Headers.Add(WebhookSignature.InputHeader, input);
+            request.Headers.Add(WebhookSignature.SignatureHeader, signature);
         }
 
         return request;
@@ -114,8 +115,7 @@ internal sealed class WebhookDelivery : IDelivery
         var bytes = new byte[_timings.AnswerBytes];
         await using var body = await response.Content.ReadAsStreamAsync(cancel);
         var length = await body.ReadAtLeastAsync(bytes, bytes.Length, throwOnEndOfStream: false, cancel);
-        var text = new string([.. Encoding.UTF8.GetString(bytes, 0, length).Where(c => !char.IsControl(c))]).Trim();
-        return text.Length > LongestQuote ? text[..LongestQuote] + "..." : text;
+        return FreeText.Quoted(Encoding.UTF8.GetString(bytes, 0, length));
     }
 
     private static string Clause(Exception wrong)
@@ -124,15 +124,12 @@ internal sealed class WebhookDelivery : IDelivery
         {
             if (at is AuthenticationException tls)
             {
-                return $"its certificate or encryption was not accepted ({NetworkText.OneLine(tls.Message)})";
+                return $"its certificate or encryption was not accepted ({FreeText.Quoted(tls.Message)})";
             }
         }
 
-        return NetworkText.Find(wrong) ?? $"the connection broke off ({NetworkText.OneLine(wrong.GetBaseException().Message)})";
+        return NetworkText.Find(wrong) ?? $"the connection broke off ({FreeText.Quoted(wrong.GetBaseException().Message)})";
     }
 
     private static string Seconds(string before, TimeSpan time) => $"{before}{time.TotalSeconds:0.#} s";
-
-    /// <summary>How much of a receiver's own words is repeated.</summary>
-    private const int LongestQuote = 160;
 }

@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Logging;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes;
 
@@ -10,12 +9,12 @@ namespace VatWatch.Pipeline.Assembly;
 public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
 {
     /// <summary>Makes every bus that has a probe, with its probes.</summary>
-    public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock, ILoggerFactory logs)
+    public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock)
     {
         var benches = new List<BusWithProbes>();
         foreach (var plan in configuration.Buses)
         {
-            var bus = plan.Create(clock, logs);
+            var bus = plan.Create(clock);
             var probes = configuration.Vats
                 .SelectMany(vat => vat.Definition.Probes.Zip(vat.Probes, (definition, probe) => (vat, definition, probe)))
                 .Where(entry => entry.definition.Bus == plan.Id)

@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Pipeline.Configuration;
 
@@ -37,7 +37,7 @@ internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, Calibratio
         {
             if (CalibrationDue.Of(probe, shelf, vat.LimitsOf(probe), now) is { } due)
             {
-                yield return new DaemonSignal(AlarmNames.Of(AlarmNames.CalibrationDue, probe.Id), due.IsDue, due.Sentence);
+                yield return CalibrationDueAlarm.Signal(probe.Id, due.IsDue, due.Sentence);
             }
         }
     }

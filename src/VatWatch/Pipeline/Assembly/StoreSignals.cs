@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Assembly;
@@ -10,8 +10,6 @@ internal sealed class StoreSignals(Func<StoreHealth> health, TimeProvider time)
 {
     /// <summary>Readings lost within this time are told as a trouble that is still there, so that the alarm is seen.</summary>
     private static readonly TimeSpan Recent = TimeSpan.FromMinutes(10);
-
-    private static readonly AlarmName StoreFault = new(AlarmNames.StoreFault);
 
     private long _dropped;
     private long? _droppedAt;
@@ -26,14 +24,6 @@ internal sealed class StoreSignals(Func<StoreHealth> health, TimeProvider time)
             _droppedAt = time.GetTimestamp();
         }
 
-        var lost = _dropped > 0 ? $" {_dropped} were lost since the start, because the memory for those that wait was full." : "";
-        var lostLately = _droppedAt is { } at && time.GetElapsedTime(at) < Recent;
-        yield return now switch
-        {
-            { Ok: false } => new(StoreFault, true, $"Readings cannot be written to the disk: {now.Reason}. {now.Buffered} wait in memory.{lost}"),
-            { SetAside: { } aside } => new(StoreFault, true, aside),
-            _ when lostLately => new(StoreFault, true, $"Readings are written to the disk again, but not all:{lost}"),
-            _ => new(StoreFault, false, $"Readings are written to the disk again.{lost}"),
-        };
+        yield return StoreFaultAlarm.Signal(now, _dropped, _droppedAt is { } at && time.GetElapsedTime(at) < Recent);
     }
 }

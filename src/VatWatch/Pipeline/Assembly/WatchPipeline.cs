@@ -1,12 +1,14 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
-using VatWatch.Notifications.Contacts;
-using VatWatch.Notifications.Mqtt;
-using VatWatch.Notifications.Watches;
 using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Notifications.Mail;
+using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
@@ -22,12 +24,18 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
 
+    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
+    private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
+
+    /// <summary>Longer than the longest wait before another try, and the try. While connected, links beat with each ping.</summary>
+    private static readonly TimeSpan NetworkLimit = TimeSpan.FromMinutes(15);
+
     private readonly IReadOnlyList<BusWithProbes> _benches;
     private readonly IReadOnlyList<IStage> _stages;
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
-    private readonly ContactWires _contacts;
+    private readonly NotificationRouter _contacts;
 
     private WatchPipeline(
         IReadOnlyList<BusWithProbes> benches,
@@ -35,10 +43,10 @@ public sealed class WatchPipeline : IAsyncDisposable
         DaemonWatcher daemon,
         WatchStage watch,
         JournalStage journal,
-        ContactWires contacts,
+        NotificationRouter contacts,
         LiveFeed feed,
         AlarmService alarms,
-        ISessionService sessions,
+        SessionService sessions,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -62,7 +70,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     public AlarmService Alarms { get; }
 
     /// <summary>Where the log book is written.</summary>
-    public ISessionService Sessions { get; }
+    public SessionService Sessions { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -74,17 +82,17 @@ public sealed class WatchPipeline : IAsyncDisposable
     public long ReadingsDropped => _watch.Dropped;
 
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
-    public long AlarmsLost => _journal.Lost + _contacts.NotificationRouter.Dropped;
+    public long AlarmsLost => _journal.Lost + _contacts.Dropped;
 
     /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
     internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
 
-    /// <summary>How the ways to contacts other than MQTT do, by contact and word of the way.</summary>
+    /// <summary>How the ways to contacts do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _contacts.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
 
     /// <summary>Sentences of each contact held back by the flood limit.</summary>
-    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.NotificationRouter.HeldBack];
+    public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _contacts.HeldBack];
 
     /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
     public static WatchPipeline Build(
@@ -97,26 +105,26 @@ public sealed class WatchPipeline : IAsyncDisposable
         ILoggerFactory logs,
         params IReadOnlyList<IStoreFollower> followers)
     {
-        var clockStage = new ClockStage(clock, TimeProvider.System, logs.CreateLogger<ClockStage>());
-        clockStage.Evaluate();
+        var clockMonitor = new ClockMonitor(clock, logs.CreateLogger<ClockMonitor>());
+        clockMonitor.Evaluate();
         var feed = new LiveFeed(configuration.Vats.Select(vat => vat.Definition), clock);
-        var publisher = new MqttTopicPublisher();
-        MqttLink? link = null;
-        var wires = ContactWires.Make(contacts, configuration.Site, configuration.Units, picture, store, () => link?.NotificationsWaiting(), logs);
+        var link = new MqttLink(mqtt, configuration.Site, configuration.Units, TimeProvider.System, logs.CreateLogger<MqttLink>());
+        var router = NotificationRouter.Make(contacts, configuration.Site, picture, store, link, logs);
         var names = configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name);
         var journal = new JournalStage(
             new AlarmStore(store),
             feed.Show,
-            publisher,
-            wires.NotificationRouter,
+            link,
+            router,
             vat => names.GetValueOrDefault(vat, vat.Value),
+            configuration.Units,
             clock,
             TimeProvider.System,
             logs.CreateLogger<JournalStage>());
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
-        var calibrations = new CalibrationStage(store, shelf, TimeProvider.System, logs.CreateLogger<CalibrationStage>());
-        calibrations.Evaluate();
+        var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
+        calibrations.Load();
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -124,31 +132,30 @@ public sealed class WatchPipeline : IAsyncDisposable
         var daemon = new DaemonWatcher(
             [
                 storeSignals.Signals,
-                () => link is { } known ? DaemonSignals.Of(known) : [],
+                () => DaemonSignals.Of(link),
                 () => DaemonSignals.Of(clock),
-                () => DaemonSignals.Of(counters),
-                () => DaemonSignals.Of(wires.Senders),
+                () => DaemonSignals.Of(counters, configuration.Vats),
+                () => DaemonSignals.Of(router.Senders),
                 () => DaemonSignals.Of(farWatches),
                 dueCalibrations.Signals,
                 () => followers.SelectMany(follower => follower.Signals),
             ],
             configuration.DaemonAlarms);
-        var inBothUnits = contacts.Contacts.Any(contact => contact.Units != configuration.Units);
-        var watchers = configuration.Vats
-            .Select(vat => inBothUnits ? VatWatcher.InBothUnits(vat, configuration.Units, shelf) : new VatWatcher(vat, configuration.Units, shelf)).ToList();
+        var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
+        bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
         var learned = new LearnedHeatCache();
-        var conditions = new ConditionStage(store, configuration.Store.KeepReadings, TimeProvider.System, logs.CreateLogger<ConditionStage>());
-        var outputs = new WatchOutputs(store.Enqueue, publisher, feed, conditions.Enqueue, journal, learned);
+        var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
+        var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
         var watch = new WatchStage(watchers, daemon, outputs, clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
-        var learning = new LearningStage(
+        var learning = new LearningRecorder(
             store,
             [.. configuration.Vats.Select(vat => vat.Definition)],
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
-            TimeProvider.System,
-            logs.CreateLogger<LearningStage>());
-        var benches = BusWithProbes.Build(configuration, clock, logs);
+            TimeProvider.System);
+        var benches = BusWithProbes.Build(configuration, clock);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
@@ -170,25 +177,33 @@ public sealed class WatchPipeline : IAsyncDisposable
             TimeZoneInfo.Local,
             logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
-        link = publisher.Link = new MqttLink(mqtt, configuration.Site, wires.Recipients, heartbeat, watch.CarryOutAsync, TimeProvider.System, logs.CreateLogger<MqttLink>());
-        Restore(store, watchers, daemon, feed, publisher, wires.NotificationRouter, clock.Now());
+        Restore(store, watchers, daemon, feed, link, router, clock.Now());
 
         IReadOnlyList<IStage> stages =
         [
-            new StoreStage(store),
+            new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new MqttStage(link),
-            .. wires.Senders.Select(sender => new ContactStage(sender)),
-            .. farWatches.Select(far => new PeerMonitorStage(far)),
-            calibrations,
-            learning,
-            conditions,
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, alarms, cancel, pulse)),
+            .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
+            .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
+            Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
+            Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
+            Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
             watch,
-            clockStage,
+            Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, wires, feed, alarms, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+
+        PeriodicStage Periodic(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, Func<CancellationToken, Task>? lastTurn = null) =>
+            new(name, period, limit, turn, TimeProvider.System, logs.CreateLogger<PeriodicStage>()) { LastTurn = lastTurn };
+    }
+
+    private static Task Done(Action turn)
+    {
+        turn();
+        return Task.CompletedTask;
     }
 
     /// <summary>Every stage, in order of start.</summary>
@@ -211,7 +226,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     }
 
     private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttTopicPublisher publisher, NotificationRouter switchboard, Stamp now)
+        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
         using var reader = store.OpenReader();
         var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
@@ -227,7 +242,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);
-                publisher.Enqueue(status);
+                link.Enqueue(status);
             }
         }
 
@@ -235,53 +250,9 @@ public sealed class WatchPipeline : IAsyncDisposable
         foreach (var status in daemon.Alarms)
         {
             feed.Show(status);
-            publisher.Enqueue(status);
+            link.Enqueue(status);
         }
 
-        switchboard.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
     }
-}
-
-/// <summary>The sender of one contact, as a stage of its own: a dead mail server delays nobody else.</summary>
-internal sealed class ContactStage(ContactSender sender) : IStage
-{
-    public string Name => $"contact {sender.Contact}";
-
-    /// <summary>Longer than the longest wait before another try, and the try.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => sender.RunAsync(cancel, Pulse);
-}
-
-/// <summary>The link to the broker, as a stage. The link keeps what was offered, so a start after a failure tells everything anew.</summary>
-internal sealed class MqttStage(MqttLink link) : IStage
-{
-    public string Name => "mqtt";
-
-    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => link.RunAsync(cancel, Pulse);
-}
-
-/// <summary>Listening for another VatWatch, as a stage.</summary>
-internal sealed class PeerMonitorStage(PeerMonitor watch) : IStage
-{
-    public string Name => $"watch of {watch.Site}";
-
-    /// <summary>Longer than the longest wait before another try, and the try. While connected it beats with each ping.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(15), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => watch.RunAsync(cancel, Pulse);
-}
-
-/// <summary>The store's one writer, as a stage.</summary>
-internal sealed class StoreStage(WatchStore store) : IStage
-{
-    public string Name => "store";
-
-    /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
-    public Pulse Pulse { get; } = new(TimeSpan.FromMinutes(5), TimeProvider.System);
-
-    public Task RunAsync(CancellationToken cancel) => store.RunAsync(cancel, Pulse);
 }

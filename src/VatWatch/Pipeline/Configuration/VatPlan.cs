@@ -8,7 +8,7 @@ namespace VatWatch.Pipeline.Configuration;
 /// <param name="Definition">The vat.</param>
 /// <param name="Probes">How to make each probe.</param>
 /// <param name="Alarms">Settings of its alarms.</param>
-public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<IProbePlan> Probes, AlarmSettings Alarms)
+public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<ProbePlan> Probes, AlarmSettings Alarms)
 {
     /// <summary>Limits of calibrations, of the probes whose configuration sets any.</summary>
     public IReadOnlyDictionary<ProbeId, CalibrationLimits> Calibrations { get; init; } = new Dictionary<ProbeId, CalibrationLimits>();

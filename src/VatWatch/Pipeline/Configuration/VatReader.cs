@@ -6,7 +6,7 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Pipeline.Configuration;
 
 /// <summary>Reads one vat with its probes. Remembers the names already used in the file. Not thread safe.</summary>
-internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, IBusPlan> buses)
+internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, BusPlan> buses)
 {
     private const double BoilingC = 105;
 
@@ -83,7 +83,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         return limits;
     }
 
-    private (ProbeDefinition Definition, IProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
+    private (ProbeDefinition Definition, ProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
     {
         var id = new ProbeId(Unique(node, "id", _probeNames));
         var measures = node.Choice("measures", EnumWord.All<Quantity>(), Quantity.Temperature, required: true);

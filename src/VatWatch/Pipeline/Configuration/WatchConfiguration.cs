@@ -1,5 +1,5 @@
 using VatWatch.Alarms;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Probes;
 using VatWatch.Store;
 
@@ -21,7 +21,7 @@ public sealed record WatchConfiguration
     public required StoreOptions Store { get; init; }
 
     /// <summary>Buses, in the order of the file.</summary>
-    public required IReadOnlyList<IBusPlan> Buses { get; init; }
+    public required IReadOnlyList<BusPlan> Buses { get; init; }
 
     /// <summary>Vats, in the order of the file.</summary>
     public required IReadOnlyList<VatPlan> Vats { get; init; }

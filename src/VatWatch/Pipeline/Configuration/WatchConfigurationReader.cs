@@ -1,5 +1,5 @@
 using VatWatch.Alarms;
-using VatWatch.Notifications.Watches;
+using VatWatch.Notifications.Peers;
 using VatWatch.Probes;
 using VatWatch.Store;
 using VatWatch.Vats.Configuration;
@@ -45,9 +45,9 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         };
     }
 
-    private Dictionary<BusId, IBusPlan> ReadBuses(ConfigNode node)
+    private Dictionary<BusId, BusPlan> ReadBuses(ConfigNode node)
     {
-        var buses = new Dictionary<BusId, IBusPlan>();
+        var buses = new Dictionary<BusId, BusPlan>();
         foreach (var key in node.Keys.ToList())
         {
             var bus = node.Section(key);
@@ -72,7 +72,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         return buses;
     }
 
-    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, IBusPlan> buses, bool listens)
+    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, BusPlan> buses, bool listens)
     {
         var nodes = root.Sections("vats", "a list of at least one vat", required: !listens);
         if (nodes.Count > MaximumVats)
@@ -85,7 +85,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         return [.. nodes.Select(reader.Read)];
     }
 
-    private static void RefuseMixedSpeeds(ConfigNode root, Dictionary<BusId, IBusPlan> buses)
+    private static void RefuseMixedSpeeds(ConfigNode root, Dictionary<BusId, BusPlan> buses)
     {
         var fastest = buses.Values.MaxBy(bus => bus.Speed);
         var other = buses.Values.FirstOrDefault(bus => fastest is not null && bus.Speed != fastest.Speed);

@@ -5,11 +5,11 @@ using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;
 
-/// <summary>The journal, the outbox and the calls of contacts in the SQLite store.</summary>
+/// <summary>The journal, the outbox and the escalations of contacts in the SQLite store.</summary>
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {
     public Task AppendAsync(
-        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> tellings, IReadOnlyList<ContactEscalations> calls, CancellationToken cancel) => store.WriteAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAsync(
         work =>
         {
             foreach (var change in changes)
@@ -17,14 +17,14 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
                 AlarmJournal.Append(work, change);
             }
 
-            foreach (var telling in tellings)
+            foreach (var message in messages)
             {
-                OutboxTable.Add(work, telling.Notification, telling.Contact);
+                OutboxTable.Add(work, message.Notification, message.Contact);
             }
 
-            foreach (var kept in calls)
+            foreach (var kept in escalations)
             {
-                EscalationTable.Replace(work, kept.Contact, kept.Calls);
+                EscalationTable.Replace(work, kept.Contact, kept.Escalations);
             }
 
             return changes.Count;

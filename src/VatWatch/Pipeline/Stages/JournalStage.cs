@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Notifications;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
 
@@ -29,6 +30,7 @@ internal sealed class JournalStage : IStage
     private readonly ITopicPublisher _publisher;
     private readonly NotificationRouter _contacts;
     private readonly Func<VatId, string> _nameOf;
+    private readonly DisplayUnits _units;
     private readonly WatchClock _clock;
     private readonly TimeProvider _time;
     private readonly ILogger<JournalStage> _log;
@@ -43,6 +45,7 @@ internal sealed class JournalStage : IStage
         ITopicPublisher publisher,
         NotificationRouter contacts,
         Func<VatId, string> nameOf,
+        DisplayUnits units,
         WatchClock clock,
         TimeProvider time,
         ILogger<JournalStage> log)
@@ -52,6 +55,7 @@ internal sealed class JournalStage : IStage
         _publisher = publisher;
         _contacts = contacts;
         _nameOf = nameOf;
+        _units = units;
         _clock = clock;
         _time = time;
         _log = log;
@@ -216,7 +220,7 @@ internal sealed class JournalStage : IStage
                 _show(change.Status);
             }
 
-            _contacts.Ring();
+            _contacts.Wake();
             foreach (var change in entry.Changes)
             {
                 Write(change);
@@ -240,23 +244,23 @@ internal sealed class JournalStage : IStage
     private void Write(AlarmChange change)
     {
         var status = change.Status;
-        var (name, priority, state) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word());
+        var (name, priority, state, text) = (_nameOf(status.Vat), status.Priority.Word(), status.State.Word(), status.Text.In(_units));
         if (change.Note is { } note)
         {
             Log.NoteTaken(_log, status.Alarm.Value, name, change.By ?? "", note);
         }
         else if (status.State == AlarmState.Unacknowledged)
         {
-            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, status.Text);
+            Log.AlarmEntered(_log, status.Alarm.Value, name, priority, state, text);
         }
         else if (!change.Announce && change.By is null)
         {
-            Log.AlarmMoved(_log, status.Alarm.Value, name, state, status.Text);
+            Log.AlarmMoved(_log, status.Alarm.Value, name, state, text);
         }
         else
         {
             var by = change.By is { } person ? $" (by {person})" : "";
-            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, status.Text);
+            Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, text);
         }
     }
 }

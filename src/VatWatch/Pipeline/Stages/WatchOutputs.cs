@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications;
 
 namespace VatWatch.Pipeline.Stages;
 

@@ -18,7 +18,19 @@ public sealed class Ads1115Driver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the board powered and its address the one wired (0x48 to 0x4B)? Is I2C switched on and this user in its group?",
+        "Check input, range and wiring; an open electrode or thermistor reads at the end of the range.");
+
+    public FirstSettings Begin(Quantity measures, string place) => measures is Quantity.Temperature or Quantity.Ambient
+        ? new(
+            """{ "address": "0x48", "input": "ain1", "thermistor": { "series": "10 kΩ", "supply": "3.3 V", "nominal": "10 kΩ", "beta": "3977 K" } }""",
+            "A thermistor to ground with 10 kΩ to the supply; \"beta\" from its sheet.")
+        : new(
+            """{ "address": "0x48", "input": "ain0", "rate": 8, "electrode": { "gain": 1, "zero": "0 mV" } }""",
+            "Gain and zero of the electrode's amplifier, from its sheet. `vatwatch calibrate` does the rest.");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var address = I2cAddress.Read(settings, 0x48, 0x4B);
         var input = settings.Choice("input", Ads1115Text.Inputs, InputMultiplexer.AIN0, required: true);
@@ -26,7 +38,7 @@ public sealed class Ads1115Driver : IProbeDriver
         var rate = ReadRate(settings);
         var meaning = VoltageMeaningReader.Read(settings, measures);
         var chip = new Ads1115Settings(input, range, rate, meaning);
-        return new I2cProbePlan("ADS1115", address, meaning.Unit, device => new Ads1115Chip(device, chip));
+        return I2cProbeBus.Plan("ADS1115", address, meaning.Unit, device => new Ads1115Chip(device, chip));
     }
 
     private static MeasuringRange ReadRange(ConfigNode settings)

@@ -1,5 +1,4 @@
 using System.Device.I2c;
-using Microsoft.Extensions.Logging;
 using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
@@ -24,7 +23,11 @@ public sealed class I2cBusKind : IBusKind
 
     public string Word => Name;
 
-    public IBusPlan Read(BusId id, ConfigNode node) => new I2cBusPlan(id, node.Whole("bus", 0, 31, 1), _open);
+    public BusPlan Read(BusId id, ConfigNode node)
+    {
+        var number = node.Whole("bus", 0, 31, 1);
+        return new(id, Word, _ => new I2cProbeBus(id, number, _open, BlockingLimits.Wire, TimeProvider.System));
+    }
 
     private static I2cBus OpenAdapter(int number)
     {
@@ -43,12 +46,4 @@ public sealed class I2cBusKind : IBusKind
             throw new BusLostException($"{path} cannot be opened ({e.Message.TrimEnd('.')}); wanted the right to use it: membership of the group that owns it", e);
         }
     }
-}
-
-/// <summary>The settings of one I2C bus.</summary>
-internal sealed record I2cBusPlan(BusId Id, int Number, Func<int, I2cBus> Open) : IBusPlan
-{
-    public string Kind => I2cBusKind.Name;
-
-    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new I2cProbeBus(Id, Number, Open, BlockingLimits.Wire, TimeProvider.System);
 }

@@ -1,5 +1,6 @@
 using System.Device.I2c;
 using VatWatch.Probes.Blocking;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c;
 
@@ -20,6 +21,14 @@ internal sealed class I2cProbeBus : IProbeBus
         Device = $"I2C bus {number}";
         _owner = new DeviceOwner<I2cWire>(Device, watch => new I2cWire(open(number), watch), limits, wall);
     }
+
+    /// <summary>The plan of a probe behind a chip on a bus of this kind.</summary>
+    /// <param name="chip">What the chip is called.</param>
+    /// <param name="address">Its address.</param>
+    /// <param name="unit">The unit it delivers in.</param>
+    /// <param name="prepare">Sets it up; runs on the bus's thread.</param>
+    public static ProbePlan Plan(string chip, int address, SampleUnit unit, Func<GuardedI2cDevice, IChip> prepare) =>
+        new(unit, (bus, _, probe) => new ChipProbe<GuardedI2cDevice>(probe, chip, ((I2cProbeBus)bus).Seat(address), prepare));
 
     public BusId Id { get; }
 

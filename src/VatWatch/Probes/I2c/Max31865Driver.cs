@@ -29,19 +29,22 @@ public sealed class Max31865Driver : IProbeDriver
 
     public string BusKind => SpiBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is SPI switched on, and is chip select the one wired?",
+        "Check the element's wires against \"wires\", and the reference resistor against \"reference\".");
+
+    public FirstSettings Begin(Quantity measures, string place) => new(
+        """{ "element": "pt100", "wires": 3, "reference": "430 Ω", "mains": "60 Hz" }""",
+        "A platinum element: pt100 or pt1000, its wires, the reference resistor printed on the board, and your mains.");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var element = settings.Choice("element", Elements, PlatinumResistanceThermometerType.Pt100);
         var wires = (ResistanceTemperatureDetectorWires)settings.Whole("wires", 2, 4);
         var reference = settings.Quantity("reference", QuantityKind.Resistance, 100, 10_000, ReferenceToElement * (int)element);
         var chip = new Max31865Settings(element, wires, reference, settings.Choice("mains", Filters, ConversionFilterMode.Filter60Hz));
-        return new Plan(SampleUnit.Canonical(measures), chip);
-    }
-
-    private sealed record Plan(SampleUnit Unit, Max31865Settings Chip) : IProbePlan
-    {
-        public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) =>
-            new ChipProbe<GuardedSpiDevice>(probe, "MAX31865", (SpiProbeBus)bus, device => new Max31865Chip(device, Chip));
+        return new(SampleUnit.Canonical(measures), (bus, _, probe) =>
+            new ChipProbe<GuardedSpiDevice>(probe, "MAX31865", (SpiProbeBus)bus, device => new Max31865Chip(device, chip)));
     }
 }

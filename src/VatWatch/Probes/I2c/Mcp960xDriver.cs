@@ -23,11 +23,17 @@ public sealed class Mcp960xDriver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the board powered and its address the one wired (0x60 to 0x67)?",
+        "Look at the thermocouple: open, shorted, of another type, or its two wires exchanged.");
+
+    public FirstSettings Begin(Quantity measures, string place) => new("""{ "address": "0x67", "type": "K" }""");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x60, 0x67, 0x67);
         var chip = new Mcp960xSettings(settings.Choice("type", Types, ThermocoupleType.K), settings.Choice("junction", Junctions, false));
-        return new I2cProbePlan("MCP960x", address, SampleUnit.Canonical(measures), device => new Mcp960xChip(device, chip));
+        return I2cProbeBus.Plan("MCP960x", address, SampleUnit.Canonical(measures), device => new Mcp960xChip(device, chip));
     }
 }

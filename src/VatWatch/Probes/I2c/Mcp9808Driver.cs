@@ -12,10 +12,16 @@ public sealed class Mcp9808Driver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the board powered and its address the one wired (0x18 to 0x1F)?",
+        "Another chip may answer at this address.");
+
+    public FirstSettings Begin(Quantity measures, string place) => new("""{ "address": "0x18" }""");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x18, 0x1F, 0x18);
-        return new I2cProbePlan("MCP9808", address, SampleUnit.Canonical(measures), device => new Mcp9808Chip(device));
+        return I2cProbeBus.Plan("MCP9808", address, SampleUnit.Canonical(measures), device => new Mcp9808Chip(device));
     }
 }

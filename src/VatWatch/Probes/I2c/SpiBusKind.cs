@@ -1,5 +1,4 @@
 using System.Device.Spi;
-using Microsoft.Extensions.Logging;
 using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
@@ -29,7 +28,11 @@ public sealed class SpiBusKind : IBusKind
 
     public string Word => Name;
 
-    public IBusPlan Read(BusId id, ConfigNode node) => new SpiBusPlan(id, node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0), _open);
+    public BusPlan Read(BusId id, ConfigNode node)
+    {
+        var settings = SettingsOf(node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0));
+        return new(id, Word, _ => new SpiProbeBus(id, settings, _open, BlockingLimits.Wire, TimeProvider.System));
+    }
 
     /// <summary>Mode 1, highest bit first.</summary>
     internal static SpiConnectionSettings SettingsOf(int bus, int chipSelect) => new(bus, chipSelect)
@@ -48,13 +51,4 @@ public sealed class SpiBusKind : IBusKind
             ? SpiDevice.Create(settings)
             : throw new BusLostException($"there is no {path}; wanted an SPI device: switch the interface on");
     }
-}
-
-/// <summary>The settings of one chip select of an SPI bus.</summary>
-internal sealed record SpiBusPlan(BusId Id, int Bus, int ChipSelect, Func<SpiConnectionSettings, SpiDevice> Open) : IBusPlan
-{
-    public string Kind => SpiBusKind.Name;
-
-    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) =>
-        new SpiProbeBus(Id, SpiBusKind.SettingsOf(Bus, ChipSelect), Open, BlockingLimits.Wire, TimeProvider.System);
 }

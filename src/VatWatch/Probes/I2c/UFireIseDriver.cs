@@ -15,7 +15,13 @@ public sealed class UFireIseDriver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the board powered and at address 0x3F?",
+        "Is the electrode plugged in and in liquor?");
+
+    public FirstSettings Begin(Quantity measures, string place) => new("""{ "address": "0x3F" }""");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         if (measures is not (Quantity.Ph or Quantity.Orp))
         {
@@ -29,6 +35,6 @@ public sealed class UFireIseDriver : IProbeDriver
 
         var address = I2cAddress.Read(settings, 0x08, 0x77, 0x3F);
         var unit = ElectrodeUnit.Read(settings, measures);
-        return new I2cProbePlan("µFire ISE", address, unit, device => new UFireIseChip(device));
+        return I2cProbeBus.Plan("µFire ISE", address, unit, device => new UFireIseChip(device));
     }
 }

@@ -13,13 +13,28 @@ namespace VatWatch.Probes.Modbus;
 /// </remarks>
 public sealed class ModbusRtuDriver : IProbeDriver
 {
-    private const double LargestScale = 1e6;
-
     public string Word => "modbus-rtu";
 
     public string BusKind => SerialBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Are A and B the right way round, the address and the speed those set in the instrument, and is the line terminated at both ends?",
+        "Check function, register (40001 in a manual is register 0), format and scale against the instrument's table.");
+
+    public FirstSettings Begin(Quantity measures, string place)
+    {
+        var scale = measures switch
+        {
+            Quantity.Ph => "0.01",
+            Quantity.Orp or Quantity.Heater or Quantity.HeaterCommand => "1",
+            _ => "0.1",
+        };
+        return new(
+            $$"""{ "address": 1, "function": 4, "register": 0, "format": "int16", "scale": {{scale}}, "unit": "{{measures.Unit()}}" }""",
+            "From the transmitter's manual: address, function (3 holding, 4 input registers), register counted from 0, format and scale.");
+    }
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var address = settings.Whole("address", 1, 247);
         var function = settings.Whole("function", 3, 4);
@@ -30,19 +45,9 @@ public sealed class ModbusRtuDriver : IProbeDriver
             settings.Faults.Add(settings.PathOf("register"), $"{register}", "a register with one after it, for a number of two registers");
         }
 
-        var scale = settings.Number("scale", -LargestScale, LargestScale, 1);
-        if (scale == 0)
-        {
-            settings.Faults.Add(settings.PathOf("scale"), "0", "a factor other than 0");
-        }
-
+        var scale = TextLineDriver.ReadScale(settings);
         var unit = TextLineDriver.ReadUnit(settings, measures);
-        return new ModbusPlan(new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale), unit);
+        var asked = new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale);
+        return new(unit, (bus, _, probe) => new ModbusProbe((SerialBus)bus, probe, asked));
     }
-}
-
-/// <summary>A <c>modbus-rtu</c> probe as configured.</summary>
-internal sealed record ModbusPlan(ModbusSettings Settings, SampleUnit Unit) : IProbePlan
-{
-    public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => new ModbusProbe((SerialBus)bus, probe, Settings);
 }

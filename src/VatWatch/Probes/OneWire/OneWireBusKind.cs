@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Logging;
 using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
@@ -18,13 +17,9 @@ public sealed class OneWireBusKind : IBusKind
 
     public string Word => Name;
 
-    public IBusPlan Read(BusId id, ConfigNode node) => new OneWireBusPlan(id, node.OptionalText("root", "a folder", UsualRoot)!);
-}
-
-/// <summary>The settings of one 1-wire bus.</summary>
-internal sealed record OneWireBusPlan(BusId Id, string Root) : IBusPlan
-{
-    public string Kind => OneWireBusKind.Name;
-
-    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new OneWireBus(Id, Root, BlockingLimits.OneWire, TimeProvider.System);
+    public BusPlan Read(BusId id, ConfigNode node)
+    {
+        var root = node.OptionalText("root", "a folder", UsualRoot)!;
+        return new(id, Word, _ => new OneWireBus(id, root, BlockingLimits.OneWire, TimeProvider.System));
+    }
 }

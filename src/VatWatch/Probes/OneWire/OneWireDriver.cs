@@ -13,7 +13,13 @@ public sealed partial class OneWireDriver : IProbeDriver
 
     public string BusKind => OneWireBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is 1-wire switched on, does the sensor's folder stand under /sys/bus/w1/devices, and is the pull-up resistor fitted?",
+        "85.0 or 0.0 degrees without reason: look at the sensor's supply and ground.");
+
+    public FirstSettings Begin(Quantity measures, string place) => new($$"""{ "id": "{{place}}" }""");
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         if (measures is not (Quantity.Temperature or Quantity.Ambient))
         {
@@ -21,14 +27,9 @@ public sealed partial class OneWireDriver : IProbeDriver
         }
 
         var device = settings.Matching("id", DevicePattern(), "the folder name of a 1-wire thermometer, such as \"28-0316a2797ac5\"");
-        return new Plan(SampleUnit.Canonical(measures), device);
+        return new(SampleUnit.Canonical(measures), (bus, _, probe) => new OneWireProbe(probe, (OneWireBus)bus, device));
     }
 
     [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}\\z", RegexOptions.CultureInvariant)]
     private static partial Regex DevicePattern();
-
-    private sealed record Plan(SampleUnit Unit, string Device) : IProbePlan
-    {
-        public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => new OneWireProbe(probe, (OneWireBus)bus, Device);
-    }
 }

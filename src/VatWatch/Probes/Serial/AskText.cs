@@ -45,6 +45,9 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
         return true;
     }
 
+    /// <summary>Whether an instrument that repeats what it is asked would send this line, without its ending.</summary>
+    public bool IsEchoedBy(ReadOnlySpan<byte> line) => line.SequenceEqual(Bytes.Span.TrimEnd("\r\n"u8));
+
     /// <summary>Bytes for people: printable ASCII as it is, the rest escaped as it would be written.</summary>
     public static string Show(ReadOnlySpan<byte> bytes)
     {

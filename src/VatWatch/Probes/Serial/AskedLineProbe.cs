@@ -14,10 +14,10 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
 
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
-        var answer = await bus.AskLineAsync(ask, settings.Ending, definition.Id, _maxAge, cancel);
-        if (answer.Line is { } line)
+        var answer = await bus.AskLineAsync(ask, settings.Ending, settings.Pattern, definition.Id, _maxAge, cancel);
+        if (answer.Line is { } line && settings.Pattern.Parse(line) is { } sample)
         {
-            return settings.Pattern.Parse(line) ?? Sample.Fault($"answer '{LinePattern.Show(line)}' to '{ask.Text}' does not match the pattern");
+            return sample;
         }
 
         if (answer.Instead is { } instead)

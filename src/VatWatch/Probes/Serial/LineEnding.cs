@@ -3,6 +3,9 @@ namespace VatWatch.Probes.Serial;
 /// <summary>What ends a line of an instrument.</summary>
 public enum LineEnding
 {
+    /// <summary>CR, LF or both in either order, whichever comes.</summary>
+    Any,
+
     /// <summary>LF; a CR before it is dropped.</summary>
     Lf,
 

@@ -7,7 +7,8 @@ namespace VatWatch.Probes.Serial;
 /// <param name="pattern">Has the group <c>value</c>, and <c>status</c> and a checksum's groups where those are used.</param>
 /// <param name="status">What each status word means; empty when the line has none.</param>
 /// <param name="checksum">The checksum, or null.</param>
-internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum)
+/// <param name="refuse">The form of a line in which the instrument refuses, or null.</param>
+internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, Regex? refuse = null)
 {
     /// <summary>The group that holds the value.</summary>
     public const string ValueGroup = "value";
@@ -21,15 +22,31 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
     /// <summary>Where a checksum stands and what it covers: the named group, or everything before the field.</summary>
     public sealed record ChecksumField(LineChecksum Kind, string Group, string? Over);
 
-    /// <summary>Whether the line has this form at all.</summary>
-    public bool Matches(ReadOnlySpan<byte> line) => Match(line).Success;
+    /// <summary>Factor on the value as sent.</summary>
+    public double Scale { get; init; } = 1;
 
-    /// <summary>The value; null when the line does not have this form.</summary>
+    /// <summary>What is added after <see cref="Scale"/>.</summary>
+    public double Offset { get; init; }
+
+    /// <summary>What stands before the decimals.</summary>
+    public char DecimalMark { get; init; } = '.';
+
+    /// <summary>Whether the line is a value or a refusal, as against an echo, a greeting or somebody else's line.</summary>
+    public bool Knows(ReadOnlySpan<byte> line) => Match(pattern, line).Success || IsRefusal(line);
+
+    /// <summary>The value, or the instrument's refusal as a fault; null when the line is neither.</summary>
     public Sample? Parse(ReadOnlySpan<byte> line)
     {
-        var match = Match(line);
+        if (IsRefusal(line))
+        {
+            return Sample.Fault($"the instrument refuses: '{Show(line)}'");
+        }
+
+        var match = Match(pattern, line);
         return match.Success ? Judge(match, line) : null;
     }
+
+    private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Match(refuse, line).Success;
 
     /// <summary>A line for people, shortened when very long.</summary>
     public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
@@ -37,7 +54,7 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
     /// <summary>What a group has taken of the line, for people.</summary>
     private static string Show(Group group, ReadOnlySpan<byte> line) => Show(line.Slice(group.Index, group.Length).Trim((byte)' '));
 
-    private Match Match(ReadOnlySpan<byte> line)
+    private static Match Match(Regex pattern, ReadOnlySpan<byte> line)
     {
         try
         {
@@ -84,7 +101,7 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         };
     }
 
-    private static Sample Number(Match match, ReadOnlySpan<byte> line)
+    private Sample Number(Match match, ReadOnlySpan<byte> line)
     {
         var group = match.Groups[ValueGroup];
         var text = group.Value.Trim(' ');
@@ -93,10 +110,13 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
             return Sample.Fault($"there is no value in '{Show(line)}'");
         }
 
-        if (text.Contains(',', StringComparison.Ordinal))
+        var other = DecimalMark == '.' ? ',' : '.';
+        if (text.Contains(other, StringComparison.Ordinal))
         {
-            return Sample.Fault($"value '{Show(group, line)}' has a comma; wanted a decimal point, as in '6.873'");
+            return Sample.Fault($"value '{Show(group, line)}' has a '{other}'; wanted '6{DecimalMark}873', or \"decimal\": \"{other}\" in the settings");
         }
+
+        text = text.Replace(DecimalMark, '.');
 
         if (text.Length > LongestNumber || !IsPlainNumber(text)
             || !double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) || !double.IsFinite(value))
@@ -106,7 +126,7 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
 
         return IsCutOff(match, group, line)
             ? Sample.Fault($"value '{Show(group, line)}' is only a part of the number in '{Show(line)}'")
-            : Sample.Good(value);
+            : Sample.Good(value * Scale + Offset);
     }
 
     /// <summary>Sign, digits with at most one point, exponent: nothing else is a value, so neither NaN, infinity nor hexadecimal is.</summary>

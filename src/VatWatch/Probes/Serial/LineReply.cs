@@ -1,18 +1,26 @@
 namespace VatWatch.Probes.Serial;
 
-/// <summary>The answer of an instrument that speaks in lines: the first line that nobody else on the port listens for.</summary>
+/// <summary>
+/// The answer of an instrument that speaks in lines: the first line that is wanted. What comes before it (an echo of the question, a greeting, a
+/// status, a line that a listening probe takes) is passed over.
+/// </summary>
 /// <param name="ending">What ends a line.</param>
-/// <param name="claimed">Tells whether a line is one that a listening probe takes.</param>
-internal sealed class LineReply(LineEnding ending, Func<byte[], bool> claimed) : Reply
+/// <param name="wanted">Tells whether a line is the answer.</param>
+internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted) : Reply
 {
+    /// <summary>Lines kept to tell what was passed over.</summary>
+    private const int MostShown = 4;
+
     private readonly LineSplitter _splitter = new(ending, dropFirst: false);
+    private readonly Queue<byte[]> _passed = [];
 
     /// <summary>The line, or null while there is none.</summary>
     public byte[]? Line { get; private set; }
 
-    /// <summary>What came instead of a whole line, in words, or null when nothing came.</summary>
+    /// <summary>What came instead of the answer, in words, or null when nothing came.</summary>
     public string? Instead =>
         _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
+        _passed.Count > 0 ? string.Join(", ", _passed.Select(line => $"'{LinePattern.Show(line)}'")) + (_passed.Count > 1 ? ", none of which matches the pattern" : ", which does not match the pattern") :
         _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
 
     public override bool Take(ReadOnlySpan<byte> bytes)
@@ -21,20 +29,33 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> claimed) :
         return Line is not null;
     }
 
-    public override Reply Another() => new LineReply(ending, claimed);
+    public override Reply Another() => new LineReply(ending, wanted);
 
     public override void Reset()
     {
         Line = null;
+        _passed.Clear();
         _splitter.Reset();
     }
 
     private void Keep(ReadOnlySpan<byte> line)
     {
-        if (Line is null)
+        if (Line is not null)
         {
-            var copy = line.ToArray();
-            Line = claimed(copy) ? null : copy;
+            return;
+        }
+
+        var copy = line.ToArray();
+        if (wanted(copy))
+        {
+            Line = copy;
+            return;
+        }
+
+        _passed.Enqueue(copy);
+        if (_passed.Count > MostShown)
+        {
+            _passed.Dequeue();
         }
     }
 }

@@ -37,8 +37,7 @@ internal sealed class LineSplitter(LineEnding ending, bool dropFirst)
     /// <summary>Takes bytes and hands on every line they complete.</summary>
     public void Take(ReadOnlySpan<byte> bytes, LineTaker take)
     {
-        var mark = (byte)(ending == LineEnding.Cr ? '\r' : '\n');
-        for (var at = bytes.IndexOf(mark); at >= 0; at = bytes.IndexOf(mark))
+        for (var at = End(bytes); at >= 0; at = End(bytes))
         {
             Keep(bytes[..at]);
             if (ending == LineEnding.CrLf && _last != (byte)'\r')
@@ -55,6 +54,13 @@ internal sealed class LineSplitter(LineEnding ending, bool dropFirst)
 
         Keep(bytes);
     }
+
+    private int End(ReadOnlySpan<byte> bytes) => ending switch
+    {
+        LineEnding.Any => bytes.IndexOfAny((byte)'\r', (byte)'\n'),
+        LineEnding.Cr => bytes.IndexOf((byte)'\r'),
+        _ => bytes.IndexOf((byte)'\n'),
+    };
 
     private void Keep(ReadOnlySpan<byte> bytes)
     {

@@ -89,21 +89,22 @@ public sealed class SerialBus : IProbeBus
     internal PortSession Session => _session ?? throw new BusLostException("the port is not open");
 
     /// <summary>
-    /// The line with which the instrument answers <paramref name="ask"/>. Probes that ask the same within <paramref name="maxAge"/> share one
-    /// exchange; the same probe never gets the same line twice.
+    /// The line with which the instrument answers <paramref name="ask"/>: the first that <paramref name="pattern"/> knows. Probes that ask the same
+    /// within <paramref name="maxAge"/> share one exchange where its line serves both; the same probe never gets the same line twice.
     /// </summary>
-    internal async ValueTask<AskedLine> AskLineAsync(AskText ask, LineEnding ending, ProbeId probe, TimeSpan maxAge, CancellationToken cancel)
+    internal async ValueTask<AskedLine> AskLineAsync(
+        AskText ask, LineEnding ending, LinePattern pattern, ProbeId probe, TimeSpan maxAge, CancellationToken cancel)
     {
         var key = (ask.Text, ending);
         lock (_shared)
         {
-            if (_shared.TryGetValue(key, out var shared) && _wall.GetElapsedTime(shared.Taken) <= maxAge && shared.Users.Add(probe))
+            if (_shared.TryGetValue(key, out var shared) && _wall.GetElapsedTime(shared.Taken) <= maxAge && shared.Answer.Serves(pattern) && shared.Users.Add(probe))
             {
                 return shared.Answer;
             }
         }
 
-        var reply = new LineReply(ending, Feeds.Claim);
+        var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line));
         var session = Session;
         var answer = await session.ExchangeAsync(ask.Bytes, reply, cancel) switch
         {
@@ -126,4 +127,8 @@ public sealed class SerialBus : IProbeBus
 /// <param name="Line">The line without its ending, or null when no whole line came in time.</param>
 /// <param name="Instead">What came instead, in words; null when nothing did.</param>
 /// <param name="Held">Why nothing was asked, in words; null when it was.</param>
-internal readonly record struct AskedLine(byte[]? Line, string? Instead, string? Held);
+internal readonly record struct AskedLine(byte[]? Line, string? Instead, string? Held)
+{
+    /// <summary>Whether a probe of this pattern can take it over: a line of its own, or silence.</summary>
+    public bool Serves(LinePattern pattern) => Line is null ? Instead is null : pattern.Knows(Line);
+}

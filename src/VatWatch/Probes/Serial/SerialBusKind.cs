@@ -1,5 +1,4 @@
 using System.IO.Ports;
-using Microsoft.Extensions.Logging;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial;
@@ -22,26 +21,20 @@ public sealed class SerialBusKind : IBusKind
 
     public string Word => Name;
 
-    public IBusPlan Read(BusId id, ConfigNode node) => new SerialBusPlan(id, new SerialSettings
+    public BusPlan Read(BusId id, ConfigNode node)
     {
-        Port = node.Text("port", "the path of a serial port, such as \"/dev/serial/by-id/...\""),
-        Baud = node.Whole("baud", 300, 1_000_000, 9600),
-        Parity = node.Choice("parity", Parities, Parity.None),
-        DataBits = node.Whole("dataBits", 7, 8, 8),
-        StopBits = node.Whole("stopBits", 1, 2, 1) == 2 ? StopBits.Two : StopBits.One,
-        Dtr = node.Flag("dtr", false),
-        Rts = node.Flag("rts", false),
-        ReplyTimeout = node.Duration("replyTimeout", TimeSpan.FromMilliseconds(20), TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(1)),
-        ReopenAfterSilence = node.Duration("reopenAfterSilence", TimeSpan.FromSeconds(10), TimeSpan.FromHours(1), TimeSpan.FromSeconds(60)),
-    });
-}
-
-/// <summary>A serial port as configured.</summary>
-/// <param name="Id">Name of the bus.</param>
-/// <param name="Settings">How to open it.</param>
-public sealed record SerialBusPlan(BusId Id, SerialSettings Settings) : IBusPlan
-{
-    public string Kind => SerialBusKind.Name;
-
-    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new SerialBus(Id, Settings, TimeProvider.System, SerialDevice.Open);
+        var settings = new SerialSettings
+        {
+            Port = node.Text("port", "the path of a serial port, such as \"/dev/serial/by-id/...\""),
+            Baud = node.Whole("baud", 300, 1_000_000, 9600),
+            Parity = node.Choice("parity", Parities, Parity.None),
+            DataBits = node.Whole("dataBits", 7, 8, 8),
+            StopBits = node.Whole("stopBits", 1, 2, 1) == 2 ? StopBits.Two : StopBits.One,
+            Dtr = node.Flag("dtr", false),
+            Rts = node.Flag("rts", false),
+            ReplyTimeout = node.Duration("replyTimeout", TimeSpan.FromMilliseconds(20), TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(1)),
+            ReopenAfterSilence = node.Duration("reopenAfterSilence", TimeSpan.FromSeconds(10), TimeSpan.FromHours(1), TimeSpan.FromSeconds(60)),
+        };
+        return new(id, Word, _ => new SerialBus(id, settings, TimeProvider.System, SerialDevice.Open));
+    }
 }

@@ -9,11 +9,6 @@ internal static class SerialDevice
     /// <summary>Opens and configures the port. Throws <see cref="BusLostException"/>.</summary>
     public static IPort Open(SerialSettings settings)
     {
-        if (!OperatingSystem.IsLinux())
-        {
-            return new StreamPort(Configure(settings));
-        }
-
         // Our own descriptor first: SerialPort then claims the device for this process (TIOCEXCL), and settings belong to the device.
         var handle = Libc.Open(
             settings.Port,

@@ -31,7 +31,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
 
     public bool Listens => true;
 
-    public bool Claims(byte[] line) => _pattern.Matches(line);
+    public bool Claims(byte[] line) => _pattern.Knows(line);
 
     public void Hear(byte[] line)
     {

@@ -12,7 +12,10 @@ namespace VatWatch.Probes.Serial;
 /// <para><c>pattern</c>: a .NET regular expression of at most 1000 characters, without the line's ending, with the named group <c>value</c>: digits with a decimal
 /// point. A byte that is not ASCII reads as U+FFFD; write <c>.</c> for it.</para>
 /// <para><c>unit</c>: the unit in which the value comes, see <see cref="SampleUnit.Wanted"/>.</para>
-/// <para><c>ending</c>: <c>lf</c> (default; a CR before it is dropped), <c>cr</c> or <c>crlf</c>.</para>
+/// <para>Lines that do not match are passed over until the reply timeout: an echo, a greeting, a status before the value.</para>
+/// <para><c>refuse</c>: the form of a line in which the instrument refuses, such as <c>^\*ER</c>; such a line is a fault at once.</para>
+/// <para><c>scale</c>, <c>offset</c>: value = number in the line × scale + offset. <c>decimal</c>: <c>.</c> (default) or <c>,</c>.</para>
+/// <para><c>ending</c>: <c>lf</c> (a CR before it is dropped), <c>cr</c> or <c>crlf</c>; when absent, CR and LF in any order end a line.</para>
 /// <para><c>status</c>: what each word in the group <c>status</c> means, such as <c>{ "OK": "good", "COLD": "suspect", "E1": "fault" }</c>;
 /// any other word is a fault.</para>
 /// <para><c>checksum</c>: <c>{ "kind": "xor" | "crc-8" | "crc-16-modbus", "group": "sum", "over": "body" }</c>. The group named by
@@ -24,14 +27,22 @@ public sealed class TextLineDriver : IProbeDriver
     /// <summary>Longest pattern, characters: twice the longest line. The automaton of one that is much longer takes the start many seconds.</summary>
     private const int LongestPattern = 1000;
 
+    private const double LargestScale = 1e6;
+    private const double MostOffset = 1e6;
+
+    private const string RefusalWanted = "a regular expression of at most 1000 characters, such as \"^\\\\*ER\"";
+
     private const string PatternWanted = "a regular expression of at most 1000 characters with the named group (?<value>...), such as \"^T=(?<value>[-+0-9.]+)C$\"";
 
     private static readonly Dictionary<string, LineEnding> Endings = new(StringComparer.Ordinal)
     {
+        ["any"] = LineEnding.Any,
         ["lf"] = LineEnding.Lf,
         ["cr"] = LineEnding.Cr,
         ["crlf"] = LineEnding.CrLf,
     };
+
+    private static readonly Dictionary<string, char> DecimalMarks = new(StringComparer.Ordinal) { ["."] = '.', [","] = ',' };
 
     private static readonly Dictionary<string, LineChecksum> Checksums = new(StringComparer.Ordinal)
     {
@@ -54,15 +65,57 @@ public sealed class TextLineDriver : IProbeDriver
 
     public string BusKind => SerialBusKind.Name;
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    public BenchAdvice Advice { get; } = new(
+        "Is the instrument on, and is its plug in this computer ('ls -l /dev/serial/by-id')? Do baud, parity and stop bits match its manual? Is \"ask\" what it wants, with its line ending?",
+        "Compare the line shown with \"pattern\" and \"unit\"; a wrong speed or parity shows as odd characters.");
+
+    public FirstSettings Begin(Quantity measures, string place)
+    {
+        var asked = measures switch
+        {
+            Quantity.Ph => "PH",
+            Quantity.Orp => "ORP",
+            Quantity.Temperature => "T",
+            _ => measures.Word().ToUpperInvariant(),
+        };
+        return new(
+            $$"""{ "ask": "{{asked}}?\\r", "pattern": "(?<value>[-+]?[0-9.]+)", "unit": "{{measures.Unit()}}" }""",
+            "From the instrument's manual: what it is asked (leave \"ask\" out when it sends by itself), and how its answer looks.");
+    }
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
+    {
+        var unit = ReadUnit(settings, measures);
+        var line = ReadLine(settings);
+        return new(unit, (bus, _, probe) => line.Ask is { } ask ? new AskedLineProbe((SerialBus)bus, probe, line, ask) : new StreamedLineProbe((SerialBus)bus, probe, line));
+    }
+
+    /// <summary>Reads what is asked and how the answer looks.</summary>
+    internal static TextLineSettings ReadLine(ConfigNode settings)
     {
         var ask = ReadAsk(settings);
-        var ending = settings.Choice("ending", Endings, LineEnding.Lf);
+        var ending = settings.Choice("ending", Endings, LineEnding.Any);
         var pattern = ReadPattern(settings);
         var status = ReadStatus(settings, pattern);
         var checksum = ReadChecksum(settings, pattern);
-        var unit = ReadUnit(settings, measures);
-        return new TextLinePlan(new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum)), unit);
+        return new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum, ReadRefusal(settings))
+        {
+            Scale = ReadScale(settings),
+            Offset = settings.Number("offset", -MostOffset, MostOffset, 0),
+            DecimalMark = settings.Choice("decimal", DecimalMarks, '.'),
+        });
+    }
+
+    /// <summary>Reads <c>scale</c>, as every driver of this bus does.</summary>
+    internal static double ReadScale(ConfigNode settings)
+    {
+        var scale = settings.Number("scale", -LargestScale, LargestScale, 1);
+        if (scale == 0)
+        {
+            settings.Faults.Add(settings.PathOf("scale"), "0", "a factor other than 0");
+        }
+
+        return scale;
     }
 
     /// <summary>Reads <c>unit</c>, as every driver of this bus does.</summary>
@@ -112,6 +165,22 @@ public sealed class TextLineDriver : IProbeDriver
         }
 
         return new Regex($"(?<{LinePattern.ValueGroup}>.*)", RegexOptions.CultureInvariant);
+    }
+
+    private static Regex? ReadRefusal(ConfigNode settings)
+    {
+        if (settings.OptionalText("refuse", RefusalWanted) is not { Length: > 0 } text)
+        {
+            return null;
+        }
+
+        if (text.Length <= LongestPattern && TryCompile(text, out var pattern))
+        {
+            return pattern;
+        }
+
+        settings.Faults.Add(settings.PathOf("refuse"), ConfigNode.Quote(text), RefusalWanted);
+        return null;
     }
 
     /// <summary>Compiles so that no line can hold up the port: without backtracking where the pattern allows it, else with a limit.</summary>
@@ -175,12 +244,4 @@ public sealed class TextLineDriver : IProbeDriver
             section.Faults.Add(section.Path, $"without a group in the pattern called \"{group}\"", $"(?<{group}>...) in the pattern");
         }
     }
-}
-
-/// <summary>A <c>text-line</c> probe as configured.</summary>
-internal sealed record TextLinePlan(TextLineSettings Settings, SampleUnit Unit) : IProbePlan
-{
-    public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe) => Settings.Ask is null
-        ? new StreamedLineProbe((SerialBus)bus, probe, Settings)
-        : new AskedLineProbe((SerialBus)bus, probe, Settings, Settings.Ask);
 }

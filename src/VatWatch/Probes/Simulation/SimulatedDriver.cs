@@ -9,15 +9,16 @@ public sealed class SimulatedDriver : IProbeDriver
 
     public string BusKind => "simulation";
 
-    public IProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every) => new Plan(SampleUnit.Canonical(measures));
+    public BenchAdvice Advice { get; } = new(
+        "A simulated probe is never silent.",
+        "A simulated probe is never wrong.");
 
-    private sealed record Plan(SampleUnit Unit) : IProbePlan
+    public FirstSettings Begin(Quantity measures, string place) => new();
+
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every) => new(SampleUnit.Canonical(measures), (bus, vat, probe) =>
     {
-        public IProbe Create(IProbeBus bus, VatDefinition vat, ProbeDefinition probe)
-        {
-            var simulated = (SimulatedVatBus)bus;
-            simulated.Hang(probe, vat);
-            return new SimulatedProbe(simulated, probe);
-        }
-    }
+        var simulated = (SimulatedVatBus)bus;
+        simulated.Hang(probe, vat);
+        return new SimulatedProbe(simulated, probe);
+    });
 }

@@ -15,7 +15,7 @@ internal sealed class SimulatedProbe(SimulatedVatBus bus, ProbeDefinition defini
         Quantity.Ambient => Noisy(vat, vat.AmbientC, 0.05, 2),
         Quantity.Ph => Noisy(vat, vat.Ph, 0.01, 2),
         Quantity.Orp => Noisy(vat, vat.OrpMillivolts, 1.0, 1),
-        Quantity.Heater => vat.HeaterOn ? 1 : 0,
+        Quantity.Heater or Quantity.HeaterCommand => vat.HeaterOn ? 1 : 0,
         _ => Noisy(vat, vat.LevelPercent, 0.1, 1),
     });
 

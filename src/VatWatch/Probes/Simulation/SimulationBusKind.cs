@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Logging;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Simulation;
@@ -8,7 +7,7 @@ public sealed class SimulationBusKind : IBusKind
 {
     public string Word => "simulation";
 
-    public IBusPlan Read(BusId id, ConfigNode node)
+    public BusPlan Read(BusId id, ConfigNode node)
     {
         var usual = new SimulationScenario();
         var scenario = new SimulationScenario
@@ -21,16 +20,6 @@ public sealed class SimulationBusKind : IBusKind
             ThermostatC = node.Has("thermostat") ? node.Quantity("thermostat", QuantityKind.Temperature, 1, 95) : null,
             Lid = node.Flag("lid", usual.Lid),
         };
-        return new SimulationPlan(id, scenario);
+        return new(id, Word, clock => new SimulatedVatBus(id, scenario, clock)) { Speed = scenario.Speed };
     }
-}
-
-/// <summary>The settings of one simulated vat.</summary>
-internal sealed record SimulationPlan(BusId Id, SimulationScenario Scenario) : IBusPlan
-{
-    public string Kind => "simulation";
-
-    public double Speed => Scenario.Speed;
-
-    public IProbeBus Create(WatchClock clock, ILoggerFactory logs) => new SimulatedVatBus(Id, Scenario, clock);
 }

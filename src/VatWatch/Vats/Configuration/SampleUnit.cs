@@ -12,6 +12,9 @@ namespace VatWatch.Vats.Configuration;
 /// <param name="IsElectrode">True for "electrode mV": a bare electrode's potential that a calibration turns into pH or ORP.</param>
 public sealed record SampleUnit(string Text, double Scale, double Offset, bool IsElectrode)
 {
+    /// <summary>Whether <see cref="ToCanonical"/> gives watts, of which the vat's rated power makes a share.</summary>
+    public bool IsPower { get; init; }
+
     /// <summary>The spelling for a bare electrode.</summary>
     public const string ElectrodeText = "electrode mV";
 
@@ -24,7 +27,8 @@ public sealed record SampleUnit(string Text, double Scale, double Offset, bool I
         Quantity.Temperature or Quantity.Ambient => "\"°C\", \"°F\" or \"K\"",
         Quantity.Ph => $"\"pH\" or \"{ElectrodeText}\"",
         Quantity.Orp => $"\"mV\", \"V\" or \"{ElectrodeText}\"",
-        Quantity.Heater => "\"on/off\"",
+        Quantity.Heater => "\"on/off\", \"%\", \"W\" or \"kW\"",
+        Quantity.HeaterCommand => "\"on/off\"",
         _ => "\"%\"",
     };
 
@@ -38,6 +42,8 @@ public sealed record SampleUnit(string Text, double Scale, double Offset, bool I
         {
             (Quantity.Ph or Quantity.Orp, ElectrodeText) => new(text, 1, 0, true),
             (Quantity.Temperature or Quantity.Ambient, _) => Linear(text, QuantityKind.Temperature),
+            (Quantity.Heater, "%") => new(text, 0.01, 0, false),
+            (Quantity.Heater, _) => Linear(text, QuantityKind.Power) is { } power ? power with { IsPower = true } : null,
             (Quantity.Orp, _) => Linear(text, QuantityKind.Potential),
             _ => null,
         };

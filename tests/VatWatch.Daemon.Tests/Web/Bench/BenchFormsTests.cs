@@ -1,6 +1,6 @@
 using System.Net;
 using VatWatch.Calibration;
-using VatWatch.Daemon.Tests.Web.Pages;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Vats.Configuration;

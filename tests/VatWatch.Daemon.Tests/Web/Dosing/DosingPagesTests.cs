@@ -1,5 +1,5 @@
 using System.Net;
-using VatWatch.Daemon.Tests.Web.Pages;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Tests.Web.Dosing;

@@ -1,7 +1,7 @@
 using System.Net;
 using System.Text.Json;
 using VatWatch.Conditions;
-using VatWatch.Daemon.Tests.Web.Pages;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 

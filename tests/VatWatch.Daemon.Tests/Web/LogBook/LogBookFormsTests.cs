@@ -1,6 +1,6 @@
 using System.Net;
 using VatWatch.Daemon.Tests.Web.Heating;
-using VatWatch.Daemon.Tests.Web.Pages;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;

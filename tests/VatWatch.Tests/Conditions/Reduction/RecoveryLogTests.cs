@@ -20,14 +20,14 @@ public sealed class RecoveryLogTests
         Dips((12, 0), (null, 15), (null, 22));
         var sign = _log.RunningOut();
         Assert.Equal(DiagnosisKind.ReducerRunningOut, sign?.Kind);
-        Assert.Contains("22 mV above", sign!.Sentence, StringComparison.Ordinal);
+        Assert.Contains("22 mV above", sign!.Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
     public void Recoveries_that_take_longer_and_longer_are_a_sign_until_the_vat_is_fed()
     {
         Dips((12, 0), (16, 0), (24, 0));
-        Assert.Contains("takes 24 min, at first it took 12 min", _log.RunningOut()!.Sentence, StringComparison.Ordinal);
+        Assert.Contains("takes 24 min, at first it took 12 min", _log.RunningOut()!.Sentence.ToString(), StringComparison.Ordinal);
         _log.Clear();
         Assert.Null(_log.RunningOut());
     }
@@ -41,7 +41,7 @@ public sealed class RecoveryLogTests
             _log.Add(new Recovery(At(i), level, 40, TimeSpan.FromMinutes(15), 8));
         }
 
-        Assert.Contains("crept up by 32 mV", _log.RunningOut()!.Sentence, StringComparison.Ordinal);
+        Assert.Contains("crept up by 32 mV", _log.RunningOut()!.Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -137,12 +137,16 @@ public sealed class EscalationPolicyTests
     }
 
     [Fact]
-    public void Units_are_those_of_the_contact_as_far_as_the_words_are_known()
+    public void Units_are_those_of_the_contact()
     {
-        var book = Book(Plain with { Units = DisplayUnits.Si });
-        var known = Change(0, AlarmState.Normal, AlarmState.Unacknowledged, "121.0 °F");
-        Assert.Equal("49.4 °C", Assert.Single(book.Take(known with { Status = known.Status with { TextInOtherUnits = "49.4 °C" } }, At(0))).Sentence);
-        Assert.Equal(["121.0 °F"], Take(book, 1, AlarmState.Normal, AlarmState.Unacknowledged, "121.0 °F", alarm: "cold"));
+        var change = Change(0, AlarmState.Normal, AlarmState.Unacknowledged, "");
+        change = change with { Status = change.Status with { Text = new($"It is at {49.4:°C}."), Value = 49.4, Unit = "°C" } };
+        foreach (var (units, text, json) in new[] { (DisplayUnits.Si, "It is at 49.4 °C.", "\"value\":49.4"), (DisplayUnits.Us, "It is at 120.9 °F.", "\"value\":120.9") })
+        {
+            var told = Assert.Single(Book(Plain with { Units = units }).Take(change, At(0)));
+            Assert.Equal(text, told.Sentence);
+            Assert.Contains(json, told.Document, StringComparison.Ordinal);
+        }
     }
 
     [Fact]
@@ -153,6 +157,35 @@ public sealed class EscalationPolicyTests
         Assert.Equal(11, told.Count);
         Assert.Equal(20, first.HeldBack);
         Assert.Equal(["too hot"], Take(second, 3, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+    }
+
+    [Fact]
+    public void What_a_flood_holds_back_is_notified_after_a_kill_and_what_a_summary_spoke_of_is_not_notified_again()
+    {
+        var killed = Book(Plain);
+        var goesOn = Book(Plain);
+        foreach (var n in Enumerable.Range(0, 15))
+        {
+            Take(killed, n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}");
+            Take(goesOn, n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}");
+        }
+
+        var after = Book(Plain);
+        after.Restore(killed.Stored, Enumerable.Range(0, 15).Select(n => Status($"a{n}", $"x{n}", AlarmPriority.High) with { State = AlarmState.Unacknowledged, Since = At(n / 10.0) }), At(3));
+        Assert.Equal(["x10", "x11", "x12", "x13", "x14"], Due(after, 13).Select(sentence => sentence.Split(' ')[0]).Order());
+        Assert.Single(Due(goesOn, 12), sentence => sentence.Contains("5 alarm messages were held back", StringComparison.Ordinal));
+        Assert.Empty(Due(goesOn, 40));
+    }
+
+    [Fact]
+    public void What_the_flood_limit_says_itself_stands_under_no_vat_and_a_sentence_under_its_own()
+    {
+        var book = Book(Plain);
+        var told = Enumerable.Range(0, 15)
+            .SelectMany(n => book.Take(Change(n / 10.0, AlarmState.Normal, AlarmState.Unacknowledged, $"x{n}", AlarmPriority.High, alarm: $"a{n}"), At(n / 10.0))).ToList();
+        Assert.Equal(11, told.Count);
+        Assert.All(told, note => Assert.Equal(note.Sentence.StartsWith('x') ? "madder-lane" : VatId.Daemon.Value, note.Vat.Value));
+        Assert.Null(told[^1].Action);
     }
 
     [Fact]
@@ -196,7 +229,23 @@ public sealed class EscalationPolicyTests
         Assert.Single(Due(book, 12));
     }
 
-    private static EscalationPolicy Book(Contact contact) => new(contact, DisplayUnits.Us, new FloodGate());
+    [Fact]
+    public void The_second_contact_stands_in_at_once_when_the_first_cannot_be_reached_and_within_the_hours()
+    {
+        var book = Book(Plain with { After = TimeSpan.FromMinutes(30) });
+        Assert.Empty(Take(book, 0, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(Due(book, 1));
+        Assert.Equal(["too hot Not acknowledged for 2 min."], book.Due(At(2), standsIn: true).Select(note => note.Sentence));
+        Assert.Empty(book.Due(At(3), standsIn: true));
+        Assert.Empty(Due(book, 40));
+
+        var asleep = Book(Plain with { After = TimeSpan.FromMinutes(30), Hours = Daytime, CriticalAlways = false });
+        Assert.Empty(Take(asleep, 60, AlarmState.Normal, AlarmState.Unacknowledged, "too hot"));
+        Assert.Empty(asleep.Due(At(61), standsIn: true));
+        Assert.Single(asleep.Due(At(9 * 60), standsIn: true));
+    }
+
+    private static EscalationPolicy Book(Contact contact) => new(contact, new FloodGate());
 
     private static IReadOnlyList<string> Take(
         EscalationPolicy book, double minutes, AlarmState before, AlarmState after, string text, AlarmPriority priority = AlarmPriority.Critical,

@@ -33,9 +33,10 @@ public sealed class MailDeliveryTests : IDisposable
         Assert.Equal(("vats@studio.example", "VatWatch hill-studio"), (((MailboxAddress)mail.From[0]).Address, mail.From[0].Name));
         Assert.Equal($"{Key}.hill-studio@studio.example", mail.MessageId);
         Assert.Equal("auto-generated", mail.Headers["Auto-Submitted"]);
-        Assert.StartsWith("Madder Lane vat: 121.0 °F, limit 120 °F.\n\nWhat to do: Switch the heater off at the plug.\n", mail.TextBody!.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        Assert.StartsWith("Madder Lane vat: 121.0 °F, limit 120 °F.\n\nWhat to do: Switch the heater off at the plug.\n\nhttps://vats.example/vats/madder-lane/alarms/overheat\n", mail.TextBody!.ReplaceLineEndings("\n"), StringComparison.Ordinal);
         Assert.Contains("not a safety device", mail.TextBody, StringComparison.Ordinal);
         Assert.Contains("<b>Madder Lane vat: 121.0 &#176;F, limit 120 &#176;F.</b>", mail.HtmlBody!, StringComparison.Ordinal);
+        Assert.Contains("<a href=\"https://vats.example/vats/madder-lane/alarms/overheat\">", mail.HtmlBody, StringComparison.Ordinal);
         var chart = Assert.Single(mail.BodyParts.OfType<MimePart>(), part => part.ContentType.IsMimeType("image", "png"));
         using var bytes = new MemoryStream();
         await chart.Content!.DecodeToAsync(bytes, TestContext.Current.CancellationToken);
@@ -171,7 +172,7 @@ public sealed class MailDeliveryTests : IDisposable
     private static MailOptions To(int port) => new() { Host = "127.0.0.1", Port = port, Security = MailSecurity.None, From = "vats@studio.example" };
 
     private static MailDelivery Delivery(MailOptions options, IVatPicture? picture = null) =>
-        new(options, "hill-studio", SampleNotifications.Dyer, picture, Short, TimeProvider.System, NullLogger.Instance);
+        new(options, "hill-studio", SampleNotifications.Dyer, SampleNotifications.Pages, picture, Short, TimeProvider.System, NullLogger.Instance);
 
     private static async Task<DeliveryOutcome> SendAsync(MailOptions options, IVatPicture? picture = null)
     {

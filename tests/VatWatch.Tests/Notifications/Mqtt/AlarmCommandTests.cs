@@ -1,6 +1,7 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Text;
 using VatWatch.Alarms;
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
@@ -58,7 +59,7 @@ public sealed class AlarmCommandTests
     {
         Assert.True(Parse("""{"alarm":"overheat","by":"Ada","text":"lid was shut"}""", out var beside, out _, AlarmActKind.Note));
         Assert.True(Parse("""{"by":"Ada","text":"lid was shut"}""", out var about, out _, AlarmActKind.Note));
-        Assert.Equal(("overheat", AlarmNames.Note, "lid was shut"), (beside!.Alarm.Value, about!.Alarm.Value, about.Text));
+        Assert.Equal(("overheat", AlarmName.Note.Value, "lid was shut"), (beside!.Alarm.Value, about!.Alarm.Value, about.Text));
     }
 
     [Theory]
@@ -95,7 +96,7 @@ public sealed class AlarmCommandTests
         for (var i = 0; i < 200_000; i++)
         {
             var bytes = i % 4 == 0 ? RandomBytes(random) : Damaged(random);
-            if (AlarmCommand.TryParse(AlarmActKind.Acknowledge, new("madder-lane"), bytes, out var command, out var fault))
+            if (TryMake(AlarmActKind.Acknowledge, bytes, out var command, out var fault))
             {
                 read++;
                 Assert.InRange(command.By.Length, 1, 60);
@@ -143,5 +144,11 @@ public sealed class AlarmCommandTests
     }
 
     private static bool Parse(string payload, out AlarmAct? command, out string? fault, AlarmActKind kind = AlarmActKind.Acknowledge) =>
-        AlarmCommand.TryParse(kind, new("madder-lane"), Encoding.UTF8.GetBytes(payload), out command, out fault);
+        TryMake(kind, Encoding.UTF8.GetBytes(payload), out command, out fault);
+
+    private static bool TryMake(AlarmActKind kind, byte[] payload, [NotNullWhen(true)] out AlarmAct? command, [NotNullWhen(false)] out string? fault)
+    {
+        command = null;
+        return AlarmCommand.TryParse(kind, new("madder-lane"), payload, out var request, out fault) && request.TryMake(out command, out fault);
+    }
 }

@@ -5,6 +5,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
@@ -23,7 +24,7 @@ public sealed class BuiltinBrokerTests
         await using var broker = await StartAsync(Options);
         await using var link = new RunningLink(Options);
         link.Link.Enqueue(RunningLink.Overheat(AlarmState.Unacknowledged));
-        await Eventually.TrueAsync(() => link.Link.Counters.AlarmsPublished == 1, "the alarm is published");
+        await Eventually.TrueAsync(() => link.Link.Counters.AlarmsPublished.Value == 1, "the alarm is published");
 
         using var phone = await MosquittoSub.StartAsync(new(_port), "vatwatch/hill-studio/#");
         Assert.Equal("online", (await phone.WaitForAsync("vatwatch/hill-studio/status", message => message.Retained)).Payload);

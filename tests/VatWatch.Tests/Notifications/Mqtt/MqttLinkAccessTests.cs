@@ -20,7 +20,7 @@ public sealed class MqttLinkAccessTests : IDisposable
             $"MQTT mqtt://127.0.0.1:{broker.Port}: it refuses user 'watch' (NotAuthorized); look at mqtt.user and the first line of {Path.Combine(_folder, "password")}.",
             link.Link.State.Reason);
         await Task.Delay(2000, TestContext.Current.CancellationToken);
-        Assert.Equal(1, link.Link.Counters.FailedAttempts);
+        Assert.Equal(1, link.Link.Counters.FailedAttempts.Value);
         Assert.Single(link.Logged);
         Assert.DoesNotContain(link.Logged, line => line.Contains("horse", StringComparison.Ordinal));
     }
@@ -82,7 +82,7 @@ public sealed class MqttLinkAccessTests : IDisposable
         await Eventually.TrueAsync(() => !link.States.IsEmpty, "it is told");
         Assert.Contains("its certificate or encryption was not accepted", link.Link.State.Reason, StringComparison.Ordinal);
         await Task.Delay(1000, TestContext.Current.CancellationToken);
-        Assert.Equal(1, link.Link.Counters.FailedAttempts);
+        Assert.Equal(1, link.Link.Counters.FailedAttempts.Value);
     }
 
     [Theory]
@@ -91,7 +91,7 @@ public sealed class MqttLinkAccessTests : IDisposable
     public async Task A_broker_that_is_not_there_is_told_once_however_often_it_is_tried(string host, string told)
     {
         await using var link = new RunningLink(new() { IsBuiltin = false, Host = host, Port = FreePort.Next() });
-        await Eventually.TrueAsync(() => link.Link.Counters.FailedAttempts >= 3, "it is tried again");
+        await Eventually.TrueAsync(() => link.Link.Counters.FailedAttempts.Value >= 3, "it is tried again");
         Assert.Contains(told, link.Link.State.Reason, StringComparison.Ordinal);
         Assert.Single(link.Logged);
         Assert.Single(link.States);

@@ -1,3 +1,4 @@
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Testing;
 
@@ -21,7 +22,7 @@ public sealed class MqttLinkCommandTests
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: Answers);
         Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
         Assert.Equal([new AlarmAct(AlarmActKind.Acknowledge, RunningLink.Madder, new("overheat"), "Ada", "mqtt")], link.Acknowledged);
-        Assert.Equal(1, link.Link.Counters.CommandsAccepted);
+        Assert.Equal(1, link.Link.Counters.CommandsAccepted.Value);
     }
 
     [Theory]
@@ -63,15 +64,15 @@ public sealed class MqttLinkCommandTests
         await using var link = new RunningLink(RunningLink.To(network.Port));
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, retain: true);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsRefused == 1, "it is refused");
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsRefused.Value == 1, "it is refused");
 
         // Until the broker has our acknowledgement it rightly gives the command again (MQTT 5 §4.4).
         await Eventually.TrueAsync(() => broker.Logged("Received PUBACK from vatwatch-hill-studio") == 1, "the broker knows that it was taken");
         network.Cut();
-        await Eventually.TrueAsync(() => link.Link.Counters.Connections == 2, "the link is back");
+        await Eventually.TrueAsync(() => link.Link.Counters.Connections.Value == 2, "the link is back");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted == 1, "a proper one is taken");
-        Assert.Equal(1, link.Link.Counters.CommandsRefused);
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted.Value == 1, "a proper one is taken");
+        Assert.Equal(1, link.Link.Counters.CommandsRefused.Value);
     }
 
     [Fact]
@@ -85,7 +86,7 @@ public sealed class MqttLinkCommandTests
         await link.LostAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
         Assert.Empty(link.Acknowledged);
-        await Eventually.TrueAsync(() => !link.Acknowledged.IsEmpty, "it arrives");
+        await Eventually.TrueAsync(() => link.Acknowledged.Count > 0, "it arrives");
     }
 
     [Fact]
@@ -111,8 +112,8 @@ public sealed class MqttLinkCommandTests
         var file = Path.Combine(broker.Folder, "flood");
         await File.WriteAllLinesAsync(file, Enumerable.Repeat(Good, 500), TestContext.Current.CancellationToken);
         await ToolRun.RequireAsync("sh", ["-c", $"mosquitto_pub -V 5 -h 127.0.0.1 -p {broker.Port} -q 1 -t {Topic} -l < {file}"]);
-        await Eventually.TrueAsync(() => link.Link.Counters is var seen && seen.CommandsAccepted + seen.CommandsRefused == 500, "all have come in");
-        Assert.InRange(link.Link.Counters.CommandsAccepted, 20, 30);
+        await Eventually.TrueAsync(() => link.Link.Counters is var seen && seen.CommandsAccepted.Value + seen.CommandsRefused.Value == 500, "all have come in");
+        Assert.InRange(link.Link.Counters.CommandsAccepted.Value, 20, 30);
         Assert.InRange(link.Logged.Count(line => line.Contains("6121", StringComparison.Ordinal)), 1, 10);
         Assert.True(link.Link.State.Connected);
     }
@@ -121,23 +122,26 @@ public sealed class MqttLinkCommandTests
     public async Task A_desk_that_fails_or_hangs_is_answered_and_does_not_stop_the_link()
     {
         await using var broker = await MosquittoBroker.StartAsync();
-        await using var link = new RunningLink(RunningLink.To(broker.Port), carryOut: async (act, cancel) =>
-        {
-            if (act.By == "Ada")
-            {
-                throw new IOException("disk is full");
-            }
-
-            await Task.Delay(Timeout.Infinite, cancel);
-            return null;
-        });
+        var time = new FakeTimeProvider();
+        var hangs = new TaskCompletionSource<bool>();
+        var desk = new RecordingDesk { Answer = act => act.By == "Ada" ? throw new IOException("disk is full") : hangs.Task };
+        await using var link = new RunningLink(RunningLink.To(broker.Port), desk: desk, deskTime: time);
         using var phone = await MosquittoSub.StartAsync(new(broker.Port), "phone/+");
         await link.ConnectedAsync();
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: "phone/fails");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good.Replace("Ada", "Bea", StringComparison.Ordinal), responseTopic: "phone/hangs");
-        const string Told = """{"accepted":false,"reason":"the acknowledgement could not be stored; try again"}""";
-        Assert.Equal(Told, (await phone.WaitForAsync("phone/fails")).Payload);
-        Assert.Equal(Told, (await phone.WaitForAsync("phone/hangs")).Payload);
+        Assert.Equal(
+            """{"accepted":false,"reason":"the command could not be carried out; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/fails")).Payload);
+        await Eventually.TrueAsync(() => link.Acknowledged.Count == 2, "the second reaches the desk");
+        await Eventually.TrueAsync(
+            () =>
+            {
+                time.Advance(AlarmService.LongestWait);
+                return phone.Messages.Any(message => message.Topic == "phone/hangs");
+            },
+            "it is given up");
+        Assert.Equal(
+            """{"accepted":false,"reason":"the store did not confirm it within 10 s; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/hangs")).Payload);
         Assert.True(link.Link.State.Connected);
     }
 
@@ -158,8 +162,8 @@ public sealed class MqttLinkCommandTests
         }
 
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good);
-        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted == 1, "a good command still works");
-        Assert.Equal(15, link.Link.Counters.CommandsRefused);
+        await Eventually.TrueAsync(() => link.Link.Counters.CommandsAccepted.Value == 1, "a good command still works");
+        Assert.Equal(15, link.Link.Counters.CommandsRefused.Value);
         Assert.Single(link.States);
     }
 }

@@ -18,7 +18,7 @@ public sealed class MqttLinkNotificationTests
         var message = await phone.WaitForAsync(Topic);
         Assert.Equal(new(Topic, 1, false, "notification-id:7", "7 Madder Lane vat: 121.0 °F, limit 120 °F."), message);
         await Eventually.TrueAsync(() => link.OutboxTable.Delivered.SequenceEqual([7L]), "it is marked");
-        Assert.Equal(0, link.Link.Counters.NotificationsUnheard);
+        Assert.Equal(0, link.Link.Counters.NotificationsUnheard.Value);
     }
 
     [Fact]
@@ -29,7 +29,7 @@ public sealed class MqttLinkNotificationTests
         link.Tell(1);
         link.Tell(2);
         await Eventually.TrueAsync(() => link.OutboxTable.Delivered.Count == 2, "both are marked");
-        Assert.Equal(2, link.Link.Counters.NotificationsUnheard);
+        Assert.Equal(2, link.Link.Counters.NotificationsUnheard.Value);
         Assert.Single(link.Logged, line => line.Contains("nobody is subscribed", StringComparison.Ordinal));
     }
 
@@ -67,7 +67,7 @@ public sealed class MqttLinkNotificationTests
         // Repeats are counted where they enter the broker: between broker and phone it repeats what the phone had not acknowledged.
         var sent = broker.Log.Split('\n').Count(line => line.Contains("Received PUBLISH from vatwatch-hill-studio", StringComparison.Ordinal) && line.Contains($"'{Topic}'", StringComparison.Ordinal));
         Assert.InRange(sent, Count, Count + Breaks);
-        Assert.True(link.Link.Counters.Connections > Breaks);
+        Assert.True(link.Link.Counters.Connections.Value > Breaks);
     }
 
     [Fact]
@@ -98,7 +98,7 @@ public sealed class MqttLinkNotificationTests
         await Eventually.TrueAsync(() => broker.Connections >= 2, "it tries again");
         Assert.DoesNotContain(link.States, state => state.Connected);
         Assert.DoesNotContain(Topic, broker.Published);
-        Assert.Equal(0, link.Link.Counters.Connections);
+        Assert.Equal(0, link.Link.Counters.Connections.Value);
     }
 
     [Fact]
@@ -110,28 +110,58 @@ public sealed class MqttLinkNotificationTests
         link.Tell(1);
         link.Tell(2);
         link.Tell(3, vat: "wool-vat");
-        await Eventually.TrueAsync(() => link.OutboxTable.Failed.Count == RunningLink.Short.RefusedTries, "the tries are used up");
+        await Eventually.TrueAsync(() => link.OutboxTable.Failed.Count >= 2, "it is tried again");
         await Task.Delay(1500, TestContext.Current.CancellationToken);
         Assert.Equal([3L], link.OutboxTable.Delivered);
-        Assert.All(link.OutboxTable.Failed, failed => Assert.Equal((1L, "the broker refused it (NotAuthorized)"), failed));
-        Assert.Equal(RunningLink.Short.RefusedTries, link.OutboxTable.Failed.Count);
+        Assert.All(link.OutboxTable.Failed, failed => Assert.Equal((1L, $"the broker refuses topic {Topic} (NotAuthorized)"), failed));
+
+        // Waits of 0.2, 0.4, 0.8 and 1.6 s, each a fifth longer or shorter.
+        Assert.InRange(link.OutboxTable.Failed.Count, 2, 5);
+        Assert.Equal($"the broker refuses topic {Topic} (NotAuthorized)", link.Phone.Trouble);
         Assert.Equal([1L, 2L], link.OutboxTable.Pending.Select(notification => notification.Id).ToArray());
         Assert.True(link.Link.State.Connected);
+    }
+
+    [Fact]
+    public async Task What_the_broker_says_stands_in_log_and_trouble_without_anything_that_could_steer_them()
+    {
+        using var broker = new UnacknowledgingBroker(_ => true, topic => topic == Topic ? 0x87 : null, "not\nyou\u001b[31m\u202egnihton\u2066 ");
+        await using var link = new RunningLink(RunningLink.To(broker.Port));
+        link.Tell(1);
+        await Eventually.TrueAsync(() => link.Phone.Trouble is not null, "it is trouble");
+        var reason = $"the broker refuses topic {Topic} (NotAuthorized: not you[31mgnihton)";
+        Assert.Equal(reason, link.Phone.Trouble);
+        Assert.Equal((1L, reason), link.OutboxTable.Failed[0]);
+        Assert.Contains(link.Logged, line => line.Contains(reason, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_topic_that_is_not_confirmed_is_tried_again_on_the_same_connection_and_holds_up_no_other_vat()
+    {
+        using var broker = new UnacknowledgingBroker(topic => topic != Topic);
+        var timings = RunningLink.Short with { Exchange = TimeSpan.FromMilliseconds(300) };
+        await using var link = new RunningLink(RunningLink.To(broker.Port), timings);
+        link.Tell(1);
+        link.Tell(2, vat: "wool-vat");
+        await Eventually.TrueAsync(() => link.OutboxTable.Failed.Count >= 2, "it is tried again");
+        Assert.Equal([2L], link.OutboxTable.Delivered);
+        Assert.Equal(1, broker.Connections);
+        Assert.Equal($"the broker does not confirm topic {Topic}, though it answers otherwise", link.Phone.Trouble);
     }
 
     [Fact]
     public async Task An_outbox_that_fails_is_said_once_and_used_again_when_it_works()
     {
         await using var broker = await MosquittoBroker.StartAsync();
-        await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short with { OutboxRetry = TimeSpan.FromMilliseconds(50) });
+        await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short);
         link.OutboxTable.Broken = new IOException("database or disk is full");
         await link.ConnectedAsync();
         link.Tell(1);
-        await Eventually.TrueAsync(() => link.Logged.Any(line => line.Contains("6112", StringComparison.Ordinal)), "it is said");
+        await Eventually.TrueAsync(() => link.Logged.Any(line => line.Contains("6203", StringComparison.Ordinal)), "it is said");
         await Task.Delay(300, TestContext.Current.CancellationToken);
         link.OutboxTable.Broken = null;
         await Eventually.TrueAsync(() => link.OutboxTable.Delivered.Count == 1, "it goes out");
-        Assert.Single(link.Logged, line => line.StartsWith("Error 6112", StringComparison.Ordinal));
+        Assert.Single(link.Logged, line => line.StartsWith("Error 6203 Outbox of contact 'phone'", StringComparison.Ordinal));
         Assert.True(link.Link.State.Connected);
     }
 
@@ -140,7 +170,7 @@ public sealed class MqttLinkNotificationTests
     {
         await using var broker = await MosquittoBroker.StartAsync();
         using var phone = await MosquittoSub.StartAsync(new(broker.Port), Topic);
-        await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short with { OutboxRetry = TimeSpan.FromMilliseconds(50) });
+        await using var link = new RunningLink(RunningLink.To(broker.Port), RunningLink.Short);
         await link.ConnectedAsync();
         link.OutboxTable.FailMarks = 3;
         link.Tell(1);

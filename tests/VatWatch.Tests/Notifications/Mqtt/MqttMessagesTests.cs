@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Text;
 using VatWatch.Alarms;
 using VatWatch.Measurements;
+using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
@@ -12,7 +13,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 /// </summary>
 public sealed class MqttMessagesTests
 {
-    private readonly MqttMessages _messages = new(new("hill-studio"));
+    private readonly MqttMessages _messages = new(new("hill-studio"), DisplayUnits.Us);
 
     [Theory]
     [InlineData(Quantity.Temperature, 46.10000000000001, """{"bn":"vatwatch/hill-studio/madder-lane/","bt":1772403300.25,"n":"p","u":"Cel","v":46.1}""")]
@@ -89,6 +90,18 @@ public sealed class MqttMessagesTests
         Assert.Equal(
             """{"vat":"madder-lane","time":"2026-03-01T22:15:00.000Z","clockTrusted":true,"state":"warming","reasons":["The liquor is at 95.0 °F and rising."],"temperatureC":35,"temperatureRateKPerHour":3.2,"ph":null,"orpMillivolts":null,"orpRateMillivoltsPerHour":null,"timeToBand":{"earlyMinutes":40,"middleMinutes":52,"lateMinutes":null},"timeToLimit":null,"noTimeToBand":null,"noTimeToLimit":null,"figures":{"heat":null,"margin":null,"fromGoodDays":null,"recoveries":[],"diagnoses":[]}}""",
             Text(_messages.Of(RunningLink.Warming(35)).Payload));
+    }
+
+    [Fact]
+    public void A_notification_says_what_is_wrong_then_what_to_do_then_where_to_look_and_after_the_return_only_the_first()
+    {
+        var alarm = SampleNotifications.TooHot();
+        Assert.Equal(
+            "Madder Lane vat: 121.0 °F, limit 120 °F. Switch the heater off at the plug. https://vats.example/vats/madder-lane/alarms/overheat",
+            Text(_messages.Of(alarm, SampleNotifications.Pages.Of(alarm)).Payload));
+        Assert.Equal("Madder Lane vat: 121.0 °F, limit 120 °F.", Text(_messages.Of(SampleNotifications.TooHot(state: AlarmState.ReturnedUnacknowledged)).Payload));
+        Assert.Equal("https://vats.example/alarms", SampleNotifications.Pages.Of(alarm with { Document = null }));
+        Assert.Null(new AlarmPages(null).Of(alarm));
     }
 
     private static string Text(ReadOnlySequence<byte> payload) => Encoding.UTF8.GetString(payload.ToArray());

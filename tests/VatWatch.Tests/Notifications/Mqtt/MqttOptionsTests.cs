@@ -34,7 +34,7 @@ public sealed class MqttOptionsTests : IDisposable
         Assert.Empty(faults);
     }
 
-    private const string OwnBroker = "phones and other machines need a broker of your own, such as mosquitto with the files in config/mosquitto, named by \"broker\"";
+    private const string OwnBroker = "phones and other machines need a broker of your own, such as mosquitto by config/mosquitto/set-up, named by \"broker\"";
 
     [Theory]
     [InlineData("""{ "broker": "http://barn.lan" }""", "mqtt.broker is \"http://barn.lan\"; wanted \"builtin\", \"mqtt://host:port\" or \"mqtts://host:port\".")]

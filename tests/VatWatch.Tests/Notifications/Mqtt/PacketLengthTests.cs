@@ -1,4 +1,4 @@
-using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Connection;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

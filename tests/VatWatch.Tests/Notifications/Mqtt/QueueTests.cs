@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
@@ -9,14 +10,14 @@ public sealed class QueueTests
     [Fact]
     public void A_newer_value_takes_the_place_of_one_that_waits_and_keeps_its_turn()
     {
-        var book = new LatestBook<string, string>();
-        Assert.False(book.Enter("a", "a1"));
-        Assert.False(book.Enter("b", "b1"));
-        Assert.True(book.Enter("a", "a2"));
+        var book = new LatestValues<string, string>();
+        Assert.False(book.Set("a", "a1"));
+        Assert.False(book.Set("b", "b1"));
+        Assert.True(book.Set("a", "a2"));
         Assert.Equal(["a2", "b1"], Drain(book));
         book.MarkAll();
-        Assert.False(book.Enter("c", "c1"));
-        Assert.True(book.Enter("b", "b2"));
+        Assert.False(book.Set("c", "c1"));
+        Assert.True(book.Set("b", "b2"));
         Assert.Equal(["a2", "b2", "c1"], Drain(book));
         Assert.Empty(Drain(book));
     }
@@ -25,13 +26,13 @@ public sealed class QueueTests
     public void A_full_queue_drops_the_oldest_and_the_newest_of_a_quiet_probe_comes_back_first()
     {
         var queue = new MeasurementQueue(3);
-        Assert.False(queue.Enter(RunningLink.Liquor(1) with { Probe = new ProbeId("quiet") }));
+        Assert.False(queue.Enqueue(RunningLink.Liquor(1) with { Probe = new ProbeId("quiet") }));
         for (var i = 2; i <= 3; i++)
         {
-            Assert.False(queue.Enter(RunningLink.Liquor(i)));
+            Assert.False(queue.Enqueue(RunningLink.Liquor(i)));
         }
 
-        Assert.True(queue.Enter(RunningLink.Liquor(4)));
+        Assert.True(queue.Enqueue(RunningLink.Liquor(4)));
         queue.MarkNewest();
         queue.MarkNewest();
         Assert.Equal([1d, 2, 3, 4], Drain(queue));
@@ -51,7 +52,7 @@ public sealed class QueueTests
         Assert.Equal(20, Enumerable.Range(0, 50).Count(_ => rate.TryTake()));
     }
 
-    private static List<string> Drain(LatestBook<string, string> book)
+    private static List<string> Drain(LatestValues<string, string> book)
     {
         List<string> all = [];
         while (book.TryTake(out var value))

@@ -1,8 +1,10 @@
 using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Testing;
 
@@ -13,6 +15,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 {
     public static readonly VatId Madder = new("madder-lane");
     private readonly CancellationTokenSource _stop = new();
+    private readonly ContactSender[] _senders;
     private readonly Task _run;
 
     public static MqttTimings Short { get; } = new()
@@ -21,14 +24,26 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
         Connect = TimeSpan.FromSeconds(5),
         FirstRetry = TimeSpan.FromMilliseconds(100),
         MostRetry = TimeSpan.FromMilliseconds(400),
-        FirstRefusalWait = TimeSpan.FromMilliseconds(50),
     };
 
-    public RunningLink(MqttOptions options, MqttTimings? timings = null, Func<AlarmAct, CancellationToken, Task<AlarmChange?>>? carryOut = null)
+    public static DeliveryTimings ShortDelivery { get; } = new()
     {
-        Link = new(options, "hill-studio", [new(OutboxTable, null), new(OwnOutbox, "dyer")], new([Madder], () => IsWatching), carryOut ?? CarryOut, TimeProvider.System, this, timings ?? Short);
-        Link.StateChanged += (_, state) => States.Enqueue(state);
-        _run = Link.RunAsync(_stop.Token);
+        FirstRefusedRetry = TimeSpan.FromMilliseconds(200),
+        MostRefusedRetry = TimeSpan.FromSeconds(5),
+        OutboxRetry = TimeSpan.FromMilliseconds(50),
+    };
+
+    public RunningLink(MqttOptions options, MqttTimings? timings = null, DeliveryTimings? delivery = null, RecordingDesk? desk = null, TimeProvider? deskTime = null)
+    {
+        Link = new(options, "hill-studio", DisplayUnits.Us, TimeProvider.System, this, timings ?? Short);
+        _senders =
+        [
+            new("phone", "mqtt", new TopicDelivery(Link, new(null), null, this), OutboxTable, delivery ?? ShortDelivery, TimeProvider.System, this),
+            new("dyer", "mqtt", new TopicDelivery(Link, new(null), "dyer", this), OwnOutbox, delivery ?? ShortDelivery, TimeProvider.System, this),
+        ];
+        Desk = desk ?? new RecordingDesk { Answer = act => Task.FromResult(act.Alarm.Value == "overheat") };
+        var alarms = new AlarmService(Desk, deskTime ?? TimeProvider.System, NullLogger<AlarmService>.Instance);
+        _run = Task.WhenAll([Link.RunAsync(new([Madder], () => IsWatching), alarms, _stop.Token), .. _senders.Select(sender => RunAsync(sender))]);
     }
 
     public MqttLink Link { get; }
@@ -41,11 +56,18 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     /// <summary>Whether the watch behind the link says that it watches.</summary>
     public bool IsWatching { get; set; } = true;
 
+    /// <summary>How the contact on the common topic does.</summary>
+    public ContactHealth Phone => _senders[0].Health;
+
+    /// <summary>Every state of the link that was told, in order.</summary>
     public ConcurrentQueue<MqttLinkState> States { get; } = new();
 
     public ConcurrentQueue<string> Logged { get; } = new();
 
-    public ConcurrentQueue<AlarmAct> Acknowledged { get; } = new();
+    /// <summary>Where commands end.</summary>
+    public RecordingDesk Desk { get; }
+
+    public IReadOnlyList<AlarmAct> Acknowledged => Desk.Taken;
 
     public static MqttOptions To(int port) => new() { IsBuiltin = false, Host = "127.0.0.1", Port = port };
 
@@ -56,7 +78,15 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     public void Tell(long id, string sentence = "Madder Lane vat: 121.0 °F, limit 120 °F.", string vat = "madder-lane")
     {
         OutboxTable.Add(new(id, new(vat), new("overheat"), AlarmPriority.Critical, At(id).Utc, $"{id} {sentence}"));
-        Link.NotificationsWaiting();
+        WakeSenders();
+    }
+
+    public void WakeSenders()
+    {
+        foreach (var sender in _senders)
+        {
+            sender.Wake();
+        }
     }
 
     public static Stamp At(double seconds) => new(new DateTimeOffset(2026, 3, 1, 22, 15, 0, TimeSpan.Zero).AddSeconds(seconds), TimeSpan.FromSeconds(seconds), true);
@@ -106,12 +136,18 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     public bool IsEnabled(LogLevel logLevel) => true;
 
-    public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) =>
-        Logged.Enqueue($"{logLevel} {eventId.Id} {formatter(state, exception)} {exception}");
-
-    private Task<AlarmChange?> CarryOut(AlarmAct act, CancellationToken cancel)
+    public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
     {
-        Acknowledged.Enqueue(act);
-        return Task.FromResult(act.Alarm.Value == "overheat" ? RecordingDesk.Done(act) : null);
+        Logged.Enqueue($"{logLevel} {eventId.Id} {formatter(state, exception)} {exception}");
+        if (eventId.Id is Connected or NotConnected)
+        {
+            var reason = (state as IEnumerable<KeyValuePair<string, object?>>)?.FirstOrDefault(value => value.Key == "Reason").Value as string;
+            States.Enqueue(new(eventId.Id == Connected, reason));
+        }
     }
+
+    private const int Connected = 6100;
+    private const int NotConnected = 6101;
+
+    private async Task RunAsync(ContactSender sender) => await sender.RunAsync(_stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
 }

@@ -1,9 +1,10 @@
+using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 
-/// <summary>The sample in config/mosquitto, loaded into a real mosquitto with only its paths and port changed.</summary>
+/// <summary>What config/mosquitto/set-up makes, loaded into a real mosquitto with only its ports changed; phone and screen come by TLS.</summary>
 [Trait("Starts", "processes")]
 public sealed class SampleBrokerTests
 {
@@ -15,8 +16,8 @@ public sealed class SampleBrokerTests
     public async Task The_daemon_tells_all_a_phone_reads_and_acknowledges_and_a_screen_only_reads()
     {
         await using var broker = await StartAsync();
-        MqttAccess phone = new(broker.Port, "phone", "phone-word"), screen = new(broker.Port, "screen", "screen-word");
-        await using var link = new RunningLink(RunningLink.To(broker.Port) with { User = "watch", PasswordFile = Path.Combine(broker.Folder, "word-of-watch") });
+        MqttAccess phone = As("phone", broker), screen = As("screen", broker);
+        await using var link = new RunningLink(RunningLink.To(broker.Port) with { User = "watch", PasswordFile = Path.Combine(broker.Folder, "mqtt-password") });
         using var seen = await MosquittoSub.StartAsync(phone, $"{Site}/#", awaitReady: false);
         using var wall = await MosquittoSub.StartAsync(screen, $"{Site}/#", awaitReady: false);
         link.Link.Enqueue(RunningLink.Overheat(AlarmState.Unacknowledged));
@@ -40,7 +41,7 @@ public sealed class SampleBrokerTests
     {
         await using var broker = await StartAsync();
         Assert.NotEqual(0, (await MosquittoPub.SendAsync(new(broker.Port), Command, Good)).ExitCode);
-        Assert.NotEqual(0, (await MosquittoPub.SendAsync(new(broker.Port, "phone", "screen-word"), Command, Good)).ExitCode);
+        Assert.NotEqual(0, (await MosquittoPub.SendAsync(As("phone", broker) with { Password = "another" }, Command, Good)).ExitCode);
     }
 
     /// <summary>Debian's own file keeps sessions and includes conf.d; the broker refuses to be told twice where.</summary>
@@ -48,26 +49,39 @@ public sealed class SampleBrokerTests
     public async Task It_is_taken_beside_the_main_file_of_Debian()
     {
         await using var broker = await StartAsync("persistence true\npersistence_location /var/lib/mosquitto/\n");
-        Assert.Equal(0, (await MosquittoPub.SendAsync(new(broker.Port, "phone", "phone-word"), Command, Good)).ExitCode);
+        Assert.Equal(0, (await MosquittoPub.SendAsync(As("phone", broker), Command, Good)).ExitCode);
     }
+
+    [Fact]
+    public async Task Set_up_again_it_keeps_passwords_and_certificates()
+    {
+        await using var broker = await StartAsync();
+        string[] kept = ["certs/vatwatch-authority.pem", "certs/vatwatch-broker.pem", "mqtt-password", "phone-password", "screen-password"];
+        var before = kept.Select(file => File.ReadAllText(Path.Combine(broker.Folder, file))).ToList();
+        await SetUpAsync(broker.Folder);
+        Assert.Equal(before, kept.Select(file => File.ReadAllText(Path.Combine(broker.Folder, file))));
+    }
+
+    private static MqttAccess As(string user, MosquittoBroker broker) =>
+        new(TlsPort(broker), user, File.ReadLines(Path.Combine(broker.Folder, $"{user}-password")).First(), Path.Combine(broker.Folder, "broker-authority.pem"));
+
+    private static int TlsPort(MosquittoBroker broker) => int.Parse(File.ReadAllText(Path.Combine(broker.Folder, "tls-port")), CultureInfo.InvariantCulture);
+
+    private static Task<ToolRun> SetUpAsync(string folder) => ToolRun.RequireAsync(
+        "env", [$"BROKER_CONFIG={folder}", $"VATWATCH_CONFIG={folder}", "sh", SourceTree.At("config", "mosquitto", "set-up"), "localhost", "127.0.0.1"]);
 
     private static Task<MosquittoBroker> StartAsync(string before = "") => MosquittoBroker.StartAsync(new()
     {
         Configuration = async (folder, port) =>
         {
-            var passwords = Path.Combine(folder, "vatwatch-passwords");
-            foreach (var user in (string[])["watch", "phone", "screen"])
-            {
-                await ToolRun.RequireAsync("mosquitto_passwd", ["-b", .. user == "watch" ? ["-c"] : Array.Empty<string>(), passwords, user, $"{user}-word"]);
-            }
-
-            await File.WriteAllTextAsync(Path.Combine(folder, "word-of-watch"), "watch-word\n");
-            File.Copy(SourceTree.At("config", "mosquitto", "acl.txt"), Path.Combine(folder, "vatwatch-acl.txt"));
-            var sample = before + await File.ReadAllTextAsync(SourceTree.At("config", "mosquitto", "vatwatch.conf"));
+            await SetUpAsync(folder);
+            var tls = FreePort.Next().ToString(CultureInfo.InvariantCulture);
+            await File.WriteAllTextAsync(Path.Combine(folder, "tls-port"), tls);
+            var sample = before + await File.ReadAllTextAsync(Path.Combine(folder, "conf.d", "vatwatch.conf"));
             return sample
-                .Replace("/etc/mosquitto/", $"{folder}/", StringComparison.Ordinal)
                 .Replace("/var/lib/mosquitto/", $"{folder}/", StringComparison.Ordinal)
-                .Replace("\nlistener 1883 ", $"\nlistener {port} ", StringComparison.Ordinal);
+                .Replace("\nlistener 1883 ", $"\nlistener {port} ", StringComparison.Ordinal)
+                .Replace("\nlistener 8883\n", $"\nlistener {tls} 127.0.0.1\n", StringComparison.Ordinal);
         },
     });
 }

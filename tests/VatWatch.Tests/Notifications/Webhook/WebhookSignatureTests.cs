@@ -9,27 +9,37 @@ public sealed class WebhookSignatureTests
 {
     private const long Time = 1772403301;
     private const string Secret = "keep-the-lid-on";
+    private static readonly string Page = File.ReadAllText(SourceTree.At("src", "VatWatch", "Notifications", "Webhook", "FORMAT.md"));
 
     /// <summary>The worked example of FORMAT.md beside the code; openssl is the referee.</summary>
     [Fact]
     public async Task The_example_of_the_format_page_is_what_openssl_makes_of_it()
     {
-        var page = await File.ReadAllTextAsync(SourceTree.At("src", "VatWatch", "Notifications", "Webhook", "FORMAT.md"), TestContext.Current.CancellationToken);
-        var body = page.Split("```json\n")[1].Split("\n```")[0];
-        var signed = Path.GetTempFileName();
-        await File.WriteAllTextAsync(signed, $"{Time}.{body}", TestContext.Current.CancellationToken);
-        var openssl = await ToolRun.RequireAsync("openssl", ["dgst", "-sha256", "-hmac", Secret, "-r", signed]);
-        File.Delete(signed);
-        var expected = "sha256=" + openssl.Output.Split(' ')[0];
-        Assert.Equal(expected, WebhookSignature.Of(Secret, Time, Encoding.UTF8.GetBytes(body)));
-        Assert.Contains($"VatWatch-Signature: {expected}", page, StringComparison.Ordinal);
-        Assert.Contains($"VatWatch-Time: {Time}", page, StringComparison.Ordinal);
+        var (body, lines) = (Between("```json\n"), Between("```text\n"));
+        var (digest, input, signature) = WebhookSignature.Of(
+            Secret, "barn", Time, new("https://hooks.example/vats"), "application/cloudevents+json; charset=utf-8", Encoding.UTF8.GetBytes(body));
+        Assert.Equal($"sha-256=:{await OpenSslAsync(body)}:", digest);
+        Assert.Equal($"vatwatch=:{await OpenSslAsync(lines, "-hmac", Secret)}:", signature);
+        Assert.EndsWith($"\"@signature-params\": {input["vatwatch=".Length..]}", lines, StringComparison.Ordinal);
+        Assert.Contains($"\n    Content-Digest: {digest}\n    Signature-Input: {input}\n    Signature: {signature}\n", Page, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task The_example_of_the_format_page_is_what_is_sent()
+    public void The_example_of_the_format_page_is_what_is_sent()
     {
-        var page = await File.ReadAllTextAsync(SourceTree.At("src", "VatWatch", "Notifications", "Webhook", "FORMAT.md"), TestContext.Current.CancellationToken);
-        Assert.Contains(Encoding.UTF8.GetString(CloudEvent.Of(SampleNotifications.TooHot(), "barn-7-1772403300000", "hill-studio", "barn")), page, StringComparison.Ordinal);
+        var alarm = SampleNotifications.TooHot();
+        var sent = CloudEvent.Of(alarm, "barn-7-1772403300000", "hill-studio", "barn", SampleNotifications.Pages.Of(alarm));
+        Assert.Equal(Between("```json\n"), Encoding.UTF8.GetString(sent));
+    }
+
+    private static string Between(string fence) => Page.Split(fence)[1].Split("\n```")[0];
+
+    private static async Task<string> OpenSslAsync(string text, params string[] key)
+    {
+        var file = Path.GetTempFileName();
+        await File.WriteAllTextAsync(file, text, TestContext.Current.CancellationToken);
+        var run = await ToolRun.RequireAsync("sh", ["-c", $"openssl dgst -sha256 -binary {string.Join(' ', key)} {file} | base64 -w 0"]);
+        File.Delete(file);
+        return run.Output;
     }
 }

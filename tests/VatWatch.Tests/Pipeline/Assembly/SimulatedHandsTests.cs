@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Probes;
 using VatWatch.Probes.Simulation;

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Notifications.Mqtt;
@@ -17,7 +18,7 @@ public sealed class JournalStageTests
         var time = new FakeTimeProvider();
         var shown = new List<AlarmStatus>();
         var stage = new JournalStage(
-            new HangingStore(), status => { lock (shown) { shown.Add(status); } }, new NoTopics(), new NotificationRouter([]), vat => vat.Value, new WatchClock(time), time, NullLogger<JournalStage>.Instance);
+            new HangingStore(), status => { lock (shown) { shown.Add(status); } }, new NoTopics(), new NotificationRouter([]), vat => vat.Value, DisplayUnits.Us, new WatchClock(time), time, NullLogger<JournalStage>.Instance);
         using var stop = new CancellationTokenSource();
         var running = stage.RunAsync(stop.Token);
         var status = RunningLink.Overheat(AlarmState.Unacknowledged);

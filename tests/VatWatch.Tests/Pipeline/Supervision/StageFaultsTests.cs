@@ -82,7 +82,7 @@ public sealed class StageFaultsTests
 
         if (!OfAlarms.Contains(name))
         {
-            await Eventually.TrueAsync(() => line.StateOf("simulated", AlarmNames.Overheat) == AlarmState.Unacknowledged, $"the alarm is told without {name}");
+            await Eventually.TrueAsync(() => line.StateOf("simulated", "overheat") == AlarmState.Unacknowledged, $"the alarm is told without {name}");
         }
 
         if (!OfTheDisk.Contains(name))

@@ -88,10 +88,10 @@ public sealed class I2cProbeBusTests
         Assert.Equal("I2C bus 1 cannot be opened: Error 2. Can not open I2C device file '/dev/i2c-1'", lost.Message);
 
         // The real adapter 31 is on no computer that runs this.
-        await using var real = new I2cBusKind().Read(new BusId("pi"), I2cRig.Node("""{ "bus": 31 }""", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        await using var real = new I2cBusKind().Read(new BusId("pi"), I2cRig.Node("""{ "bus": 31 }""", out _)).Create(new WatchClock(TimeProvider.System));
         lost = await Assert.ThrowsAsync<BusLostException>(async () => await real.OpenAsync(I2cRig.Stop));
         Assert.Equal("there is no /dev/i2c-31; wanted an I2C adapter: switch the interface on, or plug it in", lost.Message);
-        await using var spi = new SpiBusKind().Read(new BusId("pi"), I2cRig.Node("""{ "bus": 31 }""", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        await using var spi = new SpiBusKind().Read(new BusId("pi"), I2cRig.Node("""{ "bus": 31 }""", out _)).Create(new WatchClock(TimeProvider.System));
         lost = await Assert.ThrowsAsync<BusLostException>(async () => await spi.OpenAsync(I2cRig.Stop));
         Assert.Equal("there is no /dev/spidev31.0; wanted an SPI device: switch the interface on", lost.Message);
     }

@@ -1,5 +1,4 @@
 using System.Text;
-using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes;
 using VatWatch.Probes.Blocking;
 using VatWatch.Probes.I2c;
@@ -15,7 +14,7 @@ internal sealed class I2cRig : IAsyncDisposable
     public I2cRig(BlockingLimits? limits = null)
     {
         Bus = limits is null
-            ? (I2cProbeBus)new I2cBusKind(Bench.Open).Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance)
+            ? (I2cProbeBus)new I2cBusKind(Bench.Open).Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
             : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, TimeProvider.System);
     }
 

@@ -1,5 +1,4 @@
 using System.Device.Spi;
-using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes;
 using VatWatch.Probes.I2c;
 using VatWatch.Science.Thermometry;
@@ -149,7 +148,7 @@ public sealed class Max31865ChipTests
     }
 
     private static SpiProbeBus Bus(FakeSpiBench bench) =>
-        (SpiProbeBus)new SpiBusKind(bench.Open).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        (SpiProbeBus)new SpiBusKind(bench.Open).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
 
     private static IProbe Probe(SpiProbeBus bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
 }

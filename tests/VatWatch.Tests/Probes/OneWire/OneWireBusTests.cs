@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes;
 using VatWatch.Probes.Blocking;
 using VatWatch.Probes.OneWire;
@@ -133,7 +132,7 @@ public sealed class OneWireBusTests : IDisposable
     [Fact]
     public void The_kernels_folder_is_the_default()
     {
-        var bus = new OneWireBusKind().Read(new BusId("wire"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        var bus = new OneWireBusKind().Read(new BusId("wire"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
         Assert.Equal("/sys/bus/w1/devices", bus.Device);
     }
 

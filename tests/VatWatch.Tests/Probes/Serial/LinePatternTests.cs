@@ -42,7 +42,7 @@ public sealed class LinePatternTests
     }
 
     [Theory]
-    [InlineData("(?<value>[-+0-9.,]+)", "T=45,2C", "value '45,2' has a comma; wanted a decimal point, as in '6.873'")]
+    [InlineData("(?<value>[-+0-9.,]+)", "T=45,2C", "value '45,2' has a ','; wanted '6.873', or \"decimal\": \",\" in the settings")]
     [InlineData("(?<value>[0-9]+)", "T=45,2C", "value '45' is only a part of the number in 'T=45,2C'")]
     [InlineData("(?<value>[0-9]+)", "T=45.2C", "value '45' is only a part of the number in 'T=45.2C'")]
     [InlineData("(?<value>[0-9]+)C", "T=45,2C", "value '2' is only a part of the number in 'T=45,2C'")]

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
 using VatWatch.Vats.Configuration;
@@ -28,7 +27,7 @@ internal static class SerialBench
         var plan = new SerialBusKind().Read(new BusId("bench"), node);
         node.Done();
         Assert.Empty(faults.All);
-        return (SerialBus)plan.Create(new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+        return (SerialBus)plan.Create(new WatchClock(TimeProvider.System));
     }
 
     /// <summary>A probe by any driver on <paramref name="bus"/>.</summary>
@@ -51,10 +50,11 @@ internal static class SerialBench
     public static LinePattern Pattern(string settings, Quantity measures = Quantity.Temperature)
     {
         var node = Node(settings, out var faults);
-        var plan = (TextLinePlan)new TextLineDriver().Read(node, measures, TimeSpan.FromSeconds(1));
+        var line = TextLineDriver.ReadLine(node);
+        TextLineDriver.ReadUnit(node, measures);
         node.Done();
         Assert.Empty(faults.All);
-        return plan.Settings.Pattern;
+        return line.Pattern;
     }
 
     /// <summary>What the configuration says against these settings.</summary>

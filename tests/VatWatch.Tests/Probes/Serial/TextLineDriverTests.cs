@@ -16,7 +16,7 @@ public sealed class TextLineDriverTests
     [InlineData($$"""{ {{Good}}, "unit": "°C", "ask": "T\\q" }""", @"settings.ask is ""T\q""; wanted 1 to 128 ASCII characters")]
     [InlineData($$"""{ {{Good}}, "unit": "°C", "ask": "\\x4" }""", @"settings.ask is ""\x4""; wanted 1 to 128 ASCII characters")]
     [InlineData($$"""{ {{Good}}, "unit": "°C", "ask": "°" }""", @"settings.ask is ""°""; wanted 1 to 128 ASCII characters")]
-    [InlineData($$"""{ {{Good}}, "unit": "°C", "ending": "nul" }""", "settings.ending is \"nul\"; wanted one of \"lf\", \"cr\", \"crlf\".")]
+    [InlineData($$"""{ {{Good}}, "unit": "°C", "ending": "nul" }""", "settings.ending is \"nul\"; wanted one of \"any\", \"lf\", \"cr\", \"crlf\".")]
     [InlineData($$"""{ {{Good}}, "unit": "°C", "status": { "OK": "good" } }""", "settings.status is without a group in the pattern called \"status\"; wanted (?<status>...) in the pattern.")]
     [InlineData("""{ "pattern": "(?<value>.)(?<status>.)", "unit": "°C", "status": { "A": "fine" } }""", "settings.status.A is \"fine\"; wanted one of \"good\", \"suspect\", \"fault\".")]
     [InlineData("""{ "pattern": "(?<value>.)(?<status>.)", "unit": "°C", "status": { } }""", "settings.status is an empty object; wanted each status word")]

@@ -1,0 +1,26 @@
+using VatWatch.Daemon.Wiring;
+using VatWatch.Measurements;
+
+namespace VatWatch.Daemon.Verbs;
+
+/// <summary>What to look at on the bench when a probe gives no good value; its driver knows.</summary>
+internal static class ProbeAdvice
+{
+    /// <summary>One sentence or two, or null when the value is good.</summary>
+    public static string? For(ProbeDefinition probe, Measurement measurement)
+    {
+        if (measurement.Quality == Quality.Good)
+        {
+            return null;
+        }
+
+        if (measurement.Reason?.Contains("calibrated", StringComparison.Ordinal) == true)
+        {
+            return $"Calibrate it: vatwatch calibrate {(probe.Quantity == Quantity.Orp ? "orp" : "ph")} --probe {probe.Id}.";
+        }
+
+        var advice = Catalog.Everything.Drivers[probe.Driver].Advice;
+        var neverAnswered = measurement.Quality == Quality.Missing || measurement.Reason?.Contains("open", StringComparison.Ordinal) == true;
+        return neverAnswered ? advice.Silent : advice.Wrong;
+    }
+}

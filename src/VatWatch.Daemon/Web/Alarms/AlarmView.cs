@@ -1,0 +1,54 @@
+using VatWatch.Alarms;
+
+namespace VatWatch.Daemon.Web.Alarms;
+
+/// <summary>One alarm as a page shows it.</summary>
+/// <param name="Status">The alarm.</param>
+/// <param name="VatName">Name of its vat for people.</param>
+/// <param name="VatHref">Page of its vat; null for the daemon's own.</param>
+public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHref)
+{
+    /// <summary>What the daemon's own alarms are filed under.</summary>
+    public const string DaemonName = "VatWatch itself";
+
+    /// <summary>Its own page.</summary>
+    public string Href => $"/vats/{Uri.EscapeDataString(Status.Vat.Value)}/alarms/{Uri.EscapeDataString(Status.Alarm.Value)}";
+
+    /// <summary>Where an act on it is posted.</summary>
+    public string ActPath(AlarmActKind kind) => $"{Href}/{kind.Word()}";
+
+    /// <summary>Name for the live script, the same for the same alarm.</summary>
+    public string Part => $"alarm-{Status.Vat.Value}-{Status.Alarm.Value}";
+
+    /// <summary>Class of its card: what is seen, gone or set aside looks calmer than what calls.</summary>
+    public string Look => Status.State switch
+    {
+        AlarmState.Unacknowledged => "",
+        AlarmState.Acknowledged => "seen",
+        _ => "gone",
+    };
+
+    /// <summary>State in words.</summary>
+    public string StateWords => Words(Status.State);
+
+    /// <summary>Finds the vat of an alarm.</summary>
+    public static AlarmView Of(AlarmStatus status, IEnumerable<VatDefinition> vats) =>
+        new(status, NameOf(status.Vat, vats), status.Vat == VatId.Daemon ? null : $"/vats/{Uri.EscapeDataString(status.Vat.Value)}");
+
+    /// <summary>Name of a vat for people, or of the daemon.</summary>
+    public static string NameOf(VatId id, IEnumerable<VatDefinition> vats) =>
+        id == VatId.Daemon ? DaemonName : vats.FirstOrDefault(vat => vat.Id == id)?.Name ?? id.Value;
+
+    /// <summary>A state in words for people.</summary>
+    public static string Words(AlarmState state) => state switch
+    {
+        AlarmState.Normal => "back to normal",
+        AlarmState.Unacknowledged => "standing, nobody has acknowledged it",
+        AlarmState.Acknowledged => "standing, acknowledged",
+        AlarmState.ReturnedUnacknowledged => "gone again, nobody has acknowledged it",
+        AlarmState.Latched => "gone again, held until acknowledged",
+        AlarmState.Shelved => "shelved for a time",
+        AlarmState.OutOfService => "out of service",
+        _ => "suppressed",
+    };
+}

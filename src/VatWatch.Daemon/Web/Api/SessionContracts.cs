@@ -1,0 +1,138 @@
+using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
+using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Sessions;
+
+namespace VatWatch.Daemon.Web.Api;
+
+/// <summary>Body that begins a session or says something of one. All but the name may be left out; what is left out is not said.</summary>
+/// <param name="By">Who, 1 to 60 characters.</param>
+/// <param name="YarnGrams">Dry weight of the yarn, g.</param>
+/// <param name="Fibre">protein or cellulose; null: as the vat.</param>
+/// <param name="Shade">Wanted shade, up to 80 characters.</param>
+/// <param name="Verdict">good or poor.</param>
+internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict);
+
+/// <summary>Body that ends a session.</summary>
+/// <param name="By">Who, 1 to 60 characters.</param>
+/// <param name="Verdict">good or poor; null: later.</param>
+internal sealed record EndRequest(string? By, string? Verdict);
+
+/// <summary>Body that writes an entry.</summary>
+/// <param name="By">Who, 1 to 60 characters.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on or note.</param>
+/// <param name="Material">With added: soda-ash, reducing-agent, stock or water.</param>
+/// <param name="Amount">With added: grams of what is weighed, litres of what is poured.</param>
+/// <param name="Text">What is written beside it, up to 500 characters.</param>
+internal sealed record EntryRequest(string? By, string? Kind, string? Material, double? Amount, string? Text);
+
+/// <summary>Body that withdraws an entry.</summary>
+/// <param name="By">Who, 1 to 60 characters.</param>
+internal sealed record WithdrawRequest(string? By);
+
+/// <summary>One dip.</summary>
+/// <param name="In">When the yarn went in, UTC.</param>
+/// <param name="Out">When it came out, UTC; null while it is in.</param>
+/// <param name="Minutes">How long.</param>
+internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? Minutes);
+
+/// <summary>One session as programs get it.</summary>
+/// <param name="Vat">The vat.</param>
+/// <param name="Id">Its name among the sessions of the vat.</param>
+/// <param name="Started">When it began, UTC.</param>
+/// <param name="StartedTrusted">Whether the clock was known to be right.</param>
+/// <param name="Ended">When it ended, UTC; null while it goes on.</param>
+/// <param name="By">Who began it.</param>
+/// <param name="YarnGrams">Dry weight of the yarn.</param>
+/// <param name="Fibre">protein or cellulose; null: as the vat.</param>
+/// <param name="Shade">Wanted shade.</param>
+/// <param name="Verdict">good or poor.</param>
+/// <param name="Dips">Its dips.</param>
+/// <param name="Added">Sum of each material, in g of what is weighed and L of what is poured.</param>
+/// <param name="Entries">All entries, withdrawn ones among them, oldest first.</param>
+internal sealed record SessionReply(
+    string Vat, string Id, DateTimeOffset Started, bool StartedTrusted, DateTimeOffset? Ended, string By,
+    double? YarnGrams, string? Fibre, string? Shade, string? Verdict,
+    IReadOnlyList<DipReply> Dips, IReadOnlyDictionary<string, double> Added, IReadOnlyList<EntryReply> Entries)
+{
+    internal static SessionReply Of(SessionSheet sheet)
+    {
+        var (session, tally) = (sheet.Session, sheet.Tally);
+        return new(
+            session.Vat.Value,
+            session.Id.Value,
+            session.Started.Utc,
+            session.Started.UtcTrusted,
+            session.Ended,
+            session.By,
+            session.Details.YarnGrams,
+            session.Details.Fibre is { } fibre ? fibre.Word() : null,
+            session.Details.Shade,
+            session.Details.Verdict?.Word(),
+            [.. tally.Dips.Select(dip => new DipReply(dip.In.Utc, dip.Out?.Utc, dip.Length is { } length ? Math.Round(length.TotalMinutes, 2) : null))],
+            tally.Added.ToDictionary(pair => pair.Key.Word(), pair => pair.Value),
+            [.. sheet.Entries.Select(EntryReply.Of)]);
+    }
+}
+
+/// <summary>One entry of the log book as programs get it.</summary>
+/// <param name="Id">Its number; entries are in order of it.</param>
+/// <param name="Vat">The vat.</param>
+/// <param name="Session">The session; null for one between sessions.</param>
+/// <param name="Time">When, UTC.</param>
+/// <param name="TimeTrusted">Whether the clock was known to be right.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, note or photo.</param>
+/// <param name="By">Who wrote it.</param>
+/// <param name="Material">What was added.</param>
+/// <param name="Amount">How much, in <paramref name="Unit"/>.</param>
+/// <param name="Unit">g or L.</param>
+/// <param name="Text">What is written beside it.</param>
+/// <param name="Photo">Address of its picture.</param>
+/// <param name="Withdrawn">When it was withdrawn, UTC; null while it stands.</param>
+internal sealed record EntryReply(
+    long Id, string Vat, string? Session, DateTimeOffset Time, bool TimeTrusted, string Kind, string By,
+    string? Material, double? Amount, string? Unit, string? Text, string? Photo, DateTimeOffset? Withdrawn)
+{
+    internal static EntryReply Of(SessionEntry entry) => new(
+        entry.Id,
+        entry.Vat.Value,
+        entry.Session?.Value,
+        entry.At.Utc,
+        entry.At.UtcTrusted,
+        entry.Kind.Word(),
+        entry.By,
+        entry.Material?.Word(),
+        entry.Amount.Finite(),
+        entry.Material?.Unit(),
+        entry.Text,
+        entry is { Kind: EntryKind.Photo, Withdrawn: null } ? PhotoEndpoint.Href(entry) : null,
+        entry.Withdrawn);
+}
+
+/// <summary>What a dip will do to a vat.</summary>
+/// <param name="YarnGrams">Dry weight of the yarn that was asked for.</param>
+/// <param name="DropK">How much the liquor cools.</param>
+/// <param name="AfterC">Where it then stands.</param>
+/// <param name="Recovery">Until the heater has brought it back; null when it does not.</param>
+/// <param name="FewestDips">Dips before the vat should rest, at least.</param>
+/// <param name="MostDips">At most.</param>
+/// <param name="OrpBackMinutes">Middle time that ORP took to come back after the dips so far.</param>
+/// <param name="OrpDips">How many dips that rests on.</param>
+/// <param name="Assumptions">What it rests on, in the dyer's units.</param>
+internal sealed record DipOutlookReply(
+    double YarnGrams, ValueRange DropK, ValueRange AfterC, ForecastDocument? Recovery, int FewestDips, int MostDips, double? OrpBackMinutes, int OrpDips,
+    IReadOnlyList<string> Assumptions)
+{
+    internal static DipOutlookReply Of(double yarnGrams, DipOutlook outlook) => new(
+        yarnGrams,
+        Tidy(outlook.Drop),
+        Tidy(outlook.After),
+        ForecastDocument.Of(outlook.Recovery),
+        outlook.FewestDips,
+        outlook.MostDips,
+        outlook.OrpBack is { } back ? Math.Round(back.TotalMinutes, 1) : null,
+        outlook.OrpDips,
+        outlook.Assumptions);
+
+    private static ValueRange Tidy(ValueRange range) => new(Math.Round(range.Low, 2), Math.Round(range.High, 2));
+}

@@ -1,0 +1,85 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Alarms.Rules.Heat;
+
+/// <summary>
+/// <c>heating-fault</c>: the heat balance does not add up: the condition carries a diagnosis of the heating. What may end in fire, scald or shock is told one
+/// priority higher than what only costs time.
+/// </summary>
+internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
+{
+    private Diagnosis? _diagnosis;
+
+    public static AlarmKind Kind { get; } = new("heating-fault", AlarmRuleSettings.Guard(AlarmPriority.Medium, "0:01:00", "0:05:00", "0:15:00"))
+    {
+        RulesFor = context => [new HeatingFaultAlarm(context)],
+    };
+
+    public AlarmName Name { get; } = new(Kind.Word);
+
+    public AlarmRuleSettings Settings { get; } = context.Settings.For(Kind.Word);
+
+    public AlarmRationale Rationale { get; } = new(
+        "A dead, tripped, uncovered or stuck heater, an open lid, or a probe that hangs in the air.",
+        "A late session at best; an element that burns dry or a vat that boils at worst.",
+        "Switch the heater off at the plug, then look at its level mark, its plug, its ground-fault switch and the lid.",
+        "minutes when the element may be uncovered, hours otherwise");
+
+    public AlarmFinding Evaluate(VatEvidence evidence)
+    {
+        var found = Weightiest(evidence.Condition);
+        _diagnosis = found ?? _diagnosis;
+        var signal = found is not null ? AlarmSignal.Met
+            : IsBelowLimit(evidence.Condition?.TemperatureC) ? AlarmSignal.Clear
+            : AlarmSignal.Unknown;
+        var priority = Settings.Priority ?? AlarmPriority.Medium;
+        return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority)
+        {
+            Action = _diagnosis is { } of ? Action(of.Kind) : null,
+        };
+    }
+
+    public Sentence Tell(in AlarmFinding finding, bool stands) => _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
+        ? new($"Heating of {context.Vat.Name}: {known.Sentence}")
+        : new($"The heating of {context.Vat.Name} shows no fault.");
+
+    /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
+    private bool IsBelowLimit(double? temperatureC) =>
+        temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
+
+    private Diagnosis? Weightiest(VatCondition? condition)
+    {
+        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        {
+            if (IsOfHeating(diagnosis))
+            {
+                return diagnosis;
+            }
+        }
+
+        return null;
+    }
+
+    private bool IsOfHeating(Diagnosis diagnosis) => diagnosis.Kind switch
+    {
+        DiagnosisKind.Stratified or DiagnosisKind.ColdLoad or DiagnosisKind.ReducerRunningOut => false,
+        DiagnosisKind.FrozenValue => context.Vat.Probes.Any(probe => probe.Id == diagnosis.Probe && probe.Quantity == Quantity.Temperature),
+        _ => true,
+    };
+
+    private static bool IsDangerous(DiagnosisKind kind) =>
+        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.LeakageCurrent;
+
+    private static string? Action(DiagnosisKind kind) => kind switch
+    {
+        DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
+        DiagnosisKind.ElementUncovered => "Unplug the heater at the wall now and let it cool before you fill up.",
+        DiagnosisKind.FrozenValue => "Do not rely on that probe: measure by hand, and look at its cable and its instrument.",
+        DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall and keep clear of the liquor.",
+        DiagnosisKind.ProbeOutOfLiquor => "The temperature is not that of the liquor: switch the heater off at the plug, then hang the probe back in.",
+        DiagnosisKind.LeakageCurrent => "Pull the heater's plug and have the heater tested before it is used again.",
+        DiagnosisKind.LosingHeat => "Look at the lid and the wrapping, and at the level.",
+        DiagnosisKind.WeakHeater => "Look at the plug, the cord and the scale on the element, with the heater unplugged.",
+        _ => null,
+    };
+}

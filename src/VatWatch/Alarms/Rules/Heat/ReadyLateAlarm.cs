@@ -1,0 +1,97 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Alarms.Rules.Heat;
+
+/// <summary>
+/// <c>ready-late</c>: the vat is being warmed, and by the forecast it can no longer be ready at the time that was wished for when the warm-up was begun, or
+/// that the configuration says. Suppressed while <see cref="WarmingFaultAlarm"/> has more to say.
+/// </summary>
+internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
+{
+    /// <summary>A warm-up is given so long to show a rise before "it is not heading there" counts.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(20);
+
+    private AlarmSignal _before;
+    private VatCondition? _condition;
+    private DateTimeOffset? _wish;
+
+    public static AlarmKind Kind { get; } = new("ready-late", AlarmRuleSettings.Of(AlarmPriority.Medium, "0:05:00", "0:10:00", "0:30:00"))
+    {
+        RulesFor = context => [new ReadyLateAlarm(context)],
+    };
+
+    public AlarmName Name { get; } = new(Kind.Word);
+
+    public AlarmRuleSettings Settings { get; } = context.Settings.For(Kind.Word);
+
+    public AlarmRationale Rationale { get; } = new(
+        "The warm-up was begun late, the heater is weaker than thought, the room is cold, or the lid is off.",
+        "The session starts late, or starts in a vat too cold to dye well.",
+        "See that the lid and the wrap are on and the level is right. Add no second heater to the same circuit; begin with another vat, or later.",
+        "until the time that was wished for");
+
+    public AlarmFinding Evaluate(VatEvidence evidence)
+    {
+        _condition = evidence.Condition;
+        _wish = Wish(evidence.Now) ?? (_before == AlarmSignal.Met ? _wish : null);
+        return new(Judge(evidence.Now), Settings.Priority ?? AlarmPriority.Medium)
+        {
+            Value = _condition?.TimeToBand?.Early.TotalMinutes,
+            Limit = _wish is { } wish ? (wish - evidence.Now.Utc).TotalMinutes : null,
+            Unit = "min",
+            Suppressed = _condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled,
+        };
+    }
+
+    public Sentence Tell(in AlarmFinding finding, bool stands)
+    {
+        var vat = context.Vat.Name;
+        if (_wish is not { } wish)
+        {
+            return new($"{vat} is not awaited.");
+        }
+
+        var by = TimeZoneInfo.ConvertTime(wish, context.Settings.ReadyBy?.Zone ?? TimeZoneInfo.Local);
+        if (finding.Signal != AlarmSignal.Met && !stands)
+        {
+            return new($"{vat} may be ready by {by:HH:mm}.");
+        }
+
+        Sentence now = _condition?.TemperatureC is { } temperatureC ? new Sentence($" It is at {temperatureC:°C}, wanted {context.Vat.Temperature.LowC:°C}.") : "";
+        return _condition?.TimeToBand is { } ready
+            ? new($"{vat} will not be ready by {by:HH:mm}: by the forecast it takes {Span(ready)} yet.{now}")
+            : new($"{vat} will not be ready by {by:HH:mm}: it is not heading there.{now}");
+    }
+
+    /// <summary>By when it is wanted: as wished when the warm-up was begun, else the next time of the configuration while it is warming.</summary>
+    private DateTimeOffset? Wish(Stamp now) => _condition?.WarmUp?.ReadyBy
+        ?? (now.UtcTrusted && _condition is { State: VatState.Warming } ? context.Settings.ReadyBy?.Next(now.Utc) : null);
+
+    private AlarmSignal Judge(Stamp now)
+    {
+        if (_condition?.TemperatureC is not { } temperatureC || !now.UtcTrusted)
+        {
+            return AlarmSignal.Unknown;
+        }
+
+        if (_wish is not { } wish || temperatureC >= context.Vat.Temperature.LowC || (_condition.WarmUp is null && _condition.State != VatState.Warming))
+        {
+            return _before = AlarmSignal.Clear;
+        }
+
+        var isHopeless = _condition is { WarmUp: { } begun, TemperatureRateKPerHour: not null } && now.Since(begun.Since) >= Patience;
+        return _condition.TimeToBand switch
+        {
+            _ when now.Utc >= wish => _before = AlarmSignal.Met,
+            { } ready when now.Utc + ready.Early > wish => _before = AlarmSignal.Met,
+            { } ready when now.Utc + ready.Middle <= wish => _before = AlarmSignal.Clear,
+            null when !isHopeless => AlarmSignal.Unknown,
+            null => _before = AlarmSignal.Met,
+            _ => _before,
+        };
+    }
+
+    private static string Span(Forecast time) => time.Late is { } late
+        ? $"{DisplayUnits.Duration(time.Early)} to {DisplayUnits.Duration(late)}"
+        : $"{DisplayUnits.Duration(time.Early)} or more";
+}

@@ -1,0 +1,72 @@
+using VatWatch.Conditions.Heating;
+
+namespace VatWatch.Alarms.Rules.Heat;
+
+/// <summary>
+/// <c>warming-fault</c>: a warm-up was begun, by an entry of the log book or by a heater probe, and for <see cref="After"/> the liquor has risen by less
+/// than half of the least that is plausible. Without a warm-up that was begun, nothing tells a probe in the air from a vat that is left alone.
+/// </summary>
+internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
+{
+    /// <summary>Longer than an element and the sheath of a thermometer lag, and short beside the hours of a warm-up.</summary>
+    public static readonly TimeSpan After = TimeSpan.FromMinutes(20);
+
+    private WarmUp? _slow;
+    private TimeSpan _lasts;
+
+    /// <summary>The rise is judged over 15 min, so an off-delay that is longer outlives a stir or a dip in between.</summary>
+    public static AlarmKind Kind { get; } = new("warming-fault", AlarmRuleSettings.Guard(AlarmPriority.High, "0:01:00", "0:20:00", "0:15:00"))
+    {
+        RulesFor = context => [new WarmingFaultAlarm(context)],
+    };
+
+    public AlarmName Name { get; } = new(Kind.Word);
+
+    public AlarmRuleSettings Settings { get; } = context.Settings.For(Kind.Word);
+
+    public AlarmRationale Rationale { get; } = new(
+        "The probe is not in the liquor, the heater is not on, a breaker has tripped, or the lid is off.",
+        "A late session at best; at worst the vat boils while the probe shows the room, or an element burns dry.",
+        "Take the vat for hot whatever the probe shows. Unplug the heater before you touch anything, then look at probe, level, plug, breaker and lid.",
+        "minutes when the probe may hang in the air, hours otherwise");
+
+    public AlarmFinding Evaluate(VatEvidence evidence)
+    {
+        var warmUp = evidence.Condition?.WarmUp;
+        _slow = warmUp is { SlowSince: not null } ? warmUp : _slow;
+        _lasts = warmUp is null ? _lasts : evidence.Now.Since(warmUp.Since);
+        return new(Judge(evidence, warmUp), Settings.Priority ?? AlarmPriority.High)
+        {
+            Value = (warmUp ?? _slow)?.RiseK,
+            Limit = (warmUp ?? _slow)?.ExpectedRiseK.Low,
+            Unit = "K",
+            Action = _slow is { Causes: [WarmUpCause.ProbeNotInLiquor, ..] }
+                ? "Unplug the heater now: the vat may be far hotter than shown. Stay back from steam, measure by hand, then hang the probe in the liquor."
+                : null,
+        };
+    }
+
+    /// <summary>A rise that is judged to be slow for a shorter time keeps what stands.</summary>
+    private static AlarmSignal Judge(VatEvidence evidence, WarmUp? warmUp) => (evidence.Condition, warmUp) switch
+    {
+        (null, _) => AlarmSignal.Unknown,
+        (_, null) => AlarmSignal.Clear,
+        (_, { SlowSince: { } since }) => evidence.Now.Since(since) >= After ? AlarmSignal.Met : AlarmSignal.Unknown,
+        (_, { RiseK: null }) => AlarmSignal.Unknown,
+        _ => AlarmSignal.Clear,
+    };
+
+    public Sentence Tell(in AlarmFinding finding, bool stands) => _slow is { RiseK: { } rise } slow && (finding.Signal == AlarmSignal.Met || stands)
+        ? new(
+            $"{context.Vat.Name} does not warm up: {rise:K} in {DisplayUnits.Duration(_lasts)}, at least {slow.ExpectedRiseK.Low:K} was to be expected. What fits: {string.Join("; ", slow.Causes.Select(Cause))}.")
+        : new($"{context.Vat.Name} shows no fault of warming up.");
+
+    private static string Cause(WarmUpCause cause) => cause switch
+    {
+        WarmUpCause.ProbeNotInLiquor => "the probe is not in the liquor",
+        WarmUpCause.HeaterNotOn => "the heater is not on, or its thermostat is set too low",
+        WarmUpCause.NoSupply => "a breaker or protective switch is open, or the element is dead",
+        WarmUpCause.LidOffOrWeakHeater => "the lid is off, or the heater gives too little",
+        _ => "the element is not covered by liquor",
+    };
+}

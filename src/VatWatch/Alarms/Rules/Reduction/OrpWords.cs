@@ -1,0 +1,23 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Alarms.Rules.Reduction;
+
+/// <summary>What the alarms of reduction share.</summary>
+internal static class OrpWords
+{
+    /// <summary>A composition past its limit for a quarter of an hour.</summary>
+    public static AlarmRuleSettings Defaults { get; } = AlarmRuleSettings.Of(AlarmPriority.High, "0:15:00", "0:05:00", "0:30:00", deadband: 10);
+
+    /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all.</summary>
+    public static bool IsCold(VatDefinition vat, VatCondition condition) =>
+        condition.State is VatState.Warming or VatState.TooCold
+        || (condition.State == VatState.Unknown && condition.TemperatureC < vat.Temperature.LowC);
+
+    /// <summary>The sentence; <paramref name="trouble"/> and <paramref name="well"/> are what the vat is.</summary>
+    public static Sentence Tell(string vat, double? millivolts, double limit, AlarmTelling telling, string trouble, string well) => (millivolts, telling) switch
+    {
+        (null, AlarmTelling.Well) => new($"{vat} has no ORP to judge."),
+        (null, _) => new($"{vat} was {trouble}, and its ORP cannot be read now."),
+        ({ } value, _) => new($"{vat} is {(telling == AlarmTelling.Well ? well : trouble)}: ORP {value:mV}, limit {limit:mV}."),
+    };
+}

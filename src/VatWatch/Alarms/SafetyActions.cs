@@ -1,0 +1,24 @@
+namespace VatWatch.Alarms;
+
+/// <summary>
+/// What to do about liquor that is too hot, in one voice for alarm, page, mail and message. After the project's safety notes: mains before hands; a
+/// strong heater scalds and boils; thiourea dioxide and dithionite give off sulfur dioxide and other gases with heat (registration and state
+/// right-to-know sheets of both), and hydrogen sulfide dulls the nose that should warn of it. Standing back and lifting the lid late and from the
+/// far side are engineering judgement.
+/// </summary>
+public static class SafetyActions
+{
+    /// <summary>From here on liquor boils somewhere in the world where people live (at 3,000 m), or soon will: what follows is not a matter of degrees.</summary>
+    public const double NearBoilingC = 90;
+
+    /// <summary>For liquor above its band or its limit.</summary>
+    public const string TooHot =
+        "Unplug the heater at the wall, air the room and stay back: a hot reducing bath breathes steam and gas. Lift the lid only later, far edge first, face away.";
+
+    /// <summary>For liquor that boils or is about to.</summary>
+    public const string Boiling =
+        "Cut the heater's power now, at the breaker if its plug is in the steam. Open doors and windows, leave the room and keep everybody out until it has cooled below its limit; leave the lid as it is.";
+
+    /// <summary>What to do at this warmth.</summary>
+    public static string At(double? temperatureC) => temperatureC >= NearBoilingC ? Boiling : TooHot;
+}

@@ -1,0 +1,118 @@
+using System.Buffers;
+using Microsoft.Extensions.Logging;
+using MQTTnet;
+using VatWatch.Alarms;
+
+namespace VatWatch.Notifications.Mqtt.Commands;
+
+/// <summary>
+/// Takes commands that come in by topic: checks them, has them carried out, and answers on the response topic when there is one. Whatever
+/// comes in, it does not throw. Called with one command after another.
+/// </summary>
+internal sealed class CommandHandler(
+    MqttTopics topics, AlarmService alarms, MqttCounters counters, TimeProvider time, ILogger log)
+{
+    private readonly CommandRate _rate = new(time);
+    private bool _flooded;
+
+    /// <summary>Handles one command; the answer goes to <paramref name="send"/>.</summary>
+    public async Task HandleAsync(MqttApplicationMessage message, Func<MqttApplicationMessage, Task> send, CancellationToken cancel)
+    {
+        if (!_rate.TryTake())
+        {
+            // No answer either: whoever floods us gets no echo.
+            counters.CommandsRefused.Add();
+            if (!_flooded)
+            {
+                log.TooManyCommands();
+            }
+
+            _flooded = true;
+            return;
+        }
+
+        _flooded = false;
+        var fault = await CarryOutAsync(message, cancel);
+        if (fault is null)
+        {
+            counters.CommandsAccepted.Add();
+        }
+        else
+        {
+            counters.CommandsRefused.Add();
+            log.CommandRefused(fault);
+        }
+
+        if (message.ResponseTopic is { Length: > 0 } answer && topics.MayAnswer(answer))
+        {
+            await send(MqttMessages.Of(new CommandReply(fault is null, fault), answer, message.CorrelationData));
+        }
+    }
+
+    /// <summary>Null when carried out, otherwise why not.</summary>
+    private async Task<string?> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
+    {
+        if (!topics.TryReadCommand(message.Topic, out var vat, out var kind))
+        {
+            return "the topic names no vat";
+        }
+
+        if (message.Retain)
+        {
+            return "the command is retained, so it would be given again at every connection; send it without";
+        }
+
+        return AlarmCommand.TryParse(kind, vat, Bytes(message.Payload), out var request, out var fault) ? await CarryOutAsync(request, cancel) : fault;
+    }
+
+    private async Task<string?> CarryOutAsync(AlarmRequest request, CancellationToken cancel)
+    {
+        try
+        {
+            var outcome = await alarms.CarryOutAsync(request, cancel);
+            return outcome.Kind == AlarmOutcomeKind.OnDisk ? null : outcome.Words;
+        }
+        catch (OperationCanceledException) when (cancel.IsCancellationRequested)
+        {
+            throw;
+        }
+        catch (Exception wrong)
+        {
+            log.CommandFailed(request.Kind.Word(), request.Vat ?? "", request.Alarm ?? "", wrong);
+            return "the command could not be carried out; look at the alarm and try again";
+        }
+    }
+
+    private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>
+        payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, AlarmCommand.MostBytes + 1)).ToArray();
+}
+
+/// <summary>The answer to a command that named a response topic.</summary>
+/// <param name="Accepted">Whether the command was carried out.</param>
+/// <param name="Reason">A sentence why not; null when it was.</param>
+internal sealed record CommandReply(bool Accepted, string? Reason);
+
+/// <summary>How many commands are looked at: a burst of 20, then one each second. Not thread safe.</summary>
+/// <remarks>A person with a phone sends one; both numbers are a judgement of ours that leaves room for a whole studio after an outage.</remarks>
+internal sealed class CommandRate(TimeProvider time)
+{
+    private const int Burst = 20;
+    private const double PerSecond = 1;
+    private double _left = Burst;
+    private long _at = time.GetTimestamp();
+
+    /// <summary>Whether one more may be looked at now.</summary>
+    public bool TryTake()
+    {
+        var now = time.GetTimestamp();
+        _left = Math.Min(Burst, _left + time.GetElapsedTime(_at, now).TotalSeconds * PerSecond);
+        _at = now;
+        if (_left < 1)
+        {
+            return false;
+        }
+
+        _left--;
+        return true;
+    }
+}

@@ -1,0 +1,50 @@
+using VatWatch.Daemon.Web.Settings;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Testing;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Tests.Web.Settings;
+
+public sealed class SettingsPageTests
+{
+    [Fact]
+    public void What_the_sample_says_and_what_is_default_are_told_apart_and_grouped_by_vat()
+    {
+        var faults = new ConfigFaults();
+        var configuration = DaemonConfiguration.Read(Path.Combine(SourceTree.Root, "config/vatwatch.json"), faults);
+        Assert.Empty(faults.All);
+
+        var view = SettingsView.Of(new("vatwatch.json", "data", configuration!.Settings));
+
+        var vat = view.Groups.Single(group => group.Heading == "Vat: Madder Lane vat");
+        Assert.Contains(new("temperature.limit", "120 °F", true), vat.Settings);
+        var store = configuration.Settings.Where(one => one.Path.StartsWith("store.", StringComparison.Ordinal) || one.Path.StartsWith("web.", StringComparison.Ordinal)).ToList();
+        Assert.Contains(new("web.listen", "http://127.0.0.1:8080", true), store);
+        Assert.Contains(new("web.passwordFile", ConfigLedger.NotSet, false), store);
+        Assert.Contains(configuration.Settings, one => !one.IsFromFile && one.Value != ConfigLedger.NotSet);
+    }
+
+    [Fact]
+    public void Contacts_are_listed_by_name()
+    {
+        var view = SettingsView.Of(new("vatwatch.json", "data",
+        [
+            new("contacts[0].id", "night-phone", true), new("contacts[0].name", "Phone by the bed", true), new("contacts[0].url", "https://hooks.example/…", true), new("contacts[1].id", "office", true),
+        ]));
+
+        Assert.Equal([("night-phone", "Phone by the bed"), ("office", "office")], view.Contacts);
+        Assert.Equal(["Contact: Phone by the bed", "Contact: office"], view.Groups.Select(group => group.Heading));
+    }
+
+    [Fact]
+    public async Task The_page_is_reached_and_shows_no_form()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+
+        var html = await browser.GetStringAsync("/settings", TestContext.Current.CancellationToken);
+
+        Assert.Contains("<h1>Settings</h1>", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("<form", html, StringComparison.Ordinal);
+    }
+}

@@ -1,0 +1,48 @@
+using VatWatch.Testing;
+using VatWatch.Testing.Instruments;
+
+namespace VatWatch.SystemTests.Faults;
+
+/// <summary>More alarms at once than a person can take, and among them the one that matters.</summary>
+[Trait("Starts", "processes")]
+public sealed class FloodTests
+{
+    private const int Electrodes = 14;
+
+    [Fact]
+    public async Task An_overheat_in_the_midst_of_a_flood_reaches_the_phone_at_once_under_its_own_vat()
+    {
+        using var studio = new Studio();
+        await using var electrodes = await PtyInstrument.AskedAsync();
+        await using var thermometer = await PtyInstrument.AskedAsync();
+        studio.WriteConfig(
+            $$"""
+            "electrodes": { "kind": "serial", "port": "{{electrodes.Port}}", "baud": 9600, "replyTimeout": "100 ms" },
+            "thermometer": { "kind": "serial", "port": "{{thermometer.Port}}", "baud": 9600 }
+            """,
+            Studio.Vat(
+                "one",
+                string.Join(',', Enumerable.Range(0, Electrodes).Select(Electrode).Append("""
+                { "id": "one-t", "measures": "temperature", "bus": "thermometer", "driver": "text-line", "every": "200 ms",
+                  "settings": { "ask": "T?\\r\\n", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" } }
+                """)),
+                """{ "overheat": { "onDelay": "1 s" } }"""));
+        await thermometer.TellAsync("set T 45");
+        await electrodes.TellAsync("set PH 10");
+        await using var daemon = await WatchedDaemon.StartAsync(studio);
+        using var phone = await MosquittoSub.StartAsync(new MqttAccess(studio.MqttPort), "vatwatch/test-studio/+/notification");
+
+        await electrodes.TellAsync("silent on");
+        await phone.WaitForAsync(
+            "vatwatch/test-studio/daemon/notification", message => message.Payload.Contains("Too many alarms at once", StringComparison.Ordinal), WatchedDaemon.Patience);
+        await thermometer.TellAsync("set T 52");
+        var told = await phone.WaitForAsync(
+            "vatwatch/test-studio/one/notification", message => message.Payload.Contains("limit 49.0 °C", StringComparison.Ordinal), TimeSpan.FromSeconds(10));
+        Assert.DoesNotContain("probe-silent", told.Payload, StringComparison.Ordinal);
+    }
+
+    private static string Electrode(int number) => $$"""
+        { "id": "ph-{{number}}", "measures": "ph", "bus": "electrodes", "driver": "text-line", "every": "2 s",
+          "settings": { "ask": "PH?\\r\\n", "pattern": "^PH=(?<value>[-+0-9.]+)$", "unit": "pH" } }
+        """;
+}

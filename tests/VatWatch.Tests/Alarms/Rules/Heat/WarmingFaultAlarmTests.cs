@@ -1,0 +1,75 @@
+using VatWatch.Alarms;
+using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
+
+namespace VatWatch.Tests.Alarms.Rules.Heat;
+
+public sealed class WarmingFaultAlarmTests
+{
+    private const string Alarm = "warming-fault";
+
+    [Theory]
+    [InlineData(0, null, AlarmState.Normal)]
+    [InlineData(19, null, AlarmState.Normal)]
+    [InlineData(21.1, null, AlarmState.Unacknowledged)]
+    // A rise that is seen again ends it, after the off-delay; one that begins anew before that keeps it.
+    [InlineData(30, 25.0, AlarmState.Unacknowledged)]
+    [InlineData(46, 25.0, AlarmState.ReturnedUnacknowledged)]
+    public void Twenty_minutes_below_half_of_the_least_rise_are_told(double minutes, double? risesFrom, AlarmState state)
+    {
+        var vat = new WatchedVat();
+        vat.Pass(60 * minutes, it => it.Condition = Slow(it, it.Now.TotalMinutes < (risesFrom ?? double.MaxValue) ? TimeSpan.Zero : null));
+        Assert.Equal(state, vat.State(Alarm));
+    }
+
+    [Fact]
+    public void The_sentence_says_what_was_expected_and_which_causes_fit()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(60 * 22, it => it.Condition = Slow(it, TimeSpan.Zero, WarmUpCause.ProbeNotInLiquor, WarmUpCause.HeaterNotOn, WarmUpCause.NoSupply));
+        var status = vat.Status(Alarm);
+        Assert.Equal(
+            "Madder Lane vat does not warm up: 0.4 °F in 52 min, at least 5.4 °F was to be expected. What fits: the probe is not in the liquor; the heater is not on, or its thermostat is set too low; "
+            + "a breaker or protective switch is open, or the element is dead.",
+            status.Text.In(DisplayUnits.Us));
+        Assert.Contains("at least 3.0 °C", status.Text.In(DisplayUnits.Si), StringComparison.Ordinal);
+        Assert.Equal(AlarmPriority.High, status.Priority);
+        Assert.StartsWith("Unplug the heater now: the vat may be far hotter than shown.", status.Action, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_warm_up_that_was_begun_there_is_nothing_to_judge()
+    {
+        var vat = new WatchedVat().Pass(3600);
+        Assert.Equal(AlarmState.Normal, vat.State(Alarm));
+        Assert.Equal("Madder Lane vat shows no fault of warming up.", vat.Status(Alarm).Text.ToString());
+    }
+
+    [Fact]
+    public void A_temperature_that_is_lost_neither_raises_nor_ends_it()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(60 * 22, it => it.Condition = Slow(it, TimeSpan.Zero));
+        vat.Pass(60 * 40, it => it.Condition = Slow(it, null) with { TemperatureC = null, WarmUp = Slow(it, null).WarmUp! with { RiseK = null } });
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Alarm));
+        vat.Pass(60 * 21, it => it.Condition = it.Ready());
+        Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Alarm));
+    }
+
+    /// <summary>A warm-up that was begun half an hour before and has been slow since <paramref name="slow"/>.</summary>
+    private static VatCondition Slow(WatchedVat vat, TimeSpan? slow, params WarmUpCause[] causes) => vat.Ready() with
+    {
+        State = VatState.Warming,
+        TemperatureC = 21,
+        WarmUp = new()
+        {
+            Since = WatchedVat.At(TimeSpan.FromMinutes(-30)),
+            WasEntered = true,
+            StartC = 20.8,
+            ExpectedRiseK = new(3, 9),
+            RiseK = 0.2,
+            SlowSince = slow is { } since ? WatchedVat.At(since) : null,
+            Causes = causes,
+        },
+    };
+}
