@@ -79,7 +79,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     }
 
     /// <summary>Takes in the next mean of the liquor.</summary>
-    public void Add(LiquorMean mean, HeatEstimate estimate)
+    public void Add(LiquorMean mean, HeatEstimate estimate, double stepK)
     {
         _newestC = mean.LiquorC;
         if (_since is not { } since || mean.At < since.Monotonic)
@@ -103,7 +103,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         if (mean.At >= _judgedFrom)
         {
             _means.Add(mean);
-            Judge(mean, estimate);
+            Judge(mean, estimate, stepK);
         }
     }
 
@@ -131,9 +131,9 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _means.Clear();
     }
 
-    private void Judge(LiquorMean mean, HeatEstimate estimate)
+    private void Judge(LiquorMean mean, HeatEstimate estimate, double stepK)
     {
-        _line = RateLine.Through(_means, mean.At - Line);
+        _line = RateLine.Through(_means, mean.At - Line, stepK);
         var edges = WarmUpEdges.Of(estimate, mean.LiquorC);
         _leastKPerHour = edges.Low.KPerHour;
         var isSlow = _line is { } line && line.Span >= LeastLine && line.KPerHour + SureDeviations * line.Sigma < SlowShare * _leastKPerHour;
