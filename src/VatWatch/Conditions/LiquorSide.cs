@@ -122,8 +122,16 @@ internal sealed class LiquorSide
             return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
         }
 
-        if (frozen.Holds(hottest.Probe))
+        var stopped = _watch.FrozenSince is { } since && hottest.Probe == _followed && !frozen.Holds(hottest.Probe)
+            ? new Diagnosis(DiagnosisKind.FrozenValue, new($"Probe {hottest.Probe.Value} has shown exactly {liquorC:°C} for {DisplayUnits.Duration(now.Monotonic - since)}, though the liquor was moving and should have moved on. Do not rely on it."))
+            {
+                Probe = hottest.Probe,
+                Since = now.Plus(since - now.Monotonic),
+            }
+            : null;
+        if (stopped is not null || frozen.Holds(hottest.Probe))
         {
+            diagnoses = stopped is null ? diagnoses : [.. diagnoses, stopped];
             return Without(now, $"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
         }
 

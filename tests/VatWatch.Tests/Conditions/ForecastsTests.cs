@@ -10,14 +10,17 @@ public sealed class ForecastsTests
     private readonly ScriptedVat _vat = new();
 
     [Fact]
-    public void From_the_first_minute_there_is_a_forecast_with_a_wide_band()
+    public void There_is_no_forecast_before_a_rise_is_seen_and_then_one_with_a_wide_band()
     {
         _vat.HeaterOn = true;
-        var first = _vat.Run(1).TimeToLimit;
+        var before = _vat.Run(1);
+        Assert.Null(before.TimeToLimit);
+        Assert.Contains("no rise is seen", before.NoTimeToLimit, StringComparison.Ordinal);
+        var first = _vat.Run(11).TimeToLimit;
         Assert.NotNull(first);
         var later = _vat.Run(40).TimeToLimit;
         Assert.NotNull(later);
-        Assert.True(Width(first) > 2.5 * Width(later), $"{first} then {later}");
+        Assert.True(Width(first) > 1.5 * Width(later), $"{first} then {later}");
     }
 
     [Fact]

@@ -29,11 +29,11 @@ internal sealed class HeatBalance
     private const double TrustedShare = 0.05;
 
     /// <summary>The lid's power may differ from the estimate this much either way (evaporation ±25 %, freeboard, flower, another shape).</summary>
-    private const double LeastLidShare = 0.4;
+    private const double LeastLidShare = 0.6;
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And beyond noise by this many deviations.</summary>
-    private const double LidDeviations = 2;
+    private const double LidDeviations = 3;
 
     /// <summary>A lid shows only where evaporation does.</summary>
     private const double LidShowsAboveRoomK = 12;

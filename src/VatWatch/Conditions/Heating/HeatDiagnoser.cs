@@ -38,6 +38,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
     /// <summary>Probes, salts and the height of the place leave boiling known to this, K.</summary>
     private const double NearBoilingK = 2;
 
+    private const double LeftLongAgoK = 1.5;
+
     private TimeSpan? _commandedOff;
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
@@ -149,7 +151,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
         if (watch.Newest is not { } newest || watch.IsSwitchedOff || look.HeaterOn == true)
         {
             _belowSince = null;
-            _wasWarm &= !watch.IsSwitchedOff;
+            _wasWarm &= !watch.IsSwitchedOff && !(watch.Newest?.LiquorC < vat.Temperature.LowC);
             return null;
         }
 
@@ -161,6 +163,13 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
         if (!_wasWarm || look.HeaterOn is null || newest.LiquorC > watch.Thermostat.OnC - AboveBandK)
         {
+            return null;
+        }
+
+        if (_belowSince is null && newest.LiquorC < vat.Temperature.LowC - LeftLongAgoK)
+        {
+            // It left the band while nobody looked.
+            _wasWarm = false;
             return null;
         }
 
@@ -185,7 +194,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
         var expected = look.Estimate.HeatingKPerHour - 1.645 * Math.Sqrt(look.Estimate.HeatingVariance);
         var gives = line.KPerHour - look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
-        if (expected <= 0 || gives > NotHeatingShare * expected)
+        if (expected <= 0 || gives + 2 * line.Sigma > NotHeatingShare * expected)
         {
             return null;
         }

@@ -28,8 +28,22 @@ internal sealed class HeatWatch
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
+    /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
+    private static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
+    private const double UnsettledShare = 0.25;
+
+    /// <summary>What a balance of one mass leaves out of a rate.</summary>
+    private const double BalanceShare = 0.04;
+
     /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
     private const double DisagreeDeviations = 3;
+
+    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
+    private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
+    private const double LeastDueK = 0.4;
+
+    /// <summary>A coarse thermometer stands still where a thermostat has just cut off.</summary>
+    private const double FrozenMinutesPerK = 80;
 
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
@@ -43,12 +57,15 @@ internal sealed class HeatWatch
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
     private TimeSpan? _recentSince;
+    private (TimeSpan Since, double C, double KPerHour)? _same;
+    private TimeSpan _longestSame;
     private LiquorMean? _last;
 
     public HeatWatch(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
         WarmUp = new WarmUpTracker(vat);
+        Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -61,7 +78,7 @@ internal sealed class HeatWatch
 
     public HeaterSense Heater { get; } = new();
 
-    public ThermostatCuts Thermostat { get; } = new();
+    public ThermostatCuts Thermostat { get; }
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
     public double? StuckAboveC => Thermostat.StuckAboveC(_grain.StepK);
@@ -90,10 +107,31 @@ internal sealed class HeatWatch
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _grain.Add(liquorC);
+        FollowSame(at, liquorC);
         if (_maker.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
         }
+    }
+
+    /// <summary>
+    /// Since when the thermometer repeats one value though the liquor rose or fell before so that several of its steps have come due; null otherwise.
+    /// </summary>
+    public TimeSpan? FrozenSince { get; private set; }
+
+    private void FollowSame(TimeSpan at, double liquorC)
+    {
+        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
+        {
+            _longestSame = _same is { } held && FrozenSince is null ? Later(_longestSame, at - held.Since) : _longestSame;
+            _same = (at, liquorC, Line(LineLength)?.KPerHour ?? 0);
+            FrozenSince = null;
+            return;
+        }
+
+        var lasts = at - same.Since;
+        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
+        FrozenSince = lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _grain.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _grain.StepK, LeastDueK) ? same.Since : null;
     }
 
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
@@ -102,6 +140,7 @@ internal sealed class HeatWatch
         _maker.Clear();
         Interrupt(at);
         _grain.Clear(another: true);
+        (_same, _longestSame, FrozenSince) = (null, TimeSpan.Zero, null);
     }
 
     /// <summary>A person did something.</summary>
@@ -141,7 +180,10 @@ internal sealed class HeatWatch
         var rateOn = estimate.Rate(liquorC, heaterOn: true);
         if (on != false && line is { } seen)
         {
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + BalanceShare * BalanceShare * rateOn.KPerHour * rateOn.KPerHour));
             rateOn = Combine(rateOn, Slope(seen, estimate));
+            var unsettled = UnsettledShare * Math.Max(0, 1 - (_last!.Value.At - _regime) / Settled);
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + unsettled * unsettled * rateOn.KPerHour * rateOn.KPerHour));
         }
 
         var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
@@ -217,7 +259,7 @@ internal sealed class HeatWatch
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
-            Thermostat.WentOn(mean.LiquorC);
+            Thermostat.WentOn(mean.At, mean.LiquorC);
             IsSwitchedOff = false;
         }
 

@@ -4,13 +4,14 @@ namespace VatWatch.Conditions.Heating;
 /// Finds out up to where a thermostat lets the liquor go, from the cut-offs it makes. A thermostat is two cut-offs near one warmth in one night with heating
 /// between that nobody switched on; what a person switches off is none. Not thread safe.
 /// </summary>
-internal sealed class ThermostatCuts
+/// <param name="lowC">Coldest liquor that is wanted, °C: what cuts off far below it is not this vat's thermostat.</param>
+internal sealed class ThermostatCuts(double lowC)
 {
     /// <summary>How far the peaks of one thermostat lie apart, K: its own spread, its bulb's lag, layers.</summary>
     private const double SpreadK = 1.2;
 
-    /// <summary>A lower peak draws what is known down by this share.</summary>
-    private const double Forgets = 0.2;
+    /// <summary>A cut-off this far below the band is none, K: a pause on the way up.</summary>
+    private const double BelowK = 2;
 
     /// <summary>Above the highest peak by this: the cut-off that should have come did not. Engineering choice.</summary>
     private const double AboveK = 0.6;
@@ -33,7 +34,7 @@ internal sealed class ThermostatCuts
     public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.PeakC : null);
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC(double grainK) => ExpectedC + AboveK + grainK / 2;
+    public double? StuckAboveC(double stepK) => ExpectedC + AboveK + stepK;
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -46,8 +47,9 @@ internal sealed class ThermostatCuts
     }
 
     /// <summary>The heater came on by itself at this warmth.</summary>
-    public void WentOn(double liquorC)
+    public void WentOn(TimeSpan at, double liquorC)
     {
+        _tonight = _tonight is { } cut && at - cut.At < Night ? cut : null;
         _heatedAgain = _tonight is not null;
         OnC = _heatedAgain ? Math.Min(OnC ?? liquorC, liquorC) : OnC;
     }
@@ -55,9 +57,14 @@ internal sealed class ThermostatCuts
     /// <summary>The heater went off by itself, with a peak of this warmth.</summary>
     public void WentOff(TimeSpan at, double peakC)
     {
+        if (peakC < lowC - BelowK)
+        {
+            return;
+        }
+
         if (OffC is { } known && Math.Abs(peakC - known) <= SpreadK)
         {
-            OffC = Math.Max(peakC, known + Forgets * (peakC - known));
+            OffC = Math.Max(peakC, known);
         }
         else if (_tonight is { } earlier && _heatedAgain && at - earlier.At < Night && Math.Abs(peakC - earlier.PeakC) <= SpreadK)
         {
