@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Sessions;
@@ -60,10 +59,13 @@ public static class EntryTable
         ("$from", StoredTime.Of(from)),
         ("$to", StoredTime.Of(to))));
 
+    /// <summary>Every entry of every vat, in the order they were added.</summary>
+    internal static IReadOnlyList<SessionEntry> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM session_entry ORDER BY id", Read));
+
     /// <summary>The picture of an entry of a vat that stands; null when it has none.</summary>
     public static (string MediaType, byte[] Bytes)? PhotoOf(StoreReader reader, VatId vat, long entry) => reader.Guard(() => reader.Sql.Query<(string, byte[])?>(
         "SELECT p.media_type, p.bytes FROM photo p JOIN session_entry e ON e.id = p.entry WHERE p.entry = $entry AND e.vat = $vat AND e.withdrawn IS NULL",
-        row => (row.GetString(0), row.GetFieldValue<byte[]>(1)),
+        row => (row.GetString(0), row.GetBytes(1)),
         ("$entry", entry),
         ("$vat", vat.Value)).FirstOrDefault());
 
@@ -75,7 +77,7 @@ public static class EntryTable
 
     private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn";
 
-    private static SessionEntry Read(SqliteDataReader row) => new()
+    private static SessionEntry Read(StoreRow row) => new()
     {
         Id = row.GetInt64(0),
         Vat = new(row.GetString(1)),

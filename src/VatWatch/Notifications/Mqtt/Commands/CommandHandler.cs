@@ -78,7 +78,7 @@ internal sealed class CommandHandler(
         }
         catch (Exception wrong)
         {
-            log.CommandFailed(request.Kind.Word(), request.Vat ?? "", request.Alarm ?? "", wrong);
+            log.CommandFailed(request.Kind.Word(), FreeText.Shown(request.Vat), FreeText.Shown(request.Alarm), wrong);
             return "the command could not be carried out; look at the alarm and try again";
         }
     }
