@@ -2,6 +2,7 @@ using System.Text;
 using Microsoft.Extensions.Hosting.Internal;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
@@ -26,7 +27,7 @@ internal sealed class LineRig : IAsyncDisposable
     private readonly WatchPipeline _line;
     private StageSupervisor? _supervisor;
 
-    public LineRig(double simulatedC = 45)
+    public LineRig(double simulatedC = 45, Action<StoreTransaction>? before = null)
     {
         var faults = new ConfigFaults();
         var root = ConfigFile.Parse(Encoding.UTF8.GetBytes(Configuration(simulatedC)), faults)!;
@@ -36,6 +37,16 @@ internal sealed class LineRig : IAsyncDisposable
         Assert.Empty(faults.All);
         Bench.With(0x18, new Mcp9808Registers { Temperature = 0xC000 | (45 * 16) });
         _store = WatchStore.Open(_folder, configuration.Store, TimeProvider.System, NullLogger<WatchStore>.Instance);
+        if (before is not null)
+        {
+            _store.WriteAsync(
+                work =>
+                {
+                    before(work);
+                    return 0;
+                },
+                CancellationToken.None).Wait(TimeSpan.FromSeconds(20));
+        }
 
         // No broker listens there: the link tries on and on, as in a night without one.
         var mqtt = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = FreePort.Next() };
@@ -61,6 +72,9 @@ internal sealed class LineRig : IAsyncDisposable
 
     /// <summary>The newest measurement of the vat on I2C ("wired") or of the simulated one ("simulated").</summary>
     public Measurement? Newest(string vat) => _line.Feed.Vats.Single(one => one.Definition.Id.Value == vat).Latest.Select(one => (Measurement?)one).FirstOrDefault();
+
+    /// <summary>The newest condition of a vat.</summary>
+    public VatCondition Condition(string vat) => _line.Feed.Vats.Single(one => one.Definition.Id.Value == vat).Condition;
 
     /// <summary>The state of an alarm of a vat; null when it is in normal.</summary>
     public AlarmState? StateOf(string vat, string alarm) =>
