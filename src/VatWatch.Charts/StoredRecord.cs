@@ -27,7 +27,11 @@ public static class StoredRecord
     /// <summary>Two columns a pixel of a page; a year in columns of some hours.</summary>
     private const int Columns = 1400;
 
-    private const int PeriodsToAGap = 3;
+    /// <summary>More columns than a phone's picture has points across.</summary>
+    private const int PictureColumns = 700;
+
+    /// <summary>From here on columns of a picture are wide enough to be made of rollups.</summary>
+    private static readonly TimeSpan LongestPictureOfReadings = TimeSpan.FromHours(24);
 
     // The store rounds columns of this width up to whole quarter hours.
     private static readonly TimeSpan Quarter = TimeSpan.FromMinutes(15);
@@ -64,6 +68,15 @@ public static class StoredRecord
         return record with { Measurements = measurements, Conditions = conditions };
     }
 
+    /// <summary>What a small picture of a stretch of time shows: its readings or, of a long one, their columns, and alarms; no entries and no conditions.</summary>
+    public static VatRecord ForPicture(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to)
+    {
+        ArgumentNullException.ThrowIfNull(reader);
+        ArgumentNullException.ThrowIfNull(vat);
+        IReadOnlyList<Measurement> measurements = to - from < LongestPictureOfReadings ? [.. reader.Measurements(vat.Id, from, to)] : ReadColumns(reader, vat, from, to, PictureColumns);
+        return new(vat, units, from, to, measurements, AlarmJournal.Changes(reader, vat.Id, from, to));
+    }
+
     /// <summary>Calibrations of a vat's probes that this version can read, in order of their rows.</summary>
     public static IReadOnlyList<DatedCalibration> Calibrations(StoreReader reader, VatDefinition vat)
     {
@@ -96,12 +109,7 @@ public static class StoredRecord
     private static VatRecord SummedUp(StoreReader reader, VatRecord record)
     {
         var (vat, from, to) = (record.Vat, record.From, record.To);
-        Measurement[] measurements =
-        [
-            .. vat.Probes
-                .SelectMany(probe => reader.Columns(vat.Id, probe.Id, from, to, Columns, probe.Every * PeriodsToAGap).SelectMany(column => ColumnReadings.Of(probe, column)))
-                .OrderBy(reading => reading.Stamp.Utc),
-        ];
+        var measurements = ReadColumns(reader, vat, from, to, Columns);
         var column = Quarter * Math.Ceiling((to - from) / Columns / Quarter);
         return record with
         {
@@ -109,5 +117,11 @@ public static class StoredRecord
             SummedUpBy = column,
             SummedUpLooks = StoredLooks.Of(ConditionTable.States(reader, vat.Id, from, to), measurements, from, to, column),
         };
+    }
+
+    private static Measurement[] ReadColumns(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to, int columns)
+    {
+        var read = reader.Columns(vat.Id, from, to, columns, (to - from) / columns);
+        return [.. vat.Probes.SelectMany(probe => read.GetValueOrDefault(probe.Id, []).SelectMany(column => ColumnReadings.Of(probe, column))).OrderBy(reading => reading.Stamp.Utc)];
     }
 }

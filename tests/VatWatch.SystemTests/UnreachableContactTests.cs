@@ -58,6 +58,33 @@ public sealed class UnreachableContactTests
         Assert.Equal(0, await watch.StopAsync(Wanted));
     }
 
+    [Fact]
+    public async Task Where_the_broker_confirms_nothing_but_that_we_are_there_the_next_contact_hears_of_it_too()
+    {
+        using var broker = new UnacknowledgingBroker(topic => topic.EndsWith("/status", StringComparison.Ordinal));
+        using var studio = new Studio();
+        await using var hook = await WebServer.StartAsync();
+        await using var instrument = await OverheatedAsync(studio, broker.Port, hook.Port);
+        await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
+        await AssertToldAsync(hook, "Contact phone is not told of alarms: no answer to publishing within 10 s.");
+        Assert.Equal(0, await watch.StopAsync(Wanted));
+    }
+
+    [Fact]
+    public async Task What_a_broker_says_when_it_refuses_steers_neither_the_log_nor_the_alarm()
+    {
+        using var broker = new UnacknowledgingBroker(
+            _ => true, topic => topic == Topic ? 0x87 : null, "no\n2026-03-01 22:15:00 ERR forged\u001b[2J\u202egnihton");
+        using var studio = new Studio();
+        await using var hook = await WebServer.StartAsync();
+        await using var instrument = await OverheatedAsync(studio, broker.Port, hook.Port);
+        await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
+        await AssertToldAsync(hook, $"refuses topic {Topic} (NotAuthorized: no 2026-03-01 22:15:00 ERR forged[2Jgnihton).");
+        await Eventually.TrueAsync(() => watch.Output.Contains("forged[2Jgnihton", StringComparison.Ordinal), "the log has it", Wanted);
+        Assert.DoesNotContain(watch.Output, letter => letter is '\u001b' or '\u202e');
+        Assert.DoesNotContain(watch.Output.Split('\n'), line => line.StartsWith("2026-03-01 22:15:00 ERR", StringComparison.Ordinal));
+    }
+
     /// <summary>A vat above its limit, a phone at the broker, and a webhook that is notified of what nobody has acknowledged for an hour.</summary>
     private static async Task<PtyInstrument> OverheatedAsync(Studio studio, int broker, int hook)
     {

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Pipeline;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -33,7 +34,7 @@ internal static class VerifyVerb
         try
         {
             using var reader = file is null ? StoreReader.OpenFolder(folder!) : StoreReader.OpenFile(file);
-            var faults = reader.Verify();
+            var faults = StoreSurvey.Faults(reader);
             foreach (var fault in faults)
             {
                 console.Fail(ExitCode.Failure, fault);

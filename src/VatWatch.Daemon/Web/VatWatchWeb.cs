@@ -2,8 +2,8 @@ using System.Net;
 using System.Net.Sockets;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
-using Microsoft.AspNetCore.Server.Kestrel.Https;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
@@ -46,9 +46,11 @@ internal static class VatWatchWeb
         var services = builder.Services;
         services.TryAddSingleton(TimeProvider.System);
         services.TryAddSingleton(SettingsFacts.None);
+        services.AddSingleton(provider => new EndedSessions(
+            options.Passwords is null ? null : Path.Combine(keyFolder, "ended-sessions"), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<EndedSessions>>()));
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
-        services.AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
+        services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
@@ -80,6 +82,11 @@ internal static class VatWatchWeb
         if (!options.IsLoopback && options.Certificate is null)
         {
             Log.Unencrypted(app.Logger, options.Url);
+        }
+
+        if (options.Proxy is { } proxy)
+        {
+            app.UseForwardedHeaders(Forwarded(proxy));
         }
 
         app.Use(SecurityHeaders.SetAsync);
@@ -172,9 +179,11 @@ internal static class VatWatchWeb
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 64 * 1024;
             kestrel.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
-            kestrel.Limits.MaxConcurrentConnections = 200;
-            kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
-            kestrel.Limits.KeepAliveTimeout = TimeSpan.FromSeconds(90);
+            kestrel.Limits.RequestHeadersTimeout = IdleConnection;
+            kestrel.Limits.KeepAliveTimeout = IdleConnection;
+
+            // The largest body but a picture's is then here within 21 s. A phone in the far corner of a studio is ten times as fast.
+            kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 4096, gracePeriod: TimeSpan.FromSeconds(5));
             if (options.Listen.Address.Equals(IPAddress.IPv6Any))
             {
                 // Falls back to IPv4 where a computer has no IPv6.
@@ -187,6 +196,9 @@ internal static class VatWatchWeb
         });
     }
 
+    /// <summary>How long a connection may say nothing, before its first request and between two.</summary>
+    private static readonly TimeSpan IdleConnection = TimeSpan.FromSeconds(10);
+
     private static void ListenLocally(WebApplicationBuilder builder, Socket local)
     {
         builder.WebHost.UseSockets(sockets => sockets.CreateBoundListenSocket =
@@ -194,8 +206,19 @@ internal static class VatWatchWeb
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.ListenUnixSocket(local.LocalEndPoint!.ToString()!, listen => listen.Protocols = HttpProtocols.Http1));
     }
 
+    /// <summary>Only what the named proxy itself adds is believed: the last address of the list, never one that a client wrote before it.</summary>
+    private static ForwardedHeadersOptions Forwarded(IPAddress proxy)
+    {
+        var forwarded = new ForwardedHeadersOptions { ForwardedHeaders = ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto, ForwardLimit = 1 };
+        forwarded.KnownIPNetworks.Clear();
+        forwarded.KnownProxies.Clear();
+        forwarded.KnownProxies.Add(proxy);
+        return forwarded;
+    }
+
     private static void Protect(ListenOptions listen, WebOptions options)
     {
+        listen.Use(listen.ApplicationServices.GetRequiredService<ConnectionPlaces>().Guard);
         if (options.Certificate is { } certificate)
         {
             listen.UseHttps(https =>
@@ -203,11 +226,6 @@ internal static class VatWatchWeb
                 https.ServerCertificate = certificate;
                 https.ServerCertificateChain = options.CertificateChain;
                 https.HandshakeTimeout = TimeSpan.FromSeconds(10);
-                if (options.ClientAuthorities.Count > 0)
-                {
-                    https.ClientCertificateMode = ClientCertificateMode.RequireCertificate;
-                    https.ClientCertificateValidation = (client, _, _) => ClientCertificates.IsFrom(options.ClientAuthorities, client);
-                }
             });
         }
         else

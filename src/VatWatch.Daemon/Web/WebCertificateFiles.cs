@@ -11,7 +11,6 @@ internal sealed class WebCertificateFiles(ConfigNode node, string folder)
 {
     private const string WantedCertificate = "a PEM file with the certificate (and its chain)";
     private const string WantedKey = "a PEM file with the certificate's private key, without a passphrase";
-    private const string WantedAuthorities = "a PEM file with the certificates of the authorities that sign your clients' certificates";
     private static readonly string[] ServerKeys = ["certificateFile", "keyFile"];
 
     /// <summary>The server's certificate with its key, and what stands between it and its authority.</summary>
@@ -48,36 +47,5 @@ internal sealed class WebCertificateFiles(ConfigNode node, string folder)
                 $"{ConfigNode.Quote(certificateFile)}, which cannot be loaded with keyFile {ConfigNode.Quote(keyFile)}", $"{WantedCertificate}, and {WantedKey}");
             return (null, []);
         }
-    }
-
-    /// <summary>The authorities of client certificates; empty when none are asked for.</summary>
-    public X509Certificate2Collection ClientAuthorities(bool isHttps)
-    {
-        var authorities = new X509Certificate2Collection();
-        if (node.OptionalText("clientCaFile", WantedAuthorities) is not { Length: > 0 } file)
-        {
-            return authorities;
-        }
-
-        if (!isHttps)
-        {
-            node.Faults.Add(node.PathOf("clientCaFile"), "given", "\"listen\" with https, since http has no certificates");
-            return authorities;
-        }
-
-        try
-        {
-            authorities.ImportFromPemFile(Path.Combine(folder, file));
-            if (authorities.Count == 0)
-            {
-                node.Faults.Add(node.PathOf("clientCaFile"), $"{ConfigNode.Quote(file)}, which holds no certificate", WantedAuthorities);
-            }
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
-        {
-            node.Faults.Add(node.PathOf("clientCaFile"), $"{ConfigNode.Quote(file)}, which cannot be read", WantedAuthorities);
-        }
-
-        return authorities;
     }
 }

@@ -18,14 +18,11 @@ internal sealed record WebOptions
     /// <summary>Address and port; port 0 (tests only, not from a file) takes a free one. Default 127.0.0.1:8080.</summary>
     public IPEndPoint Listen { get; init; } = new(IPAddress.Loopback, 8080);
 
-    /// <summary>Passwords; null when none is asked for, which only a loopback address or client certificates may do.</summary>
+    /// <summary>Passwords; null when none is asked for, which only a loopback address may do.</summary>
     public Passwords? Passwords { get; init; }
 
     /// <summary>Keys of programs; only beside passwords.</summary>
     public IReadOnlyList<ApiToken> Tokens { get; init; } = [];
-
-    /// <summary>Authorities whose client certificates are asked for before anything is answered; empty when none are.</summary>
-    public X509Certificate2Collection ClientAuthorities { get; init; } = [];
 
     /// <summary>Certificate and key for https; null for http.</summary>
     public X509Certificate2? Certificate { get; init; }
@@ -36,8 +33,11 @@ internal sealed record WebOptions
     /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; messages then lead to their alarm's page. Null for none.</summary>
     public string? HostName { get; init; }
 
+    /// <summary>Address of the reverse proxy that is believed when it says from where a request came and whether by https; null when none is.</summary>
+    public IPAddress? Proxy { get; init; }
+
     /// <summary>Whether a stranger is asked for something.</summary>
-    public bool IsGuarded => Passwords is not null || ClientAuthorities.Count > 0;
+    public bool IsGuarded => Passwords is not null;
 
     /// <summary>Whether only programs of this computer can connect.</summary>
     public bool IsLoopback => IPAddress.IsLoopback(Listen.Address);
@@ -77,12 +77,13 @@ internal sealed record WebOptions
             Listen = endPoint ?? new(IPAddress.Loopback, 8080),
             Passwords = secrets.Passwords(),
             Tokens = secrets.Tokens(),
-            ClientAuthorities = certificates.ClientAuthorities(endPoint is not null && isHttps),
             Certificate = certificate,
             CertificateChain = chain,
             HostName = ReadHostName(node),
+            Proxy = ReadProxy(node),
         };
         RequirePassword(node, options);
+        node.Removed("clientCaFile", "\"passwordFile\", or a reverse proxy that asks for client certificates, named by \"proxy\"");
         node.Done();
         return options;
     }
@@ -101,15 +102,10 @@ internal sealed record WebOptions
             node.Faults.Add(node.PathOf(key), "given without \"passwordFile\"", "a password of the operators beside it, or everybody is one");
         }
 
-        if (node.Has("clientCaFile"))
-        {
-            return;
-        }
-
         if (!options.IsLoopback)
         {
             node.Faults.Add(node.PathOf("passwordFile"), "missing",
-                $"a file with a password hash (`vatwatch password` makes one) or \"clientCaFile\", because {options.Listen} can be reached from other computers; or listen on 127.0.0.1");
+                $"a file with a password hash (`vatwatch password` makes one), because {options.Listen} can be reached from other computers; or listen on 127.0.0.1");
         }
         else if (options.HostName is not null)
         {
@@ -135,6 +131,23 @@ internal sealed record WebOptions
             var host when host.Split('.').Length == 4 && IPAddress.TryParse(host, out var v4) => new(v4, port),
             _ => null,
         };
+    }
+
+    private static IPAddress? ReadProxy(ConfigNode node)
+    {
+        const string wanted = "the address of your reverse proxy, such as \"127.0.0.1\"";
+        if (node.OptionalText("proxy", wanted) is not { Length: > 0 } text)
+        {
+            return null;
+        }
+
+        if (IPAddress.TryParse(text, out var address))
+        {
+            return KnownAddresses.PlaceOf(address);
+        }
+
+        node.Faults.Add(node.PathOf("proxy"), ConfigNode.Quote(text), wanted);
+        return null;
     }
 
     private static string? ReadHostName(ConfigNode node)

@@ -1,4 +1,3 @@
-using VatWatch.Alarms;
 using VatWatch.Charts;
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
@@ -39,7 +38,7 @@ internal sealed class MailChart(WatchStore store, WatchConfiguration watch, Watc
         var to = clock.Now().Utc;
         var from = to - Span;
         using var reader = store.OpenReader();
-        var record = new VatRecord(vat, units, from, to, [.. reader.Measurements(vat.Id, from, to)], AlarmJournal.Changes(reader, vat.Id, from, to));
+        var record = StoredRecord.ForPicture(reader, vat, units, from, to);
         using var picture = new MemoryStream();
         new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone }).Write(record, "chart.png", picture);
         return picture.ToArray();

@@ -24,7 +24,7 @@ internal static class AlkaliCautions
 
     private static string OnProtein(double targetPh)
     {
-        const string Harm = "Alkali harms wool, silk and hair, the more the higher the pH, the heat and the time: keep the goods out until the pH is read again, keep dips short, rinse with dilute acid outside the vat.";
+        const string Harm = "Alkali harms wool, silk and hair, the more the higher the pH, the heat and the time: keep the goods out until the pH is read again, keep dips short. An acid rinse comes only after airing and rinsing in plain water, and never over the vat: acid and what is left of the reducing agent give off gas.";
         return targetPh > FibreLimit.WoolPh
             ? $"{Harm} {InWords.Ph(targetPh)} is above the {InWords.Ph(FibreLimit.WoolPh)} that practice sets for wool; silk is held to {InWords.Ph(FibreLimit.SilkPh)}."
             : Harm;

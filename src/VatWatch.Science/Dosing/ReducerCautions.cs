@@ -26,7 +26,8 @@ internal static class ReducerCautions
     {
         _ when kind == ReducerKind.ThioureaDioxide =>
         [
-            "Damp or warm thiourea dioxide heats itself and throws off sulfur dioxide, ammonia and nitrogen oxides: dry scoop, pack closed at once, small, dry, cool, away from heater and steam.",
+            "Damp or long warm thiourea dioxide heats itself and throws off sulfur dioxide, ammonia, carbon monoxide, nitrogen oxides and hydrogen sulfide: dry scoop, pack closed at once, "
+                + "small, dry, cool, never above 50 °C (122 °F), not in a hot car nor on a shelf above a heater, away from steam.",
             .. Sulfur,
         ],
         _ when kind == ReducerKind.Dithionite =>

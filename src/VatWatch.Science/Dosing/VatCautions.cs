@@ -18,6 +18,7 @@ internal static class VatCautions
     public static IEnumerable<string> At(double temperatureC)
     {
         yield return "Pull the heater's plug before you reach into the vat.";
+        yield return "A vat that stood closed for long: air the room first, lift the far edge of the lid, away from your face, and never lean in.";
         if (temperatureC < PainfulC)
             yield break;
 

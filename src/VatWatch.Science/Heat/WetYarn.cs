@@ -4,7 +4,7 @@ namespace VatWatch.Science.Heat;
 public readonly record struct WetYarn
 {
     /// <param name="dryKg">Dry weight, kg, 0 or more.</param>
-    /// <param name="waterKg">Water it carries, kg, 0 or more; drained yarn carries 1.5 to 2 times its dry weight (an estimate).</param>
+    /// <param name="waterKg">Water it carries, kg, 0 or more; drained yarn carries 1.5 to 3 times its dry weight (an estimate).</param>
     /// <param name="temperatureC">Its temperature, 0 to 100 °C.</param>
     /// <exception cref="ArgumentOutOfRangeException">A value lies outside the range named for it.</exception>
     public WetYarn(double dryKg, double waterKg, double temperatureC)

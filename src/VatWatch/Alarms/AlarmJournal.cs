@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Store;
 
@@ -54,7 +53,7 @@ public static class AlarmJournal
     public static IReadOnlyList<AlarmStatus> Current(StoreReader reader, Stamp? now = null)
     {
         var run = reader.NewestRun;
-        return reader.Guard(() => reader.Sql.Query($"SELECT {StatusColumns} FROM alarm_status ORDER BY vat, alarm", row => ReadStatus(row, 0, run, now)));
+        return reader.Guard(() => reader.Sql.Query($"SELECT {StatusColumns} FROM alarm_status ORDER BY vat, alarm", row => ReadStatus(row, run, now)));
     }
 
     /// <summary>
@@ -111,7 +110,7 @@ public static class AlarmJournal
             SELECT {ChangeColumns}, id FROM alarm_change
             WHERE id > $id ORDER BY id LIMIT $max
             """,
-            row => new StoredAlarmChange(row.GetInt64(row.FieldCount - 1), ReadChange(row, run)),
+            row => new StoredAlarmChange(row.GetInt64("id"), ReadChange(row, run)),
             ("$id", id),
             ("$max", (long)max)));
     }
@@ -137,46 +136,41 @@ public static class AlarmJournal
         return new(utc, present.Monotonic - (age > TimeSpan.Zero ? age : TimeSpan.Zero), trusted);
     }
 
-    private static AlarmChange ReadChange(SqliteDataReader row, long newestRun)
+    private static AlarmChange ReadChange(StoreRow row, long newestRun)
     {
-        var utc = StoredTime.Utc(row.GetInt64(0));
-        var trusted = row.GetInt64(2) != 0;
-        var stamp = row.GetInt64(StatusFrom + RunColumn) == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64(1)), trusted) : Place(utc, trusted, null);
-        return new(
-            EnumWord.Parse<AlarmState>(row.GetString(3)),
-            ReadStatus(row, StatusFrom, newestRun, null),
-            stamp,
-            Words(row, 4),
-            row.GetInt64(5) != 0)
+        var (utc, trusted) = (row.Moment("utc"), row.Flag("utc_trusted"));
+        var stamp = row.GetInt64("run") == newestRun ? new Stamp(utc, TimeSpan.FromTicks(row.GetInt64("monotonic")), trusted) : Place(utc, trusted, null);
+        return new(EnumWord.Parse<AlarmState>(row.GetString("before")), ReadStatus(row, newestRun, null), stamp, row.OptionalString("by"), row.Flag("announce"))
         {
-            Via = Words(row, 6),
-            Note = Words(row, 7),
+            Via = row.OptionalString("via"),
+            Note = row.OptionalString("note"),
         };
     }
 
-    private static AlarmStatus ReadStatus(SqliteDataReader row, int first, long newestRun, Stamp? now)
+    private static AlarmStatus ReadStatus(StoreRow row, long newestRun, Stamp? now)
     {
-        var utc = StoredTime.Utc(row.GetInt64(first + 5));
-        var trusted = row.GetInt64(first + 7) != 0;
-        var state = EnumWord.Parse<AlarmState>(row.GetString(first + 2));
-        var alarm = new AlarmName(row.GetString(first + 1));
-        var (value, limit, unit) = Canonical(alarm, Number(row, first + 8), Number(row, first + 9), row.GetString(first + 10));
+        var (utc, trusted) = (row.Moment("since_utc"), row.Flag("since_trusted"));
+        var state = EnumWord.Parse<AlarmState>(row.GetString("state"));
+        var alarm = new AlarmName(row.GetString("alarm"));
+        var (value, limit, unit) = Canonical(alarm, row.OptionalDouble("value"), row.OptionalDouble("limit_value"), row.GetString("unit"));
         return new()
         {
-            Vat = new(row.GetString(first)),
+            Vat = new(row.GetString("vat")),
             Alarm = alarm,
             State = state,
-            Priority = EnumWord.Parse<AlarmPriority>(row.GetString(first + 3)),
-            Since = row.GetInt64(first + RunColumn) == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64(first + 6)), trusted) : Place(utc, trusted, now),
+            Priority = EnumWord.Parse<AlarmPriority>(row.GetString("priority")),
+            Since = row.GetInt64("run") == newestRun ? new(utc, TimeSpan.FromTicks(row.GetInt64("since_monotonic")), trusted) : Place(utc, trusted, now),
             Value = value,
             Limit = limit,
             Unit = unit,
-            Text = Sentence.Parse(row.GetString(first + 11)),
-            Action = row.GetString(first + 12),
-            AcknowledgedBy = Words(row, first + 13),
-            AcknowledgedAt = Moment(row, first + 14),
-            Stands = row.IsDBNull(first + 15) ? state is AlarmState.Unacknowledged or AlarmState.Acknowledged : row.GetInt64(first + 15) != 0,
-            SetAside = ReadAside(row, first + 16),
+            Text = Sentence.Parse(row.GetString("text")),
+            Action = row.GetString("action"),
+            AcknowledgedBy = row.OptionalString("acknowledged_by"),
+            AcknowledgedAt = row.OptionalMoment("acknowledged_at"),
+            Stands = row.OptionalFlag("stands") ?? state is AlarmState.Unacknowledged or AlarmState.Acknowledged,
+            SetAside = row.OptionalMoment("aside_utc") is { } at
+                ? new(row.OptionalString("aside_by"), at, row.Flag("aside_trusted"), row.OptionalString("aside_because") ?? "", row.OptionalMoment("aside_until"))
+                : null,
         };
     }
 
@@ -192,16 +186,6 @@ public static class AlarmJournal
             ("°F", false) => ((value - 32) / 1.8, (limit - 32) / 1.8, "°C"),
             _ => (value, limit, unit),
         };
-
-    private static SettingAside? ReadAside(SqliteDataReader row, int first) => Moment(row, first + 1) is { } at
-        ? new(Words(row, first), at, row.GetInt64(first + 2) != 0, Words(row, first + 3) ?? "", Moment(row, first + 4))
-        : null;
-
-    private static string? Words(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetString(column);
-
-    private static DateTimeOffset? Moment(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : StoredTime.Utc(row.GetInt64(column));
-
-    private static double? Number(SqliteDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
 
     private static (string Name, object? Value)[] StatusValues(StoreTransaction transaction, AlarmStatus status) =>
     [
@@ -244,10 +228,4 @@ public static class AlarmJournal
         """;
 
     private const string ChangeColumns = $"utc, monotonic, utc_trusted, before, by, announce, via, note, {StatusColumns}";
-
-    /// <summary>Place of the first column of the status among <see cref="ChangeColumns"/>.</summary>
-    private const int StatusFrom = 8;
-
-    /// <summary>Place of the run among the columns of a status.</summary>
-    private const int RunColumn = 4;
 }

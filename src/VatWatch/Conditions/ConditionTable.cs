@@ -1,6 +1,5 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Conditions;
@@ -58,7 +57,7 @@ public static class ConditionTable
     {
         using var rows = reader.Sql.Stream(
             """
-            SELECT utc, state, json_extract(numbers, '$.marginMillivolts') FROM condition
+            SELECT utc, state, CASE WHEN typeof(numbers) = 'text' AND json_valid(numbers) THEN json_extract(numbers, '$.marginMillivolts') END FROM condition
             WHERE utc >= coalesce((SELECT max(utc) FROM condition WHERE utc <= $from AND vat = $vat), $from) AND utc < $to AND vat = $vat ORDER BY utc, id
             """,
             row => new StoredState(StoredTime.Utc(row.GetInt64(0)), EnumWord.Find<VatState>(row.GetString(1)) ?? VatState.Unknown, row.IsDBNull(2) ? null : row.GetDouble(2)),
@@ -94,7 +93,7 @@ public static class ConditionTable
         }
     }
 
-    private static StoredCondition Read(SqliteDataReader row) => new(
+    private static StoredCondition Read(StoreRow row) => new(
         row.GetInt64(0),
         StoredTime.Utc(row.GetInt64(1)),
         row.GetInt64(2) != 0,

@@ -18,7 +18,7 @@ public sealed record Notification(long Id, VatId Vat, AlarmName Alarm, AlarmPrio
     /// <summary>What to do about the alarm; null once it has returned, and for a sentence about no single alarm.</summary>
     public string? Action => Field("state") == AlarmState.Unacknowledged.Word() ? Field("action") : null;
 
-    /// <summary>Told again with nothing new, so of no use while the one before still waits; not kept in the outbox.</summary>
+    /// <summary>Sent again with nothing new, so of no use while the one before still waits; not kept in the outbox.</summary>
     public bool IsRepeat { get; init; }
 
     private string? Field(string name)

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Alarms;
 using VatWatch.Store;
 
@@ -90,13 +89,17 @@ public static class OutboxTable
             : new OutboxState((int)Waiting(reader.Sql, channel), dropped, oldest[0].Created, oldest[0].Attempts, oldest[0].Failure);
     });
 
+    /// <summary>Every sentence that is kept, in the order they were filed.</summary>
+    internal static IReadOnlyList<Notification> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
+        "SELECT id, vat, alarm, priority, created, sentence, document FROM outbox ORDER BY id", Read));
+
     private static List<Notification> Pending(SqlSession sql, string channel, int max) => sql.Query(
         "SELECT id, vat, alarm, priority, created, sentence, document FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT $max",
         Read,
         ("$channel", channel),
         ("$max", (long)max));
 
-    private static Notification Read(SqliteDataReader row) => new(
+    private static Notification Read(StoreRow row) => new(
         row.GetInt64(0),
         new(row.GetString(1)),
         new(row.GetString(2)),

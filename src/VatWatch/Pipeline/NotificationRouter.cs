@@ -36,7 +36,7 @@ internal sealed class NotificationRouter(IReadOnlyList<ContactRoute> routes)
     /// <summary>Notifications of each contact held back by the flood limit.</summary>
     public IEnumerable<(string Contact, long HeldBack)> HeldBack => routes.Select(route => (route.Contact, route.Policy.HeldBack));
 
-    /// <summary>Whom a change is to be told, and how.</summary>
+    /// <summary>Who is to be notified of a change, and how.</summary>
     public IReadOnlyList<Message> Take(AlarmChange change, Stamp now) => Messages(route => route.Policy.Take(change, now));
 
     /// <summary>What has become due without a change.</summary>

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Sessions;
@@ -65,10 +64,13 @@ public static class EntryTable
     public static SessionEntry? Newest(StoreReader reader, VatId vat, DateTimeOffset from, params EntryKind[] kinds) =>
         Between(reader, vat, from, DateTimeOffset.MaxValue).LastOrDefault(entry => entry.Withdrawn is null && kinds.Contains(entry.Kind));
 
+    /// <summary>Every entry of every vat, in the order they were added.</summary>
+    internal static IReadOnlyList<SessionEntry> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM session_entry ORDER BY id", Read));
+
     /// <summary>The picture of an entry of a vat that stands; null when it has none.</summary>
     public static (string MediaType, byte[] Bytes)? PhotoOf(StoreReader reader, VatId vat, long entry) => reader.Guard(() => reader.Sql.Query<(string, byte[])?>(
         "SELECT p.media_type, p.bytes FROM photo p JOIN session_entry e ON e.id = p.entry WHERE p.entry = $entry AND e.vat = $vat AND e.withdrawn IS NULL",
-        row => (row.GetString(0), row.GetFieldValue<byte[]>(1)),
+        row => (row.GetString(0), row.GetBytes(1)),
         ("$entry", entry),
         ("$vat", vat.Value)).FirstOrDefault());
 
@@ -80,7 +82,7 @@ public static class EntryTable
 
     private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn, ready_by";
 
-    private static SessionEntry Read(SqliteDataReader row) => new()
+    private static SessionEntry Read(StoreRow row) => new()
     {
         Id = row.GetInt64(0),
         Vat = new(row.GetString(1)),

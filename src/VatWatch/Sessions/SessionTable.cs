@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Store;
 
 namespace VatWatch.Sessions;
@@ -85,7 +84,7 @@ public static class SessionTable
 
     private const string Columns = "vat, id, started, monotonic, utc_trusted, ended, by, yarn_grams, fibre, shade, verdict";
 
-    private static Session Read(SqliteDataReader row) => new()
+    private static Session Read(StoreRow row) => new()
     {
         Vat = new(row.GetString(0)),
         Id = new(row.GetString(1)),

@@ -1,5 +1,3 @@
-using Microsoft.Data.Sqlite;
-
 namespace VatWatch.Store;
 
 /// <summary>Keeps every calibration ever made; none is changed or removed, because measurements name the one they were made with.</summary>
@@ -28,6 +26,6 @@ public static class CalibrationTable
     public static IReadOnlyList<StoredCalibration> Of(StoreReader reader, ProbeId probe) => reader.Guard(() => reader.Sql.Query(
         "SELECT id, probe, utc, json FROM calibration WHERE probe = $probe ORDER BY id", Read, ("$probe", probe.Value)));
 
-    private static StoredCalibration Read(SqliteDataReader row) =>
+    private static StoredCalibration Read(StoreRow row) =>
         new(row.GetInt64(0), new ProbeId(row.GetString(1)), StoredTime.Utc(row.GetInt64(2)), row.GetString(3));
 }

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
 
 namespace VatWatch.Store;
@@ -9,13 +8,13 @@ namespace VatWatch.Store;
 /// </summary>
 internal sealed class MeasurementContextCache(SqlSession sql)
 {
-    private readonly Dictionary<long, MeasurementContext> _known = [];
+    private readonly Dictionary<long, MeasurementContext?> _known = [];
 
     /// <summary>Columns that <see cref="Read"/> expects.</summary>
     public const string Columns = "id, circumstance, skew, raw, value";
 
     /// <summary>The measurement of a row, with the run it was taken in and the row of its probe.</summary>
-    public StoredMeasurement Read(SqliteDataReader row)
+    public StoredMeasurement Read(StoreRow row)
     {
         var key = row.GetInt64(0);
         var circumstance = Find(row.GetInt64(1));
@@ -41,20 +40,21 @@ internal sealed class MeasurementContextCache(SqlSession sql)
     }
 
     /// <summary>The value of a row: NULL is "the same as raw", an empty blob is "none".</summary>
-    public static double? Value(SqliteDataReader row, int raw, int value) => row.GetValue(value) switch
-    {
-        DBNull => PackedNumber.Unpack(row, raw),
-        byte[] { Length: 0 } => null,
-        _ => PackedNumber.Unpack(row, value),
-    };
+    public static double? Value(StoreRow row, int raw, int value) =>
+        row.IsDBNull(value) ? PackedNumber.Unpack(row, raw) : row.IsEmptyBlob(value) ? null : PackedNumber.Unpack(row, value);
 
     private MeasurementContext Find(long id)
     {
-        if (_known.TryGetValue(id, out var found))
+        if (!_known.TryGetValue(id, out var found))
         {
-            return found;
+            _known.Add(id, found = Load(id));
         }
 
+        return found ?? throw new InvalidDataException($"it refers to circumstance {id}, which is not there or cannot be read");
+    }
+
+    private MeasurementContext? Load(long id)
+    {
         var rows = sql.Query(
             $"""
             SELECT c.run, c.probe, c.origin, c.utc_trusted, c.quality, r.words, c.calibration, p.vat, p.probe, p.measures,
@@ -75,9 +75,7 @@ internal sealed class MeasurementContextCache(SqlSession sql)
                 EnumWord.Parse<Quantity>(row.GetString(9)),
                 row.IsDBNull(10) ? null : row.GetInt64(10)),
             ("$id", id));
-        return _known[id] = rows.Count == 1
-            ? rows[0]
-            : throw new InvalidDataException($"A reading refers to circumstance {id}, which is not there; wanted a sound store.");
+        return rows.SingleOrDefault();
     }
 
     private sealed record MeasurementContext(

@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
 namespace VatWatch.Store;
@@ -40,14 +39,7 @@ internal static class PackedNumber
     }
 
     /// <summary>What <see cref="Pack"/> was given.</summary>
-    public static double? Unpack(SqliteDataReader row, int column) => row.GetValue(column) switch
-    {
-        DBNull => null,
-        long packed => (packed >> 2) / Scales[packed & 3],
-        double number => number,
-        byte[] { Length: 8 } bits => BitConverter.Int64BitsToDouble(BitConverter.ToInt64(bits)),
-        var other => throw new InvalidDataException($"a packed number is {other.GetType().Name}; wanted an integer, a real or 8 bytes"),
-    };
+    public static double? Unpack(StoreRow row, int column) => Unpack(row.Statement, column);
 
     /// <summary>The same from a running statement, without the boxes of the reader: for what reads rollups by the hundred thousand.</summary>
     public static double? Unpack(sqlite3_stmt row, int column) => raw.sqlite3_column_type(row, column) switch

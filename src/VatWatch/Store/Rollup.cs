@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
 namespace VatWatch.Store;
@@ -34,19 +33,23 @@ public sealed record Rollup(DateTimeOffset Start, long Count, Quality Worst, dou
         Sum + later.Sum);
 
     /// <summary>Reads the columns id, count, worst, first, last, min, max, sum.</summary>
-    internal static Rollup Read(SqliteDataReader row)
+    internal static Rollup Read(StoreRow row)
     {
-        var statement = row.Handle ?? throw new InvalidOperationException("the statement is closed; wanted it running");
+        var statement = row.Statement;
+        var count = row.GetInt64(1);
         return new(
             RollupTable.StartOf(raw.sqlite3_column_int64(statement, 0)),
-            raw.sqlite3_column_int64(statement, 1),
-            QualityCode.Parse(raw.sqlite3_column_int64(statement, 2)),
+            count is >= 0 and <= MostReadings ? count : throw new InvalidDataException($"count is {count}; wanted 0 to {MostReadings}"),
+            QualityCode.Parse(row.GetInt64(2)),
             PackedNumber.Unpack(statement, 3),
             PackedNumber.Unpack(statement, 4),
             PackedNumber.Unpack(statement, 5),
             PackedNumber.Unpack(statement, 6),
             PackedNumber.Unpack(statement, 7) ?? 0);
     }
+
+    /// <summary>Far more than a quarter of an hour of the fastest probe.</summary>
+    private const long MostReadings = 1L << 40;
 
     private static double? Lesser(double? left, double? right) => left is { } l && right is { } r ? Math.Min(l, r) : left ?? right;
 }

@@ -46,7 +46,8 @@ internal static class Salvage
         {
             // A database of an older schema has fewer columns; the new one leaves the rest NULL.
             var columns = string.Join(", ", into.Query($"SELECT name FROM pragma_table_info('{table}', 'damaged')", row => row.GetString(0)));
-            into.Execute($"INSERT INTO main.{table} ({columns}) SELECT {columns} FROM damaged.{table}");
+            // A row without what every row has is left out; the others are not.
+            into.Execute($"INSERT OR IGNORE INTO main.{table} ({columns}) SELECT {columns} FROM damaged.{table}");
             into.Execute("COMMIT");
             return true;
         }

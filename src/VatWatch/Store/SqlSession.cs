@@ -2,9 +2,13 @@ using Microsoft.Data.Sqlite;
 
 namespace VatWatch.Store;
 
-/// <summary>One connection with its prepared statements. Values are bound by name. Not thread safe.</summary>
-internal sealed class SqlSession(SqliteConnection connection) : IDisposable
+/// <summary>
+/// One connection with its prepared statements. Values are bound by name. Rows that cannot be read are passed over and remembered in
+/// <paramref name="unreadable"/>. Not thread safe.
+/// </summary>
+internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? unreadable = null) : IDisposable
 {
+    private readonly UnreadableRows _unreadable = unreadable ?? new();
     private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PreparedInsert> _inserts = new(StringComparer.Ordinal);
 
@@ -18,30 +22,48 @@ internal sealed class SqlSession(SqliteConnection connection) : IDisposable
     public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) =>
         Bind(sql, values).ExecuteScalar() is var value and not DBNull ? value : null;
 
-    /// <summary>First column of the first row as a whole number.</summary>
-    public long? Whole(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => (long?)Scalar(sql, values);
+    /// <summary>First column of the first row as a whole number; null when there is none, or something else stands there.</summary>
+    public long? Whole(string sql, params ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        switch (Scalar(sql, values))
+        {
+            case null:
+                return null;
+            case long number:
+                return number;
+            case var other:
+                _unreadable.Add(sql, sql, $"it gives {other.GetType().Name}; wanted a whole number");
+                return null;
+        }
+    }
 
-    /// <summary>Every row, turned by <paramref name="row"/>.</summary>
-    public List<T> Query<T>(string sql, Func<SqliteDataReader, T> row, params ReadOnlySpan<(string Name, object? Value)> values)
+    /// <summary>Every row that can be read, turned by <paramref name="row"/>.</summary>
+    public List<T> Query<T>(string sql, Func<StoreRow, T> row, params ReadOnlySpan<(string Name, object? Value)> values)
     {
         using var reader = Bind(sql, values).ExecuteReader();
         var rows = new List<T>();
         while (reader.Read())
         {
-            rows.Add(row(reader));
+            if (TryRead(sql, reader, row, out var read))
+            {
+                rows.Add(read);
+            }
         }
 
         return rows;
     }
 
     /// <summary>Rows one by one, on a statement of its own so that others may run meanwhile.</summary>
-    public IEnumerable<T> Stream<T>(string sql, Func<SqliteDataReader, T> row, params (string Name, object? Value)[] values)
+    public IEnumerable<T> Stream<T>(string sql, Func<StoreRow, T> row, params (string Name, object? Value)[] values)
     {
         using var command = Prepare(sql, values);
         using var reader = command.ExecuteReader();
         while (reader.Read())
         {
-            yield return row(reader);
+            if (TryRead(sql, reader, row, out var read))
+            {
+                yield return read;
+            }
         }
     }
 
@@ -71,6 +93,22 @@ internal sealed class SqlSession(SqliteConnection connection) : IDisposable
 
         _prepared.Clear();
         connection.Dispose();
+    }
+
+    private bool TryRead<T>(string sql, SqliteDataReader reader, Func<StoreRow, T> row, out T read)
+    {
+        var found = new StoreRow(reader);
+        try
+        {
+            read = row(found);
+            return true;
+        }
+        catch (Exception caught) when (UnreadableRows.IsRowFault(caught))
+        {
+            _unreadable.Add(sql, found, caught);
+            read = default!;
+            return false;
+        }
     }
 
     private SqliteCommand Bind(string sql, ReadOnlySpan<(string Name, object? Value)> values)

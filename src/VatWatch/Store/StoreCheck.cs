@@ -9,7 +9,8 @@ internal static class StoreCheck
     /// <summary>One sentence a fault; empty when the store is sound. Reads everything, so it takes a while on a large store.</summary>
     public static IReadOnlyList<string> Run(SqlSession sql)
     {
-        var damage = Damage(sql);
+        var findings = Damage(sql);
+        var damage = findings.Where(found => !StoreFile.IsOfOneValue(found)).ToList();
         if (damage.Count > 0)
         {
             // Counting rows of a damaged tree would only say the same in other words, or never end.
@@ -19,7 +20,7 @@ internal static class StoreCheck
         var faults = sql.Query("PRAGMA foreign_key_check", row => (Table: row.GetString(0), Parent: row.GetString(2)))
             .GroupBy(fault => fault)
             .Select(group => $"{group.Count()} rows of {group.Key.Table} refer to a row of {group.Key.Parent} that is not there.");
-        return [.. faults, .. Questions.Select(question => Ask(sql, question.Sql, question.Fault)).OfType<string>()];
+        return [.. findings.Select(found => $"SQLite found a {found}."), .. faults, .. FieldCheck.Run(sql), .. Questions.Select(question => Ask(sql, question.Sql, question.Fault)).OfType<string>()];
     }
 
     private static List<string> Damage(SqlSession sql)
@@ -61,7 +62,7 @@ internal static class StoreCheck
     private static string RollupsAgainstReadings(string table, int minutes) => $"""
         WITH counted AS (
             SELECT ((((m.id >> 6) - (((m.id >> 6) % {minutes * 60_000_000L} + {minutes * 60_000_000L}) % {minutes * 60_000_000L})) / 60000000) << 16) | c.probe AS bucket,
-                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND abs(coalesce(m.value, m.raw)) <= 1.7976931348623157e308) AS count
+                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND coalesce(m.value, m.raw) BETWEEN -1.7976931348623157e308 AND 1.7976931348623157e308) AS count
             FROM measurement m JOIN circumstance c ON c.id = m.circumstance GROUP BY 1)
         SELECT count(*) FROM counted LEFT JOIN {table} r ON r.id = counted.bucket
         WHERE counted.bucket >> 16 > (SELECT min(bucket) >> 16 FROM counted) AND coalesce(r.count, -1) <> coalesce(counted.count, 0)

@@ -16,7 +16,12 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private volatile bool _begun;
 
     /// <summary>How it goes now.</summary>
-    public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside);
+    public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside) with
+    {
+        Unreadable = file.Unreadable.Summary is { } rows
+            ? $"Store in '{file.Folder}': rows cannot be read and are passed over: {rows}; everything else goes on; 'vatwatch verify' names them."
+            : null,
+    };
 
     /// <summary>Time until the next commit is due; none when as much waits again as was just committed.</summary>
     public TimeSpan UntilDue => !_pace.IsFailing && _buffer.Count >= LargeBuffer ? TimeSpan.Zero : _pace.UntilDue;

@@ -15,6 +15,9 @@ public sealed record StoreHealth(
     DateTimeOffset? LastCommit,
     string? SetAside)
 {
+    /// <summary>A sentence about rows that cannot be read and are passed over, as far as anybody has met them; null when there are none.</summary>
+    public string? Unreadable { get; init; }
+
     /// <summary>Whether commits succeed.</summary>
     public bool Ok => FailingSince is null;
 }

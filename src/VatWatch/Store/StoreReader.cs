@@ -77,7 +77,7 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Newest label of all readings in the database; null when there are none.</summary>
     public DateTimeOffset? LastUtc() =>
-        Guard(() => Sql.Whole("SELECT max(id) FROM measurement")) is { } key ? MeasurementKey.Utc(key) : null;
+        Guard(() => Sql.Whole("SELECT max(id) FROM measurement WHERE id >= $least", ("$least", MeasurementKey.First(MeasurementKey.SmallestMicros)))) is { } key ? MeasurementKey.Utc(key) : null;
 
     /// <summary>
     /// Up to <paramref name="max"/> readings that were committed after <paramref name="cursor"/>, each exactly once, also those whose label is
@@ -126,6 +126,9 @@ public sealed class StoreReader : IDisposable
     /// <summary>The same of every probe of a vat at once; probes without a value are absent.</summary>
     public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
         Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
+
+    /// <summary>Rows that this reader passed over because they cannot be read: one sentence each.</summary>
+    public IReadOnlyList<string> Unreadable => _file.Unreadable.Sentences;
 
     /// <summary>Reads the whole store and looks for damage and contradictions: one sentence each, none when it is sound.</summary>
     public IReadOnlyList<string> Verify() => Guard(() => StoreCheck.Run(Sql));
@@ -216,7 +219,7 @@ public sealed class StoreReader : IDisposable
         ("$from", RollupTable.FirstIdFrom(OldestReading() is var oldest && oldest > DateTimeOffset.MinValue.AddDays(1) ? oldest.AddMinutes(-RollupTable.QuarterHour.Minutes) : oldest)));
 
     /// <summary>No reading that is still kept is older; rollups may be.</summary>
-    private DateTimeOffset OldestReading() => Sql.Whole("SELECT min(id) FROM measurement") is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
+    private DateTimeOffset OldestReading() => Sql.Whole("SELECT min(id) FROM measurement WHERE id >= $least", ("$least", MeasurementKey.First(MeasurementKey.SmallestMicros))) is { } key ? MeasurementKey.Utc(key) : DateTimeOffset.MaxValue;
 
     private StoredMeasurement? FirstOf((long Probe, DateTimeOffset Start) bucket) => Within(bucket).Cast<StoredMeasurement?>().FirstOrDefault();
 

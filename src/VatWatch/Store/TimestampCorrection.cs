@@ -25,7 +25,7 @@ internal sealed class TimestampCorrection
         _sql = sql;
         _wrong = sql.Query(
             $"SELECT c.id, c.origin, p.vat, p.id, {RightOrigin} FROM circumstance c JOIN probe p ON p.id = c.probe WHERE c.utc_trusted = 0",
-            row => row.IsDBNull(4) ? null : new Wrong(row.GetInt64(0), row.GetInt64(1), row.GetString(2), row.GetInt64(3), row.GetInt64(4))).OfType<Wrong>().ToList();
+            row => row.IsDBNull(4) ? null : new Wrong(row.GetInt64(0), Clamped(row.GetInt64(4), 0) - Clamped(row.GetInt64(1), 0), row.GetString(2), row.GetInt64(3))).OfType<Wrong>().ToList();
     }
 
     /// <summary>A condition that leaves their rows out of a read by id; empty when there are none.</summary>
@@ -41,7 +41,7 @@ internal sealed class TimestampCorrection
 
     private List<StoredMeasurement> Rows(MeasurementContextCache rows, Wrong one, long from, long to)
     {
-        var shift = one.RightOrigin - one.Origin;
+        var shift = one.Shift;
         return _sql.Query(
             $"SELECT {MeasurementContextCache.Columns} FROM measurement WHERE id >= $from AND id < $to AND circumstance = $circumstance",
             rows.Read,
@@ -52,5 +52,5 @@ internal sealed class TimestampCorrection
 
     private static long Clamped(long micros, long by) => (long)Int128.Clamp((Int128)micros + by, MeasurementKey.SmallestMicros, MeasurementKey.LargestMicros);
 
-    private sealed record Wrong(long MeasurementContext, long Origin, string Vat, long Probe, long RightOrigin);
+    private sealed record Wrong(long MeasurementContext, long Shift, string Vat, long Probe);
 }

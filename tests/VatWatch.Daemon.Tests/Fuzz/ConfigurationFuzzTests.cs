@@ -47,7 +47,7 @@ public sealed class ConfigurationFuzzTests
         (string Place, bool IsNeeded)[] places =
         [
             ("mqtt.passwordFile", true), ("mqtt.caFile", true), ("mail.passwordFile", true), ("mail.caFile", false), ("influx.tokenFile", false), ("influx.caFile", false),
-            ("web.passwordFile", true), ("web.viewerPasswordFile", true), ("web.tokenFile", true), ("web.clientCaFile", true), ("web.certificateFile", true),
+            ("web.passwordFile", true), ("web.viewerPasswordFile", true), ("web.tokenFile", true), ("web.certificateFile", true),
         ];
         foreach (var (place, _) in places.Where(one => one.IsNeeded || name.Contains('u', StringComparison.Ordinal)))
         {

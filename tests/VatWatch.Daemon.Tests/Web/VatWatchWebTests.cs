@@ -41,7 +41,26 @@ public sealed class VatWatchWebTests
         using var browser = pages.Browser();
 
         Assert.Equal("https", pages.Address.Scheme);
-        Assert.Contains("Madder Lane vat", await browser.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        using var reply = await browser.GetAsync("/", TestContext.Current.CancellationToken);
+        Assert.Contains("Madder Lane vat", await reply.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal("max-age=31536000", Assert.Single(reply.Headers.GetValues("Strict-Transport-Security")));
+    }
+
+    [Theory]
+    [InlineData(null, false)]
+    [InlineData("192.0.2.1", false)]
+    [InlineData("127.0.0.1", true)]
+    public async Task Only_the_named_proxy_is_believed(string? proxy, bool isBelieved)
+    {
+        await using var pages = await RunningPages.StartAsync(
+            new Scenes().Ready(), new() { Listen = new(IPAddress.Loopback, 0), Proxy = proxy is null ? null : IPAddress.Parse(proxy) });
+        using var browser = pages.Browser();
+        browser.DefaultRequestHeaders.Add("X-Forwarded-For", "203.0.113.5, 198.51.100.4");
+        browser.DefaultRequestHeaders.Add("X-Forwarded-Proto", "http, https");
+
+        using var reply = await browser.GetAsync("/", TestContext.Current.CancellationToken);
+
+        Assert.Equal(isBelieved, reply.Headers.Contains("Strict-Transport-Security"));
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Net;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
 using System.Text.Json;
@@ -54,6 +55,20 @@ public sealed class WebOptionsTests : IDisposable
         var (_, faults) = Read("""{ "hostName": "vats.example" }""");
 
         Assert.Contains("hostName", Assert.Single(faults), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("""{ "hostName": "vats.example", "passwordFile": "password" }""", "https://vats.example/")]
+    [InlineData("""{ "hostName": "vats.lan", "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""", "http://vats.lan:8080/")]
+    [InlineData("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""", null)]
+    public void Messages_lead_to_pages_by_the_host_name_behind_a_proxy_or_at_the_port(string json, string? root)
+    {
+        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld") + "\n");
+
+        var (options, faults) = Read(json);
+
+        Assert.Empty(faults);
+        Assert.Equal(root, options.PagesRoot?.AbsoluteUri);
     }
 
     [Fact]
@@ -139,19 +154,15 @@ public sealed class WebOptionsTests : IDisposable
     }
 
     [Fact]
-    public void Client_certificates_stand_in_for_a_password_over_https_only()
+    public void Client_certificates_are_refused_with_what_to_use_instead() => Assert.Equal(
+        "web.clientCaFile is a key of earlier versions; wanted \"passwordFile\", or a reverse proxy that asks for client certificates, named by \"proxy\".",
+        Assert.Single(Read("""{ "clientCaFile": "c.pem" }""").Faults));
+
+    [Fact]
+    public void A_proxy_is_named_by_its_address()
     {
-        WriteCertificate();
-
-        var (options, faults) = Read("""{ "listen": "https://0.0.0.0:8443", "certificateFile": "c.pem", "keyFile": "k.pem", "clientCaFile": "c.pem" }""");
-        Assert.Empty(faults);
-        Assert.True(options.IsGuarded);
-        Assert.Single(options.ClientAuthorities);
-
-        Assert.Contains("http has no certificates", Assert.Single(Read("""{ "listen": "http://0.0.0.0:8080", "clientCaFile": "c.pem" }""").Faults), StringComparison.Ordinal);
-        File.WriteAllText(Path.Combine(_folder, "empty.pem"), "");
-        Assert.Contains("holds no certificate", Assert.Single(
-            Read("""{ "listen": "https://0.0.0.0:8443", "certificateFile": "c.pem", "keyFile": "k.pem", "clientCaFile": "empty.pem" }""").Faults), StringComparison.Ordinal);
+        Assert.Equal(IPAddress.Parse("192.0.2.7"), Read("""{ "proxy": "::ffff:192.0.2.7" }""").Options.Proxy);
+        Assert.Contains("web.proxy is \"gate.example\"; wanted the address of your reverse proxy", Assert.Single(Read("""{ "proxy": "gate.example" }""").Faults), StringComparison.Ordinal);
     }
 
     [Fact]

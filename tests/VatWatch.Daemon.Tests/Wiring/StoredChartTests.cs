@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Charts;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Store;
@@ -30,7 +31,7 @@ public sealed class StoredChartTests : IDisposable
         await store.FlushAsync(TestContext.Current.CancellationToken);
         using var reader = store.OpenReader();
 
-        var record = StoredChart.Record(reader, vat, configuration.Watch.Units, Dusk, Dusk.AddHours(hours));
+        var record = StoredRecord.ForPicture(reader, vat, configuration.Watch.Units, Dusk, Dusk.AddHours(hours));
 
         Assert.Equal(-12.5, Assert.Single(record.Measurements, m => m.Value > -600).Value);
         Assert.InRange(record.Measurements.Count, 500, 3000);

@@ -21,14 +21,18 @@ namespace VatWatch.Tests.Pipeline;
 /// <summary>The whole line from probe to outbox, on a store of its own, with one vat on a fake I2C adapter and one simulated; any stage may be another.</summary>
 internal sealed class LineRig : IAsyncDisposable
 {
-    private readonly string _folder = Directory.CreateTempSubdirectory("line-").FullName;
+    private readonly string _folder;
     private readonly ApplicationLifetime _lifetime = new(NullLogger<ApplicationLifetime>.Instance);
     private readonly WatchStore _store;
     private readonly WatchPipeline _line;
     private StageSupervisor? _supervisor;
 
-    public LineRig(double simulatedC = 45, Action<StoreTransaction>? before = null)
+    /// <param name="simulatedC">Temperature of the simulated vat, °C.</param>
+    /// <param name="folder">The store's folder, which is removed at the end; a new one when it is not given.</param>
+    /// <param name="before">Written into the store before anything is made of it.</param>
+    public LineRig(double simulatedC = 45, string? folder = null, Action<StoreTransaction>? before = null)
     {
+        _folder = folder ?? Directory.CreateTempSubdirectory("line-").FullName;
         var faults = new ConfigFaults();
         var root = ConfigFile.Parse(Encoding.UTF8.GetBytes(Configuration(simulatedC)), faults)!;
         var catalog = ProbeCatalog.Of([new I2cBusKind(Bench.Open), new SimulationBusKind()], [new Mcp9808Driver(), new SimulatedDriver()]);
@@ -55,6 +59,8 @@ internal sealed class LineRig : IAsyncDisposable
     }
 
     public FakeI2cBench Bench { get; } = new();
+
+    public WatchStore Store => _store;
 
     public IReadOnlyList<IStage> Stages => _line.Stages;
 

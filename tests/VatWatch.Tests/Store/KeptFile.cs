@@ -57,7 +57,7 @@ public sealed class KeptFile
         using var sql = new SqlSession(connection);
         var tables = sql.Query("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%'", row => row.GetString(0));
         return tables.ToDictionary(table => table, table => sql.Query($"SELECT * FROM {table}", row =>
-            string.Join('|', Enumerable.Range(0, row.FieldCount).Select(column => $"{row.GetName(column)}={row.GetValue(column)}"))));
+            string.Join('|', Enumerable.Range(0, row.FieldCount).Select(column => $"{row.GetName(column)}={SQLitePCL.raw.sqlite3_column_text(row.Statement, column).utf8_to_string()}"))));
     }
 
     private static IEnumerable<string> Rows(int version)

@@ -156,7 +156,7 @@ public sealed class MeasurementTableTests
 
         var rows = rig.Read(reader => reader.Sql.Query(
             "SELECT utc, raw, value, quality, reason, calibration, unit FROM measurement_plain",
-            row => string.Join('|', Enumerable.Range(0, 7).Select(i => row.IsDBNull(i) ? "" : FormattableString.Invariant($"{row.GetValue(i)}")))));
+            row => string.Join('|', Enumerable.Range(0, 7).Select(i => row.IsDBNull(i) ? "" : SQLitePCL.raw.sqlite3_column_text(row.Statement, i).utf8_to_string()))));
 
         Assert.Equal(
             [

@@ -14,31 +14,31 @@ internal static class AlarmEndpoints
     /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapGet("/alarms", Alarms).WithSummary("Every alarm that is not in normal, of every vat and of the daemon; weightiest first.");
-        api.MapGet("/alarms/figures", FiguresAsync).WithSummary("How the alarms did in each of the last weeks, the newest first; ?weeks=1 to 26, default 4.")
+        api.MapGet("/alarms", Alarms).WithName("listAlarms").WithSummary("Every alarm that is not in normal, of every vat and of the daemon; weightiest first.");
+        api.MapGet("/alarms/figures", FiguresAsync).WithName("getAlarmFigures").WithSummary("How the alarms did in each of the last weeks, the newest first; ?weeks=1 to 26, default 4.")
             .Produces<IReadOnlyList<AlarmWeekReply>>().ProducesProblem(400).ProducesProblem(503);
-        foreach (var (kind, words) in Acts)
+        foreach (var (kind, name, words) in Acts)
         {
             Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmService window) =>
-                CarryOutAsync(kind, vat, alarm, context, window)), words);
+                CarryOutAsync(kind, vat, alarm, context, window)), name, words);
         }
 
         Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmService window) =>
-            CarryOutAsync(AlarmActKind.Note, vat, null, context, window)), "Writes a note about the vat into the journal.");
+            CarryOutAsync(AlarmActKind.Note, vat, null, context, window)), "noteVat", "Writes a note about the vat into the journal.");
     }
 
-    private static readonly (AlarmActKind Kind, string Words)[] Acts =
+    private static readonly (AlarmActKind Kind, string Name, string Words)[] Acts =
     [
-        (AlarmActKind.Acknowledge, "Says that somebody has seen the alarm."),
-        (AlarmActKind.Shelve, "Sets the alarm aside for a time."),
-        (AlarmActKind.Unshelve, "Takes the alarm off the shelf before its time."),
-        (AlarmActKind.TakeOutOfService, "Takes the alarm out of service until somebody returns it."),
-        (AlarmActKind.ReturnToService, "Puts the alarm back into service."),
-        (AlarmActKind.Reset, "Ends a latched alarm that was acknowledged."),
-        (AlarmActKind.Note, "Writes a note beside the alarm into the journal."),
+        (AlarmActKind.Acknowledge, "acknowledgeAlarm", "Says that somebody has seen the alarm."),
+        (AlarmActKind.Shelve, "shelveAlarm", "Sets the alarm aside for a time."),
+        (AlarmActKind.Unshelve, "unshelveAlarm", "Takes the alarm off the shelf before its time."),
+        (AlarmActKind.TakeOutOfService, "takeAlarmOutOfService", "Takes the alarm out of service until somebody returns it."),
+        (AlarmActKind.ReturnToService, "returnAlarmToService", "Puts the alarm back into service."),
+        (AlarmActKind.Reset, "resetAlarm", "Ends a latched alarm that was acknowledged."),
+        (AlarmActKind.Note, "noteAlarm", "Writes a note beside the alarm into the journal."),
     ];
 
-    private static void Describe(RouteHandlerBuilder route, string words) => route.WithSummary($"{words} Answers when it is on disk.")
+    private static void Describe(RouteHandlerBuilder route, string name, string words) => route.WithName(name).WithSummary($"{words} Answers when it is on disk.")
         .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 

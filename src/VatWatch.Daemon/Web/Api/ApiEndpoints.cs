@@ -10,14 +10,14 @@ internal static class ApiEndpoints
     public static void Map(IEndpointRouteBuilder routes)
     {
         var api = routes.MapGroup("/api");
-        api.MapGet("/vats", Vats).WithSummary("Every vat: condition, newest measurements, alarms.");
-        api.MapGet("/vats/{vat}", Vat).WithSummary("One vat.")
+        api.MapGet("/vats", Vats).WithName("listVats").WithSummary("Every vat: condition, newest measurements, alarms.");
+        api.MapGet("/vats/{vat}", Vat).WithName("getVat").WithSummary("One vat.")
             .Produces<VatReply>().ProducesProblem(404);
         AlarmEndpoints.Map(api);
         ContactEndpoints.Map(api);
         ChartApi.Map(api);
         api.MapGet("/events", (HttpContext context, [Service] EventStream stream) => stream.FollowAsync(context))
-            .WithSummary("Server-sent events: measurement, condition, alarm, session, lagged.").Produces<string>(contentType: "text/event-stream");
+            .WithName("followEvents").WithSummary("Server-sent events: measurement, condition, alarm, session, lagged.").Produces<string>(contentType: "text/event-stream");
         api.MapGet("/openapi.json", ([Service] OpenApiPage page) => page.AnswerAsync()).ExcludeFromDescription();
     }
 

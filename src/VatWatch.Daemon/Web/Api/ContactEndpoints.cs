@@ -8,7 +8,7 @@ internal static class ContactEndpoints
 {
     /// <summary>Adds the routes below <c>/api</c>.</summary>
     public static void Map(RouteGroupBuilder api) =>
-        api.MapPost("/contacts/{id}/test", TestAsync).WithSummary("Sends a test message to a contact and says what its server answered.")
+        api.MapPost("/contacts/{id}/test", TestAsync).WithName("testContact").WithSummary("Sends a test message to a contact and says what its server answered.")
             .Produces<ContactReply>().ProducesProblem(403).ProducesProblem(404).ProducesProblem(429);
 
     private static async Task<IResult> TestAsync(string id, HttpContext context, [Service] ContactTest test, [Service] ContactTestPace pace)

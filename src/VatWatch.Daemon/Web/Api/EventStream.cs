@@ -1,6 +1,7 @@
 using System.Text.Json;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
+using VatWatch.Daemon.Web.Security;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 
@@ -10,15 +11,24 @@ namespace VatWatch.Daemon.Web.Api;
 /// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, <c>session</c>, and <c>lagged</c> when this
 /// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower.
 /// </summary>
-internal sealed class EventStream(ILiveFeed feed, SiteFacts site, TimeProvider time, IHostApplicationLifetime lifetime)
+internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions options, TimeProvider time, IHostApplicationLifetime lifetime)
 {
     /// <summary>Followers at one time; a browser tab is one.</summary>
-    public const int MostFollowers = 32;
+    public const int MostFollowers = 48;
+
+    /// <summary>Of these viewers, where passwords are set: the rest is kept for operators.</summary>
+    public const int MostViewers = 24;
+
+    /// <summary>Of one session, or of one address that comes without a session, where passwords are set.</summary>
+    public const int MostOfOne = 8;
 
     /// <summary>Pause after which an idle line gets a comment: shorter than the minute at which proxies commonly hang up.</summary>
     public static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(15);
 
     private const int EventsPerFollower = 256;
+    private readonly Lock _lock = new();
+    private readonly Dictionary<string, int> _of = new(StringComparer.Ordinal);
+    private int _viewers;
     private int _followers;
     private long _lost;
 
@@ -31,11 +41,12 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, TimeProvider t
     /// <summary>Answers one follower until it hangs up or the daemon stops.</summary>
     public async Task FollowAsync(HttpContext context)
     {
-        if (Interlocked.Increment(ref _followers) > MostFollowers)
+        var visitor = Visitor.Of(context) ?? Visitor.Anybody;
+        var one = visitor.Session ?? KnownAddresses.PlaceOf(context.Connection.RemoteIpAddress).ToString();
+        if (!TryTake(visitor, one, out var full))
         {
-            Interlocked.Decrement(ref _followers);
             context.Response.Headers.RetryAfter = "30";
-            await Problems.WriteAsync(context, StatusCodes.Status503ServiceUnavailable, $"{MostFollowers} followers are connected, which is the most; try again later.");
+            await Problems.WriteAsync(context, StatusCodes.Status503ServiceUnavailable, $"{full}, which is the most; try again later.");
             return;
         }
 
@@ -56,7 +67,42 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, TimeProvider t
         finally
         {
             Interlocked.Add(ref _lost, subscription.Dropped);
-            Interlocked.Decrement(ref _followers);
+            GiveBack(visitor, one);
+        }
+    }
+
+    // Where no password is set nobody can be told from anybody, and the local socket is its owner's.
+    private bool TryTake(Visitor visitor, string one, out string full)
+    {
+        var isBounded = options.IsGuarded && !visitor.IsLocal;
+        lock (_lock)
+        {
+            full = _followers >= MostFollowers ? $"{MostFollowers} followers are connected"
+                : isBounded && _of.GetValueOrDefault(one) >= MostOfOne ? $"You have {MostOfOne} pages or programs that follow"
+                : isBounded && visitor.Role == Role.Viewer && _viewers >= MostViewers ? $"{MostViewers} viewers are connected"
+                : "";
+            if (full.Length > 0)
+            {
+                return false;
+            }
+
+            _of[one] = _of.GetValueOrDefault(one) + 1;
+            _viewers += visitor.Role == Role.Viewer ? 1 : 0;
+            _followers++;
+            return true;
+        }
+    }
+
+    private void GiveBack(Visitor visitor, string one)
+    {
+        lock (_lock)
+        {
+            _followers--;
+            _viewers -= visitor.Role == Role.Viewer ? 1 : 0;
+            if (--_of[one] == 0)
+            {
+                _of.Remove(one);
+            }
         }
     }
 

@@ -14,13 +14,13 @@ internal static class SessionChanges
     /// <summary>Adds the routes to those of one vat.</summary>
     public static void Map(RouteGroupBuilder vat)
     {
-        Described(vat.MapPost("/sessions", StartAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
-        Described(vat.MapPost("/sessions/end", EndAsync).Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
-        Described(vat.MapPut("/sessions/{id}", DescribeAsync).Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
-        Described(vat.MapPost("/entries", WriteAsync).Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
-        Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
+        Described(vat.MapPost("/sessions", StartAsync).WithName("startSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
+        Described(vat.MapPost("/sessions/end", EndAsync).WithName("endSession").Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
+        Described(vat.MapPut("/sessions/{id}", DescribeAsync).WithName("describeSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
+        Described(vat.MapPost("/entries", WriteAsync).WithName("writeEntry").Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
+        Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).WithName("withdrawEntry").Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
         Described(
-            vat.MapPost("/photos", PhotographAsync).Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
+            vat.MapPost("/photos", PhotographAsync).WithName("addPhoto").Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
             "Keeps a picture: the body is the file, up to 8 MB; ?by= names who, ?text= says what it shows.");
     }
 

@@ -16,15 +16,15 @@ internal static class SessionEndpoints
     public static void Map(IEndpointRouteBuilder routes)
     {
         var vat = routes.MapGroup("/api/vats/{vat}");
-        vat.MapGet("/sessions", ListAsync).WithSummary("Sessions of the vat, newest first; ?before= an ISO time pages back, ?count= 1 to 200 (30).")
+        vat.MapGet("/sessions", ListAsync).WithName("listSessions").WithSummary("Sessions of the vat, newest first; ?before= an ISO time pages back, ?count= 1 to 200 (30).")
             .Produces<IReadOnlyList<SessionReply>>().ProducesProblem(404).ProducesProblem(503);
-        vat.MapGet("/sessions/open", OpenAsync).WithSummary("The session that goes on; 404 when none does.")
+        vat.MapGet("/sessions/open", OpenAsync).WithName("getOpenSession").WithSummary("The session that goes on; 404 when none does.")
             .Produces<SessionReply>().ProducesProblem(404).ProducesProblem(503);
-        vat.MapGet("/sessions/{id}", OneAsync).WithSummary("One session with its entries.")
+        vat.MapGet("/sessions/{id}", OneAsync).WithName("getSession").WithSummary("One session with its entries.")
             .Produces<SessionReply>().ProducesProblem(404).ProducesProblem(503);
-        vat.MapGet("/entries", EntriesAsync).WithSummary("Entries in and out of sessions, oldest first; ?from= and ?to= ISO times, the last 24 h without.")
+        vat.MapGet("/entries", EntriesAsync).WithName("listEntries").WithSummary("Entries in and out of sessions, oldest first; ?from= and ?to= ISO times, the last 24 h without.")
             .Produces<IReadOnlyList<EntryReply>>().ProducesProblem(400).ProducesProblem(404).ProducesProblem(503);
-        vat.MapGet("/dip-outlook", OutlookAsync).WithSummary("What a dip of ?yarnGrams= of dry yarn will do to the vat; without it the yarn of the open session.")
+        vat.MapGet("/dip-outlook", OutlookAsync).WithName("getDipOutlook").WithSummary("What a dip of ?yarnGrams= of dry yarn will do to the vat; without it the yarn of the open session.")
             .Produces<DipOutlookReply>().ProducesProblem(400).ProducesProblem(404).ProducesProblem(409).ProducesProblem(503);
         SessionChanges.Map(vat);
     }

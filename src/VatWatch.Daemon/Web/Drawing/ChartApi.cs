@@ -26,7 +26,7 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder api) =>
         api.MapGet("/vats/{vat}/chart", (string vat, HttpContext context, [Service] ChartApi chart) => chart.AnswerAsync(vat, context))
-            .WithSummary($"Recorded columns (first, last, least, greatest), marks and forecast of a vat. Query: {Wanted}.")
+            .WithName("getChart").WithSummary($"Recorded columns (first, last, least, greatest), marks and forecast of a vat. Query: {Wanted}.")
             .Produces<ChartReply>().ProducesProblem(400).ProducesProblem(404).ProducesProblem(503);
 
     /// <summary>The reply for one stretch, or null when there is no such vat or it takes too long.</summary>

@@ -14,9 +14,9 @@ internal static class HealthEndpoints
     /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/health/live", () => TypedResults.Text("alive\n")).WithSummary("Answers while the process runs at all.").Produces<string>(contentType: "text/plain");
-        routes.MapGet("/health/ready", ReadyAsync).WithSummary("200 when every stage does its job, else 503.").Produces<ReadyReply>().Produces<ReadyReply>(503);
-        routes.MapGet("/metrics", Metrics).WithSummary("OpenMetrics text.").Produces<string>(contentType: MetricsType);
+        routes.MapGet("/health/live", () => TypedResults.Text("alive\n")).WithName("isAlive").WithSummary("Answers while the process runs at all.").Produces<string>(contentType: "text/plain");
+        routes.MapGet("/health/ready", ReadyAsync).WithName("isReady").WithSummary("200 when every stage does its job, else 503.").Produces<ReadyReply>().Produces<ReadyReply>(503);
+        routes.MapGet("/metrics", Metrics).WithName("getMetrics").WithSummary("OpenMetrics text.").Produces<string>(contentType: MetricsType);
     }
 
     private static async Task<IResult> ReadyAsync(HttpContext context, [Service] IReadiness readiness, [Service] PasswordGate gate)

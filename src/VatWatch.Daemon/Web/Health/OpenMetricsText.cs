@@ -12,7 +12,7 @@ internal static class OpenMetricsText
         foreach (var sameName in families.GroupBy(family => family.Name, StringComparer.Ordinal))
         {
             var first = sameName.First();
-            text.Append("# TYPE ").Append(first.Name).Append(first.IsCounter ? " counter\n" : " gauge\n");
+            text.Append("# TYPE ").Append(first.Name).Append(' ').Append(first.Type.Word()).Append('\n');
             if (first.Unit.Length > 0)
             {
                 text.Append("# UNIT ").Append(first.Name).Append(' ').Append(first.Unit).Append('\n');
@@ -21,7 +21,7 @@ internal static class OpenMetricsText
             text.Append("# HELP ").Append(first.Name).Append(' ').Append(Escape(first.Help)).Append('\n');
             foreach (var sample in sameName.SelectMany(family => family.Samples))
             {
-                text.Append(first.Name).Append(first.IsCounter ? "_total" : "");
+                text.Append(first.Name).Append(first.Type == MetricType.Counter ? "_total" : "");
                 AppendLabels(text, sample.Labels);
                 text.Append(' ').Append(Number(sample.Value)).Append('\n');
             }

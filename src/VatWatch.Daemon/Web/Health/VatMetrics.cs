@@ -18,30 +18,32 @@ internal sealed class VatMetrics(ILiveFeed feed) : IMetricSource
         (Quantity.Level, "vatwatch_liquor_level_ratio", "ratio", "Liquor level, 1 is full."),
     ];
 
+    private const string StateSet = "vatwatch_vat_state";
+
     public IEnumerable<MetricFamily> Collect()
     {
         var now = feed.Clock.Now();
         var vats = feed.Vats;
         foreach (var kind in Kinds)
         {
-            yield return new(kind.Name, false, kind.Unit, kind.Help,
+            yield return new(kind.Name, MetricType.Gauge, kind.Unit, kind.Help,
                 [.. vats.SelectMany(live => live.Latest).Where(one => one.Quantity == kind.Quantity && one.GoodValue is not null)
                     .Select(one => new MetricSample(InBaseUnit(one), Labels(one)))]);
         }
 
-        yield return new("vatwatch_measurement_age_seconds", false, "seconds", "Age of the newest measurement of a probe.",
+        yield return new("vatwatch_measurement_age_seconds", MetricType.Gauge, "seconds", "Age of the newest measurement of a probe.",
             [.. vats.SelectMany(live => live.Latest).Select(one => new MetricSample(Math.Max(0, now.Since(one.Stamp).TotalSeconds), Labels(one)))]);
-        yield return new("vatwatch_measurement_good", false, "", "1 when the newest measurement of a probe is good.",
+        yield return new("vatwatch_measurement_good", MetricType.Gauge, "", "1 when the newest measurement of a probe is good.",
             [.. vats.SelectMany(live => live.Latest).Select(one => new MetricSample(one.GoodValue is null ? 0 : 1, Labels(one)))]);
-        yield return new("vatwatch_vat_state", false, "", "1 for the state a vat is in, 0 for the others.", [.. vats.SelectMany(States)]);
-        yield return new("vatwatch_alarms_active", false, "", "Alarms in front of the dyer.",
+        yield return new(StateSet, MetricType.StateSet, "", "1 for the state a vat is in, 0 for the others.", [.. vats.SelectMany(States)]);
+        yield return new("vatwatch_alarms_active", MetricType.Gauge, "", "Alarms in front of the dyer.",
             [.. vats.Select(live => new MetricSample(live.Alarms.Count(alarm => alarm.IsActive), ("vat", live.Definition.Id.Value))),
                 new(feed.DaemonAlarms.Count(alarm => alarm.IsActive), ("vat", VatId.Daemon.Value))]);
         yield return MetricFamily.Gauge("vatwatch_clock_trusted", "", "1 while the wall clock is known to be right.", now.UtcTrusted ? 1 : 0);
     }
 
     private static IEnumerable<MetricSample> States(LiveVat live) => Enum.GetValues<VatState>()
-        .Select(state => new MetricSample(live.Condition.State == state ? 1 : 0, ("vat", live.Definition.Id.Value), ("state", state.Word())));
+        .Select(state => new MetricSample(live.Condition.State == state ? 1 : 0, ("vat", live.Definition.Id.Value), (StateSet, state.Word())));
 
     private static double InBaseUnit(Measurement one) => one.Quantity switch
     {

@@ -12,7 +12,7 @@ internal static class HeatingEndpoints
     {
         routes.MapGet("/vats/{vat}/heating", PageAsync).ExcludeFromDescription();
         routes.MapGet("/api/vats/{vat}/heating", Answer)
-            .WithSummary("When to switch the heater on, or off, for the liquor to be at a temperature (at, in the units of the display) at a local time (ready, HH:mm).")
+            .WithName("getHeating").WithSummary("When to switch the heater on, or off, for the liquor to be at a temperature (at, in the units of the display) at a local time (ready, HH:mm).")
             .Produces<HeatingAnswer>().ProducesProblem(400).ProducesProblem(404);
     }
 

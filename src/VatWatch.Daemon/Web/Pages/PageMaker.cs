@@ -31,7 +31,7 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             TokenField = tokens.FormFieldName,
             LastName = AlarmService.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
-            CanSignOut = visitor is { IsSignedIn: true },
+            CanSignOut = visitor is { Session: not null },
             CanAct = visitor is { Role: Role.Operator },
             StyleHref = assets.Href("vatwatch.css"),
             ScriptHref = assets.Href("live.js"),

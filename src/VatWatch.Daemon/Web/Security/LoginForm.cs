@@ -44,21 +44,20 @@ internal static class LoginForm
         }
         else if (answer.WasLookedAt)
         {
-            Log.WrongPassword(log, context.Connection.RemoteIpAddress);
             await ShowAsync(context, pages, StatusCodes.Status401Unauthorized, form["from"], "That is not the password.");
         }
         else
         {
-            context.Response.Headers.RetryAfter = "60";
-            await ShowAsync(context, pages, StatusCodes.Status429TooManyRequests, form["from"], "Too many wrong passwords. Wait a minute and try again.");
+            context.Response.Headers.RetryAfter = "16";
+            await ShowAsync(context, pages, StatusCodes.Status429TooManyRequests, form["from"], "After many wrong passwords one at a time is looked at, and another from here is still waiting. Try again in a moment.");
         }
     }
 
-    private static async Task SignOutAsync(HttpContext context, [Service] IAntiforgery antiforgery, [Service] WebOptions options)
+    private static async Task SignOutAsync(HttpContext context, [Service] IAntiforgery antiforgery, [Service] WebOptions options, [Service] PasswordGate gate)
     {
         if (options.Passwords is not null && context.Request.HasFormContentType && await FormGate.IsReadableAsync(context) && await antiforgery.IsRequestValidAsync(context))
         {
-            await context.SignOutAsync(PasswordGate.Scheme);
+            await gate.SignOutAsync(context);
         }
 
         context.Response.StatusCode = StatusCodes.Status303SeeOther;

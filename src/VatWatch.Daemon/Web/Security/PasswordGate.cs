@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+using System.Net;
 using System.Net.Http.Headers;
 using System.Security.Claims;
 using System.Security.Cryptography;
@@ -15,18 +17,32 @@ namespace VatWatch.Daemon.Web.Security;
 /// is not a plain reading needs an operator, whichever route it belongs to. Without a password everybody is an operator, and so is, password or not, who
 /// comes over the local socket.
 /// </summary>
-internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
+internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle, EndedSessions ended, KnownAddresses known, ILogger<PasswordGate> log)
 {
     /// <summary>Name of the cookie and of its scheme.</summary>
     public const string Scheme = "vatwatch.session";
 
     private const string FingerprintClaim = "vatwatch.password";
+    private const string SessionClaim = "vatwatch.id";
     private const string Challenge = "Basic realm=\"VatWatch\", charset=\"UTF-8\"";
+    private readonly ConcurrentDictionary<(string Token, IPAddress Place), bool> _told = new();
     private volatile KnownHeader? _lastGoodHeader;
 
-    /// <summary>The user a session cookie stands for; it ends when the password changes.</summary>
-    public ClaimsPrincipal NewSession(Role role) =>
-        new(new ClaimsIdentity([new(FingerprintClaim, options.Passwords?.Fingerprint(role) ?? "")], Scheme));
+    /// <summary>The user a session cookie stands for; it ends when somebody signs out of it or the password changes.</summary>
+    public ClaimsPrincipal NewSession(Role role) => new(new ClaimsIdentity(
+        [new(FingerprintClaim, options.Passwords?.Fingerprint(role) ?? ""), new(SessionClaim, Convert.ToHexString(RandomNumberGenerator.GetBytes(16)))], Scheme));
+
+    /// <summary>Ends the session of a request here, and not only in its browser.</summary>
+    public async Task SignOutAsync(HttpContext context)
+    {
+        if (Visitor.Of(context) is { Session: { } session })
+        {
+            ended.Add(session);
+            Log.SignedOut(log, context.Connection.RemoteIpAddress);
+        }
+
+        await context.SignOutAsync(Scheme);
+    }
 
     /// <summary>Middleware.</summary>
     public async Task CheckAsync(HttpContext context, RequestDelegate next)
@@ -72,7 +88,7 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
         cookie.Cookie.SecurePolicy = options.Certificate is null ? CookieSecurePolicy.SameAsRequest : CookieSecurePolicy.Always;
 
         // A month: nobody should have to type a password when an alarm wakes them.
-        cookie.ExpireTimeSpan = TimeSpan.FromDays(30);
+        cookie.ExpireTimeSpan = EndedSessions.CookieLife;
         cookie.SlidingExpiration = true;
     }
 
@@ -96,7 +112,15 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
         }
 
         var result = await context.AuthenticateAsync(Scheme);
-        return passwords.RoleOfFingerprint(result.Principal?.FindFirst(FingerprintClaim)?.Value) is { } role ? new(role, true) : null;
+        if (passwords.RoleOfFingerprint(result.Principal?.FindFirst(FingerprintClaim)?.Value) is not { } role
+            || result.Principal?.FindFirst(SessionClaim)?.Value is not { } session
+            || ended.Contains(session))
+        {
+            return null;
+        }
+
+        known.Remember(context.Connection.RemoteIpAddress);
+        return new(role, session);
     }
 
     // Null after having answered. Tokens and Basic are for programs; a browser that lost its session goes to the login page.
@@ -114,19 +138,20 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
         {
             var answer = header.Scheme switch
             {
-                "Bearer" => new LoginAnswer(true, options.Tokens.FirstOrDefault(token => token.Matches(parameter))?.Role),
+                "Bearer" => new LoginAnswer(true, ByToken(context, parameter)),
                 "Basic" => await BasicAsync(context, text, parameter),
                 _ => new LoginAnswer(true, null),
             };
             if (answer.Role is { } role)
             {
-                return new(role, false);
+                known.Remember(context.Connection.RemoteIpAddress);
+                return new(role, null);
             }
 
             if (!answer.WasLookedAt)
             {
-                context.Response.Headers.RetryAfter = "60";
-                await Problems.WriteAsync(context, StatusCodes.Status429TooManyRequests, "Too many wrong passwords; wait a minute.");
+                context.Response.Headers.RetryAfter = "16";
+                await Problems.WriteAsync(context, StatusCodes.Status429TooManyRequests, "A password from this address is still waiting after many wrong ones; send one at a time.");
                 return null;
             }
         }
@@ -135,6 +160,30 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle)
         await Problems.WriteAsync(context, StatusCodes.Status401Unauthorized, "This needs a token (Bearer), a password (HTTP Basic with any user name) or a signed-in browser.");
         return null;
     }
+
+    private Role? ByToken(HttpContext context, string secret)
+    {
+        var address = context.Connection.RemoteIpAddress;
+        if (options.Tokens.FirstOrDefault(token => token.Matches(secret)) is not { } found)
+        {
+            Log.WrongToken(log, address);
+            return null;
+        }
+
+        if (!HttpMethods.IsGet(context.Request.Method) && !HttpMethods.IsHead(context.Request.Method))
+        {
+            Log.ChangedByToken(log, context.Request.Method, context.Request.Path, found.Name, address);
+        }
+        else if (_told.Count < MostTold && _told.TryAdd((found.Name, KnownAddresses.PlaceOf(address)), true))
+        {
+            Log.TokenUsed(log, found.Name, found.Role.Word(), address);
+        }
+
+        return found.Role;
+    }
+
+    /// <summary>Readings by a token are in the log once for each address, and for no more addresses than these.</summary>
+    private const int MostTold = 1000;
 
     private async Task<LoginAnswer> BasicAsync(HttpContext context, string text, string parameter)
     {

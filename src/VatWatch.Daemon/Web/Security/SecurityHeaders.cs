@@ -22,6 +22,12 @@ internal static class SecurityHeaders
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=(), payment=(), usb=(), serial=()";
         headers.CacheControl = "no-store";
+        if (context.Request.IsHttps)
+        {
+            // RFC 6797; a year. Other names below this one may be other people's, so they are not included.
+            headers.StrictTransportSecurity = "max-age=31536000";
+        }
+
         return next(context);
     }
 }

@@ -5,14 +5,14 @@ namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>Who asks, as the gate found out; kept with the request.</summary>
 /// <param name="Role">What they may do.</param>
-/// <param name="IsSignedIn">Whether a browser's session says so, which can be ended.</param>
-internal sealed record Visitor(Role Role, bool IsSignedIn)
+/// <param name="Session">The browser's session that says so, which can be ended; null for who comes without one.</param>
+internal sealed record Visitor(Role Role, string? Session)
 {
     /// <summary>Everybody, where nothing guards the pages.</summary>
-    public static Visitor Anybody { get; } = new(Role.Operator, false);
+    public static Visitor Anybody { get; } = new(Role.Operator, null);
 
     /// <summary>A program of this computer on the local socket, which only those can open whom the folder's rights let.</summary>
-    public static Visitor Local { get; } = new(Role.Operator, false) { IsLocal = true };
+    public static Visitor Local { get; } = new(Role.Operator, null) { IsLocal = true };
 
     /// <summary>Whether the request came over the local socket.</summary>
     public bool IsLocal { get; private init; }

@@ -4,20 +4,37 @@ using VatWatch.Conditions;
 namespace VatWatch.Daemon.Web.Vats;
 
 /// <summary>What a dyer does in each state, in plain sentences. Common practice, no source, but for the cautions, which follow the safety notes.</summary>
-public static class StateAdvice
+internal static class StateAdvice
 {
-    /// <summary>One or two sentences.</summary>
-    public static string For(VatState state) => state switch
+    private const string LookFirst = "Look at the vat itself before trusting anything here.";
+
+    /// <summary>One to three sentences.</summary>
+    /// <param name="state">As it is shown: unknown where everything it rests on is old.</param>
+    /// <param name="condition">What is known.</param>
+    /// <param name="vat">What could be known.</param>
+    public static string For(VatState state, VatCondition condition, VatDefinition vat) => state switch
     {
         VatState.Warming => "Leave the lid on and let it warm. Heater and probes stay under the liquor all the time.",
-        VatState.Ready => "Dye. Keep the goods under the liquor, stir gently and take air in as little as you can.",
+        VatState.Ready => "Dye. If the vat stood closed for long, air the room first, lift the far edge of the lid first and do not lean in. "
+            + "Keep the goods under the liquor, stir gently and take in as little air as you can.",
         VatState.Resting => "Let it rest, lid on, until the potential has settled. Then dip again.",
+        VatState.TooCold when condition.TemperatureRateKPerHour is null => "Whether it warms is not known yet; it takes some minutes of readings. Meanwhile see that the heater has power and is covered by liquor, and that the lid is on.",
         VatState.TooCold => "Check that the heater has power and is covered by liquor, and put the lid on. Cold liquor dyes pale and slowly.",
-        VatState.TooHot => SafetyActions.TooHot,
+        VatState.TooHot => SafetyActions.At(condition.TemperatureC),
         VatState.Weak => "Hold the next dip. Add reducer little by little, stir gently, lid on, and let it rest before you judge again.",
         VatState.Oxidised => "Do not dip: what is dyed now washes out. Reduce the vat afresh and wait until it is clear yellow-green below the flower.",
         VatState.AlkaliLow => "Check with a strip, then add alkali in portions, dissolved in water, goggles on.",
         VatState.AlkaliHigh => "Keep wool and silk out. Never add acid to a vat that holds reducer: it gives off gas that harms. Thin it with warm water or let it be used up.",
-        _ => "Look at the vat itself before trusting anything here. While the temperature is unknown, switch the heater off at the plug.",
+        _ => Missing(condition, vat),
+    };
+
+    // Unknown says nothing of the temperature when it is another probe that fails.
+    private static string Missing(VatCondition condition, VatDefinition vat) => condition switch
+    {
+        { TemperatureC: null } => $"{LookFirst} While the temperature is unknown, switch the heater off at the plug.",
+        { OrpMillivolts: null } when vat.Orp is not null => $"{LookFirst} Without ORP the reduction is not known: reduced liquor is clear yellow-green below the flower, oxidised liquor blue or grey. "
+            + "See to the ORP probe.",
+        { Ph: null } when vat.Ph is not null => $"{LookFirst} Without pH the alkali is not known: check it with a strip, and see to the pH probe.",
+        _ => LookFirst,
     };
 }

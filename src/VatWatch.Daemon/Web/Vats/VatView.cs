@@ -18,6 +18,12 @@ public sealed record VatView
     /// <summary>Why, weightiest first.</summary>
     public required IReadOnlyList<string> Reasons { get; init; }
 
+    /// <summary>What to do now.</summary>
+    public required string Advice { get; init; }
+
+    /// <summary>Whether the state is only what the first readings show: how it moves is not known yet.</summary>
+    public required bool IsFirstGlance { get; init; }
+
     /// <summary>The best probe of each main kind that the vat has.</summary>
     public required IReadOnlyList<FigureView> Figures { get; init; }
 
@@ -55,10 +61,14 @@ public sealed record VatView
         var oldWords = OldWordsOf(live, probes.ConvertAll(pair => pair.Figure), page);
         var temperature = live.Latest.Where(one => one.Quantity == Quantity.Temperature && one.GoodValue is not null)
             .FirstOrDefault(one => !page.Freshness.IsOld(one, live.Definition.Probes.FirstOrDefault(probe => probe.Id == one.Probe), page.Clock.Now))?.GoodValue;
+        var state = oldWords is null ? live.Condition.State : VatState.Unknown;
         return new()
         {
             Definition = live.Definition,
-            State = oldWords is null ? live.Condition.State : VatState.Unknown,
+            State = state,
+            Advice = StateAdvice.For(state, oldWords is null ? live.Condition : live.Condition with { TemperatureC = null }, live.Definition)
+                + (WarmUpText.IsBlindToAProbeInAir(state, live.Condition, live.Definition) ? " " + WarmUpText.NotBegun : ""),
+            IsFirstGlance = state == VatState.TooCold && live.Condition.TemperatureRateKPerHour is null,
             Reasons = live.Condition.Reasons,
             Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
             Probes = probes.ConvertAll(pair => pair.Figure),
@@ -92,6 +102,11 @@ public sealed record VatView
     {
         var band = live.Definition.Temperature;
         var condition = live.Condition;
+        if (WarmUpText.Of(condition, page.Site.Units, page.Clock) is { } warmUp)
+        {
+            yield return warmUp;
+        }
+
         if (condition.TimeToLimit is { } toLimit)
         {
             var reaches = condition.Heat is { HeaterOn: null } ? "If the heater is on, it reaches" : "Reaches";

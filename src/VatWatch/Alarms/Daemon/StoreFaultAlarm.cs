@@ -25,6 +25,7 @@ internal static class StoreFaultAlarm
         {
             { Ok: false } => Of(true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.{words}"),
             { SetAside: { } aside } => Of(true, aside),
+            { Unreadable: { } rows } => Of(true, rows),
             _ when lostLately => Of(true, $"Readings are written to the disk again, but not all:{words}"),
             _ => Of(false, $"Readings are written to the disk again.{words}"),
         };

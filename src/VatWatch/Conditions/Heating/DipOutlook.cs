@@ -19,7 +19,7 @@ public sealed record DipOutlook(
     public const double LeastWater = 1.5;
 
     /// <summary>The same, dripping.</summary>
-    public const double MostWater = 2;
+    public const double MostWater = 3;
 
     /// <summary>Taken for a dip before there was one: common practice, no source.</summary>
     public static TimeSpan UsualDip { get; } = TimeSpan.FromMinutes(10);

@@ -3,7 +3,7 @@ using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Contacts;
 
-/// <summary>Everybody who is told, in the order of the file, and the server that sends mail to those who are told by mail.</summary>
+/// <summary>Everybody who is notified, in the order of the file, and the server that sends mail to those who are notified by mail.</summary>
 /// <param name="Contacts">At least one.</param>
 /// <param name="Mail">The <c>mail</c> section; null without one.</param>
 public sealed record ContactTable(IReadOnlyList<Contact> Contacts, MailOptions? Mail)

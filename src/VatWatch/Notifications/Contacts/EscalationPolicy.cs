@@ -5,12 +5,12 @@ using VatWatch.Notifications.Mqtt;
 namespace VatWatch.Notifications.Contacts;
 
 /// <summary>
-/// Decides what one contact is told and when: priority, hours, escalation, repeats, flood limit. Pure: alarm changes and time go in, sentences
+/// Decides of what one contact is notified and when: priority, hours, escalation, repeats, flood limit. Pure: alarm changes and time go in, sentences
 /// come out; who keeps them on disk and sends them is somebody else. Not thread safe.
 /// </summary>
 /// <remarks>
 /// An alarm that becomes unacknowledged begins an escalation. It is due at once, or after the contact's delay, or when the contact's hours begin; it is
-/// gone when the alarm is acknowledged or returns before that. A contact who was told hears of the return too, within the hours.
+/// gone when the alarm is acknowledged or returns before that. A contact who was notified hears of the return too, within the hours.
 /// </remarks>
 internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
 {
@@ -36,7 +36,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     public void MarkStored() => IsChanged = false;
 
     /// <summary>
-    /// Takes up what an earlier run kept. An alarm without a row counts as told when the contact is told at once, since the row and the
+    /// Takes up what an earlier run kept. An alarm without a row counts as notified when the contact is notified at once, since the row and the
     /// sentence go to disk together; otherwise it is due after the contact's delay, counted from its beginning.
     /// </summary>
     public void Restore(IEnumerable<StoredEscalation> kept, IEnumerable<AlarmStatus> statuses, Stamp now)
@@ -59,7 +59,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
         }
     }
 
-    /// <summary>Takes a change in; what is to be told at once. A note changes nothing, whatever its status says.</summary>
+    /// <summary>Takes a change in; what is to be sent at once. A note changes nothing, whatever its status says.</summary>
     public IReadOnlyList<Notification> Take(AlarmChange change, Stamp now)
     {
         var status = change.Status;
@@ -174,7 +174,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
             : Words(escalation.Status);
     }
 
-    /// <summary>When a contact who was told is told again; null for not by us.</summary>
+    /// <summary>When a contact who was notified is notified again; null for not by us.</summary>
     private TimeSpan? NextDue(Escalation escalation, Stamp now) => escalation.Notified
         ? contact.Repeat is { } repeat && escalation.Repeats < repeat.Most ? Open(escalation.Status, now.Monotonic + repeat.Every, now) : null
         : Open(escalation.Status, escalation.Opened.Monotonic + contact.After, now);
@@ -242,7 +242,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
         _held.Clear();
     }
 
-    /// <summary>A state from which an alarm may come back without being told anew.</summary>
+    /// <summary>A state from which an alarm may come back without a new notification.</summary>
     private static bool IsFollowed(AlarmState state) => state is not (AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService);
 
     private static Stamp Place(DateTimeOffset utc, Stamp now) => new(utc, now.Monotonic - Positive(now.Utc - utc), now.UtcTrusted);

@@ -28,13 +28,13 @@ internal static class EscalationTable
 
     /// <summary>What is kept for a contact.</summary>
     public static IReadOnlyList<StoredEscalation> Read(StoreReader reader, string contact) => reader.Guard(() => reader.Sql.Query(
-        "SELECT vat, alarm, opened, due, told, repeats FROM contact_call WHERE contact = $contact ORDER BY vat, alarm",
-        row => new StoredEscalation(
-            new(row.GetString(0)),
-            new(row.GetString(1)),
-            StoredTime.Utc(row.GetInt64(2)),
-            row.IsDBNull(3) ? null : StoredTime.Utc(row.GetInt64(3)),
-            row.GetInt64(4) != 0,
-            row.GetInt32(5)),
-        ("$contact", contact)));
+        $"SELECT {Columns} FROM contact_call WHERE contact = $contact ORDER BY vat, alarm", Read, ("$contact", contact)));
+
+    /// <summary>What is kept for every contact.</summary>
+    public static IReadOnlyList<StoredEscalation> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM contact_call", Read));
+
+    private static StoredEscalation Read(StoreRow row) => new(
+        new(row.GetString("vat")), new(row.GetString("alarm")), row.Moment("opened"), row.OptionalMoment("due"), row.Flag("told"), row.GetInt32(5));
+
+    private const string Columns = "vat, alarm, opened, due, told, repeats";
 }

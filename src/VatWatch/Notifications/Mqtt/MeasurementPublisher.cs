@@ -34,7 +34,7 @@ internal sealed class MeasurementPublisher(MqttMessages messages, MqttCounters c
             }
             else
             {
-                await _wake.WaitAsync(timings.IdleLook, time, cancel);
+                await _wake.WaitAsync(timings.IdlePoll, time, cancel);
             }
         }
     }

@@ -46,5 +46,5 @@ internal sealed record MqttTimings
     public int MeasurementCapacity { get; init; } = 1000;
 
     /// <summary>What waits to be published is looked for this often even if nobody says that something waits.</summary>
-    public TimeSpan IdleLook { get; init; } = TimeSpan.FromSeconds(60);
+    public TimeSpan IdlePoll { get; init; } = TimeSpan.FromSeconds(60);
 }

@@ -53,7 +53,7 @@ internal sealed class RetainedPublisher(MqttMessages messages, MqttCounters coun
             }
             else
             {
-                await _wake.WaitAsync(timings.IdleLook, time, cancel);
+                await _wake.WaitAsync(timings.IdlePoll, time, cancel);
             }
         }
     }

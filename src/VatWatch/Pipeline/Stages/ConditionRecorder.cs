@@ -1,5 +1,4 @@
 using System.Threading.Channels;
-using Microsoft.Extensions.Logging;
 using VatWatch.Conditions;
 using VatWatch.Store;
 

@@ -187,6 +187,10 @@ public sealed class ApiEndpointsTests
                 "/api/vats/{vat}/chart", "/api/vats/{vat}/dip-outlook", "/api/vats/{vat}/entries", "/api/vats/{vat}/entries/{entry}/withdraw", "/api/vats/{vat}/heating", "/api/vats/{vat}/note",
                 "/api/vats/{vat}/photos", "/api/vats/{vat}/sessions", "/api/vats/{vat}/sessions/end", "/api/vats/{vat}/sessions/open", "/api/vats/{vat}/sessions/{id}",
                 "/health/live", "/health/ready", "/metrics"], paths);
+        var ids = document.GetProperty("paths").EnumerateObject().SelectMany(path => path.Value.EnumerateObject())
+            .Select(operation => operation.Value.TryGetProperty("operationId", out var id) ? id.GetString() : $"none: {operation.Value}").ToList();
+        Assert.All(ids, id => Assert.Matches("^[a-z]+[A-Za-z]+$", id));
+        Assert.Equal(ids.Count, ids.Distinct().Count());
         Assert.True(document.GetProperty("components").GetProperty("schemas").TryGetProperty("VatReply", out var vat));
         Assert.True(vat.GetProperty("properties").TryGetProperty("condition", out _));
         Assert.Equal(["token", "password", "session"], document.GetProperty("components").GetProperty("securitySchemes").EnumerateObject().Select(scheme => scheme.Name));

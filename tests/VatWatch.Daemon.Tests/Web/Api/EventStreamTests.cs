@@ -1,6 +1,7 @@
 using System.Net;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Web.Api;
+using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
 
@@ -74,6 +75,30 @@ public sealed class EventStreamTests
         using var reply = await browser.GetAsync("/api/events", TestContext.Current.CancellationToken);
 
         Assert.Equal(HttpStatusCode.ServiceUnavailable, reply.StatusCode);
+        followers.ForEach(one => one.Dispose());
+    }
+
+    [Fact]
+    public async Task With_passwords_nobody_takes_the_places_of_others()
+    {
+        var scenes = new Scenes().Ready();
+        var (viewers, operators) = (ApiToken.Make("press", Role.Viewer), ApiToken.Make("switchboard", Role.Operator));
+        await using var pages = await RunningPages.StartAsync(
+            scenes, new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld"), PasswordHash.Of("only looking on")), Tokens = [viewers.Line, operators.Line] });
+        using var session = pages.Browser();
+        using var _ = await Forms.SubmitAsync(session, "/login", "/login", ("password", "woad and weld"));
+        using var viewer = pages.Browser();
+        viewer.DefaultRequestHeaders.Authorization = new("Bearer", viewers.Token);
+        var followers = new List<StreamReader>();
+        for (var i = 0; i < EventStream.MostOfOne; i++)
+        {
+            followers.Add(await FollowAsync(viewer));
+        }
+
+        using var ninth = await viewer.GetAsync("/api/events", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, ninth.StatusCode);
+        Assert.Contains("You have 8 pages or programs", await ninth.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        followers.Add(await FollowAsync(session));
         followers.ForEach(one => one.Dispose());
     }
 

@@ -32,7 +32,7 @@ public sealed class HealthEndpointsTests
         Assert.Equal("application/openmetrics-text", reply.Content.Headers.ContentType!.MediaType);
         Assert.Contains("vatwatch_liquor_orp_volts{vat=\"madder-lane\",probe=\"madder-lane-orp\"} -0.69\n", text, StringComparison.Ordinal);
         Assert.DoesNotContain("vatwatch_liquor_temperature_celsius{", text, StringComparison.Ordinal);
-        Assert.Contains("vatwatch_vat_state{vat=\"madder-lane\",state=\"unknown\"} 1\n", text, StringComparison.Ordinal);
+        Assert.Contains("vatwatch_vat_state{vat=\"madder-lane\",vatwatch_vat_state=\"unknown\"} 1\n", text, StringComparison.Ordinal);
         Assert.Contains("vatwatch_alarms_active{vat=\"daemon\"} 1\n", text, StringComparison.Ordinal);
         Assert.Contains("process_cpu_seconds_total ", text, StringComparison.Ordinal);
         Assert.EndsWith("\n# EOF\n", text, StringComparison.Ordinal);

@@ -18,9 +18,9 @@ public sealed class OpenMetricsTextTests
     {
         var text = OpenMetricsText.Write(
         [
-            new("age_seconds", false, "seconds", "Age.", [new(1.5, ("a", "1"))]),
+            new("age_seconds", MetricType.Gauge, "seconds", "Age.", [new(1.5, ("a", "1"))]),
             MetricFamily.Gauge("other", "", "Other.", 0),
-            new("age_seconds", false, "seconds", "Age.", [new(2, ("a", "2"))]),
+            new("age_seconds", MetricType.Gauge, "seconds", "Age.", [new(2, ("a", "2"))]),
         ]);
 
         Assert.Equal(
@@ -30,9 +30,14 @@ public sealed class OpenMetricsTextTests
     }
 
     [Fact]
+    public void A_state_set_is_called_as_its_label() => Assert.Equal(
+        "# TYPE lid stateset\n# HELP lid Lid.\nlid{lid=\"on\"} 1\nlid{lid=\"off\"} 0\n# EOF\n",
+        OpenMetricsText.Write([new("lid", MetricType.StateSet, "", "Lid.", [new(1, ("lid", "on")), new(0, ("lid", "off"))])]));
+
+    [Fact]
     public void Odd_labels_are_escaped_and_odd_numbers_have_their_words()
     {
-        var text = OpenMetricsText.Write([new("x", false, "", "H\nelp", [new(double.NaN, ("l", "a\"b\\c\nd")), new(double.PositiveInfinity), new(double.NegativeInfinity)])]);
+        var text = OpenMetricsText.Write([new("x", MetricType.Gauge, "", "H\nelp", [new(double.NaN, ("l", "a\"b\\c\nd")), new(double.PositiveInfinity), new(double.NegativeInfinity)])]);
 
         Assert.Equal("# TYPE x gauge\n# HELP x H\\nelp\nx{l=\"a\\\"b\\\\c\\nd\"} NaN\nx +Inf\nx -Inf\n# EOF\n", text);
     }

@@ -208,10 +208,10 @@ public sealed class LogBookFormsTests
         using var started = await Forms.SubmitAsync(browser, Page, "/madder-lane/sessions", ("by", "Ada"), ("yarn", "4 lb"), ("fibre", "protein"), ("shade", "mid blue"));
         var text = VatsPageTests.Text(await browser.GetStringAsync(Page, Cancel));
 
-        // 1.81 kg of wool with 1.5 to 2 times its weight of water takes 13.9 to 17.7 kJ/K of about 640 kJ/K; 24 K above the room that is 0.5 to 0.65 K.
+        // 1.81 kg of wool with 1.5 to 3 times its weight of water takes 13.9 to 25 kJ/K of about 640 kJ/K; 24 K above the room that is 0.5 to 0.95 K.
         Assert.Contains("What 4.00 lb of yarn will do", text, StringComparison.Ordinal);
-        Assert.Matches(@"cools the liquor by 0\.\d to 1\.\d °F, to about 110\.\d °F", text);
-        Assert.Contains("carries 6.00 lb to 8.00 lb of water", text, StringComparison.Ordinal);
+        Assert.Matches(@"cools the liquor by 0\.\d to 1\.\d °F, to about 1(09|10)\.\d °F", text);
+        Assert.Contains("carries 6.00 lb to 12.00 lb of water", text, StringComparison.Ordinal);
         Assert.Contains("wanted: mid blue", text, StringComparison.Ordinal);
     }
 

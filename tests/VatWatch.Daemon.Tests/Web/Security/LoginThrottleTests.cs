@@ -1,4 +1,5 @@
 using System.Net;
+using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Web.Security;
 
@@ -10,51 +11,90 @@ public sealed class LoginThrottleTests
     private readonly FakeTimeProvider _time = new();
 
     [Fact]
-    public async Task After_five_wrong_ones_an_address_waits_a_minute_even_with_the_right_one()
+    public async Task After_five_wrong_ones_the_right_one_is_looked_at_later_but_looked_at()
     {
-        using var throttle = new LoginThrottle(_time);
-        for (var i = 0; i < LoginThrottle.TriesPerAddress; i++)
+        using var throttle = New();
+        await WrongAsync(throttle, LoginThrottle.FreeTries, 1);
+
+        var late = TryAsync(throttle, "woad and weld", 1);
+        Assert.False(late.IsCompleted);
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 2));
+        _time.Advance(TimeSpan.FromSeconds(1));
+        Assert.Equal(new(true, Role.Operator), await late);
+        Assert.Equal((1, 0), (throttle.Delayed, throttle.Refused));
+
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 1));
+    }
+
+    [Fact]
+    public async Task Guessing_gets_slower_up_to_a_bound_and_only_one_at_a_time()
+    {
+        using var throttle = New();
+        await WrongAsync(throttle, LoginThrottle.FreeTries, 1);
+        var began = _time.GetUtcNow();
+        for (var i = 0; i < 10; i++)
         {
-            Assert.Equal(new(true, null), await TryAsync(throttle, "guess", 1));
+            var late = TryAsync(throttle, "guess", 1);
+            Assert.Equal(default, await TryAsync(throttle, "woad and weld", 1));
+            while (!late.IsCompleted)
+            {
+                _time.Advance(TimeSpan.FromSeconds(1));
+                await Task.WhenAny(late, Task.Delay(5, TestContext.Current.CancellationToken));
+            }
         }
 
-        Assert.Equal(default, await TryAsync(throttle, "woad and weld", 1));
-        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 2));
-        Assert.Equal(1, throttle.Refused);
+        Assert.InRange(_time.GetUtcNow() - began, TimeSpan.FromSeconds(1 + 2 + 4 + 8 + (6 * 16)), TimeSpan.FromSeconds(180));
+        _time.Advance(LoginThrottle.Forgiven);
+        Assert.Equal(new(true, null), await TryAsync(throttle, "guess", 1));
+    }
 
-        _time.Advance(LoginThrottle.Window);
-        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 1));
+    [Fact]
+    public async Task Strangers_all_over_the_world_do_not_keep_out_who_signed_in_before()
+    {
+        using var throttle = New();
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 250));
+        for (byte i = 0; i < 200; i++)
+        {
+            await WrongAsync(throttle, LoginThrottle.FreeTries, i);
+        }
+
+        var waiting = Enumerable.Range(0, 200).Select(i => TryAsync(throttle, "guess", (byte)i)).ToList();
+        Assert.Equal(200 - LoginThrottle.MostWaiting, throttle.Refused);
+        Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 250));
+        await WrongAsync(throttle, LoginThrottle.FreeTriesOfKnown, 250);
+        Assert.False(TryAsync(throttle, "guess", 250).IsCompleted);
+
+        _time.Advance(LoginThrottle.LongestDelay);
+        await Task.WhenAll(waiting);
     }
 
     [Fact]
     public async Task Right_passwords_do_not_use_up_tries()
     {
-        using var throttle = new LoginThrottle(_time);
-        for (var i = 0; i < 3 * LoginThrottle.TriesInAll; i++)
+        using var throttle = New();
+        for (var i = 0; i < 3 * LoginThrottle.FreeTriesOfKnown; i++)
         {
             Assert.Equal(new(true, Role.Operator), await TryAsync(throttle, "woad and weld", 1));
         }
     }
 
     [Fact]
-    public async Task Many_addresses_together_are_slowed_too()
-    {
-        using var throttle = new LoginThrottle(_time);
-        for (byte i = 0; i < LoginThrottle.TriesInAll; i++)
-        {
-            Assert.Equal(new(true, null), await TryAsync(throttle, "guess", i));
-        }
-
-        Assert.Equal(default, await TryAsync(throttle, "guess", 200));
-    }
-
-    [Fact]
     public async Task A_password_says_whose_it_is()
     {
-        using var throttle = new LoginThrottle(_time);
+        using var throttle = New();
         Assert.Equal(new(true, Role.Viewer), await TryAsync(throttle, "only looking on", 1));
         Assert.Equal(Role.Viewer, Known.RoleOfFingerprint(Known.Fingerprint(Role.Viewer)));
         Assert.Null(Known.RoleOfFingerprint("0011223344556677"));
+    }
+
+    private LoginThrottle New() => new(_time, new KnownAddresses(_time), NullLogger<LoginThrottle>.Instance);
+
+    private static async Task WrongAsync(LoginThrottle throttle, int times, byte address)
+    {
+        for (var i = 0; i < times; i++)
+        {
+            Assert.Equal(new(true, null), await TryAsync(throttle, "guess", address));
+        }
     }
 
     private static Task<LoginAnswer> TryAsync(LoginThrottle throttle, string password, byte address) =>

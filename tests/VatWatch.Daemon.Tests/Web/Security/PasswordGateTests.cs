@@ -105,20 +105,49 @@ public sealed class PasswordGateTests
     }
 
     [Fact]
-    public async Task The_sixth_wrong_password_is_told_to_wait()
+    public async Task After_many_wrong_passwords_the_right_one_waits_and_a_second_is_told_so()
     {
-        await using var pages = await RunningPages.StartAsync(new Scenes().Ready(), Guarded, time: new FakeTimeProvider());
+        var time = new FakeTimeProvider();
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready(), Guarded, time: time);
         using var browser = pages.Browser();
-        for (var i = 0; i < LoginThrottle.TriesPerAddress; i++)
+        for (var i = 0; i < LoginThrottle.FreeTries; i++)
         {
             using var wrong = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "guess"));
             Assert.Equal(HttpStatusCode.Unauthorized, wrong.StatusCode);
         }
 
-        using var reply = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "woad and weld"));
+        var right = Forms.SubmitAsync(browser, "/login", "/login", ("password", "woad and weld"));
+        using var other = pages.Browser();
+        HttpResponseMessage second;
+        do
+        {
+            second = await Forms.SubmitAsync(other, "/login", "/login", ("password", "guess")).WaitAsync(TimeSpan.FromSeconds(10), TestContext.Current.CancellationToken);
+        }
+        while (second.StatusCode == HttpStatusCode.Unauthorized);
+        Assert.Equal(HttpStatusCode.TooManyRequests, second.StatusCode);
+        Assert.Contains("still waiting", await second.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
 
-        Assert.Equal(HttpStatusCode.TooManyRequests, reply.StatusCode);
-        Assert.Contains("Wait a minute", await reply.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        while (!right.IsCompleted)
+        {
+            time.Advance(TimeSpan.FromSeconds(1));
+            await Task.WhenAny(right, Task.Delay(20, TestContext.Current.CancellationToken));
+        }
+
+        Assert.Equal(HttpStatusCode.SeeOther, (await right).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_copy_of_the_cookie_opens_nothing_after_signing_out()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready(), Guarded);
+        using var browser = pages.Browser();
+        using var signedIn = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "woad and weld"));
+        var cookie = signedIn.Headers.GetValues("Set-Cookie").Single(one => one.StartsWith(PasswordGate.Scheme, StringComparison.Ordinal)).Split(';')[0];
+        Assert.Equal(HttpStatusCode.OK, await WithCookieAsync(pages, cookie));
+
+        using var signedOut = await Forms.SubmitAsync(browser, "/", "/logout");
+
+        Assert.Equal(HttpStatusCode.Found, await WithCookieAsync(pages, cookie));
     }
 
     [Fact]
@@ -214,6 +243,14 @@ public sealed class PasswordGateTests
         }
 
         Assert.Empty(pages.Desk.Taken);
+    }
+
+    private static async Task<HttpStatusCode> WithCookieAsync(RunningPages pages, string cookie)
+    {
+        using var thief = new HttpClient(new HttpClientHandler { UseCookies = false, AllowAutoRedirect = false }) { BaseAddress = pages.Address };
+        thief.DefaultRequestHeaders.Add("Cookie", cookie);
+        using var reply = await thief.GetAsync("/", TestContext.Current.CancellationToken);
+        return reply.StatusCode;
     }
 
     private static List<(HttpMethod Method, string Path)> Changes(RunningPages pages) =>

@@ -76,7 +76,7 @@ internal sealed class CommandHandler(
         }
         catch (Exception wrong)
         {
-            log.CommandFailed(message.Topic, wrong);
+            log.CommandFailed(FreeText.Shown(message.Topic), wrong);
             return "the command could not be carried out; look at the vat and try again";
         }
     }

@@ -7,7 +7,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Acknowledgements sent by mosquitto_pub, with answers on the response topic of MQTT 5 (§4.10).</summary>
 [Trait("Starts", "processes")]
-public sealed class MqttLinkCommandTests
+public sealed class CommandHandlerTests
 {
     private const string Topic = "vatwatch/hill-studio/madder-lane/command/acknowledge";
     private const string Good = """{"alarm":"overheat","by":"Ada"}""";

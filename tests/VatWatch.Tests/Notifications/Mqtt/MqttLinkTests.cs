@@ -6,7 +6,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>What stands on the topics of a real mosquitto, seen with mosquitto_sub. Topics, QoS and retain flags: the table of topics in config/asyncapi.yaml.</summary>
 [Trait("Starts", "processes")]
-public sealed class MqttLinkStateTests
+public sealed class MqttLinkTests
 {
     private const string Site = "vatwatch/hill-studio";
 

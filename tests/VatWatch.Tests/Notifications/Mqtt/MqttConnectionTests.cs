@@ -5,7 +5,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Passwords and TLS against a real mosquitto.</summary>
 [Trait("Starts", "processes")]
-public sealed class MqttLinkAccessTests : IDisposable
+public sealed class MqttConnectionTests : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("mqtt-access-").FullName;
 

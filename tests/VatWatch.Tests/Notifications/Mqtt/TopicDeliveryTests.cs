@@ -4,7 +4,7 @@ namespace VatWatch.Tests.Notifications.Mqtt;
 
 /// <summary>Sentences from the outbox to a foreign client over a real mosquitto, and over a broker that does not acknowledge.</summary>
 [Trait("Starts", "processes")]
-public sealed class MqttLinkNotificationTests
+public sealed class TopicDeliveryTests
 {
     private const string Topic = "vatwatch/hill-studio/madder-lane/notification";
 

@@ -1,0 +1,50 @@
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
+using VatWatch.Notifications;
+using VatWatch.Notifications.Contacts;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline;
+
+/// <summary>Reads a whole store the way the daemon does, row by row, so that what no check of the file itself can know is found: words that mean nothing.</summary>
+public static class StoreSurvey
+{
+    /// <summary>One sentence a fault; none when every row can be read and nothing contradicts anything. Takes a while on a large store.</summary>
+    /// <exception cref="StoreUnavailableException">The file cannot be read at all; a sentence.</exception>
+    public static IReadOnlyList<string> Faults(StoreReader reader)
+    {
+        ArgumentNullException.ThrowIfNull(reader);
+        var faults = reader.Verify();
+        if (faults.Any(fault => fault.StartsWith("SQLite found damage", StringComparison.Ordinal)))
+        {
+            return faults;
+        }
+
+        _ = reader.Rows(DateTimeOffset.MinValue, DateTimeOffset.MaxValue).Count();
+        _ = AlarmJournal.Current(reader);
+        for (var (last, page) = (0L, AlarmJournal.After(reader, 0, PageRows)); page.Count > 0; page = AlarmJournal.After(reader, last, PageRows))
+        {
+            last = page[^1].Id;
+        }
+
+        _ = SessionTable.Newest(reader, null, int.MaxValue);
+        _ = EntryTable.All(reader);
+        _ = OutboxTable.All(reader);
+        _ = EscalationTable.All(reader);
+        _ = LearnedHeatTable.All(reader);
+        for (var (last, page) = (0L, ConditionTable.After(reader, 0, PageRows)); page.Count > 0; page = ConditionTable.After(reader, last, PageRows))
+        {
+            last = page[^1].Id;
+        }
+
+        var calibrations = CalibrationTable.All(reader)
+            .Where(stored => !CalibrationDocument.TryRead(stored.Json, out _, out _))
+            .Select(stored => $"Calibration {stored.Id} of probe {stored.Probe} cannot be read and is passed over.");
+        return [.. faults, .. calibrations, .. reader.Unreadable];
+    }
+
+    private const int PageRows = 10_000;
+}
