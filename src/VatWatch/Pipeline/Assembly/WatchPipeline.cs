@@ -124,7 +124,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
         var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
-        calibrations.Load();
+        LoadAtStart(calibrations, store);
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -228,9 +228,9 @@ public sealed class WatchPipeline : IAsyncDisposable
     private static void Restore(
         WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
-        using var reader = store.OpenReader();
-        var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
-        var learned = LearnedHeatTable.All(reader);
+        using var reader = OpenReader(store);
+        var kept = (reader is null ? [] : AlarmJournal.Current(reader, now)).ToLookup(status => status.Vat);
+        var learned = reader is null ? new Dictionary<VatId, LearnedHeat>() : LearnedHeatTable.All(reader);
         foreach (var watcher in watchers)
         {
             watcher.Restore(kept[watcher.Vat.Id], now);
@@ -253,6 +253,35 @@ public sealed class WatchPipeline : IAsyncDisposable
             link.Enqueue(status);
         }
 
-        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        if (reader is not null)
+        {
+            router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        }
+    }
+
+    /// <summary>Calibrations that cannot be read now are tried again in their turn.</summary>
+    private static void LoadAtStart(CalibrationLoader calibrations, WatchStore store)
+    {
+        try
+        {
+            calibrations.Load();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return;
+        }
+    }
+
+    /// <summary>What the disk can still give when it took nothing at the start; null when that is nothing: the watch then begins without its past.</summary>
+    private static StoreReader? OpenReader(WatchStore store)
+    {
+        try
+        {
+            return store.OpenReader();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return null;
+        }
     }
 }

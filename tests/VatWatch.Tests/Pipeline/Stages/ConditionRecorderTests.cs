@@ -1,5 +1,4 @@
 using VatWatch.Conditions;
-using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Conditions;
 using VatWatch.Tests.Store;
