@@ -59,6 +59,18 @@ public sealed class UnreachableContactTests
     }
 
     [Fact]
+    public async Task Where_the_broker_confirms_nothing_but_that_we_are_there_the_next_contact_hears_of_it_too()
+    {
+        using var broker = new UnacknowledgingBroker(topic => topic.EndsWith("/status", StringComparison.Ordinal));
+        using var studio = new Studio();
+        await using var hook = await WebServer.StartAsync();
+        await using var instrument = await OverheatedAsync(studio, broker.Port, hook.Port);
+        await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
+        await AssertToldAsync(hook, "Contact phone is not told of alarms: no answer to publishing within 10 s.");
+        Assert.Equal(0, await watch.StopAsync(Wanted));
+    }
+
+    [Fact]
     public async Task What_a_broker_says_when_it_refuses_steers_neither_the_log_nor_the_alarm()
     {
         using var broker = new UnacknowledgingBroker(

@@ -1,7 +1,7 @@
 namespace VatWatch.Alarms;
 
 /// <summary>
-/// What to do about liquor that is too hot, in one voice for alarm, page, mail and message. After the project's safety notes: mains before hands; a
+/// What to do about liquor that is too hot, in one voice for alarm, page, mail and message. After the project's safety notes: mains before hands, and the plug before a switch, since relays weld shut and solid-state ones fail closed; a
 /// strong heater scalds and boils; thiourea dioxide and dithionite give off sulfur dioxide and other gases with heat (registration and state
 /// right-to-know sheets of both), and hydrogen sulfide dulls the nose that should warn of it. Standing back and lifting the lid late and from the
 /// far side are engineering judgement.

@@ -27,6 +27,7 @@ internal sealed class ContactSender
     private volatile bool _reconnected;
     private bool _outboxFailed;
     private long? _failingSince;
+    private int _cutOffs;
     private bool _isRefusing;
     private string _reason = "";
     private string? _ownTrouble;
@@ -168,6 +169,7 @@ internal sealed class ContactSender
                 await MarkAsync(notification, token => _outbox.DeadLetterAsync(notification.Id, outcome.Words, token), cancel);
                 return null;
             case DeliveryKind.CutOff:
+                NoteCutOff(outcome);
                 return TimeSpan.Zero;
             default:
                 return await FailsAsync(notification, outcome, cancel);
@@ -211,6 +213,18 @@ internal sealed class ContactSender
         if (isNew)
         {
             _log.ContactFails(Contact, outcome.Words, Math.Round(wait.TotalSeconds, 1));
+        }
+    }
+
+    /// <summary>One connection that goes away tells of itself. Connections that go away under every try are trouble, however soon there is another.</summary>
+    private void NoteCutOff(DeliveryOutcome outcome)
+    {
+        _cutOffs++;
+        var since = _failingSince ??= _time.GetTimestamp();
+        if (_cutOffs >= _timings.CutOffs && _time.GetElapsedTime(since) >= _timings.CutOffPatience)
+        {
+            _ownTrouble = outcome.Words;
+            ShowTrouble();
         }
     }
 
@@ -265,7 +279,7 @@ internal sealed class ContactSender
             _log.ContactWorks(Contact, outcome.Words);
         }
 
-        (_reason, _failingSince, _isRefusing, _ownTrouble) = ("", null, false, null);
+        (_reason, _failingSince, _cutOffs, _isRefusing, _ownTrouble) = ("", null, 0, false, null);
         _broken.Reset();
         _refused.Reset();
         ShowTrouble();

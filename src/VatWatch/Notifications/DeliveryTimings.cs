@@ -32,4 +32,10 @@ internal sealed record DeliveryTimings
 
     /// <summary>How long tries may fail before it is an alarm: a server that restarts is back by then.</summary>
     public TimeSpan Patience { get; init; } = TimeSpan.FromMinutes(2);
+
+    /// <summary>So many connections must have gone away under tries before it is an alarm; a broker that restarts takes one or two.</summary>
+    public int CutOffs { get; init; } = 3;
+
+    /// <summary>How long connections must have gone away under every try before it is an alarm.</summary>
+    public TimeSpan CutOffPatience { get; init; } = TimeSpan.FromSeconds(25);
 }

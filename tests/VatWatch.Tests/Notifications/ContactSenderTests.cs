@@ -150,6 +150,18 @@ public sealed class ContactSenderTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task Connections_that_go_away_under_every_try_are_trouble()
+    {
+        _delivery.Usual = DeliveryOutcome.CutOff("it closed the connection");
+        Start(Short with { CutOffPatience = TimeSpan.FromMilliseconds(200) });
+        Tell(1);
+        await Eventually.TrueAsync(() => _sender!.Health.Trouble == "it closed the connection", "it is trouble");
+        Assert.True(_delivery.Sent.Count >= 3);
+        _delivery.Usual = DeliveryOutcome.Taken("OK");
+        await Eventually.TrueAsync(() => _sender!.Health.Trouble is null, "it is over");
+    }
+
+    [Fact]
     public async Task A_new_connection_lets_what_was_refused_be_tried_at_once()
     {
         _delivery.Refusal = _ => DeliveryOutcome.Later("topic refused") with { NeedsPerson = true, IsOfVatAlone = true };

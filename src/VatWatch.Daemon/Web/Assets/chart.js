@@ -97,6 +97,17 @@
     ];
   }
 
+  // Where a warm-up that was begun should bring the liquor: pale, between dashed edges, behind everything else.
+  function corridor(panel) {
+    const c = data.corridor;
+    if (!c) return [];
+    const edge = { color: ink("--soft"), width: 1.5, type: [2, 4] };
+    return [
+      line("expected-low", panel, c.at.map((at, i) => [shown(at), c.low[i]]), { stack: "expected", stackStrategy: "all", z: 1, lineStyle: edge }),
+      line("expected", panel, c.at.map((at, i) => [shown(at), c.high[i] - c.low[i]]), { stack: "expected", stackStrategy: "all", z: 1, lineStyle: edge, areaStyle: { color: ink("--soft"), opacity: 0.14 } }),
+    ];
+  }
+
   function heater(lane) {
     const trace = data.traces.find(one => one.measures === "heater");
     if (!trace) return [];
@@ -129,7 +140,7 @@
       const isLast = i === panels.length - 1;
       const traces = data.traces.filter(trace => panel.members.includes(trace.measures));
       const band = data.bands.find(one => one.measures === panel.key);
-      const axis = extent(traces, band, i === 0 && data.forecast ? data.forecast.middle : []);
+      const axis = extent(traces, band, i === 0 ? [...(data.forecast?.middle ?? []), ...(data.corridor ? [data.corridor.low[0], data.corridor.high.at(-1)] : [])] : []);
       grids.push({ left: LEFT, right: RIGHT, top, height: panel.height });
       xAxes.push({
         type: "time", gridIndex: i, min: shown(view.from - span), max: shown(view.to + span), axisLine: { lineStyle: { color: ink("--soft") } }, axisTick: { show: isLast }, splitLine: { show: true, lineStyle: { color: ink("--line"), opacity: 0.6 } },
@@ -147,7 +158,7 @@
       })));
       if (traces.length === 0) series.push(line("none", i, [], bandOf(band, axis)));
       series.push(passing(i));
-      if (i === 0) series.push(...ahead(i));
+      if (i === 0) series.push(...corridor(i), ...ahead(i));
       top += panel.height + (isLast ? FOOT : 26);
     });
     const lane = panels.length;
@@ -205,6 +216,11 @@
     if (f && cursor > data.now) {
       const i = f.at.findIndex(at => at >= cursor);
       if (i >= 0) values.push(`foreseen ${f.low[i].toFixed(1)} to ${f.high[i].toFixed(1)}`);
+    }
+    const c = data.corridor;
+    if (c && cursor >= c.at[0] && cursor <= c.at.at(-1)) {
+      const i = c.at.findIndex(at => at >= cursor);
+      values.push(`expected of this warm-up ${c.low[i].toFixed(1)} to ${c.high[i].toFixed(1)}`);
     }
     say(`${clock(cursor, view.to - view.from < 6 * 3600e3)}: ${values.join(", ") || "nothing recorded"}.${mark ? ` ${mark.text}` : ""}`);
   }

@@ -16,10 +16,11 @@ namespace VatWatch.Daemon.Web.Drawing;
 /// <param name="Marks">What happened, in order of time.</param>
 /// <param name="Forecast">Where the temperature is foreseen to go; null when nothing is drawn ahead.</param>
 /// <param name="NoForecast">Then why not, as a clause; null when nobody asked for what lies ahead.</param>
+/// <param name="Corridor">Where a warm-up that was begun should bring the temperature; null without one.</param>
 /// <param name="Summary">The drawing in words.</param>
 internal sealed record ChartReply(
     string Vat, string Name, long From, long To, long Now, string Zone, long ZoneOffset, IReadOnlyList<TraceReply> Traces,
-    IReadOnlyList<BandReply> Bands, IReadOnlyList<MarkReply> Marks, ForecastPathReply? Forecast, string? NoForecast, string Summary);
+    IReadOnlyList<BandReply> Bands, IReadOnlyList<MarkReply> Marks, ForecastPathReply? Forecast, string? NoForecast, CorridorReply? Corridor, string Summary);
 
 /// <summary>One probe's columns: the same place in each list is one column.</summary>
 /// <param name="Probe">The probe.</param>
@@ -59,3 +60,9 @@ internal sealed record MarkReply(long At, long? Until, string Kind, string Lette
 /// <param name="Middle">Best estimate.</param>
 /// <param name="High">Upper edge.</param>
 internal sealed record ForecastPathReply(long[] At, double[] Low, double[] Middle, double[] High);
+
+/// <summary>The corridor of a warm-up; the same place in each list is one moment. About 90 % of all warm-ups run between its edges.</summary>
+/// <param name="At">When.</param>
+/// <param name="Low">Lower edge, up to the vat's limit.</param>
+/// <param name="High">Upper edge, up to the vat's limit.</param>
+internal sealed record CorridorReply(long[] At, double[] Low, double[] High);

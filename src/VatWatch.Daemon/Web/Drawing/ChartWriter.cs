@@ -9,6 +9,7 @@ namespace VatWatch.Daemon.Web.Drawing;
 internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock clock)
 {
     private const int ForecastSteps = 60;
+    private const int CorridorSteps = 60;
 
     /// <summary>The reply, with the forecast when the stretch reaches ahead of now.</summary>
     public ChartReply Write(VatTraces traces)
@@ -29,6 +30,7 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
             [.. traces.Marks.Select(Mark)],
             forecast,
             noForecast,
+            Corridor(traces),
             new ChartText(units, clock).Summary(traces));
     }
 
@@ -84,6 +86,19 @@ internal sealed class ChartWriter(LiveVat live, DisplayUnits units, LocalClock c
         mark.Kind.Word(),
         mark.Letter,
         $"{clock.At(mark.At)}{(mark.Until is { } over ? $" to {clock.At(over)}" : "")}: {mark.Text}");
+
+    /// <summary>Of the warm-up that goes on, where the stretch shows some of it. Past the limit nothing is expected any more, only feared.</summary>
+    private CorridorReply? Corridor(VatTraces traces)
+    {
+        var limitC = live.Definition.Temperature.LimitC;
+        if (live.Condition.WarmUp is not { } warmUp || warmUp.Corridor(traces.To, CorridorSteps) is not { Count: > 1 } corridor)
+        {
+            return null;
+        }
+
+        double[] Of(Func<Conditions.Heating.WarmUpPoint, double> pick) => [.. corridor.Select(point => InUnits(Quantity.Temperature, Math.Min(limitC, pick(point))))];
+        return new([.. corridor.Select(point => Milliseconds(point.Utc))], Of(point => point.LowC), Of(point => point.HighC));
+    }
 
     private (ForecastPathReply? Path, string? WhyNot) Ahead(DateTimeOffset to)
     {

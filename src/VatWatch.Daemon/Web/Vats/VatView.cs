@@ -66,7 +66,8 @@ public sealed record VatView
         {
             Definition = live.Definition,
             State = state,
-            Advice = StateAdvice.For(state, oldWords is null ? live.Condition : live.Condition with { TemperatureC = null }, live.Definition),
+            Advice = StateAdvice.For(state, oldWords is null ? live.Condition : live.Condition with { TemperatureC = null }, live.Definition)
+                + (WarmUpText.IsBlindToAProbeInAir(state, live.Condition, live.Definition) ? " " + WarmUpText.NotBegun : ""),
             IsFirstGlance = state == VatState.TooCold && live.Condition.TemperatureRateKPerHour is null,
             Reasons = live.Condition.Reasons,
             Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
@@ -101,6 +102,11 @@ public sealed record VatView
     {
         var band = live.Definition.Temperature;
         var condition = live.Condition;
+        if (WarmUpText.Of(condition, page.Site.Units, page.Clock) is { } warmUp)
+        {
+            yield return warmUp;
+        }
+
         if (condition.TimeToLimit is { } toLimit)
         {
             var reaches = condition.Heat is { HeaterOn: null } ? "If the heater is on, it reaches" : "Reaches";

@@ -212,9 +212,14 @@ public sealed class MqttLink : ITopicPublisher
 
         // What the connection itself says comes first: a publisher that was cut off only knows that it was.
         var failed = publishers.Select(publisher => publisher.Exception?.InnerException).FirstOrDefault(wrong => wrong is not null);
+        if (failed is BrokerLostException lost)
+        {
+            connection.GiveUp(lost.Message);
+        }
+
         return connection.Lost.IsCompletedSuccessfully
             ? new BrokerLostException(await connection.Lost)
-            : failed as BrokerLostException ?? throw new InvalidOperationException("a publisher of the MQTT link ended without a reason", failed);
+            : throw new InvalidOperationException("a publisher of the MQTT link ended without a reason", failed);
     }
 
     private static async Task ReceiveAsync(CommandHandler commands, MqttConnection from, MqttApplicationMessage message, CancellationToken cancel)

@@ -39,8 +39,9 @@ internal sealed class TopicDelivery(MqttLink link, AlarmPages pages, string? own
         }
         catch (BrokerLostException lost)
         {
+            // Whoever found the connection dead first knows best why.
             link.GiveUp(connection, lost.Message);
-            return DeliveryOutcome.CutOff(lost.Message);
+            return DeliveryOutcome.CutOff(await connection.Lost);
         }
     }
 

@@ -22,7 +22,7 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
 
         if (answer.Instead is { } instead)
         {
-            return Sample.Fault($"answer to '{ask.Text}' was {instead}, and no more within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
+            return Sample.Fault($"the answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms was {instead}");
         }
 
         bus.Session.NoteUnanswered(definition.Every);

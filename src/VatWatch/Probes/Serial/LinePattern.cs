@@ -113,7 +113,7 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         var other = DecimalMark == '.' ? ',' : '.';
         if (text.Contains(other, StringComparison.Ordinal))
         {
-            return Sample.Fault($"value '{Show(group, line)}' has a '{other}'; wanted '6{DecimalMark}873', or \"decimal\": \"{other}\" in the settings");
+            return Sample.Fault($"""value '{Show(group, line)}' has a '{other}'; wanted '6{DecimalMark}873', or "decimal": "{other}" in the settings""");
         }
 
         text = text.Replace(DecimalMark, '.');

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json;
+using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Web.Drawing;
 
 namespace VatWatch.Daemon.Tests.Web.Drawing;
@@ -39,6 +40,25 @@ public sealed class ChartApiTests
         Assert.Equal("02:25: yarn in, by Ada", json.RootElement.GetProperty("marks")[0].GetProperty("text").GetString());
         Assert.Equal("02:20 to 03:20: Liquor 103.1 °F to 113.0 °F, 113.0 °F at the end, broken once. 1 alarm, 1 dip.", json.RootElement.GetProperty("summary").GetString());
         Assert.Equal(JsonValueKind.Null, json.RootElement.GetProperty("forecast").ValueKind);
+    }
+
+    [Fact]
+    public async Task A_warm_up_that_was_begun_has_its_corridor()
+    {
+        var scenes = new Scenes().Ready();
+        var live = scenes.Feed.Vats![0];
+        var warmUp = new WarmUp { Since = live.Condition.Stamp.Plus(-TimeSpan.FromMinutes(30)), WasEntered = true, StartC = 20, ExpectedRiseK = new(2, 3), RiseK = 2.5 };
+        scenes.Feed.Vats = [live with { Condition = live.Condition with { WarmUp = warmUp } }];
+        await using var pages = await RunningPages.StartAsync(scenes);
+        pages.Charts.Traces = _ => new(Start, Scenes.Start, [], []);
+        using var browser = pages.Browser();
+
+        using var json = JsonDocument.Parse(await browser.GetStringAsync("/api/vats/madder-lane/chart?hours=1&width=300", TestContext.Current.CancellationToken));
+
+        var corridor = json.RootElement.GetProperty("corridor");
+        Assert.Equal(warmUp.Since.Utc.ToUnixTimeMilliseconds(), corridor.GetProperty("at")[0].GetInt64());
+        Assert.Equal(68, corridor.GetProperty("low")[0].GetDouble());
+        Assert.Equal(corridor.GetProperty("at").GetArrayLength(), corridor.GetProperty("high").GetArrayLength());
     }
 
     [Theory]

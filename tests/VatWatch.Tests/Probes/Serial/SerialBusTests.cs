@@ -199,7 +199,7 @@ public sealed class SerialBusTests
         await instrument.TellAsync("drip 0.025");
         var sample = await probe.TakeSampleAsync(Cancel);
         Assert.Equal(Quality.Fault, sample.Quality);
-        Assert.StartsWith(@"answer to 'T?\r' was the start of a line, 'T=", sample.Reason, StringComparison.Ordinal);
+        Assert.StartsWith(@"the answer to 'T?\r' within 200 ms was the start of a line, 'T=", sample.Reason, StringComparison.Ordinal);
         Assert.DoesNotContain(sample.Reason!, char.IsControl);
     }
 

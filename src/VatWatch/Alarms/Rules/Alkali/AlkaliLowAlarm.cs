@@ -14,7 +14,7 @@ internal static class AlkaliLowAlarm
         Rationale = new(
             "Alkali is eaten by the reducing agent, by air and by the yarn.",
             "The dye dissolves and takes poorly, and the reduction slows down.",
-            "Read again with the probe rinsed. Then add dissolved alkali in small portions as the dosing page works out, with time to mix in between.",
+            "Read again with the probe rinsed. Then, goggles and gloves on, add alkali dissolved in water in small portions as the dosing page works out, with time to mix in between.",
             "hours"),
         Limit = band.Low,
         Unit = "pH",

@@ -35,13 +35,28 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         var priority = Settings.Priority ?? AlarmPriority.Medium;
         return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority)
         {
-            Action = _diagnosis is { } of ? Action(of.Kind) : null,
+            Action = evidence.Condition?.TemperatureC is { } hotC && hotC >= context.Vat.Temperature.LimitC ? SafetyActions.At(hotC)
+                : _diagnosis is { } of ? Action(of.Kind) : null,
         };
     }
 
     public Sentence Tell(in AlarmFinding finding, bool stands) => _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
         ? new($"Heating of {context.Vat.Name}: {known.Sentence}")
         : new($"The heating of {context.Vat.Name} shows no fault.");
+
+    /// <summary>Whether it tells of a heater that does not heat, or of a probe out of the liquor: the same trouble as a warm-up that fails.</summary>
+    public static bool TellsOf(VatCondition? condition)
+    {
+        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        {
+            if (diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.ProbeOutOfLiquor)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
     private bool IsBelowLimit(double? temperatureC) =>
@@ -75,8 +90,8 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
         DiagnosisKind.ElementUncovered => "Unplug the heater at the wall now and let it cool before you fill up.",
         DiagnosisKind.FrozenValue => "Do not rely on that probe: measure by hand, and look at its cable and its instrument.",
-        DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall and keep clear of the liquor.",
-        DiagnosisKind.ProbeOutOfLiquor => "The temperature is not that of the liquor: switch the heater off at the plug, then hang the probe back in.",
+        DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall: a relay that has welded shut obeys no switch, and solid-state ones fail closed. Keep clear of the liquor.",
+        DiagnosisKind.ProbeOutOfLiquor => "The liquor may be far hotter than shown: unplug the heater, stay back from steam, then hang the probe back in.",
         DiagnosisKind.LeakageCurrent => "Pull the heater's plug and have the heater tested before it is used again.",
         DiagnosisKind.LosingHeat => "Look at the lid and the wrapping, and at the level.",
         DiagnosisKind.WeakHeater => "Look at the plug, the cord and the scale on the element, with the heater unplugged.",

@@ -41,7 +41,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
     public AlarmRationale Rationale { get; } = new(
         "The heater has not switched off where it should, or it is stronger than the vat can use.",
         "The vat passes its limit while nobody is there.",
-        "Switch the heater off at the plug, or turn its thermostat down and watch the next reading. Never reach into the liquor while it has power.",
+        "Unplug the heater, since a relay that has welded shut obeys no switch; or turn its thermostat down and watch the next reading. Never reach into the liquor while it has power.",
         "until the early edge of the forecast");
 
     public AlarmFinding Evaluate(VatEvidence evidence)

@@ -4,7 +4,7 @@ namespace VatWatch.Alarms.Rules.Heat;
 
 /// <summary>
 /// <c>ready-late</c>: the vat is being warmed, and by the forecast it can no longer be ready at the time that was wished for when the warm-up was begun, or
-/// that the configuration says. Suppressed while <see cref="WarmingFaultAlarm"/> has more to say.
+/// that the configuration says. Suppressed while <see cref="WarmingFaultAlarm"/> has more to say, and once <see cref="ColdAlarm"/> tells it.
 /// </summary>
 internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
 {
@@ -39,7 +39,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
             Value = _condition?.TimeToBand?.Early.TotalMinutes,
             Limit = _wish is { } wish ? (wish - evidence.Now.Utc).TotalMinutes : null,
             Unit = "min",
-            Suppressed = _condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled,
+            Suppressed = _wish is not null && (IsToldAsFault() || IsToldAsCold(evidence.Now)),
         };
     }
 
@@ -64,8 +64,21 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     }
 
     /// <summary>By when it is wanted: as wished when the warm-up was begun, else the next time of the configuration while it is warming.</summary>
-    private DateTimeOffset? Wish(Stamp now) => _condition?.WarmUp?.ReadyBy
-        ?? (now.UtcTrusted && _condition is { State: VatState.Warming } ? context.Settings.ReadyBy?.Next(now.Utc) : null);
+    private DateTimeOffset? Wish(Stamp now)
+    {
+        if (_condition?.WarmUp?.ReadyBy is { } wish)
+        {
+            return wish;
+        }
+
+        var isAwaited = now.UtcTrusted && _condition is { State: VatState.Warming };
+        return isAwaited && context.Settings.ReadyBy is { } daily ? _wish <= now.Utc && daily.Covers(now.Utc) ? _wish : daily.Next(now.Utc) : null;
+    }
+
+    private bool IsToldAsFault() => _condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled;
+
+    private bool IsToldAsCold(Stamp now) =>
+        _wish <= now.Utc && context.Settings.ReadyBy is { } daily && daily.Covers(now.Utc) && context.Settings.For(ColdAlarm.Kind.Word).Enabled;
 
     private AlarmSignal Judge(Stamp now)
     {

@@ -4,7 +4,7 @@ namespace VatWatch.Alarms.Rules.Heat;
 
 /// <summary>
 /// <c>warming-fault</c>: a warm-up was begun, by an entry of the log book or by a heater probe, and for <see cref="After"/> the liquor has risen by less
-/// than half of the least that is plausible. Without a warm-up that was begun, nothing tells a probe in the air from a vat that is left alone.
+/// than half of the least that is plausible. Suppressed while <see cref="HeatingFaultAlarm"/> tells of it with power that is known to flow. Without a warm-up that was begun, nothing tells a probe in the air from a vat that is left alone.
 /// </summary>
 internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
 {
@@ -40,6 +40,7 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
             Value = (warmUp ?? _slow)?.RiseK,
             Limit = (warmUp ?? _slow)?.ExpectedRiseK.Low,
             Unit = "K",
+            Suppressed = HeatingFaultAlarm.TellsOf(evidence.Condition) && context.Settings.For(HeatingFaultAlarm.Kind.Word).Enabled,
             Action = _slow is { Causes: [WarmUpCause.ProbeNotInLiquor, ..] }
                 ? "Unplug the heater now: the vat may be far hotter than shown. Stay back from steam, measure by hand, then hang the probe in the liquor."
                 : null,

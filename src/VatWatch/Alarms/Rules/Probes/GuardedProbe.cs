@@ -19,7 +19,7 @@ internal sealed class GuardedProbe(RuleContext context, ProbeDefinition probe)
             isTemperature ? "The vat heats with nobody watching its temperature." : $"The {Noun(probe.Quantity)} of the vat is not watched.",
             probe.Quantity switch
             {
-                Quantity.Temperature => "Temperature unknown: switch the heater off at the plug, then look at the probe, its cable and its power.",
+                Quantity.Temperature => "Temperature unknown: switch the heater off at the plug and take the liquor for hot, then look at the probe, its cable and its power.",
                 Quantity.Level => "Level unknown: make sure the heater is well covered, and unplug it if you cannot. Then look at the probe, its cable and its power.",
                 Quantity.Heater => "Feel whether the heater warms by the liquor's temperature, not by hand. Look at the sensor, its cable and its power.",
                 _ => "Look at the probe, its cable and its power. Unplug the heater before you reach into the liquor.",

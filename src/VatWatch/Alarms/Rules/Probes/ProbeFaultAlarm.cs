@@ -4,7 +4,7 @@ namespace VatWatch.Alarms.Rules.Probes;
 
 /// <summary>
 /// <c>probe-fault.PROBE</c>: a probe answers, but with what cannot be a value: open, shorted, out of its range. Or, for pH and ORP, with a value that has
-/// stopped moving (<see cref="StuckWatch"/>); a temperature that has stopped moving is told by <see cref="HeatingFaultAlarm"/>.
+/// stopped moving (<see cref="StuckWatch"/>). What comes while its bus is lost is that bus's to tell; a temperature that has stopped moving is told by <see cref="HeatingFaultAlarm"/>.
 /// </summary>
 internal sealed class ProbeFaultAlarm : IAlarmRule
 {
@@ -12,6 +12,7 @@ internal sealed class ProbeFaultAlarm : IAlarmRule
     private readonly StuckWatch _stuck;
     private Sentence _reason = GuardedProbe.Clause(null);
     private bool _isStuck;
+    private TimeSpan? _busBack;
 
     private ProbeFaultAlarm(RuleContext context, ProbeDefinition probe)
     {
@@ -38,7 +39,9 @@ internal sealed class ProbeFaultAlarm : IAlarmRule
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var probe = evidence.Find(_probe.Definition.Id)!;
-        var newest = probe.Answers(evidence.Now.Monotonic) ? probe.Newest : null;
+        var now = evidence.Now.Monotonic;
+        _busBack = evidence.IsBusLost(_probe.Definition.Bus) ? now : _busBack;
+        var newest = probe.Answers(now) && !(probe.Newest!.Stamp.Monotonic <= _busBack) ? probe.Newest : null;
         var stuckFor = _stuck.Evaluate(evidence.Condition, evidence.Now);
         _isStuck = stuckFor is not null;
         var signal = newest?.Quality switch

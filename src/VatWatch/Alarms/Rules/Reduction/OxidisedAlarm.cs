@@ -19,7 +19,7 @@ internal static class OxidisedAlarm
         Rationale = new(
             "Air got in, or the reducing agent ran out.",
             "Yarn dipped now takes dye that washes out again.",
-            "Do not dip. With the vat warm and covered, sharpen it in small portions as the dosing page works out, and try a test skein when it has turned.",
+            "Do not dip. Air the room, do not lean over the vat; with it warm, sharpen it in small portions as the dosing page works out, and try a test skein when it has turned.",
             "before the next dip"),
         Limit = limits.OxidisedMillivolts,
         Unit = "mV",

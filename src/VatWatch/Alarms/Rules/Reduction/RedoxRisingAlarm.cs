@@ -24,7 +24,7 @@ internal static class RedoxRisingAlarm
             Rationale = new(
                 "Air is getting in (lid off, stirring, a splashing return), or the reducing agent is used up.",
                 "The vat oxidises and the yarn dipped in it washes out.",
-                "Close the lid, stop what stirs in air and let the vat rest. If it still rises, sharpen it in small portions as the dosing page works out.",
+                "Close the lid, stop what stirs in air and let the vat rest. If it still rises, air the room and sharpen it in small portions as the dosing page works out.",
                 "1 to 3 h before the vat turns"),
             Limit = limits.RisingMillivoltsPerHour,
             Unit = "mV/h",

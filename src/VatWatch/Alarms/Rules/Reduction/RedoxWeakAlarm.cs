@@ -25,7 +25,7 @@ internal static class RedoxWeakAlarm
             Rationale = new(
                 "The reducing agent is nearly used up, by the dips or by air.",
                 "Dips come out pale and uneven, and the vat goes on to oxidise.",
-                "Let the vat rest covered; sharpen it in small portions as the dosing page works out, and dip a test skein before you go on.",
+                "Let the vat rest covered; air the room, sharpen it in small portions as the dosing page works out, and dip a test skein before you go on.",
                 "1 to 3 h"),
             Limit = limits.WeakMillivolts,
             Unit = "mV",

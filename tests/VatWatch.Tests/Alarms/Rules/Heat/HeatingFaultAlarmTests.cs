@@ -33,7 +33,7 @@ public sealed class HeatingFaultAlarmTests
         vat.Acknowledge(Fault);
         vat.Condition = Diagnosed(DiagnosisKind.HeaterStuckOn).Condition;
         vat.Pass(1);
-        Assert.Equal((AlarmState.Unacknowledged, "Unplug the heater at the wall and keep clear of the liquor."), (vat.State(Fault), vat.Status(Fault).Action));
+        Assert.Equal((AlarmState.Unacknowledged, "Unplug the heater at the wall: a relay that has welded shut obeys no switch, and solid-state ones fail closed. Keep clear of the liquor."), (vat.State(Fault), vat.Status(Fault).Action));
     }
 
     [Fact]

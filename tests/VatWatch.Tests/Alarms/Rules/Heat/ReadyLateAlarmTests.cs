@@ -62,6 +62,20 @@ public sealed class ReadyLateAlarmTests
         Assert.Equal(AlarmState.Normal, new WatchedVat().Pass(600, it => it.Condition = Warming(it, VatState.Warming)).State(Alarm));
     }
 
+    [Fact]
+    public void Once_the_time_of_the_configuration_has_passed_only_cold_speaks()
+    {
+        var settings = AlarmSettings.Default with { ReadyBy = new(new(0, 20), TimeSpan.FromHours(1), TimeZoneInfo.Utc) };
+        var vat = new WatchedVat(settings);
+        VatCondition Warming(WatchedVat it) => Begun(it, Minutes(60), Minutes(90), null) with { WarmUp = null };
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(60 * 19, it => it.Condition = Warming(it)).State(Alarm));
+        vat.Pass(60 * 15, it => it.Condition = Warming(it));
+        Assert.Equal((AlarmState.Suppressed, AlarmState.Unacknowledged), (vat.State(Alarm), vat.State("cold")));
+        vat.Pass(60 * 15, it => it.Condition = it.Ready());
+        Assert.Equal(AlarmState.Normal, vat.State(Alarm));
+        Assert.Single(vat.ChangesOf(Alarm), change => change.Announce);
+    }
+
     [Theory]
     [InlineData("2026-03-07T12:59:00Z", "2026-03-07T13:00:00Z")]
     [InlineData("2026-03-07T13:00:01Z", "2026-03-08T12:00:00Z")] // the clocks go forward in Chicago

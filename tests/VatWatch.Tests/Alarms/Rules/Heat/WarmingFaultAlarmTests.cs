@@ -56,6 +56,14 @@ public sealed class WarmingFaultAlarmTests
         Assert.Equal(AlarmState.ReturnedUnacknowledged, vat.State(Alarm));
     }
 
+    [Fact]
+    public void A_heater_that_is_seen_to_draw_power_in_vain_is_told_once()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(60 * 25, it => it.Condition = Slow(it, TimeSpan.Zero) with { Diagnoses = [new(DiagnosisKind.HeaterNotHeating, "The heater has been on for 25 min.")] });
+        Assert.Equal((AlarmState.Unacknowledged, AlarmState.Suppressed), (vat.State("heating-fault"), vat.State(Alarm)));
+    }
+
     /// <summary>A warm-up that was begun half an hour before and has been slow since <paramref name="slow"/>.</summary>
     private static VatCondition Slow(WatchedVat vat, TimeSpan? slow, params WarmUpCause[] causes) => vat.Ready() with
     {

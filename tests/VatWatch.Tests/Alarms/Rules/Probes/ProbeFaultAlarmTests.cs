@@ -8,6 +8,18 @@ public sealed class ProbeFaultAlarmTests
     private const string Fault = "probe-fault.redox";
 
     [Fact]
+    public void A_fault_that_comes_from_a_lost_bus_is_the_buss_to_tell()
+    {
+        var vat = new WatchedVat();
+        vat.LostBuses.Add(new("bench"));
+        vat.Pass(600, it => it.Measure("redox", null, Quality.Fault, "the bus is lost"));
+        vat.LostBuses.Clear();
+        // Until the first answer after the bus's return nothing is known; then the probe speaks for itself.
+        Assert.Empty(vat.Pass(14).ChangesOf(Fault));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(12, it => it.Measure("redox", null, Quality.Fault, "open circuit")).State(Fault));
+    }
+
+    [Fact]
     public void Enters_after_ten_seconds_of_faults_and_gives_the_reason()
     {
         var vat = Faulty(12);
