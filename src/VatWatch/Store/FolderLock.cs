@@ -36,9 +36,9 @@ internal sealed class FolderLock : IDisposable
         {
             File.WriteAllText(pidFile, Environment.ProcessId.ToString());
         }
-        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
-            // A full disk takes no number, and the number only decorates a sentence.
+            // A full disk takes no number, and the number only decorates a sentence. A limit of file sizes (EFBIG) comes as ArgumentOutOfRangeException.
         }
 
         return new FolderLock(held, pidFile);

@@ -28,7 +28,7 @@ public sealed class StartWithoutDiskTests
         }
 
         // No file may grow: what a full disk does to whoever writes. The runtime's own memory for code is a file too, unless it may be written and run.
-        await using var watch = VatWatchProcess.StartUnder("env", ["DOTNET_EnableWriteXorExecute=0", "prlimit", "--fsize=0:unlimited"], "run", "--config", studio.Config);
+        await using var watch = VatWatchProcess.StartUnder("sh", ["-c", "trap '' XFSZ; ulimit -S -f 0; DOTNET_EnableWriteXorExecute=0 exec \"$0\" \"$@\""], "run", "--config", studio.Config);
         await Eventually.TrueAsync(() => watch.HasExited || watch.Output.Contains("Watching", StringComparison.Ordinal), "it watches", Patience);
         Assert.False(watch.HasExited, watch.Output + watch.Errors);
         using var page = new HttpClient { BaseAddress = new(studio.Url), Timeout = Patience };

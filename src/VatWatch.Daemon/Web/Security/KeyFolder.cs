@@ -5,7 +5,7 @@ namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>
 /// Keeps the keys of cookies and form tokens in a folder that only this user may open. What the disk does not take stays in memory, so that pages work on a
-/// full or read-only disk; who signed in then signs in again after a restart. Thread safe.
+/// full or read-only disk; who signed in then signs in again after a restart. Thread safe. (A limit of file sizes, EFBIG, comes as ArgumentOutOfRangeException.)
 /// </summary>
 internal sealed class KeyFolder(string folder, ILoggerFactory logs) : IXmlRepository
 {
@@ -46,7 +46,7 @@ internal sealed class KeyFolder(string folder, ILoggerFactory logs) : IXmlReposi
         {
             return act();
         }
-        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
             return null;
         }
