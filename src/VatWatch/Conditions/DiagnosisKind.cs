@@ -22,6 +22,10 @@ public enum DiagnosisKind
     [JsonStringEnumMemberName("losing-heat")]
     LosingHeat,
 
+    /// <summary>The liquor was warm and cools out of its band, and nobody entered that the heater is off.</summary>
+    [JsonStringEnumMemberName("cools-out-of-band")]
+    CoolsOutOfBand,
+
     /// <summary>The temperature falls faster than any vat can cool: the probe is out of the liquor.</summary>
     [JsonStringEnumMemberName("probe-out-of-liquor")]
     ProbeOutOfLiquor,

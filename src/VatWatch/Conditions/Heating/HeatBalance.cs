@@ -7,12 +7,15 @@ namespace VatWatch.Conditions.Heating;
 internal sealed class HeatBalance
 {
     /// <summary>An hour of windows makes a night that counts.</summary>
-    private const int WindowsOfANight = 12;
+    private const double HoursOfANight = 0.98;
 
     private const double FirstNoiseK = 0.03;
     private const double LeastNoiseK = 0.006;
     private const double GreatestNoiseK = 0.1;
     private const double NoiseMemory = 0.05;
+
+    /// <summary>Both ends of a window lie somewhere within a step: √2/√12, a little less where noise carries a value over several.</summary>
+    private const double StepShare = 0.35;
 
     /// <summary>A window further off than this holds an event nobody told of.</summary>
     private const double OutlierDeviations = 6;
@@ -26,11 +29,11 @@ internal sealed class HeatBalance
     private const double TrustedShare = 0.05;
 
     /// <summary>The lid's power may differ from the estimate this much either way (evaporation ±25 %, freeboard, flower, another shape).</summary>
-    private const double LeastLidShare = 0.4;
+    private const double LeastLidShare = 0.6;
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And beyond noise by this many deviations.</summary>
-    private const double LidDeviations = 2;
+    private const double LidDeviations = 3;
 
     /// <summary>A lid shows only where evaporation does.</summary>
     private const double LidShowsAboveRoomK = 12;
@@ -43,12 +46,14 @@ internal sealed class HeatBalance
     private readonly double _lossPrior;
     private readonly double _lossSigmaPrior;
     private (double Loss, double Sigma)? _otherLid;
+    private double _stepK;
     private double _noiseVariance = FirstNoiseK * FirstNoiseK;
     private int _outliers;
     private int _windows;
     private int _windowsBefore;
     private int _nightsBefore;
-    private int _onWindows;
+    private double _hours;
+    private double _onHours;
     private bool _powerDoubted;
 
     public HeatBalance(HeatPrior prior)
@@ -116,7 +121,7 @@ internal sealed class HeatBalance
             open is { } s ? _prior.Watts(s.Sigma) : null,
             thermostatC,
             _windowsBefore + _windows,
-            _nightsBefore + (_windows >= WindowsOfANight ? 1 : 0));
+            _nightsBefore + (_hours >= HoursOfANight ? 1 : 0));
     }
 
     /// <summary>The estimate; with <paramref name="roomC"/> the room is taken as measured.</summary>
@@ -159,9 +164,13 @@ internal sealed class HeatBalance
     }
 
     /// <summary>Takes in the next mean of the present regime.</summary>
-    public void Add(LiquorMean mean, bool heaterOn)
+    /// <param name="mean">The mean.</param>
+    /// <param name="heaterOn">The regime.</param>
+    /// <param name="stepK">Step of the thermometer, K.</param>
+    public void Add(LiquorMean mean, bool heaterOn, double stepK)
     {
-        if (_maker.Add(mean) is { } window)
+        _stepK = stepK;
+        if (_maker.Add(mean, stepK) is { } window)
         {
             Judge(window, [heaterOn ? window.Hours : 0, -window.AboveKelvinHours, window.RoomKnown ? 0 : window.Hours], heaterOn);
         }
@@ -186,10 +195,12 @@ internal sealed class HeatBalance
         else if (!_shift.IsSuspected && !(heaterOn && Math.Abs(deviations) > DoubtfulDeviations))
         {
             _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
-            _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
+            var (least, greatest) = (Math.Max(LeastNoiseK, StepShare * _stepK), Math.Max(GreatestNoiseK, _stepK));
+            _noiseVariance = Math.Clamp(_noiseVariance, least * least, greatest * greatest);
             _regression.Update(x, window.ChangeK, _noiseVariance);
             _windows++;
-            _onWindows += heaterOn ? 1 : 0;
+            _hours += window.Hours;
+            _onHours += heaterOn ? window.Hours : 0;
             Trust(heaterOn);
             CloseAgain(window.End);
         }
@@ -198,7 +209,7 @@ internal sealed class HeatBalance
     /// <summary>One or two windows far off hold an event nobody told of; a third says that the balance is wrong.</summary>
     private bool IsOutlier(double residual, double deviations, bool heaterOn)
     {
-        if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK && ++_outliers < OutliersBelieved)
+        if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK + _stepK && ++_outliers < OutliersBelieved)
         {
             return true;
         }
@@ -229,7 +240,7 @@ internal sealed class HeatBalance
         }
 
         var heating = _regression[HeatRegression.Heating];
-        if (TrustedHeatingKPerHour is null && _onWindows >= WindowsOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
+        if (TrustedHeatingKPerHour is null && _onHours >= HoursOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
         {
             TrustedHeatingKPerHour = heating;
         }
