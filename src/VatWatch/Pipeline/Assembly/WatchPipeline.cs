@@ -248,7 +248,7 @@ public sealed class WatchPipeline : IAsyncDisposable
                 watcher.Restore(heat);
             }
 
-            if (WarmUpBegun(reader, watcher.Vat, now) is { } begun)
+            if (reader is not null && WarmUpBegun(reader, watcher.Vat, now) is { } begun)
             {
                 watcher.Note(begun);
             }
