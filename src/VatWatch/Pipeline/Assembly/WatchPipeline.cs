@@ -14,6 +14,7 @@ using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Sessions;
 using VatWatch.Store;
@@ -148,7 +149,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             configuration.DaemonAlarms);
         var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
         bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
+        var known = new KnownTemperatures(clock);
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost) { Known = known }).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
@@ -160,7 +162,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration, clock);
+        var benches = BusWithProbes.Build(configuration, clock, known);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
