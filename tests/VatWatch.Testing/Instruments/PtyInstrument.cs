@@ -25,6 +25,9 @@ public sealed class PtyInstrument : IAsyncDisposable
     /// <summary>Starts an instrument that answers questions.</summary>
     public static Task<PtyInstrument> AskedAsync(string ending = @"\r\n") => StartTextAsync("--mode", "ask", "--ending", ending);
 
+    /// <summary>Starts an instrument that answers no question before it has had its first command.</summary>
+    public static Task<PtyInstrument> ShyAsync() => StartTextAsync("--mode", "ask", "--shy");
+
     /// <summary>Starts an instrument that streams a line at each period.</summary>
     public static Task<PtyInstrument> StreamingAsync(double periodSeconds, string ending = @"\r\n") =>
         StartTextAsync("--mode", "stream", "--period", $"{periodSeconds}", "--ending", ending);

@@ -3,15 +3,18 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
+using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mail;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Sessions;
 using VatWatch.Store;
@@ -23,6 +26,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
+
+    /// <summary>A heater that was switched on longer ago has nothing to do with this night.</summary>
+    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
     /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
     private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
@@ -143,7 +149,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             configuration.DaemonAlarms);
         var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
         bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
+        var known = new KnownTemperatures(clock);
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost) { Known = known }).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
@@ -155,7 +162,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration, clock);
+        var benches = BusWithProbes.Build(configuration, clock, known);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
@@ -183,7 +190,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         [
             new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, alarms, cancel, pulse)),
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, new TopicCommands(alarms, WriteAsync), cancel, pulse)),
             .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
@@ -195,6 +202,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+
+        async Task<string?> WriteAsync(EntryDraft draft, CancellationToken cancel) => (await sessions.WriteAsync(draft, cancel)).Refused;
 
         PeriodicStage Periodic(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, Func<CancellationToken, Task>? lastTurn = null) =>
             new(name, period, limit, turn, TimeProvider.System, logs.CreateLogger<PeriodicStage>()) { LastTurn = lastTurn };
@@ -239,6 +248,11 @@ public sealed class WatchPipeline : IAsyncDisposable
                 watcher.Restore(heat);
             }
 
+            if (WarmUpBegun(reader, watcher.Vat, now) is { } begun)
+            {
+                watcher.Note(begun);
+            }
+
             foreach (var status in watcher.Alarms)
             {
                 feed.Show(status);
@@ -254,5 +268,19 @@ public sealed class WatchPipeline : IAsyncDisposable
         }
 
         router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+    }
+
+    /// <summary>The warm-up that an earlier run left, told in this run's monotonic time; null when none was begun, or the liquor has been warm since.</summary>
+    private static VatAct? WarmUpBegun(StoreReader reader, VatDefinition vat, Stamp now)
+    {
+        var from = now.Utc - LongestWarmUp;
+        if (EntryTable.Newest(reader, vat.Id, from, EntryKind.HeaterOn, EntryKind.HeaterOff) is not { Kind: EntryKind.HeaterOn } entry || entry.At.Utc > now.Utc)
+        {
+            return null;
+        }
+
+        var hasBeenWarm = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature)
+            .Any(probe => reader.Columns(vat.Id, probe.Id, entry.At.Utc, now.Utc, 1, LongestWarmUp).Any(column => column.Max >= vat.Temperature.LowC));
+        return hasBeenWarm ? null : entry.Act()! with { At = new Stamp(entry.At.Utc, now.Monotonic - (now.Utc - entry.At.Utc), entry.At.UtcTrusted) };
     }
 }

@@ -48,6 +48,6 @@ public sealed class ModbusRtuDriver : IProbeDriver
         var scale = TextLineDriver.ReadScale(settings);
         var unit = TextLineDriver.ReadUnit(settings, measures);
         var asked = new ModbusSettings((byte)address, (byte)function, (ushort)register, format, scale);
-        return new(unit, (bus, _, probe) => new ModbusProbe((SerialBus)bus, probe, asked));
+        return new(unit, (bus, _, probe, _) => new ModbusProbe((SerialBus)bus, probe, asked));
     }
 }
