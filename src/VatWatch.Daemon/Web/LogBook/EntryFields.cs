@@ -108,7 +108,7 @@ internal static class EntryFields
         whyNot = "";
         if (EnumWord.Find<Material>(form[Material]) is not { } material)
         {
-            whyNot = "The form does not say what was added; go back and choose one.";
+            whyNot = "The form does not say what was added; go back to the vat and choose one.";
             return null;
         }
 
