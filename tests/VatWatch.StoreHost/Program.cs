@@ -6,6 +6,7 @@ using VatWatch.Alarms;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
@@ -105,7 +106,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
     var broker = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = port };
     var link = new MqttLink(broker, "hill-studio", DisplayUnits.Us, TimeProvider.System, NullLogger<MqttLink>.Instance);
     var router = NotificationRouter.Make(ContactTable.Usual(DisplayUnits.Us), "hill-studio", null, store, link, NullLoggerFactory.Instance);
-    _ = link.RunAsync(new([], () => false), new AlarmService(new NoActions(), TimeProvider.System, NullLogger<AlarmService>.Instance), CancellationToken.None);
+    _ = link.RunAsync(new([], () => false), new TopicCommands(new AlarmService(new NoActions(), TimeProvider.System, NullLogger<AlarmService>.Instance), (_, _) => Task.FromResult<string?>(null)), CancellationToken.None);
     _ = Task.WhenAll(router.Senders.Select(sender => sender.RunAsync(CancellationToken.None)));
     var alarms = new AlarmStore(store);
     for (var number = from; number <= to; number++)

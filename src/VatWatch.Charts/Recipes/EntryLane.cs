@@ -108,7 +108,7 @@ internal sealed record EntryMark(string Letter, SessionEntry Entry)
     public static IReadOnlyList<EntryMark> Of(VatRecord record) =>
     [
         .. record.Standing
-            .Where(entry => entry.Kind is EntryKind.Added or EntryKind.Stirred or EntryKind.LidOff or EntryKind.LidOn or EntryKind.Note)
+            .Where(entry => entry.Kind is EntryKind.Added or EntryKind.Stirred or EntryKind.LidOff or EntryKind.LidOn or EntryKind.HeaterOn or EntryKind.HeaterOff or EntryKind.Note)
             .Where(entry => entry.At.Utc >= record.From && entry.At.Utc <= record.To)
             .OrderBy(entry => entry.At.Utc)
             .Take(Letters)

@@ -5,6 +5,7 @@ using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
+using VatWatch.Probes;
 using VatWatch.Readings;
 
 namespace VatWatch.Daemon.Verbs;
@@ -19,23 +20,46 @@ internal static class ReadVerb
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
         var json = CommonOptions.Json();
-        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, data, json };
-        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(config), parsed.GetValue(data), parsed.GetValue(json), console, cancel));
+        var probe = new Option<string?>("--probe") { Description = "Read this probe alone, with the temperatures of its vat.", HelpName = "ID" };
+        var talk = new Option<bool>("--talk") { Description = "Show the bytes both ways; needs --probe." };
+        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, data, json, probe, talk };
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(talk) && result.GetValue(probe) is null)
+            {
+                result.AddError("--talk shows one probe; wanted --probe ID beside it.");
+            }
+        });
+        command.SetAction((parsed, cancel) => RunAsync(
+            new(parsed.GetValue(config), parsed.GetValue(data), parsed.GetValue(json), parsed.GetValue(probe), parsed.GetValue(talk)), console, cancel));
         return command;
     }
 
-    private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
+    private static async Task<int> RunAsync(Asked asked, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
+        if (DaemonConfiguration.Load(asked.Config, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
         }
 
+        var vats = configuration.Watch.Vats.Select(vat => vat.Definition).ToList();
+        var one = vats.SelectMany(vat => vat.Probes).FirstOrDefault(probe => probe.Id.Value == asked.Probe);
+        if (asked.Probe is not null && one is null)
+        {
+            console.Error.WriteLine($"There is no probe '{asked.Probe}'; wanted one of {string.Join(", ", vats.SelectMany(vat => vat.Probes).Select(probe => probe.Id))}.");
+            return ExitCode.WrongUsage;
+        }
+
         var clock = new WatchClock(TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration.Watch, clock);
-        var read = await Task.WhenAll(benches.Select(bench => BenchReading.TakeAsync(bench, clock, cancel)));
-        var shelf = KeptCalibrations.Of(data ?? configuration.Watch.DataFolder, console);
-        var rows = BenchReading.Judge(configuration.Watch.Vats.Select(vat => vat.Definition), shelf, [.. read.SelectMany(rows => rows)]);
+        var known = new KnownTemperatures(clock);
+        var benches = BusWithProbes.Build(configuration.Watch, clock, known);
+        IReadOnlyList<BusWithProbes> read = one is null ? benches : [.. benches.Select(bench => bench with { Probes = [.. bench.Probes.Where(probe => Serves(probe.Definition, one))] })
+            .Where(bench => bench.Probes.Count > 0)];
+        var talk = asked.Talk ? ProbeTalk.Over(read, one!, asked.Json ? console.Error : console.Out) : null;
+        var taken = await BenchReading.TakeAsync(read, known, clock, talk is null ? null : talk.Asking, cancel);
+        var shelf = KeptCalibrations.Of(asked.Data ?? configuration.Watch.DataFolder, console);
+        var rows = BenchReading.Judge(vats, shelf, taken).Where(row => one is null || row.Probe.Id == one.Id).ToList();
+        var remarks = read.SelectMany(bench => bench.Probes).ToDictionary(probe => probe.Definition.Id, probe => probe.Remark);
         foreach (var bench in benches)
         {
             await bench.Bus.DisposeAsync();
@@ -47,19 +71,23 @@ internal static class ReadVerb
             counters.Sampled(probe.Id, measurement.Quality);
         }
 
-        if (json)
+        if (asked.Json)
         {
-            WriteJson(rows, counters, console.Out);
+            WriteJson(rows, remarks, counters, console.Out);
         }
         else
         {
-            WriteTable(rows, configuration.Watch.Units, console.Out);
+            WriteTable(rows, remarks, configuration.Watch.Units, console.Out);
         }
 
         return ExitCode.Success;
     }
 
-    private static void WriteJson(IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, ProbeCounters counters, TextWriter output)
+    /// <summary>Whether a probe is read when <paramref name="one"/> is wanted: itself, or a temperature that it is judged by.</summary>
+    private static bool Serves(ProbeDefinition probe, ProbeDefinition one) => probe.Id == one.Id || (probe.Vat == one.Vat && probe.Quantity == Quantity.Temperature && one.Quantity is Quantity.Ph or Quantity.Orp);
+
+    private static void WriteJson(
+        IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, Dictionary<ProbeId, string?> remarks, ProbeCounters counters, TextWriter output)
     {
         using var buffer = new MemoryStream();
         using (var writer = new Utf8JsonWriter(buffer, Readable))
@@ -77,6 +105,7 @@ internal static class ReadVerb
                 writer.WriteString("quality", measurement.Quality.Word());
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
+                writer.WriteString("passedOver", remarks[probe.Id]);
                 writer.WriteString("check", ProbeAdvice.For(probe, measurement));
                 WriteCounts(writer, counters.Of(probe.Id));
                 writer.WriteEndObject();
@@ -111,7 +140,7 @@ internal static class ReadVerb
     }
 
     private static void WriteTable(
-        IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, DisplayUnits units, TextWriter output)
+        IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, Dictionary<ProbeId, string?> remarks, DisplayUnits units, TextWriter output)
     {
         string[][] cells =
         [
@@ -136,6 +165,11 @@ internal static class ReadVerb
 
         foreach (var (probe, measurement, _) in rows)
         {
+            if (remarks[probe.Id] is { } passedOver)
+            {
+                output.WriteLine($"{probe.Id}: passed over {passedOver} before its answer");
+            }
+
             if (ProbeAdvice.For(probe, measurement) is { } advice)
             {
                 output.WriteLine();
@@ -143,4 +177,7 @@ internal static class ReadVerb
             }
         }
     }
+
+    /// <summary>What the command line asks for.</summary>
+    private sealed record Asked(string? Config, string? Data, bool Json, string? Probe, bool Talk);
 }

@@ -74,6 +74,7 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
         }),
         EntryKind.Stirred => (ChartMarkKind.Handled, "T"),
         EntryKind.LidOff or EntryKind.LidOn => (ChartMarkKind.Handled, "L"),
+        EntryKind.HeaterOn or EntryKind.HeaterOff => (ChartMarkKind.Handled, "H"),
         _ => (ChartMarkKind.Note, "N"),
     };
 }

@@ -129,7 +129,7 @@ public sealed class AlarmBoard
         {
             State = AlarmState.Normal,
             Since = _evidence.Now,
-            Action = AlarmText.ActionWhenGone(AlarmState.Normal, isSeen: false),
+            Action = WatchedAlarm.ActionWhenGone(AlarmState.Normal, isSeen: false),
             Text = new($"The alarm {status.Alarm.Value} of {_evidence.Vat.Name} is no longer watched: the configuration has changed."),
         },
         _evidence.Now,

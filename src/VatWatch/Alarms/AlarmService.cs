@@ -32,8 +32,8 @@ public sealed partial class AlarmService(IAlarmActions actions, TimeProvider tim
         try
         {
             return await actions.CarryOutAsync(act, cancel).WaitAsync(LongestWait, time, cancel) is { } change
-                ? new(AlarmOutcomeKind.OnDisk, AlarmActText.Done(act.Kind, change))
-                : new(AlarmOutcomeKind.NothingToDo, AlarmActText.NothingDone(act));
+                ? new(AlarmOutcomeKind.OnDisk, act.Done(change))
+                : new(AlarmOutcomeKind.NothingToDo, act.NothingDone());
         }
         catch (Exception problem) when (problem is TimeoutException or StoreUnavailableException)
         {
@@ -74,4 +74,15 @@ public readonly record struct AlarmOutcome(AlarmOutcomeKind Kind, string Words)
         AlarmOutcomeKind.NothingToDo => $"Nothing was done: {Words}.",
         _ => $"{char.ToUpperInvariant(Words[0])}{Words[1..]}.",
     };
+}
+
+/// <summary>Where people's acts on alarms are handed in. Thread safe.</summary>
+public interface IAlarmActions
+{
+    /// <summary>
+    /// Carries out one act. Completes when the change is on disk; null when there is no such alarm or nothing to do
+    /// (<see cref="AlarmAct.NothingDone"/> says it in words).
+    /// </summary>
+    /// <exception cref="StoreUnavailableException">It was lost on the way to the disk.</exception>
+    Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel);
 }

@@ -22,6 +22,10 @@ public enum DiagnosisKind
     [JsonStringEnumMemberName("losing-heat")]
     LosingHeat,
 
+    /// <summary>The liquor was warm and cools out of its band, and nobody entered that the heater is off.</summary>
+    [JsonStringEnumMemberName("cools-out-of-band")]
+    CoolsOutOfBand,
+
     /// <summary>The temperature falls faster than any vat can cool: the probe is out of the liquor.</summary>
     [JsonStringEnumMemberName("probe-out-of-liquor")]
     ProbeOutOfLiquor,
@@ -45,6 +49,10 @@ public enum DiagnosisKind
     /// <summary>Something cold went in: wet yarn or a top-up. For information; nothing is wrong.</summary>
     [JsonStringEnumMemberName("cold-load")]
     ColdLoad,
+
+    /// <summary>ORP has crept up for hours while pH and temperature stood still: the electrode may drift.</summary>
+    [JsonStringEnumMemberName("electrode-drift")]
+    ElectrodeDrift,
 
     /// <summary>Recoveries after dips take longer or fall short: the reducing agent runs out.</summary>
     [JsonStringEnumMemberName("reducer-running-out")]

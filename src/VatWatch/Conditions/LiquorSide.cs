@@ -21,6 +21,13 @@ internal sealed class LiquorSide
     /// <summary>A room changes slowly: its probe may be silent this long.</summary>
     private static readonly TimeSpan RoomHolds = TimeSpan.FromMinutes(30);
 
+    /// <summary>A rise that the noise seen cannot make: beyond this many standard errors, and not slower than this, K/h.</summary>
+    private const double SureDeviations = 2.5;
+    private const double LeastRiseKPerHour = 0.3;
+
+    /// <summary>A rate with the heater on is well known to this share.</summary>
+    private const double KnownShare = 0.15;
+
     private readonly VatDefinition _vat;
     private readonly DisplayUnits _units;
     private readonly NewestValue _temperature;
@@ -84,6 +91,9 @@ internal sealed class LiquorSide
                 _heater.Accept(measurement);
                 TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
+            case Quantity.HeaterCommand:
+                _diagnoser.TakeCommand(measurement.Stamp.Monotonic, measurement.GoodValue is { } told ? QuantityText.IsHeating(told) : null);
+                break;
             case Quantity.Level:
                 _level.Accept(measurement);
                 break;
@@ -106,22 +116,30 @@ internal sealed class LiquorSide
         var liquorC = hottest.Value!.Value;
         var roomC = RoomC(now);
         var heat = _watch.Evaluate(liquorC, roomC);
-        Diagnosis[] diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value)];
+        Diagnosis[] diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value, PowerFlows(now))];
         if (_watch.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
         {
             return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
         }
 
-        if (frozen.Holds(hottest.Probe))
+        var stopped = _watch.FrozenSince is { } since && hottest.Probe == _followed && !frozen.Holds(hottest.Probe)
+            ? new Diagnosis(DiagnosisKind.FrozenValue, new($"Probe {hottest.Probe.Value} has shown exactly {liquorC:°C} for {DisplayUnits.Duration(now.Monotonic - since)}, though the liquor was moving and should have moved on. Do not rely on it."))
+            {
+                Probe = hottest.Probe,
+                Since = now.Plus(since - now.Monotonic),
+            }
+            : null;
+        if (stopped is not null || frozen.Holds(hottest.Probe))
         {
+            diagnoses = stopped is null ? diagnoses : [.. diagnoses, stopped];
             return Without(now, $"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
         }
 
         var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
-        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _watch.Thermostat.OffC);
+        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _watch.Thermostat.ExpectedC, _vat.BoilingC);
         var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
         var toBand = ToBand(liquorC, outlook, trend);
-        return new LiquorSnapshot(liquorC, null, trend, outlook, toBand, ToLimit(liquorC, outlook), diagnoses)
+        return new LiquorSnapshot(liquorC, null, trend, outlook, toBand, ToLimit(liquorC, outlook, heat), diagnoses)
         {
             WarmUp = _watch.WarmUp.Evaluate(now, liquorC, heat.Estimate, PowerFlows(now), toBand),
         };
@@ -193,7 +211,7 @@ internal sealed class LiquorSide
         };
     }
 
-    private ForecastAnswer ToLimit(double liquorC, HeatOutlook outlook)
+    private ForecastAnswer ToLimit(double liquorC, HeatOutlook outlook, HeatSnapshot heat)
     {
         var limitC = _vat.Temperature.LimitC;
         if (liquorC >= limitC)
@@ -201,17 +219,24 @@ internal sealed class LiquorSide
             return new(null, "the liquor is at the limit or above it");
         }
 
-        if (outlook.HeaterOn == false)
+        if (outlook.HeaterOn is not { } on)
+        {
+            return new(null, "it is not known yet whether the heater is on");
+        }
+
+        if (!on)
         {
             return new(null, "the heater is off");
         }
 
-        if (_watch.Thermostat.OffC is { } offC && liquorC < offC + ThermostatSense.StuckAboveK && offC + ThermostatSense.StuckAboveK < limitC)
+        if (_watch.StuckAboveC is { } stuckC && liquorC < stuckC && stuckC < limitC)
         {
-            return new(null, $"the thermostat has switched off at {_units.Temperature(offC)} before");
+            return new(null, $"the thermostat has switched off at {_units.Temperature(_watch.Thermostat.ExpectedC!.Value)} before");
         }
 
-        return outlook.TimeTo(limitC);
+        // Before there is a slope only a heater that is well known tells how fast it will be.
+        var rises = heat.Line is { } line ? line.KPerHour > Math.Max(LeastRiseKPerHour, SureDeviations * line.Sigma) : heat.RateOn.Sigma < KnownShare * heat.RateOn.KPerHour;
+        return rises ? outlook.TimeTo(limitC) : new(null, "no rise is seen that is more than the thermometer's own noise");
     }
 
     private LiquorSnapshot Without(Stamp now, string why, IReadOnlyList<Diagnosis> diagnoses) =>

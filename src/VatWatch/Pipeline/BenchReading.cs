@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Runtime.CompilerServices;
 using VatWatch.Calibration;
@@ -14,22 +15,47 @@ public static class BenchReading
     /// <summary>Nothing on a bench answers later than this.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(5);
 
-    /// <summary>One reading per probe, with the time it took. A bus that does not open gives a fault for each of its probes.</summary>
-    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(BusWithProbes bench, WatchClock clock, CancellationToken cancel)
+    /// <summary>
+    /// One reading per probe, with the time it took; temperatures first, because other instruments may have to be told them. A bus that does not
+    /// open gives a fault for each of its probes.
+    /// </summary>
+    /// <param name="benches">Every bus with its probes.</param>
+    /// <param name="known">What the probes were made with.</param>
+    /// <param name="clock">Stamps the readings.</param>
+    /// <param name="asking">Told of each probe just before it is read; may be null.</param>
+    /// <param name="cancel">Ends it.</param>
+    public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(
+        IReadOnlyList<BusWithProbes> benches, KnownTemperatures known, WatchClock clock, Action<ProbeDefinition>? asking, CancellationToken cancel)
     {
-        var lost = await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel);
-        var taken = new List<(ProbeDefinition, Reading)>();
-        foreach (var probe in bench.Probes)
+        var lost = await Task.WhenAll(benches.Select(bench => TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel)));
+        var taken = new ConcurrentDictionary<ProbeId, Reading>();
+        foreach (var isTemperature in new[] { true, false })
         {
-            var started = Stopwatch.GetTimestamp();
-            var sample = lost is null ? await SampleAsync(probe, cancel) : Sample.Fault(lost);
-            var took = Stopwatch.GetElapsedTime(started);
-            var definition = probe.Definition;
-            taken.Add((definition, new Reading(definition.Vat, definition.Id, definition.Quantity, sample, clock.Now(), took)));
+            await Task.WhenAll(benches.Zip(lost, async (bench, reason) =>
+            {
+                foreach (var probe in bench.Probes.Where(probe => probe.Definition.Quantity == Quantity.Temperature == isTemperature))
+                {
+                    asking?.Invoke(probe.Definition);
+                    var reading = await ReadAsync(probe, reason, clock, cancel);
+                    taken[reading.Probe] = reading;
+                    if (isTemperature && reading.Sample is { Quality: Quality.Good, Value: { } value })
+                    {
+                        known.Note(reading.Vat, probe.Definition.Unit.ToCanonical(value), probe.Definition.Every);
+                    }
+                }
+            }));
         }
 
-        await bench.Bus.CloseAsync();
-        return taken;
+        await Task.WhenAll(benches.Select(bench => bench.Bus.CloseAsync().AsTask()));
+        return [.. benches.SelectMany(bench => bench.Probes).Select(probe => (probe.Definition, taken[probe.Definition.Id]))];
+    }
+
+    private static async Task<Reading> ReadAsync(IProbe probe, string? lost, WatchClock clock, CancellationToken cancel)
+    {
+        var started = Stopwatch.GetTimestamp();
+        var sample = lost is null ? await SampleAsync(probe, cancel) : Sample.Fault(lost);
+        var definition = probe.Definition;
+        return new(definition.Vat, definition.Id, definition.Quantity, sample, clock.Now(), Stopwatch.GetElapsedTime(started));
     }
 
     /// <summary>Readings of one probe of a bench, one after the other, until cancelled or the bus is lost.</summary>

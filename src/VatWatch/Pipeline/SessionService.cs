@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Logging;
+using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Sessions;
 using VatWatch.Store;
 
@@ -67,10 +68,20 @@ public sealed class SessionService(
     }
 
     /// <summary>Withdraws an entry that was a slip.</summary>
-    public Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel) => ActAsync(vat, SessionRules.Person(by), work =>
-        EntryTable.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
-            ? new SessionOutcome(withdrawn.Session is { } session ? SessionTable.Find(work, vat, session) : null, withdrawn, null)
-            : SessionOutcome.Not("That entry does not stand in the log book; perhaps it was withdrawn before."), cancel);
+    public async Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel)
+    {
+        var outcome = await ActAsync(vat, SessionRules.Person(by), work =>
+            EntryTable.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
+                ? new SessionOutcome(withdrawn.Session is { } session ? SessionTable.Find(work, vat, session) : null, withdrawn, null)
+                : SessionOutcome.Not("That entry does not stand in the log book; perhaps it was withdrawn before."), cancel);
+        if (outcome.Entry is { Kind: EntryKind.HeaterOn } heater)
+        {
+            // What was expected of a heater that was not switched on after all is expected no more.
+            noted(heater with { Kind = EntryKind.HeaterOff, At = clock.Now(), ReadyBy = null }, outcome.Session);
+        }
+
+        return outcome;
+    }
 
     private SessionOutcome Write(StoreTransaction work, EntryDraft draft)
     {
@@ -86,7 +97,7 @@ public sealed class SessionService(
             open = SessionTable.Start(work, draft.Vat, Day(now), now, draft.By.Trim(), SessionDetails.None);
         }
 
-        return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, now), null);
+        return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, now, ReadyBy(draft, now)), null);
     }
 
     /// <summary>The open session; one that was forgotten ends at its last entry.</summary>
@@ -135,6 +146,8 @@ public sealed class SessionService(
             return SessionOutcome.Not("The log book could not be written to the disk, so this may be missing; look at it and try again.");
         }
     }
+
+    private DateTimeOffset? ReadyBy(EntryDraft draft, Stamp now) => draft.ReadyAt is { } time ? new ReadyBy(time, TimeSpan.Zero, zone).Next(now.Utc) : null;
 
     private DateOnly Day(Stamp now) => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(now.Utc, zone).DateTime);
 }

@@ -5,6 +5,7 @@ using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Probes;
 using VatWatch.Readings;
 
 namespace VatWatch.Pipeline;
@@ -43,6 +44,9 @@ public sealed class VatWatcher
     /// <summary>The vat.</summary>
     public VatDefinition Vat { get; }
 
+    /// <summary>Where instruments that must be told the liquor's temperature find it; null when there is none.</summary>
+    public KnownTemperatures? Known { get; init; }
+
     /// <summary>Every alarm of the vat.</summary>
     public IReadOnlyList<AlarmStatus> Alarms => _board.All;
 
@@ -72,6 +76,7 @@ public sealed class VatWatcher
         if (measurement is { Quantity: Quantity.Temperature, GoodValue: { } temperatureC })
         {
             _calibrator.TakeTemperature(measurement.Probe, temperatureC, measurement.Stamp);
+            Known?.Note(Vat.Id, _calibrator.LiquorC(measurement.Stamp) ?? temperatureC, Vat.Probes.First(probe => probe.Id == measurement.Probe).Every);
         }
 
         _assessor.Accept(measurement);

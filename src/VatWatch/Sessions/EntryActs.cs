@@ -6,7 +6,7 @@ namespace VatWatch.Sessions;
 public static class EntryActs
 {
     /// <summary>The act that an entry tells of; null for notes and pictures, to which no reading answers.</summary>
-    public static VatAct? Act(this SessionEntry entry) => KindOf(entry) is { } kind ? new VatAct(kind, entry.At) : null;
+    public static VatAct? Act(this SessionEntry entry) => KindOf(entry) is { } kind ? new VatAct(kind, entry.At) { ReadyBy = entry.ReadyBy } : null;
 
     private static VatActKind? KindOf(SessionEntry entry) => entry.Kind switch
     {
@@ -15,6 +15,8 @@ public static class EntryActs
         EntryKind.Stirred => VatActKind.Stir,
         EntryKind.LidOff => VatActKind.LidOff,
         EntryKind.LidOn => VatActKind.LidOn,
+        EntryKind.HeaterOn => VatActKind.HeaterOn,
+        EntryKind.HeaterOff => VatActKind.HeaterOff,
         _ => null,
     };
 }

@@ -15,6 +15,9 @@ public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
     /// <summary>What is written beside it.</summary>
     public string? Text { get; init; }
 
+    /// <summary>With <see cref="EntryKind.HeaterOn"/>: the local time of day by which the vat should be warm, the next that comes; null without such a wish.</summary>
+    public TimeOnly? ReadyAt { get; init; }
+
     /// <summary>The picture of an entry of kind <see cref="EntryKind.Photo"/>.</summary>
     public Photo? Photo { get; init; }
 

@@ -30,6 +30,14 @@ public enum EntryKind
     [JsonStringEnumMemberName("lid-on")]
     LidOn,
 
+    /// <summary>The heater was switched on at its plug or switch: a warm-up begins.</summary>
+    [JsonStringEnumMemberName("heater-on")]
+    HeaterOn,
+
+    /// <summary>The heater was switched off.</summary>
+    [JsonStringEnumMemberName("heater-off")]
+    HeaterOff,
+
     /// <summary>The dyer wrote something down.</summary>
     [JsonStringEnumMemberName("note")]
     Note,

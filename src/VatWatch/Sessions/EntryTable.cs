@@ -6,12 +6,12 @@ namespace VatWatch.Sessions;
 public static class EntryTable
 {
     /// <summary>Writes an entry. <see cref="SessionRules"/> have been asked before.</summary>
-    public static SessionEntry Write(StoreTransaction transaction, EntryDraft draft, SessionId? session, Stamp now)
+    public static SessionEntry Write(StoreTransaction transaction, EntryDraft draft, SessionId? session, Stamp now, DateTimeOffset? readyBy = null)
     {
         transaction.Sql.Execute(
             """
-            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text)
-            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text)
+            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text, ready_by)
+            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text, $ready)
             """,
             ("$vat", draft.Vat.Value),
             ("$session", session?.Value),
@@ -23,7 +23,8 @@ public static class EntryTable
             ("$by", draft.By),
             ("$material", draft.Material?.Word()),
             ("$amount", draft.Amount),
-            ("$text", draft.Text));
+            ("$text", draft.Text),
+            ("$ready", readyBy is { } ready ? StoredTime.Of(ready) : null));
         var id = transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
         if (draft.Photo is { } photo)
         {
@@ -59,6 +60,10 @@ public static class EntryTable
         ("$from", StoredTime.Of(from)),
         ("$to", StoredTime.Of(to))));
 
+    /// <summary>The newest entry of these kinds that stands, from <paramref name="from"/> on; null without one.</summary>
+    public static SessionEntry? Newest(StoreReader reader, VatId vat, DateTimeOffset from, params EntryKind[] kinds) =>
+        Between(reader, vat, from, DateTimeOffset.MaxValue).LastOrDefault(entry => entry.Withdrawn is null && kinds.Contains(entry.Kind));
+
     /// <summary>Every entry of every vat, in the order they were added.</summary>
     internal static IReadOnlyList<SessionEntry> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM session_entry ORDER BY id", Read));
 
@@ -75,7 +80,7 @@ public static class EntryTable
     private static SessionEntry? Find(StoreTransaction transaction, VatId vat, long id) => transaction.Sql.Query(
         $"SELECT {Columns} FROM session_entry WHERE id = $id AND vat = $vat", Read, ("$id", id), ("$vat", vat.Value)).FirstOrDefault();
 
-    private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn";
+    private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn, ready_by";
 
     private static SessionEntry Read(StoreRow row) => new()
     {
@@ -89,5 +94,6 @@ public static class EntryTable
         Amount = row.IsDBNull(9) ? null : row.GetDouble(9),
         Text = row.IsDBNull(10) ? null : row.GetString(10),
         Withdrawn = row.IsDBNull(11) ? null : StoredTime.Utc(row.GetInt64(11)),
+        ReadyBy = row.IsDBNull(12) ? null : StoredTime.Utc(row.GetInt64(12)),
     };
 }

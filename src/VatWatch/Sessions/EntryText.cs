@@ -26,6 +26,8 @@ public static class EntryText
             EntryKind.Stirred => "stirred",
             EntryKind.LidOff => "lid off",
             EntryKind.LidOn => "lid on",
+            EntryKind.HeaterOn => entry.ReadyBy is { } readyBy ? $"heater on, to be ready at {readyBy.ToLocalTime():HH:mm}" : "heater on",
+            EntryKind.HeaterOff => "heater off",
             EntryKind.Note => entry.Text ?? "",
             _ => "picture",
         };

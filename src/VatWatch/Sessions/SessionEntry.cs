@@ -30,6 +30,9 @@ public sealed record SessionEntry
     /// <summary>What was written beside it.</summary>
     public string? Text { get; init; }
 
+    /// <summary>When the vat should be warm, UTC; only with <see cref="EntryKind.HeaterOn"/>.</summary>
+    public DateTimeOffset? ReadyBy { get; init; }
+
     /// <summary>When it was withdrawn, UTC; null while it stands.</summary>
     public DateTimeOffset? Withdrawn { get; init; }
 }

@@ -19,6 +19,7 @@ public static class SessionRules
             EntryKind.DipIn when tally?.InSince is not null => "The yarn is in the vat already, as far as the log book knows; tap Dip out when it comes out.",
             EntryKind.DipOut when tally?.InSince is null => "No yarn is in the vat, as far as the log book knows; tap Dip in when it goes in.",
             EntryKind.Added => Addition(draft),
+            not EntryKind.HeaterOn when draft.ReadyAt is not null => "Only a heater that is switched on has a time by which the vat should be ready.",
             EntryKind.Note when string.IsNullOrWhiteSpace(draft.Text) => "The note is empty; write something down.",
             EntryKind.Photo when draft.Photo is null => "No picture came with the entry; choose one.",
             _ => null,

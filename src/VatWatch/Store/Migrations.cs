@@ -292,8 +292,12 @@ internal static class Migrations
         CREATE INDEX circumstance_run ON circumstance (run, utc_trusted, id);
         """;
 
-    /// <summary>Months that were in archive files, and what verbs asked the daemon before it had a socket.</summary>
-    private const string WithoutUser = "DROP TABLE archive; DROP TABLE desk_request;";
+    /// <summary>When a heated vat should be ready; and without months in archive files and what verbs asked the daemon before it had a socket.</summary>
+    private const string Heater = """
+        ALTER TABLE session_entry ADD COLUMN ready_by INTEGER;
+        DROP TABLE archive;
+        DROP TABLE desk_request;
+        """;
 
     private static readonly string[] Steps =
     [
@@ -306,6 +310,6 @@ internal static class Migrations
         Forwarding,
         Contacts,
         Archive,
-        WithoutUser,
+        Heater,
     ];
 }

@@ -30,6 +30,9 @@ public sealed record VatDefinition
     /// <summary>Nameplate power of the heater, W; null when not told.</summary>
     public double? HeaterWatts { get; init; }
 
+    /// <summary>Where water boils at this vat's height, °C.</summary>
+    public double BoilingC { get; init; } = 100;
+
     /// <summary>Its probes.</summary>
     public required IReadOnlyList<ProbeDefinition> Probes { get; init; }
 }

@@ -60,6 +60,9 @@ internal sealed class NightReplay : IReplayListener
 
         var heard = new NightReplay { Limit = night.Truth.Limit };
         var watch = new ReplayWatch(configuration.Vats[0], configuration.Units, new CalibrationCache(), heard);
+        watch.Take(new RecordedEntries(TimeZoneInfo.Utc).Read(
+            new StringReader("time,entry,value\n" + string.Join('\n', night.Entries.Select(entry => $"{entry.Time:O},{entry.Entry},{entry.Value}"))),
+            fault => throw new InvalidOperationException($"seed {night.Seed}, entries, {fault}")));
         foreach (var row in night.Rows)
         {
             if (watch.Take(row) is { } refused)

@@ -25,6 +25,9 @@ public sealed class PtyInstrument : IAsyncDisposable
     /// <summary>Starts an instrument that answers questions.</summary>
     public static Task<PtyInstrument> AskedAsync(string ending = @"\r\n") => StartTextAsync("--mode", "ask", "--ending", ending);
 
+    /// <summary>Starts an instrument that answers no question before it has had its first command.</summary>
+    public static Task<PtyInstrument> ShyAsync() => StartTextAsync("--mode", "ask", "--shy");
+
     /// <summary>Starts an instrument that streams a line at each period.</summary>
     public static Task<PtyInstrument> StreamingAsync(double periodSeconds, string ending = @"\r\n") =>
         StartTextAsync("--mode", "stream", "--period", $"{periodSeconds}", "--ending", ending);
@@ -35,6 +38,9 @@ public sealed class PtyInstrument : IAsyncDisposable
         var link = NewLink();
         return StartAsync("/usr/bin/python3", "modbus_instrument.py", link, link);
     }
+
+    /// <summary>Starts the same devices on a network: <see cref="Port"/> is then the number of a port on the loopback.</summary>
+    public static Task<PtyInstrument> ModbusOnNetworkAsync() => StartAsync("/usr/bin/python3", "modbus_instrument.py", "tcp", "tcp");
 
     /// <summary>Sends one command, such as <c>set T 45.2</c> or <c>hangup</c>.</summary>
     public Task TellAsync(string command) => TellAsync(command, Limit);
@@ -98,6 +104,11 @@ public sealed class PtyInstrument : IAsyncDisposable
 
         var process = Process.Start(start) ?? throw new InvalidOperationException("python3 did not start.");
         var ready = await process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
+        if (ready?.Split(' ') is ["ready", var port])
+        {
+            return new PtyInstrument(process, port);
+        }
+
         return ready == "ready" ? new PtyInstrument(process, link) : throw new InvalidOperationException($"{script} said '{ready}'.");
     }
 }

@@ -5,6 +5,8 @@ It makes the pseudo-terminal and a symbolic link to its far end, so that a hang-
 pulled and put back. Readings T (deg C), PH and ORP (mV) can be changed while it runs.
 
 Asked:    "T?" -> "T=45.20C"   "PH?" -> "PH=9.810"   "ORP?" -> "ORP=-655.0"   "ALL?" -> "45.20,9.810,-655.0"
+          "C,0" -> "*OK", and until then no question is answered when it was started with --shy
+          "RT,45.2" -> "PH=9.810@45.2": the pH with the temperature that it was told
           "SUM?" -> "T=45.20C*3F" (exclusive or of all before the star)   "N?" -> the number of questions so far
 Streamed: the ALL line, every --period seconds.
 
@@ -21,6 +23,7 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ..." on
   busy on|off         reads nothing, so that the asker's writes pile up
   manner NAME         how an answer is dressed: plain, echo, banner, status-before, status-after, bursts, comma, unit-behind, twice, noise-line, refuse
   flood BYTES         so many random bytes, some of them line endings, as fast as they are taken; answered when all are
+  forget              has been switched off and on: must have the command C,0 again when it is shy
   hangup              pulls the plug: the far end sees a hang-up and the link is gone
   return              puts it back
   quit
@@ -32,6 +35,7 @@ parser.add_argument("--link", required=True, help="where the symbolic link to th
 parser.add_argument("--mode", choices=["ask", "stream"], default="ask")
 parser.add_argument("--period", type=float, default=1.0)
 parser.add_argument("--ending", default="\\r\\n")
+parser.add_argument("--shy", action="store_true", help="answers no question before it has had the command C,0")
 parser.add_argument("--seed", type=int, default=1)
 args = parser.parse_args()
 ending = args.ending.encode().decode("unicode_escape").encode("ascii")
@@ -47,6 +51,7 @@ drip = 0.0
 manner = "plain"
 MANNERS = ["plain", "echo", "banner", "status-before", "status-after", "bursts", "comma", "unit-behind", "twice", "noise-line", "refuse"]
 asked = 0
+commanded = not args.shy
 master = far = None
 pending = []  # heap of (time, order, bytes)
 order = 0
@@ -97,10 +102,17 @@ def all_line():
 
 
 def answer(question):
-    global asked
+    global asked, commanded
     asked += 1
     advance()
     form = "%s" if switches["bare"] else None
+    if question == "C,0":
+        commanded = True
+        return "*OK"
+    if not commanded:
+        return "*WAIT"
+    if question.startswith("RT,"):
+        return "PH=%s@%s" % (shown("PH", "%.3f"), question[3:])
     if question == "T?":
         return (form or "T=%sC") % shown("T", "%.2f")
     if question == "PH?":
@@ -185,7 +197,7 @@ def flood(rest):
 
 
 def command(words):
-    global late, drip, manner
+    global late, drip, manner, commanded
     advance()
     verb = words[0]
     if verb == "set" and len(words) == 3 and words[1] in values:
@@ -204,6 +216,8 @@ def command(words):
         manner = words[1]
     elif verb == "flood" and len(words) == 2 and master is not None:
         flood(int(words[1]))
+    elif verb == "forget":
+        commanded = not args.shy
     elif verb == "hangup" and master is not None:
         pull_out()
     elif verb == "return" and master is None:

@@ -10,14 +10,24 @@ public sealed class ForecastsTests
     private readonly ScriptedVat _vat = new();
 
     [Fact]
-    public void From_the_first_minute_there_is_a_forecast_with_a_wide_band()
+    public void With_a_heater_of_known_rating_there_is_a_forecast_with_a_wide_band_from_the_first_minute()
     {
         _vat.HeaterOn = true;
         var first = _vat.Run(1).TimeToLimit;
         Assert.NotNull(first);
-        var later = _vat.Run(40).TimeToLimit;
+        var later = _vat.Run(60).TimeToLimit;
         Assert.NotNull(later);
-        Assert.True(Width(first) > 2.5 * Width(later), $"{first} then {later}");
+        Assert.True(Width(first) > 1.5 * Width(later), $"{first} then {later}");
+    }
+
+    [Fact]
+    public void With_an_unknown_heater_there_is_none_before_a_rise_is_seen()
+    {
+        var vat = new ScriptedVat(_vat.Vat with { HeaterWatts = null }) { HeaterOn = true };
+        var before = vat.Run(1);
+        Assert.Null(before.TimeToLimit);
+        Assert.Contains("no rise is seen", before.NoTimeToLimit, StringComparison.Ordinal);
+        Assert.NotNull(vat.Run(12).TimeToLimit);
     }
 
     [Fact]

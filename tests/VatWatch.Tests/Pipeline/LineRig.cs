@@ -2,6 +2,7 @@ using System.Text;
 using Microsoft.Extensions.Hosting.Internal;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
@@ -28,7 +29,8 @@ internal sealed class LineRig : IAsyncDisposable
 
     /// <param name="simulatedC">Temperature of the simulated vat, °C.</param>
     /// <param name="folder">The store's folder, which is removed at the end; a new one when it is not given.</param>
-    public LineRig(double simulatedC = 45, string? folder = null)
+    /// <param name="before">Written into the store before anything is made of it.</param>
+    public LineRig(double simulatedC = 45, string? folder = null, Action<StoreTransaction>? before = null)
     {
         _folder = folder ?? Directory.CreateTempSubdirectory("line-").FullName;
         var faults = new ConfigFaults();
@@ -39,6 +41,16 @@ internal sealed class LineRig : IAsyncDisposable
         Assert.Empty(faults.All);
         Bench.With(0x18, new Mcp9808Registers { Temperature = 0xC000 | (45 * 16) });
         _store = WatchStore.Open(_folder, configuration.Store, TimeProvider.System, NullLogger<WatchStore>.Instance);
+        if (before is not null)
+        {
+            _store.WriteAsync(
+                work =>
+                {
+                    before(work);
+                    return 0;
+                },
+                CancellationToken.None).Wait(TimeSpan.FromSeconds(20));
+        }
 
         // No broker listens there: the link tries on and on, as in a night without one.
         var mqtt = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = FreePort.Next() };
@@ -66,6 +78,9 @@ internal sealed class LineRig : IAsyncDisposable
 
     /// <summary>The newest measurement of the vat on I2C ("wired") or of the simulated one ("simulated").</summary>
     public Measurement? Newest(string vat) => _line.Feed.Vats.Single(one => one.Definition.Id.Value == vat).Latest.Select(one => (Measurement?)one).FirstOrDefault();
+
+    /// <summary>The newest condition of a vat.</summary>
+    public VatCondition Condition(string vat) => _line.Feed.Vats.Single(one => one.Definition.Id.Value == vat).Condition;
 
     /// <summary>The state of an alarm of a vat; null when it is in normal.</summary>
     public AlarmState? StateOf(string vat, string alarm) =>

@@ -57,6 +57,28 @@ public sealed class SessionServiceTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_heater_that_is_switched_on_has_the_next_such_time_and_belongs_to_no_session()
+    {
+        var outcome = await _desk.WriteAsync(new EntryDraft(StoreRig.Madder, EntryKind.HeaterOn, "anyone") { ReadyAt = new(7, 30) }, Cancel);
+        var readyBy = outcome.Entry!.ReadyBy!.Value;
+        Assert.Null(outcome.Session);
+        Assert.Equal(new TimeOnly(23, 30), TimeOnly.FromDateTime(readyBy.UtcDateTime));
+        Assert.InRange(readyBy - StoreRig.Dusk, TimeSpan.Zero, TimeSpan.FromDays(1));
+        Assert.Equal((VatActKind.HeaterOn, readyBy), (Assert.Single(_acts).Kind, _acts[0].ReadyBy));
+        Assert.Equal([outcome.Entry], [_rig.Read(reader => EntryTable.Newest(reader, StoreRig.Madder, StoreRig.Dusk.AddHours(-1), EntryKind.HeaterOn, EntryKind.HeaterOff))]);
+    }
+
+    [Fact]
+    public async Task A_heater_entry_that_was_a_slip_ends_what_was_expected()
+    {
+        var slip = await Write(EntryKind.HeaterOn);
+        await _desk.WithdrawAsync(StoreRig.Madder, slip.Entry!.Id, "anyone", Cancel);
+        Assert.Equal([VatActKind.HeaterOn, VatActKind.HeaterOff], _acts.Select(act => act.Kind));
+        Assert.Null(_rig.Read(reader => EntryTable.Newest(reader, StoreRig.Madder, StoreRig.Dusk.AddHours(-1), EntryKind.HeaterOn, EntryKind.HeaterOff)));
+        Assert.Contains("Only a heater that is switched on", (await _desk.WriteAsync(new EntryDraft(StoreRig.Madder, EntryKind.HeaterOff, "anyone") { ReadyAt = new(7, 30) }, Cancel)).Refused, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_addition_in_the_evening_stands_alone()
     {
         var outcome = await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.Added, "anyone") { Material = Material.ReducingAgent, Amount = 20 }, Cancel);

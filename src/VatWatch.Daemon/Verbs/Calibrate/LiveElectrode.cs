@@ -1,4 +1,5 @@
 using VatWatch.Pipeline.Assembly;
+using VatWatch.Probes;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -13,6 +14,6 @@ internal static class LiveElectrode
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock), job.Probe.Id, clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, new KnownTemperatures(clock)), job.Probe.Id, clock);
     }
 }

@@ -16,6 +16,11 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
 
     public int Go(ReplaySetting first, ReplaySetting? second, CalibrationCache shelf)
     {
+        if (!TryEntries(first.Plan.Alarms.ReadyBy?.Zone ?? TimeZoneInfo.Local, out var entries))
+        {
+            return ExitCode.Failure;
+        }
+
         using var stream = new FileStream(request.File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, 1 << 16, FileOptions.SequentialScan);
         using var text = new StreamReader(stream);
         using var folder = request.Out is { } path ? ReplayFolder.Create(path, first) : null;
@@ -23,6 +28,8 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         var watch = new ReplayWatch(first.Plan, first.Units, shelf, told);
         var other = new ReplayAlarms(TextWriter.Null, request.Json, first.Units, null);
         var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, shelf, other);
+        watch.Take(entries);
+        beside?.Take(entries);
         if (!Through(text, stream, watch, beside))
         {
             return ExitCode.Failure;
@@ -46,6 +53,34 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         }
 
         return ExitCode.Success;
+    }
+
+    /// <summary>Reads the entries; false when they cannot be, or not strictly.</summary>
+    private bool TryEntries(TimeZoneInfo zone, out IReadOnlyList<RecordedEntry> entries)
+    {
+        entries = [];
+        if (request.Entries is not { } file)
+        {
+            return true;
+        }
+
+        try
+        {
+            using var text = new StreamReader(file);
+            entries = new RecordedEntries(zone).Read(text, fault =>
+            {
+                if (++_faults <= FaultsTold)
+                {
+                    console.Error.WriteLine($"{file}: {fault}");
+                }
+            });
+            return _faults == 0 || !request.Strict;
+        }
+        catch (RecordedLogException e)
+        {
+            console.Fail(ExitCode.Failure, $"'{file}': {e.Message}.");
+            return false;
+        }
     }
 
     private bool Through(StreamReader text, FileStream stream, ReplayWatch watch, ReplayWatch? beside)

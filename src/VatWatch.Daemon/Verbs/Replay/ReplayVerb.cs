@@ -16,11 +16,12 @@ internal static class ReplayVerb
         var against = new Option<string?>("--against") { Description = "A second configuration; says what its alarms would have done differently.", HelpName = "FILE" };
         var output = new Option<string?>("--out") { Description = "Folder for alarms.csv, conditions.csv and report.html; made when missing.", HelpName = "DIR" };
         var data = new Option<string?>("--data") { Description = "Folder of a store whose calibrations are used for bare electrodes; none when not said.", HelpName = "DIR" };
+        var entries = new Option<string?>("--entries") { Description = "What the log book would have held: comma-separated, first line time,entry,value; entries such as heater-on.", HelpName = "FILE.csv" };
         var strict = new Option<bool>("--strict") { Description = "Stop at the first line that cannot be read." };
         var json = CommonOptions.Json();
-        var command = new Command("replay", "Run a recorded log through the watch and print each alarm change with its time.") { file, vat, config, against, output, data, strict, json };
+        var command = new Command("replay", "Run a recorded log through the watch and print each alarm change with its time.") { file, vat, config, against, output, data, entries, strict, json };
         command.SetAction(parsed => Run(
-            new ReplayRequest(parsed.GetValue(file)!, parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(against), parsed.GetValue(output), parsed.GetValue(data), parsed.GetValue(strict), parsed.GetValue(json)),
+            new ReplayRequest(parsed.GetValue(file)!, parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(against), parsed.GetValue(output), parsed.GetValue(data), parsed.GetValue(strict), parsed.GetValue(json)) { Entries = parsed.GetValue(entries) },
             console));
         return command;
     }

@@ -26,13 +26,13 @@ internal static class AlarmForms
         {
             routes.MapPost(
                 $"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}",
-                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] AlarmService window) =>
-                    TakeAsync(kind, vat, alarm, context, gate, pages, window)).ExcludeFromDescription();
+                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService window) =>
+                    TakeAsync(kind, vat, alarm, context, gate, pages, taps, window)).ExcludeFromDescription();
         }
     }
 
     private static async Task TakeAsync(
-        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, AlarmService window)
+        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, DoubleTaps taps, AlarmService window)
     {
         if (await gate.OpenAsync(context, "Not done") is not { } form)
         {
@@ -44,7 +44,7 @@ internal static class AlarmForms
             Minutes = double.TryParse(form[MinutesField], NumberStyles.Float, CultureInfo.InvariantCulture, out var minutes) ? minutes : null,
             Text = form[TextField],
         };
-        var outcome = await window.CarryOutAsync(request, context.RequestAborted);
+        var outcome = await taps.OnceAsync(request, () => window.CarryOutAsync(request, CancellationToken.None));
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:
@@ -52,7 +52,7 @@ internal static class AlarmForms
                 FormGate.Return(context, form);
                 break;
             case AlarmOutcomeKind.Refused:
-                await pages.SendMessageAsync(context, StatusCodes.Status400BadRequest, "Not done", $"{outcome.Sentence} Go back and fill it in.");
+                await gate.RefuseAsync(context, "Not done", outcome.Sentence, StatusCodes.Status400BadRequest, form);
                 break;
             case AlarmOutcomeKind.NothingToDo:
                 await pages.SendMessageAsync(context, StatusCodes.Status409Conflict, "Nothing to do", outcome.Sentence);

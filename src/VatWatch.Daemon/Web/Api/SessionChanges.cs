@@ -76,11 +76,18 @@ internal static class SessionChanges
             return Problems.Answer(400, $"kind or material is not known; wanted kind one of {kinds} and material one of {materials}.");
         }
 
+        TimeOnly? readyAt = null;
+        if (body.ReadyBy is { } ready && !EntryFields.TryTime(ready, out readyAt))
+        {
+            return Problems.Answer(400, $"readyBy is \"{FreeText.Shown(ready)}\"; wanted a local time of day such as \"09:00\".");
+        }
+
         var draft = new EntryDraft(new(vat), kind, by)
         {
             Material = kind == EntryKind.Added ? EnumWord.Find<Material>(body.Material) : null,
             Amount = kind == EntryKind.Added ? body.Amount : null,
             Text = EntryFields.Line(body.Text),
+            ReadyAt = readyAt,
         };
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }

@@ -20,11 +20,12 @@ internal sealed record EndRequest(string? By, string? Verdict);
 
 /// <summary>Body that writes an entry.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
-/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on or note.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off or note.</param>
 /// <param name="Material">With added: soda-ash, reducing-agent, stock or water.</param>
 /// <param name="Amount">With added: grams of what is weighed, litres of what is poured.</param>
 /// <param name="Text">What is written beside it, up to 500 characters.</param>
-internal sealed record EntryRequest(string? By, string? Kind, string? Material, double? Amount, string? Text);
+/// <param name="ReadyBy">With heater-on: the local time of day by which the vat should be ready, such as 09:00; null without such a wish.</param>
+internal sealed record EntryRequest(string? By, string? Kind, string? Material, double? Amount, string? Text, string? ReadyBy = null);
 
 /// <summary>Body that withdraws an entry.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
@@ -81,7 +82,7 @@ internal sealed record SessionReply(
 /// <param name="Session">The session; null for one between sessions.</param>
 /// <param name="Time">When, UTC.</param>
 /// <param name="TimeTrusted">Whether the clock was known to be right.</param>
-/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, note or photo.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off, note or photo.</param>
 /// <param name="By">Who wrote it.</param>
 /// <param name="Material">What was added.</param>
 /// <param name="Amount">How much, in <paramref name="Unit"/>.</param>
@@ -89,9 +90,10 @@ internal sealed record SessionReply(
 /// <param name="Text">What is written beside it.</param>
 /// <param name="Photo">Address of its picture.</param>
 /// <param name="Withdrawn">When it was withdrawn, UTC; null while it stands.</param>
+/// <param name="ReadyBy">With heater-on: when the vat should be ready, UTC; null without such a wish.</param>
 internal sealed record EntryReply(
     long Id, string Vat, string? Session, DateTimeOffset Time, bool TimeTrusted, string Kind, string By,
-    string? Material, double? Amount, string? Unit, string? Text, string? Photo, DateTimeOffset? Withdrawn)
+    string? Material, double? Amount, string? Unit, string? Text, string? Photo, DateTimeOffset? Withdrawn, DateTimeOffset? ReadyBy)
 {
     internal static EntryReply Of(SessionEntry entry) => new(
         entry.Id,
@@ -106,7 +108,8 @@ internal sealed record EntryReply(
         entry.Material?.Unit(),
         entry.Text,
         entry is { Kind: EntryKind.Photo, Withdrawn: null } ? PhotoEndpoint.Href(entry) : null,
-        entry.Withdrawn);
+        entry.Withdrawn,
+        entry.ReadyBy);
 }
 
 /// <summary>What a dip will do to a vat.</summary>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Sessions;
 
@@ -17,6 +18,9 @@ internal static class EntryFields
 
     /// <summary>Field of what is written.</summary>
     public const string Text = "text";
+
+    /// <summary>Field of the local time of day by which the vat should be ready.</summary>
+    public const string Ready = "ready";
 
     /// <summary>Field of the picture.</summary>
     public const string Picture = "picture";
@@ -44,7 +48,20 @@ internal static class EntryFields
         }
 
         var draft = new EntryDraft(vat, kind, by) { Text = Line(form[Text]) };
-        return kind == EntryKind.Added ? Added(draft, form, units, out whyNot) : draft;
+        return kind switch
+        {
+            EntryKind.Added => Added(draft, form, units, out whyNot),
+            EntryKind.HeaterOn => HeaterOn(draft, form, out whyNot),
+            _ => draft,
+        };
+    }
+
+    /// <summary>A local time of day such as "09:00"; false when it is none.</summary>
+    public static bool TryTime(string text, out TimeOnly? time)
+    {
+        var isTime = TimeOnly.TryParseExact(text.Trim(), "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var read);
+        time = isTime ? read : null;
+        return isTime;
     }
 
     /// <summary>What is said of a session; null with the reason.</summary>
@@ -69,12 +86,29 @@ internal static class EntryFields
     /// <summary>What was typed, on one line; null for nothing.</summary>
     public static string? Line(string? typed) => FreeText.Clean(typed) is { Length: > 0 } line ? line : null;
 
+    private static EntryDraft? HeaterOn(EntryDraft draft, IFormCollection form, out string whyNot)
+    {
+        whyNot = "";
+        if (Line(form[Ready]) is not { } text)
+        {
+            return draft;
+        }
+
+        if (!TryTime(text, out var time))
+        {
+            whyNot = $"The time by which the vat should be ready is \"{text}\"; wanted a time of day such as \"09:00\", or nothing.";
+            return null;
+        }
+
+        return draft with { ReadyAt = time };
+    }
+
     private static EntryDraft? Added(EntryDraft draft, IFormCollection form, DisplayUnits units, out string whyNot)
     {
         whyNot = "";
         if (EnumWord.Find<Material>(form[Material]) is not { } material)
         {
-            whyNot = "The form does not say what was added; go back and choose one.";
+            whyNot = "The form does not say what was added; go back to the vat and choose one.";
             return null;
         }
 

@@ -7,7 +7,7 @@ using VatWatch.Sessions;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, SiteFacts site)
+internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
@@ -89,7 +89,8 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             draft = draft with { Photo = photo };
         }
 
-        return await desk.WriteAsync(draft, context.RequestAborted);
+        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them.
+        return await taps.OnceAsync(draft, () => desk.WriteAsync(draft, CancellationToken.None));
     }
 
     private async Task ActAsync(HttpContext context, Func<IFormCollection, string, Task<SessionOutcome>> act)
@@ -102,7 +103,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         var outcome = await act(form, by);
         if (outcome.Refused is { } why)
         {
-            await gate.RefuseAsync(context, NotWritten, why);
+            await gate.RefuseAsync(context, NotWritten, why, form: form);
         }
         else
         {

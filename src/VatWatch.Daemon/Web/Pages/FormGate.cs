@@ -49,13 +49,17 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
             return by;
         }
 
-        await RefuseAsync(context, failure, $"The log book needs {WantedName}, so that it says who wrote it. Go back and fill it in.", StatusCodes.Status400BadRequest);
+        await RefuseAsync(context, failure, $"The log book needs {WantedName}, so that it says who wrote it.", StatusCodes.Status400BadRequest, form);
         return null;
     }
 
-    /// <summary>Says why nothing was done.</summary>
-    public Task RefuseAsync(HttpContext context, string failure, string sentence, int status = StatusCodes.Status409Conflict) =>
-        pages.SendMessageAsync(context, status, failure, sentence);
+    /// <summary>Says why nothing was done, and shows the form again with what was typed where there is one.</summary>
+    public Task RefuseAsync(HttpContext context, string failure, string sentence, int status = StatusCodes.Status409Conflict, IFormCollection? form = null)
+    {
+        var page = pages.FactsFor(context);
+        return pages.SendAsync<MessagePage>(
+            context, status, ("Page", page), ("Title", failure), ("Sentence", sentence), ("Again", form is null ? null : AgainForm.Of(context, form, page.TokenField)));
+    }
 
     /// <summary>Sends the browser back to the page of the form, or to the place of the page that is named.</summary>
     public static void Return(HttpContext context, IFormCollection form, string place = "")

@@ -25,7 +25,7 @@ internal sealed class WatchedAlarm
             Priority = _lifecycle.Priority,
             Since = default,
             Text = rule.Tell(default, stands: false),
-            Action = AlarmText.ActionWhenGone(AlarmState.Normal, isSeen: false),
+            Action = ActionWhenGone(AlarmState.Normal, isSeen: false),
             Rationale = rule.Rationale,
         };
     }
@@ -141,7 +141,7 @@ internal sealed class WatchedAlarm
             Limit = _finding.Limit,
             Unit = _finding.Unit ?? "",
             Text = _rule.Tell(_finding, _lifecycle.Stands),
-            Action = _lifecycle.Stands ? _finding.Action ?? _rule.Rationale.Action : AlarmText.ActionWhenGone(status.State, _lifecycle.IsSeen),
+            Action = _lifecycle.Stands ? _finding.Action ?? _rule.Rationale.Action : ActionWhenGone(status.State, _lifecycle.IsSeen),
         };
     }
 
@@ -153,4 +153,13 @@ internal sealed class WatchedAlarm
         aside is { Trusted: true, Until: { } until } && now.UtcTrusted && now.Utc >= aside.At ? Within(until - now.Utc, _rule.Settings.ShelveAtMost) : TimeSpan.Zero;
 
     private static TimeSpan Within(TimeSpan time, TimeSpan most) => time < TimeSpan.Zero ? TimeSpan.Zero : time > most ? most : time;
+
+    /// <summary>What to do about an alarm whose condition does not stand.</summary>
+    public static string ActionWhenGone(AlarmState state, bool isSeen) => (state, isSeen) switch
+    {
+        (AlarmState.ReturnedUnacknowledged, _) => "It has gone again. See whether all is well, then acknowledge it.",
+        (AlarmState.Latched, false) => "It has gone again. See whether all is well, acknowledge it, then reset it.",
+        (AlarmState.Latched, true) => "It has gone again and was acknowledged. Reset it when the cause is mended.",
+        _ => "Nothing to do.",
+    };
 }

@@ -7,12 +7,15 @@ namespace VatWatch.Conditions.Heating;
 internal sealed class HeatBalance
 {
     /// <summary>An hour of windows makes a night that counts.</summary>
-    private const int WindowsOfANight = 12;
+    private const double HoursOfANight = 0.98;
 
     private const double FirstNoiseK = 0.03;
     private const double LeastNoiseK = 0.006;
     private const double GreatestNoiseK = 0.1;
     private const double NoiseMemory = 0.05;
+
+    /// <summary>Both ends of a window lie somewhere within a step: √2/√12, a little less where noise carries a value over several.</summary>
+    private const double StepShare = 0.35;
 
     /// <summary>A window further off than this holds an event nobody told of.</summary>
     private const double OutlierDeviations = 6;
@@ -22,15 +25,18 @@ internal sealed class HeatBalance
     private const double DoubtfulDeviations = 3;
     private const int OutliersBelieved = 3;
 
+    /// <summary>So many windows in a row in which a heater gives too little say that its power was taken wrong; by then it has been told as weak.</summary>
+    private const int TooLittleBelieved = 12;
+
     /// <summary>A power this well known is one to compare with.</summary>
     private const double TrustedShare = 0.05;
 
     /// <summary>The lid's power may differ from the estimate this much either way (evaporation ±25 %, freeboard, flower, another shape).</summary>
-    private const double LeastLidShare = 0.4;
+    private const double LeastLidShare = 0.6;
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And beyond noise by this many deviations.</summary>
-    private const double LidDeviations = 2;
+    private const double LidDeviations = 3;
 
     /// <summary>A lid shows only where evaporation does.</summary>
     private const double LidShowsAboveRoomK = 12;
@@ -43,12 +49,15 @@ internal sealed class HeatBalance
     private readonly double _lossPrior;
     private readonly double _lossSigmaPrior;
     private (double Loss, double Sigma)? _otherLid;
+    private double _stepK;
     private double _noiseVariance = FirstNoiseK * FirstNoiseK;
     private int _outliers;
+    private int _tooLittle;
     private int _windows;
     private int _windowsBefore;
     private int _nightsBefore;
-    private int _onWindows;
+    private double _hours;
+    private double _onHours;
     private bool _powerDoubted;
 
     public HeatBalance(HeatPrior prior)
@@ -116,7 +125,7 @@ internal sealed class HeatBalance
             open is { } s ? _prior.Watts(s.Sigma) : null,
             thermostatC,
             _windowsBefore + _windows,
-            _nightsBefore + (_windows >= WindowsOfANight ? 1 : 0));
+            _nightsBefore + (_hours >= HoursOfANight ? 1 : 0));
     }
 
     /// <summary>The estimate; with <paramref name="roomC"/> the room is taken as measured.</summary>
@@ -159,9 +168,13 @@ internal sealed class HeatBalance
     }
 
     /// <summary>Takes in the next mean of the present regime.</summary>
-    public void Add(LiquorMean mean, bool heaterOn)
+    /// <param name="mean">The mean.</param>
+    /// <param name="heaterOn">The regime.</param>
+    /// <param name="stepK">Step of the thermometer, K.</param>
+    public void Add(LiquorMean mean, bool heaterOn, double stepK)
     {
-        if (_maker.Add(mean) is { } window)
+        _stepK = stepK;
+        if (_maker.Add(mean, stepK) is { } window)
         {
             Judge(window, [heaterOn ? window.Hours : 0, -window.AboveKelvinHours, window.RoomKnown ? 0 : window.Hours], heaterOn);
         }
@@ -172,7 +185,19 @@ internal sealed class HeatBalance
         var (predicted, variance) = _regression.Predict(x);
         var residual = window.ChangeK - predicted;
         var deviations = residual / Math.Sqrt(variance + _noiseVariance);
-        if ((heaterOn && GivesTooLittle(x, window.ChangeK)) || IsOutlier(residual, deviations, heaterOn))
+        if (heaterOn && GivesTooLittle(x, window.ChangeK))
+        {
+            if (++_tooLittle >= TooLittleBelieved)
+            {
+                _tooLittle = 0;
+                Doubt(heaterOn);
+            }
+
+            return;
+        }
+
+        _tooLittle = 0;
+        if (IsOutlier(residual, deviations, heaterOn))
         {
             return;
         }
@@ -186,10 +211,12 @@ internal sealed class HeatBalance
         else if (!_shift.IsSuspected && !(heaterOn && Math.Abs(deviations) > DoubtfulDeviations))
         {
             _noiseVariance += NoiseMemory * (Math.Min(residual * residual, 9 * (variance + _noiseVariance)) - variance - _noiseVariance);
-            _noiseVariance = Math.Clamp(_noiseVariance, LeastNoiseK * LeastNoiseK, GreatestNoiseK * GreatestNoiseK);
+            var (least, greatest) = (Math.Max(LeastNoiseK, StepShare * _stepK), Math.Max(GreatestNoiseK, _stepK));
+            _noiseVariance = Math.Clamp(_noiseVariance, least * least, greatest * greatest);
             _regression.Update(x, window.ChangeK, _noiseVariance);
             _windows++;
-            _onWindows += heaterOn ? 1 : 0;
+            _hours += window.Hours;
+            _onHours += heaterOn ? window.Hours : 0;
             Trust(heaterOn);
             CloseAgain(window.End);
         }
@@ -198,7 +225,7 @@ internal sealed class HeatBalance
     /// <summary>One or two windows far off hold an event nobody told of; a third says that the balance is wrong.</summary>
     private bool IsOutlier(double residual, double deviations, bool heaterOn)
     {
-        if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK && ++_outliers < OutliersBelieved)
+        if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK + _stepK && ++_outliers < OutliersBelieved)
         {
             return true;
         }
@@ -229,7 +256,7 @@ internal sealed class HeatBalance
         }
 
         var heating = _regression[HeatRegression.Heating];
-        if (TrustedHeatingKPerHour is null && _onWindows >= WindowsOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
+        if (TrustedHeatingKPerHour is null && _onHours >= HoursOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
         {
             TrustedHeatingKPerHour = heating;
         }
@@ -294,7 +321,7 @@ internal sealed class HeatBalance
             _powerDoubted = true;
 
             // With the heater on it is the power that most likely changed.
-            _regression.Reset(HeatRegression.Heating, heating, 0.1 * heating);
+            _regression.Reset(HeatRegression.Heating, heating, 0.25 * heating);
         }
         else
         {

@@ -28,11 +28,30 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
     /// <summary>Longer than the line that the power is read from: a small step in the line has then left it.</summary>
     private static readonly TimeSpan WeakHolds = TimeSpan.FromMinutes(21);
 
+    /// <summary>A relay opens within a second; a slope that lies wholly after the command takes this long.</summary>
+    private static readonly TimeSpan ObeysWithin = TimeSpan.FromSeconds(20);
+    private static readonly TimeSpan ShowsWithin = TimeSpan.FromMinutes(8);
+
+    /// <summary>Long enough for a thermostat to come on again.</summary>
+    private static readonly TimeSpan BelowFor = TimeSpan.FromMinutes(18);
+
+    /// <summary>Probes, salts and the height of the place leave boiling known to this, K.</summary>
+    private const double NearBoilingK = 2;
+
+    private const double LeftLongAgoK = 1.5;
+
+    private TimeSpan? _commandedOff;
+    private TimeSpan? _belowSince;
+    private TimeSpan? _saidSince;
+    private bool _wasWarm;
     private TimeSpan? _stuckSince;
     private TimeSpan? _weakSince;
 
+    /// <summary>What the heater was told; null when that is not known. A command says what should be, never what is.</summary>
+    public void TakeCommand(TimeSpan at, bool? on) => _commandedOff = on == false ? _commandedOff ?? at : null;
+
     /// <summary>Everything that seems wrong now, the most dangerous first.</summary>
-    public IEnumerable<Diagnosis> Evaluate(Stamp now, HeatSnapshot look, double? levelPercent)
+    public IEnumerable<Diagnosis> Evaluate(Stamp now, HeatSnapshot look, double? levelPercent, bool? powerFlows)
     {
         if (watch.Fall.Kind == FallKind.OutOfLiquor)
         {
@@ -41,7 +60,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             yield break;
         }
 
-        if (Stuck(now, look) is { } stuck)
+        if ((Stuck(now, look) ?? Disobeys(now, look, powerFlows)) is { } stuck)
         {
             yield return stuck;
         }
@@ -53,6 +72,11 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
         else if (Weak(now, look) is { } weak)
         {
             yield return weak;
+        }
+
+        if (CoolsOut(now, look) is { } cools)
+        {
+            yield return cools;
         }
 
         if (watch.Balance is { OpenSince: { } open, OpenWasTold: false })
@@ -76,20 +100,89 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
                 new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
         }
 
-        var border = Math.Min(vat.Temperature.HighC + AboveBandK, (watch.Thermostat.OffC ?? double.PositiveInfinity) + ThermostatSense.StuckAboveK);
-        var heatsAbove = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour && line.NewestC > border;
-        if (!heatsAbove)
+        if (watch.Newest is not { } newest)
+        {
+            return null;
+        }
+
+        var border = Math.Min(vat.Temperature.HighC + AboveBandK + watch.StepK, watch.StuckAboveC ?? double.PositiveInfinity);
+        var rises = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour + 2 * line.Sigma && line.NewestC > border;
+
+        // Above its limit a vat that does not cool is heated, also where it rises no more because it boils.
+        var stands = _stuckSince is not null && newest.LiquorC > border && (newest.LiquorC >= vat.Temperature.LimitC || rises)
+            && !(look.RateKPerHour < -RisingKPerHour);
+        if (!rises && !stands)
         {
             _stuckSince = null;
             return null;
         }
 
         _stuckSince ??= now.Monotonic;
-        Sentence should = watch.Thermostat.OffC is { } offC && offC + ThermostatSense.StuckAboveK <= border
+        if (newest.LiquorC > vat.BoilingC - NearBoilingK)
+        {
+            return Made(DiagnosisKind.HeaterStuckOn, now, _stuckSince.Value,
+                new($"The liquor is at {newest.LiquorC:°C}: it boils or is about to. Unplug the heater at the wall or at the breaker, keep away from steam, air the room."));
+        }
+
+        Sentence should = watch.Thermostat.ExpectedC is { } offC && watch.StuckAboveC <= border
             ? new($"the thermostat used to switch off at {offC:°C}")
             : new($"the band ends at {vat.Temperature.HighC:°C}");
         return Made(DiagnosisKind.HeaterStuckOn, now, _stuckSince.Value,
-            new($"The liquor is at {look.Line!.Value.NewestC:°C} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall."));
+            new($"The liquor is at {newest.LiquorC:°C} and still heated, though {should}: the heater is stuck on or was turned up. Unplug it at the wall."));
+    }
+
+    /// <summary>The command is off, but power flows or the liquor is heated: a welded contact.</summary>
+    private Diagnosis? Disobeys(Stamp now, HeatSnapshot look, bool? powerFlows)
+    {
+        if (_commandedOff is not { } since || now.Monotonic - since < ObeysWithin)
+        {
+            return null;
+        }
+
+        var heated = look.HeaterOn == true && now.Monotonic - since >= ShowsWithin && look.RecentSince >= since;
+        return powerFlows == true || heated
+            ? Made(DiagnosisKind.HeaterStuckOn, now, since, new($"The heater was told to be off {DisplayUnits.Duration(now.Monotonic - since)} ago, but {(powerFlows == true ? "it draws power" : "the liquor is still heated")}: its switch sticks. Unplug it at the wall."))
+            : null;
+    }
+
+    /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
+    private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
+    {
+        if (watch.Newest is not { } newest || watch.IsSwitchedOff || look.HeaterOn == true)
+        {
+            _belowSince = null;
+            _wasWarm &= !watch.IsSwitchedOff && !(watch.Newest?.LiquorC < vat.Temperature.LowC);
+            return null;
+        }
+
+        if (newest.LiquorC >= vat.Temperature.LowC)
+        {
+            (_wasWarm, _belowSince) = (true, null);
+            return null;
+        }
+
+        if (!_wasWarm || look.HeaterOn is null || newest.LiquorC > watch.Thermostat.OnC - AboveBandK)
+        {
+            return null;
+        }
+
+        if (_belowSince is null && newest.LiquorC < vat.Temperature.LowC - LeftLongAgoK)
+        {
+            // It left the band while nobody looked.
+            _wasWarm = false;
+            return null;
+        }
+
+        _belowSince ??= now.Monotonic;
+        if (now.Monotonic - _belowSince < BelowFor)
+        {
+            return null;
+        }
+
+        // A vat that a person switches off each evening cools like this each night: without a thermostat it is said once.
+        _saidSince ??= _belowSince;
+        return _saidSince != _belowSince && watch.Thermostat.OffC is null ? null : Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
+            new($"The liquor was warm and has cooled to {newest.LiquorC:°C}, out of its band, and the heater does not come on. If nobody switched it off, look at plug, breaker and cut-out; if somebody did, enter it."));
     }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
@@ -101,7 +194,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
         var expected = look.Estimate.HeatingKPerHour - 1.645 * Math.Sqrt(look.Estimate.HeatingVariance);
         var gives = line.KPerHour - look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
-        if (expected <= 0 || gives > NotHeatingShare * expected)
+        if (expected <= 0 || gives + 2 * line.Sigma > NotHeatingShare * expected)
         {
             return null;
         }

@@ -14,9 +14,6 @@ public sealed class HeatOutlook
     /// <summary>Half-width of a 90 % band in standard deviations.</summary>
     private const double PathSigmas = 1.645;
 
-    /// <summary>Liquor does not go on warming past this, °C.</summary>
-    private const double BoilingC = 100;
-
     private const double SecondsPerHour = 3600;
 
     /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor.</summary>
@@ -24,10 +21,14 @@ public sealed class HeatOutlook
 
     /// <summary>
     /// Model error as a share of the time (evaporation, mains voltage), before and after two nights have been learned: heat-balance reference,
-    /// 2 to 3 %, at whose lower end the bands hold what they say in the simulated nights.
+    /// 2 to 3 %; with the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
     /// </summary>
-    private const double FirstModelShare = 0.02;
-    private const double LearnedModelShare = 0.015;
+    private const double FirstModelShare = 0.023;
+    private const double LearnedModelShare = 0.02;
+
+    /// <summary>Mains that wander by 1 % move the power by 2 %; losses grow with the warmth by more than the straight line.</summary>
+    private const double MainsShare = 0.022;
+    private const double LossShare = 0.5;
 
     /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
     private const double RoomWanderK = 1;
@@ -40,15 +41,17 @@ public sealed class HeatOutlook
     private readonly double _liquorC;
     private readonly (double KPerHour, double Sigma) _rateOn;
     private readonly double? _thermostatOffC;
+    private readonly double _boilingC;
 
     internal HeatOutlook(
-        HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units, double? thermostatOffC = null)
+        HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units, double? thermostatOffC = null, double boilingC = 100)
     {
         _estimate = estimate;
         _liquorC = liquorC;
         _rateOn = rateOn;
         _units = units;
         _thermostatOffC = thermostatOffC;
+        _boilingC = boilingC;
         HeaterOn = heaterOn;
     }
 
@@ -83,13 +86,18 @@ public sealed class HeatOutlook
             return new(null, $"the liquor is at {_units.Temperature(targetC)} or above it");
         }
 
+        if (targetC > _boilingC)
+        {
+            return new(null, $"the liquor boils at {_units.Temperature(_boilingC)}");
+        }
+
         var inputs = HeatingForecastInputs.FromSlope(
             _liquorC,
             targetC,
             _rateOn.KPerHour / SecondsPerHour,
-            BandScale * _rateOn.Sigma / SecondsPerHour,
+            BandScale * RateSigma / SecondsPerHour,
             _estimate.LossPerHour / SecondsPerHour,
-            BandScale * Math.Sqrt(_estimate.LossVariance) / SecondsPerHour) with
+            BandScale * LossSigma / SecondsPerHour) with
         {
             AmbientSigmaK = BandScale * RoomWanderK,
             StartSigmaK = BandScale * StartSigmaK,
@@ -171,7 +179,7 @@ public sealed class HeatOutlook
             var after = ahead * i / steps;
             var (middleC, sigma) = HeaterOn == false ? Cooling(after.TotalHours) : Heating(after.TotalHours);
             points.Add(new(after, middleC - PathSigmas * sigma, middleC, middleC + PathSigmas * sigma));
-            if (middleC >= BoilingC || (HeaterOn != false && _liquorC < _thermostatOffC && middleC >= _thermostatOffC))
+            if (middleC >= _boilingC || (HeaterOn != false && _liquorC < _thermostatOffC && middleC >= _thermostatOffC))
             {
                 break;
             }
@@ -187,7 +195,7 @@ public sealed class HeatOutlook
         var reach = Reach(hours);
         var byLoss = a > 1e-6 ? rate * (hours * Math.Exp(-a * hours) - reach) / a : -rate * hours * hours / 2;
         var rateThen = rate * Math.Exp(-a * hours);
-        return (HeatedTo(hours), Root(reach * _rateOn.Sigma, byLoss * Math.Sqrt(_estimate.LossVariance), ModelShare * hours * rateThen, hours));
+        return (HeatedTo(hours), Root(reach * RateSigma, byLoss * LossSigma, ModelShare * hours * rateThen, hours));
     }
 
     private (double C, double Sigma) Cooling(double hours)
@@ -195,7 +203,7 @@ public sealed class HeatOutlook
         var (a, above) = (_estimate.LossPerHour, _liquorC - _estimate.RoomC);
         var left = Math.Exp(-a * hours);
         var rateThen = a * above * left;
-        return (_estimate.RoomC + above * left, Root(0, above * hours * left * Math.Sqrt(_estimate.LossVariance), ModelShare * hours * rateThen, hours));
+        return (_estimate.RoomC + above * left, Root(0, above * hours * left * LossSigma, ModelShare * hours * rateThen, hours));
     }
 
     private double Root(double byRate, double byLoss, double byModel, double hours)
@@ -204,6 +212,10 @@ public sealed class HeatOutlook
         var (byRoom, byStart) = ((1 - left) * RoomWanderK, left * StartSigmaK);
         return Math.Sqrt(byRate * byRate + byLoss * byLoss + byModel * byModel + byRoom * byRoom + byStart * byStart);
     }
+
+    private double RateSigma => Math.Sqrt(_rateOn.Sigma * _rateOn.Sigma + MainsShare * MainsShare * _rateOn.KPerHour * _rateOn.KPerHour);
+
+    private double LossSigma => Math.Sqrt(_estimate.LossVariance + LossShare * LossShare * _estimate.LossPerHour * _estimate.LossPerHour);
 
     private double ModelShare => _estimate.EarlierNights >= 2 ? LearnedModelShare : FirstModelShare;
 

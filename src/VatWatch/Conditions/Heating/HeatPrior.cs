@@ -17,9 +17,9 @@ internal sealed record HeatPrior
     /// <summary>Nameplate against power in the liquor: a supply at 110 V instead of 120 V gives 84 % (square law).</summary>
     private const double NameplateShareSigma = 0.08;
 
-    /// <summary>Immersion heaters for such vats; engineering choice, no source.</summary>
-    private const double UsualHeaterW = 1500;
-    private const double UsualHeaterSigmaW = 700;
+    /// <summary>Immersion heaters for such vats, W per litre: 300 W in 20 L, 1500 W in 125 L, 3 kW in 400 L; engineering choice, no source.</summary>
+    private const double UsualWattsPerLitre = 10;
+    private const double UsualSigmaWattsPerLitre = 4.4;
 
     /// <summary>A heated workroom; engineering choice, no source.</summary>
     private const double UsualRoomC = 20;
@@ -35,8 +35,8 @@ internal sealed record HeatPrior
         LossWPerK = ReferenceLossWPerK * size;
         LossSigmaWPerK = ReferenceLossSigmaWPerK * size;
         GreatestLossWPerK = GreatestReferenceLossWPerK * size;
-        PowerW = heaterWatts ?? UsualHeaterW;
-        PowerSigmaW = heaterWatts is { } plate ? NameplateShareSigma * plate : UsualHeaterSigmaW;
+        PowerW = heaterWatts ?? UsualWattsPerLitre * volumeLitres;
+        PowerSigmaW = heaterWatts is { } plate ? NameplateShareSigma * plate : UsualSigmaWattsPerLitre * volumeLitres;
         GreatestPowerW = Math.Max(16 * volumeLitres, 1.3 * PowerW);
         OpenLidW = OpenLidPower(volumeLitres);
     }

@@ -28,25 +28,44 @@ internal sealed class HeatWatch
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
+    /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
+    private static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
+    private const double UnsettledShare = 0.25;
+
+    /// <summary>What a balance of one mass leaves out of a rate.</summary>
+    private const double BalanceShare = 0.04;
+
     /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
     private const double DisagreeDeviations = 3;
+
+    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
+    private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
+    private const double LeastDueK = 0.4;
+
+    /// <summary>A coarse thermometer stands still where a thermostat has just cut off.</summary>
+    private const double FrozenMinutesPerK = 80;
 
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
 
     private readonly TimeSpan _stretch;
     private readonly MeanMaker _maker;
+    private readonly Grain _grain = new();
     private readonly List<LiquorMean> _means = [];
     private readonly Queue<LiquorMean> _unlearned = new();
     private TimeSpan _regime = TimeSpan.MinValue;
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
+    private TimeSpan? _recentSince;
+    private (TimeSpan Since, double C, double KPerHour)? _same;
+    private TimeSpan _longestSame;
     private LiquorMean? _last;
 
     public HeatWatch(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
         WarmUp = new WarmUpTracker(vat);
+        Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -59,7 +78,16 @@ internal sealed class HeatWatch
 
     public HeaterSense Heater { get; } = new();
 
-    public ThermostatSense Thermostat { get; } = new();
+    public ThermostatCuts Thermostat { get; }
+
+    /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
+    public double? StuckAboveC => Thermostat.StuckAboveC(_grain.StepK);
+
+    /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
+    public bool IsSwitchedOff { get; private set; }
+
+    /// <summary>Step of the thermometer that is followed, K.</summary>
+    public double StepK => _grain.StepK;
 
     public LiquorFall Fall { get; } = new();
 
@@ -78,10 +106,32 @@ internal sealed class HeatWatch
     /// <summary>Takes in a sample of the liquor probe that is followed.</summary>
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
+        _grain.Add(liquorC);
+        FollowSame(at, liquorC);
         if (_maker.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
         }
+    }
+
+    /// <summary>
+    /// Since when the thermometer repeats one value though the liquor rose or fell before so that several of its steps have come due; null otherwise.
+    /// </summary>
+    public TimeSpan? FrozenSince { get; private set; }
+
+    private void FollowSame(TimeSpan at, double liquorC)
+    {
+        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
+        {
+            _longestSame = _same is { } held && FrozenSince is null ? Later(_longestSame, at - held.Since) : _longestSame;
+            _same = (at, liquorC, Line(LineLength)?.KPerHour ?? 0);
+            FrozenSince = null;
+            return;
+        }
+
+        var lasts = at - same.Since;
+        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
+        FrozenSince = lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _grain.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _grain.StepK, LeastDueK) ? same.Since : null;
     }
 
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
@@ -89,6 +139,8 @@ internal sealed class HeatWatch
     {
         _maker.Clear();
         Interrupt(at);
+        _grain.Clear(another: true);
+        (_same, _longestSame, FrozenSince) = (null, TimeSpan.Zero, null);
     }
 
     /// <summary>A person did something.</summary>
@@ -98,10 +150,17 @@ internal sealed class HeatWatch
         {
             case VatActKind.HeaterOn:
                 WarmUp.Begin(act);
+                Thermostat.Switched();
+                IsSwitchedOff = false;
                 return;
             case VatActKind.HeaterOff:
                 WarmUp.End();
+                Thermostat.Switched();
+                IsSwitchedOff = true;
                 return;
+            case VatActKind.TopUp or VatActKind.Dip:
+                Fall.Explain(act.At.Monotonic);
+                break;
         }
 
         if (act.Kind is VatActKind.LidOff or VatActKind.LidOn)
@@ -121,11 +180,14 @@ internal sealed class HeatWatch
         var rateOn = estimate.Rate(liquorC, heaterOn: true);
         if (on != false && line is { } seen)
         {
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + BalanceShare * BalanceShare * rateOn.KPerHour * rateOn.KPerHour));
             rateOn = Combine(rateOn, Slope(seen, estimate));
+            var unsettled = UnsettledShare * Math.Max(0, 1 - (_last!.Value.At - _regime) / Settled);
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + unsettled * unsettled * rateOn.KPerHour * rateOn.KPerHour));
         }
 
         var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
-        return new HeatSnapshot(estimate, line, on, rate, rateOn);
+        return new HeatSnapshot(estimate, line, on, rate, _recentSince, rateOn);
     }
 
     private void Take(LiquorMean mean)
@@ -137,7 +199,8 @@ internal sealed class HeatWatch
             Interrupt(mean.At);
         }
 
-        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
+        _grain.Add(mean);
+        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, Balance.Estimate(mean.RoomC).RoomC, _grain.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
         {
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
@@ -147,7 +210,7 @@ internal sealed class HeatWatch
             Disturb(mean.At + DisturbanceLag);
         }
 
-        WarmUp.Add(mean, Balance.Estimate(mean.RoomC));
+        WarmUp.Add(mean, Balance.Estimate(mean.RoomC), _grain.StepK);
         if (mean.At < _undisturbed)
         {
             return;
@@ -170,10 +233,10 @@ internal sealed class HeatWatch
     private void Learn(LiquorMean mean, bool heaterOn)
     {
         _unlearned.Enqueue(mean);
-        var sure = Heater.IsTold ? mean.At : mean.At - EdgeSeenWithin;
+        var sure = Heater.IsTold ? mean.At : mean.At - Coarser(EdgeSeenWithin, 0.02);
         while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
         {
-            Balance.Add(_unlearned.Dequeue(), heaterOn);
+            Balance.Add(_unlearned.Dequeue(), heaterOn, _grain.StepK);
         }
     }
 
@@ -182,16 +245,22 @@ internal sealed class HeatWatch
 
     private void FollowHeater(LiquorMean mean)
     {
-        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(HeaterLine, 4 * _stretch)));
-        Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(LeastLine, 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(Coarser(HeaterLine, 0.02), 4 * _stretch)), _grain.StepK);
+        Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        _recentSince = recent is { } seen ? mean.At - seen.Span : null;
         if (Heater.IsOn == _regimeOn)
         {
             return;
         }
 
-        if (_regimeOn == true && Heater.IsOn == false)
+        if (_regimeOn == true && Heater.IsOn == false && !IsSwitchedOff)
         {
-            Thermostat.WentOff(mean.LiquorC);
+            Thermostat.WentOff(mean.At, Peak(mean.At));
+        }
+        else if (_regimeOn == false && Heater.IsOn == true)
+        {
+            Thermostat.WentOn(mean.At, mean.LiquorC);
+            IsSwitchedOff = false;
         }
 
         var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
@@ -206,8 +275,8 @@ internal sealed class HeatWatch
             return null;
         }
 
-        var line = RateLine.Through(_means, Later(Later(_regime, _undisturbed), _means[^1].At - Longer(length, 6 * _stretch)));
-        return line is { } seen && seen.Span >= Longer(LeastLine, 3 * _stretch) ? line : null;
+        var line = RateLine.Through(_means, Later(Later(_regime, _undisturbed), _means[^1].At - Longer(Coarser(length, 0.01), 6 * _stretch)), _grain.StepK);
+        return line is { } seen && seen.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null;
     }
 
     /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>
@@ -230,7 +299,7 @@ internal sealed class HeatWatch
 
     private bool Jumped(LiquorMean before, LiquorMean mean)
     {
-        var perMinute = (mean.LiquorC - before.LiquorC) / (mean.At - before.At).TotalMinutes;
+        var perMinute = (mean.LiquorC - before.LiquorC - _grain.K) / (mean.At - before.At).TotalMinutes;
         return perMinute > JumpKPerMinute + Balance.Estimate(mean.RoomC).HeatingKPerHour / 60;
     }
 
@@ -246,6 +315,7 @@ internal sealed class HeatWatch
     private void Interrupt(TimeSpan at)
     {
         _means.Clear();
+        _grain.Clear(another: false);
         Fall.Clear();
         Heater.ForgetSlope(at);
         Begin(at);
@@ -256,6 +326,21 @@ internal sealed class HeatWatch
         _regime = at;
         _unlearned.Clear();
         Balance.BreakOff();
+    }
+
+    /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
+    private TimeSpan Coarser(TimeSpan length, double kPerMinute) => Longer(length, TimeSpan.FromMinutes(_grain.StepK / kPerMinute));
+
+    /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
+    private double Peak(TimeSpan now)
+    {
+        var peak = double.NegativeInfinity;
+        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= now - Coarser(LineLength, 0.02); i--)
+        {
+            peak = Math.Max(peak, _means[i].LiquorC);
+        }
+
+        return peak;
     }
 
     private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;

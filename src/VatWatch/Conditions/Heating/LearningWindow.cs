@@ -19,6 +19,9 @@ internal sealed class WindowMaker(double usualRoomC)
     /// <summary>The residual of 5 min has a standard deviation of about 0.035 K (heat-balance reference); less than 5 by one sample's jitter.</summary>
     public static readonly TimeSpan Length = TimeSpan.FromMinutes(4.9);
 
+    /// <summary>A window is so long that a rise this slow makes a step.</summary>
+    private const double StepKPerMinute = 0.02;
+
     private LiquorMean? _start;
     private LiquorMean _last;
     private double _above;
@@ -27,7 +30,9 @@ internal sealed class WindowMaker(double usualRoomC)
     public void BreakOff() => _start = null;
 
     /// <summary>Takes in the next mean; the window that it completes, if it does. The next begins where one ends.</summary>
-    public LearningWindow? Add(LiquorMean mean)
+    /// <param name="mean">The mean.</param>
+    /// <param name="stepK">Step of the thermometer, K: a coarse one wants longer windows.</param>
+    public LearningWindow? Add(LiquorMean mean, double stepK)
     {
         if (_start is not { } start || mean.RoomC.HasValue != start.RoomC.HasValue)
         {
@@ -37,7 +42,7 @@ internal sealed class WindowMaker(double usualRoomC)
 
         _above += ((mean.LiquorC + _last.LiquorC) / 2 - (mean.RoomC ?? usualRoomC)) * (mean.At - _last.At).TotalHours;
         _last = mean;
-        if (mean.At - start.At < Length)
+        if (mean.At - start.At < Length || (mean.At - start.At).TotalMinutes < stepK / StepKPerMinute)
         {
             return null;
         }

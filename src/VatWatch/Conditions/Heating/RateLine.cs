@@ -11,8 +11,14 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <summary>Scatter of a minute's mean that is assumed at least, K: few points may lie on a line by chance.</summary>
     private const double LeastScatterK = 0.005;
 
+    /// <summary>A value within one step of a thermometer is known to about this share of the step (uniform: 1/√12), at either end of the line.</summary>
+    private const double StepShare = 0.4;
+
     /// <summary>Through the means from <paramref name="from"/> on; null with fewer than four.</summary>
-    public static RateLine? Through(IReadOnlyList<LiquorMean> means, TimeSpan from)
+    /// <param name="means">In order of time.</param>
+    /// <param name="from">The first that counts.</param>
+    /// <param name="stepK">Step of the thermometer, K: no number of points shows a rise within one step.</param>
+    public static RateLine? Through(IReadOnlyList<LiquorMean> means, TimeSpan from, double stepK = 0)
     {
         var first = means.Count;
         while (first > 0 && means[first - 1].At >= from)
@@ -45,6 +51,8 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
         var slope = stc / stt;
         var scatter = Math.Max(Math.Sqrt(Math.Max(0, scc - slope * stc) / (n - 2)), LeastScatterK);
         var newest = meanC + slope * (means[^1].At.TotalHours - meanT);
-        return new RateLine(slope, scatter / Math.Sqrt(stt), TimeSpan.FromHours(meanT), means[^1].At - means[first].At, newest);
+        var span = means[^1].At - means[first].At;
+        var byStep = StepShare * stepK / span.TotalHours;
+        return new RateLine(slope, Math.Sqrt(scatter * scatter / stt + byStep * byStep), TimeSpan.FromHours(meanT), span, newest);
     }
 }

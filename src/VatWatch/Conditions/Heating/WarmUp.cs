@@ -87,12 +87,18 @@ internal readonly record struct WarmUpEdges((double KPerHour, double LossPerHour
 {
     private const double Sigmas = 1.645;
 
+    /// <summary>What one mass with constant losses leaves out: mains and layers, evaporation and the room.</summary>
+    private const double PowerShare = 0.1;
+    private const double LossShare = 0.25;
+
     /// <summary>The element and the sheath of the thermometer warm first.</summary>
     private static readonly TimeSpan Delay = TimeSpan.FromMinutes(5);
 
     public static WarmUpEdges Of(HeatEstimate estimate, double startC)
     {
-        var (rate, sigma) = estimate.Rate(startC, heaterOn: true);
+        var (rate, known) = estimate.Rate(startC, heaterOn: true);
+        var byLoss = LossShare * estimate.LossPerHour * (startC - estimate.RoomC);
+        var sigma = Math.Sqrt(known * known + PowerShare * PowerShare * estimate.HeatingKPerHour * estimate.HeatingKPerHour + byLoss * byLoss);
         var lossSigma = Sigmas * Math.Sqrt(estimate.LossVariance);
         return new(
             (Math.Max(0, rate - Sigmas * sigma), estimate.LossPerHour + lossSigma),

@@ -9,6 +9,9 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     /// <summary>A rise below this share of the least plausible one is a warm-up that fails.</summary>
     private const double SlowShare = 0.5;
 
+    /// <summary>A room, a wall and a stir change a slow rise by this, K/h.</summary>
+    private const double LeastMissingKPerHour = 0.7;
+
     /// <summary>Sure of its side by this many standard errors.</summary>
     private const double SureDeviations = 1.645;
 
@@ -27,6 +30,9 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     /// <summary>So much of slope tells a rise from none; more where the steps of the thermometer hide it.</summary>
     private static readonly TimeSpan LeastLine = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan Line = TimeSpan.FromMinutes(20);
+
+    /// <summary>Two hours of minutes.</summary>
+    private const int MostMeans = 120;
 
     private readonly List<LiquorMean> _means = [];
     private Stamp? _since;
@@ -79,7 +85,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     }
 
     /// <summary>Takes in the next mean of the liquor.</summary>
-    public void Add(LiquorMean mean, HeatEstimate estimate)
+    public void Add(LiquorMean mean, HeatEstimate estimate, double stepK)
     {
         _newestC = mean.LiquorC;
         if (_since is not { } since || mean.At < since.Monotonic)
@@ -103,7 +109,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         if (mean.At >= _judgedFrom)
         {
             _means.Add(mean);
-            Judge(mean, estimate);
+            Judge(mean, estimate, stepK);
         }
     }
 
@@ -131,18 +137,21 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _means.Clear();
     }
 
-    private void Judge(LiquorMean mean, HeatEstimate estimate)
+    private void Judge(LiquorMean mean, HeatEstimate estimate, double stepK)
     {
-        _line = RateLine.Through(_means, mean.At - Line);
+        _line = RateLine.Through(_means, mean.At - Longer(Line, stepK / 0.02), stepK);
         var edges = WarmUpEdges.Of(estimate, mean.LiquorC);
         _leastKPerHour = edges.Low.KPerHour;
-        var isSlow = _line is { } line && line.Span >= LeastLine && line.KPerHour + SureDeviations * line.Sigma < SlowShare * _leastKPerHour;
+        var isSlow = _line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03)
+            && line.KPerHour + SureDeviations * line.Sigma < Math.Min(SlowShare * _leastKPerHour, _leastKPerHour - LeastMissingKPerHour);
         _slowSince = !isSlow ? null : _slowSince ?? mean.At - _line!.Value.Span;
-        if (_means[0].At < mean.At - 2 * Line)
+        if (_means.Count > MostMeans)
         {
-            _means.RemoveAll(old => old.At < mean.At - Line);
+            _means.RemoveRange(0, MostMeans / 2);
         }
     }
+
+    private static TimeSpan Longer(TimeSpan length, double minutes) => TimeSpan.FromMinutes(Math.Max(length.TotalMinutes, minutes));
 
     private IEnumerable<WarmUpCause> Causes(double liquorC, double roomC, bool? powerFlows)
     {

@@ -26,8 +26,8 @@ internal static partial class Log
     [LoggerMessage(6121, LogLevel.Warning, "MQTT commands come faster than one a second; those above are not looked at")]
     public static partial void TooManyCommands(this ILogger log);
 
-    [LoggerMessage(6122, LogLevel.Error, "Command '{Act}' for '{Alarm}' on vat '{Vat}' by MQTT could not be carried out; the sender was told to try again")]
-    public static partial void CommandFailed(this ILogger log, string act, string vat, string alarm, Exception wrong);
+    [LoggerMessage(6122, LogLevel.Error, "Command on '{Topic}' could not be carried out; the sender was told to try again")]
+    public static partial void CommandFailed(this ILogger log, string topic, Exception wrong);
 
     [LoggerMessage(6130, LogLevel.Information, "Built-in MQTT broker listens on {Address}")]
     public static partial void BrokerListens(this ILogger log, string address);

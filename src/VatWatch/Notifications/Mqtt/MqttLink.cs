@@ -100,20 +100,20 @@ public sealed class MqttLink : ITopicPublisher
 
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     /// <param name="heartbeat">What the heartbeat says and rests on.</param>
-    /// <param name="alarms">Carries out commands.</param>
+    /// <param name="commands">Carry out what comes in by topic.</param>
     /// <param name="cancel">Ends it.</param>
     /// <param name="pulse">Ticks with every try and every ping.</param>
-    public async Task RunAsync(Heartbeat heartbeat, AlarmService alarms, CancellationToken cancel, Pulse? pulse = null)
+    public async Task RunAsync(Heartbeat heartbeat, TopicCommands commands, CancellationToken cancel, Pulse? pulse = null)
     {
         var broken = new Backoff(_timings.FirstRetry, _timings.MostRetry, Random.Shared.NextDouble);
         var refused = new Backoff(_timings.FirstRefusedRetry, _timings.MostRefusedRetry, Random.Shared.NextDouble);
         var beats = new HeartbeatPublisher(heartbeat, Messages, _timings, _time);
-        var commands = new CommandHandler(Topics, alarms, Counters, _time, _log);
+        var handler = new CommandHandler(Topics, commands, Counters, _time, _log);
         while (!cancel.IsCancellationRequested)
         {
             pulse?.Tick();
             var begun = _time.GetTimestamp();
-            var loss = await KeepConnectionAsync(beats, commands, pulse, cancel);
+            var loss = await KeepConnectionAsync(beats, handler, pulse, cancel);
             if (loss is null)
             {
                 break;

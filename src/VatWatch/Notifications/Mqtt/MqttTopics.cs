@@ -7,6 +7,8 @@ namespace VatWatch.Notifications.Mqtt;
 /// <param name="site">The configuration's <c>site</c>.</param>
 public sealed class MqttTopics(string site)
 {
+    private const string Heater = "heater";
+
     /// <summary>What every topic of this site begins with.</summary>
     public string Prefix { get; } = $"vatwatch/{site}";
 
@@ -17,7 +19,7 @@ public sealed class MqttTopics(string site)
     public static IReadOnlyList<AlarmActKind> Commands { get; } = [AlarmActKind.Acknowledge, AlarmActKind.Shelve, AlarmActKind.Unshelve, AlarmActKind.Note];
 
     /// <summary>What subscriptions to every command name.</summary>
-    public IReadOnlyList<string> CommandFilters => [.. Commands.Select(kind => $"{Prefix}/+/command/{kind.Word()}")];
+    public IReadOnlyList<string> CommandFilters => [.. Commands.Select(kind => $"{Prefix}/+/command/{kind.Word()}"), $"{Prefix}/+/command/{Heater}"];
 
     /// <summary>Newest measurement of one probe.</summary>
     public string Measurement(VatId vat, ProbeId probe) => $"{Prefix}/{vat}/measurement/{probe}";
@@ -36,6 +38,22 @@ public sealed class MqttTopics(string site)
 
     /// <summary>Where commands for one vat are sent to.</summary>
     public string Command(VatId vat, AlarmActKind kind) => $"{Prefix}/{vat}/command/{kind.Word()}";
+
+    /// <summary>Where it is told that the heater of a vat was switched on or off.</summary>
+    public string HeaterCommand(VatId vat) => $"{Prefix}/{vat}/command/{Heater}";
+
+    /// <summary>Whether a topic is <see cref="HeaterCommand"/> of a vat.</summary>
+    public bool TryReadHeaterCommand(string topic, out VatId vat)
+    {
+        vat = default;
+        if ((topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : []) is not [var name, "command", Heater] || !ConfigNode.IsName(name))
+        {
+            return false;
+        }
+
+        vat = new(name);
+        return true;
+    }
 
     /// <summary>Vat and act of a command topic; false for any other topic and for a name that no vat can have.</summary>
     public bool TryReadCommand(string topic, out VatId vat, out AlarmActKind kind)

@@ -9,7 +9,7 @@ namespace VatWatch.Pipeline.Assembly;
 public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
 {
     /// <summary>Makes every bus that has a probe, with its probes.</summary>
-    public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock)
+    public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock, KnownTemperatures known)
     {
         var benches = new List<BusWithProbes>();
         foreach (var plan in configuration.Buses)
@@ -18,7 +18,7 @@ public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
             var probes = configuration.Vats
                 .SelectMany(vat => vat.Definition.Probes.Zip(vat.Probes, (definition, probe) => (vat, definition, probe)))
                 .Where(entry => entry.definition.Bus == plan.Id)
-                .Select(entry => entry.probe.Create(bus, entry.vat.Definition, entry.definition))
+                .Select(entry => entry.probe.Create(bus, entry.vat.Definition, entry.definition, known))
                 .ToList();
             if (probes.Count > 0)
             {

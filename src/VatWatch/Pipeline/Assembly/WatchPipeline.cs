@@ -3,15 +3,18 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
+using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mail;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
 using VatWatch.Notifications.Peers;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
+using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Sessions;
 using VatWatch.Store;
@@ -23,6 +26,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
+
+    /// <summary>A heater that was switched on longer ago has nothing to do with this night.</summary>
+    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
     /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
     private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
@@ -124,7 +130,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
         var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
-        calibrations.Load();
+        LoadAtStart(calibrations, store);
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -143,7 +149,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             configuration.DaemonAlarms);
         var speaksForProbes = configuration.DaemonAlarms.For(BusLostAlarm.Kind.Word).Enabled;
         bool isBusLost(BusId bus) => speaksForProbes && counters.Away.GetValueOrDefault(bus) is not null;
-        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost)).ToList();
+        var known = new KnownTemperatures(clock);
+        var watchers = configuration.Vats.Select(vat => new VatWatcher(vat, configuration.Units, shelf, isBusLost) { Known = known }).ToList();
         var learned = new LearnedHeatCache();
         var conditions = new ConditionRecorder(store, configuration.Store.KeepReadings);
         var outputs = new WatchOutputs(store.Enqueue, link, feed, conditions.Enqueue, journal, learned);
@@ -155,7 +162,7 @@ public sealed class WatchPipeline : IAsyncDisposable
             learned,
             (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline),
             TimeProvider.System);
-        var benches = BusWithProbes.Build(configuration, clock);
+        var benches = BusWithProbes.Build(configuration, clock, known);
         var sessions = new SessionService(
             store,
             names.Keys.ToHashSet(),
@@ -183,7 +190,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         [
             new LoopStage("store", DiskLimit, store.RunAsync),
             journal,
-            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, alarms, cancel, pulse)),
+            new LoopStage("mqtt", NetworkLimit, (cancel, pulse) => link.RunAsync(heartbeat, new TopicCommands(alarms, WriteAsync), cancel, pulse)),
             .. router.Senders.Select(sender => new LoopStage($"contact {sender.Contact}", NetworkLimit, sender.RunAsync)),
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
@@ -195,6 +202,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
         return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+
+        async Task<string?> WriteAsync(EntryDraft draft, CancellationToken cancel) => (await sessions.WriteAsync(draft, cancel)).Refused;
 
         PeriodicStage Periodic(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, Func<CancellationToken, Task>? lastTurn = null) =>
             new(name, period, limit, turn, TimeProvider.System, logs.CreateLogger<PeriodicStage>()) { LastTurn = lastTurn };
@@ -228,15 +237,20 @@ public sealed class WatchPipeline : IAsyncDisposable
     private static void Restore(
         WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
-        using var reader = store.OpenReader();
-        var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
-        var learned = LearnedHeatTable.All(reader);
+        using var reader = OpenReader(store);
+        var kept = (reader is null ? [] : AlarmJournal.Current(reader, now)).ToLookup(status => status.Vat);
+        var learned = reader is null ? new Dictionary<VatId, LearnedHeat>() : LearnedHeatTable.All(reader);
         foreach (var watcher in watchers)
         {
             watcher.Restore(kept[watcher.Vat.Id], now);
             if (learned.TryGetValue(watcher.Vat.Id, out var heat))
             {
                 watcher.Restore(heat);
+            }
+
+            if (reader is not null && WarmUpBegun(reader, watcher.Vat, now) is { } begun)
+            {
+                watcher.Note(begun);
             }
 
             foreach (var status in watcher.Alarms)
@@ -253,6 +267,49 @@ public sealed class WatchPipeline : IAsyncDisposable
             link.Enqueue(status);
         }
 
-        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        if (reader is not null)
+        {
+            router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        }
+    }
+
+    /// <summary>Calibrations that cannot be read now are tried again in their turn.</summary>
+    private static void LoadAtStart(CalibrationLoader calibrations, WatchStore store)
+    {
+        try
+        {
+            calibrations.Load();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return;
+        }
+    }
+
+    /// <summary>What the disk can still give when it took nothing at the start; null when that is nothing: the watch then begins without its past.</summary>
+    private static StoreReader? OpenReader(WatchStore store)
+    {
+        try
+        {
+            return store.OpenReader();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The warm-up that an earlier run left, told in this run's monotonic time; null when none was begun, or the liquor has been warm since.</summary>
+    private static VatAct? WarmUpBegun(StoreReader reader, VatDefinition vat, Stamp now)
+    {
+        var from = now.Utc - LongestWarmUp;
+        if (EntryTable.Newest(reader, vat.Id, from, EntryKind.HeaterOn, EntryKind.HeaterOff) is not { Kind: EntryKind.HeaterOn } entry || entry.At.Utc > now.Utc)
+        {
+            return null;
+        }
+
+        var hasBeenWarm = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature)
+            .Any(probe => reader.Columns(vat.Id, probe.Id, entry.At.Utc, now.Utc, 1, LongestWarmUp).Any(column => column.Max >= vat.Temperature.LowC));
+        return hasBeenWarm ? null : entry.Act()! with { At = new Stamp(entry.At.Utc, now.Monotonic - (now.Utc - entry.At.Utc), entry.At.UtcTrusted) };
     }
 }

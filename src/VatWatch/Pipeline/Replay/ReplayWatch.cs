@@ -26,6 +26,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     /// <summary>Past a hole of this length the watch is taken on at its end.</summary>
     private static readonly TimeSpan LongestHole = TimeSpan.FromDays(1);
 
+    private readonly Queue<RecordedEntry> _entries = [];
     private readonly Dictionary<ProbeId, ProbeDefinition> _probes = plan.Definition.Probes.ToDictionary(probe => probe.Id);
     private VatWatcher? _watcher;
     private bool _isCanonical;
@@ -61,6 +62,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
             return $"time is {row.Time:u}, before the line above it; wanted lines in order of time";
         }
 
+        NoteUntil(row.Time);
         BeatUntil(row.Time);
         _last = row.Time;
         var (measurement, changes) = _watcher!.Accept(new Reading(plan.Definition.Id, row.Probe, probe.Quantity, row.Sample, StampOf(row.Time), TimeSpan.Zero));
@@ -69,11 +71,21 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
         return null;
     }
 
+    /// <summary>Takes what the log book held, in order of time; to be called before the first row.</summary>
+    public void Take(IEnumerable<RecordedEntry> entries)
+    {
+        foreach (var entry in entries)
+        {
+            _entries.Enqueue(entry);
+        }
+    }
+
     /// <summary>Ends the log: one last look at the moment of its last row.</summary>
     public void End()
     {
         if (_watcher is not null)
         {
+            NoteUntil(_last);
             BeatUntil(_last + Beat);
         }
     }
@@ -86,6 +98,20 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
             ? plan.Definition with { Probes = [.. plan.Definition.Probes.Select(probe => probe with { Unit = SampleUnit.Canonical(probe.Quantity) })] }
             : plan.Definition;
         _watcher = new VatWatcher(plan with { Definition = vat }, units, shelf);
+    }
+
+    /// <summary>Lets the watcher know of each entry in turn with its beats; one from before the first row at once.</summary>
+    private void NoteUntil(DateTimeOffset until)
+    {
+        while (_entries.TryPeek(out var entry) && entry.Time <= until)
+        {
+            _entries.Dequeue();
+            BeatUntil(entry.Time);
+            if (entry.Act(StampOf(entry.Time)) is { } act)
+            {
+                _watcher!.Note(act);
+            }
+        }
     }
 
     private void BeatUntil(DateTimeOffset until)

@@ -28,7 +28,7 @@ internal sealed class I2cProbeBus : IProbeBus
     /// <param name="unit">The unit it delivers in.</param>
     /// <param name="prepare">Sets it up; runs on the bus's thread.</param>
     public static ProbePlan Plan(string chip, int address, SampleUnit unit, Func<GuardedI2cDevice, IChip> prepare) =>
-        new(unit, (bus, _, probe) => new ChipProbe<GuardedI2cDevice>(probe, chip, ((I2cProbeBus)bus).Seat(address), prepare));
+        new(unit, (bus, _, probe, _) => new ChipProbe<GuardedI2cDevice>(probe, chip, ((I2cProbeBus)bus).Seat(address), prepare));
 
     public BusId Id { get; }
 

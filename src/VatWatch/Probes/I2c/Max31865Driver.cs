@@ -44,7 +44,7 @@ public sealed class Max31865Driver : IProbeDriver
         var wires = (ResistanceTemperatureDetectorWires)settings.Whole("wires", 2, 4);
         var reference = settings.Quantity("reference", QuantityKind.Resistance, 100, 10_000, ReferenceToElement * (int)element);
         var chip = new Max31865Settings(element, wires, reference, settings.Choice("mains", Filters, ConversionFilterMode.Filter60Hz));
-        return new(SampleUnit.Canonical(measures), (bus, _, probe) =>
+        return new(SampleUnit.Canonical(measures), (bus, _, probe, _) =>
             new ChipProbe<GuardedSpiDevice>(probe, "MAX31865", (SpiProbeBus)bus, device => new Max31865Chip(device, chip)));
     }
 }

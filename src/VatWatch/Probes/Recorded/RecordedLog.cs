@@ -67,8 +67,7 @@ public static class RecordedLog
         var (time, probe, value) = (fields[columns[0]].Trim(), fields[columns[1]].Trim(), fields[columns[2]].Trim());
         var (unit, quality, reason) = (Optional(fields, columns[3]), Optional(fields, columns[4]), Optional(fields, columns[5]));
         fault = null;
-        if (!DateTimeOffset.TryParseExact(time, TimeFormats, CultureInfo.InvariantCulture,
-                DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var utc))
+        if (!TryTime(time, out var utc))
             fault = $"time is \"{Shown(time)}\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"";
         else if (probe.Length == 0)
             fault = "probe is empty; wanted the name of a probe";
@@ -80,6 +79,10 @@ public static class RecordedLog
             row = new RecordedRow(line, utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason);
         return fault is null;
     }
+
+    /// <summary>A time in ISO 8601; without an offset it is UTC.</summary>
+    internal static bool TryTime(string text, out DateTimeOffset utc) => DateTimeOffset.TryParseExact(
+        text, TimeFormats, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out utc);
 
     private static string? Optional(List<string> fields, int column) =>
         column >= 0 && column < fields.Count && fields[column].Trim() is { Length: > 0 } text ? text : null;

@@ -4,13 +4,16 @@ using System.Text;
 
 namespace VatWatch.Probes.Serial;
 
-/// <summary>What is sent to ask an instrument, written with the escapes <c>\r \n \t \\</c> and <c>\xNN</c>.</summary>
+/// <summary>What is sent to ask an instrument, written with the escapes <c>\r \n \t \\</c> and <c>\xNN</c>, and with a hole for the liquor's temperature.</summary>
 /// <param name="Text">As written.</param>
 /// <param name="Bytes">As sent, 1 to 128 bytes.</param>
 internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
 {
     /// <summary>What a fault asks for.</summary>
     public const string Wanted = @"1 to 128 ASCII characters with the escapes \r, \n, \t, \\ and \xNN, such as ""T?\r""";
+
+    /// <summary>Stands for the liquor's temperature, °C.</summary>
+    public const string TemperatureHole = "{temperature}";
 
     private const int Longest = 128;
 
@@ -44,6 +47,13 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
         ask = new AskText(text, bytes.ToArray());
         return true;
     }
+
+    /// <summary>Whether the liquor's temperature is to be filled in.</summary>
+    public bool NeedsTemperature => Text.Contains(TemperatureHole, StringComparison.Ordinal);
+
+    /// <summary>This with the liquor's temperature, °C, filled in with one decimal.</summary>
+    public AskText At(double temperatureC) =>
+        TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0", CultureInfo.InvariantCulture), StringComparison.Ordinal), out var filled) ? filled : this;
 
     /// <summary>Whether an instrument that repeats what it is asked would send this line, without its ending.</summary>
     public bool IsEchoedBy(ReadOnlySpan<byte> line) => line.SequenceEqual(Bytes.Span.TrimEnd("\r\n"u8));

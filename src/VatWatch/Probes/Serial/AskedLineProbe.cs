@@ -1,7 +1,9 @@
+using System.Globalization;
+
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A probe that sends its question and takes its value from the line that comes back.</summary>
-internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, TextLineSettings settings, AskText ask) : IProbe
+internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, TextLineSettings settings, AskText ask, KnownTemperatures known) : IProbe
 {
     /// <summary>Oldest answer that a probe takes over from another that asked the same.</summary>
     private static readonly TimeSpan OldestShared = TimeSpan.FromMilliseconds(500);
@@ -12,20 +14,39 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
 
     public bool Listens => false;
 
+    public string? Remark { get; private set; }
+
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
-        var answer = await bus.AskLineAsync(ask, settings.Ending, settings.Pattern, definition.Id, _maxAge, cancel);
+        if (!ask.NeedsTemperature)
+        {
+            return await AskAsync(ask, cancel);
+        }
+
+        if (known.Of(definition.Vat) is not { } temperatureC)
+        {
+            return Sample.Missing("not asked, because it must be told the liquor's temperature and there is no good one");
+        }
+
+        var sample = await AskAsync(ask.At(temperatureC), cancel);
+        return sample.Quality == Quality.Good ? sample with { Reason = string.Create(CultureInfo.InvariantCulture, $"told {temperatureC:0.0} °C") } : sample;
+    }
+
+    private async ValueTask<Sample> AskAsync(AskText question, CancellationToken cancel)
+    {
+        Remark = null;
+        if (await bus.BeginAsync(settings, definition.Every, cancel) is { } refused)
+        {
+            return refused;
+        }
+
+        var answer = await bus.AskLineAsync(question, settings.Ending, settings.Pattern, definition.Id, _maxAge, cancel);
         if (answer.Line is { } line && settings.Pattern.Parse(line) is { } sample)
         {
+            Remark = answer.PassedOver;
             return sample;
         }
 
-        if (answer.Instead is { } instead)
-        {
-            return Sample.Fault($"the answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms was {instead}");
-        }
-
-        bus.Session.NoteUnanswered(definition.Every);
-        return Sample.Missing(answer.Held ?? $"no answer to '{ask.Text}' within {bus.Settings.ReplyTimeout.TotalMilliseconds:0} ms");
+        return bus.Unanswered(question, answer, definition.Every);
     }
 }

@@ -32,7 +32,7 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
     public char DecimalMark { get; init; } = '.';
 
     /// <summary>Whether the line is a value or a refusal, as against an echo, a greeting or somebody else's line.</summary>
-    public bool Knows(ReadOnlySpan<byte> line) => Match(pattern, line).Success || IsRefusal(line);
+    public bool Knows(ReadOnlySpan<byte> line) => Matches(pattern, line) || IsRefusal(line);
 
     /// <summary>The value, or the instrument's refusal as a fault; null when the line is neither.</summary>
     public Sample? Parse(ReadOnlySpan<byte> line)
@@ -46,13 +46,16 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
         return match.Success ? Judge(match, line) : null;
     }
 
-    private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Match(refuse, line).Success;
+    private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Matches(refuse, line);
 
     /// <summary>A line for people, shortened when very long.</summary>
     public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
 
     /// <summary>What a group has taken of the line, for people.</summary>
     private static string Show(Group group, ReadOnlySpan<byte> line) => Show(line.Slice(group.Index, group.Length).Trim((byte)' '));
+
+    /// <summary>Whether the line has this form; one that takes too long to tell has not.</summary>
+    public static bool Matches(Regex pattern, ReadOnlySpan<byte> line) => Match(pattern, line).Success;
 
     private static Match Match(Regex pattern, ReadOnlySpan<byte> line)
     {

@@ -17,10 +17,13 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted) : 
     /// <summary>The line, or null while there is none.</summary>
     public byte[]? Line { get; private set; }
 
+    /// <summary>The lines passed over, quoted; null when there was none.</summary>
+    public string? PassedOver => _passed.Count > 0 ? string.Join(", ", _passed.Select(line => $"'{LinePattern.Show(line)}'")) : null;
+
     /// <summary>What came instead of the answer, in words, or null when nothing came.</summary>
     public string? Instead =>
         _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
-        _passed.Count > 0 ? string.Join(", ", _passed.Select(line => $"'{LinePattern.Show(line)}'")) + (_passed.Count > 1 ? ", none of which matches the pattern" : ", which does not match the pattern") :
+        PassedOver is { } passed ? passed + (_passed.Count > 1 ? ", none of which matches the pattern" : ", which does not match the pattern") :
         _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
 
     public override bool Take(ReadOnlySpan<byte> bytes)

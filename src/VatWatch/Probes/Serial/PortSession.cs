@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+
 namespace VatWatch.Probes.Serial;
 
 /// <summary>
@@ -41,6 +43,9 @@ internal sealed class PortSession : IPortSink, IDisposable
         feeds.Restart();
         port.Start(this);
     }
+
+    /// <summary>Commands that the instrument has confirmed since the port was opened, and since it was silent last.</summary>
+    public ConcurrentDictionary<string, bool> Begun { get; } = new(StringComparer.Ordinal);
 
     /// <summary>Cancelled when the port is gone.</summary>
     public CancellationToken Lost => _lost.Token;
@@ -88,6 +93,7 @@ internal sealed class PortSession : IPortSink, IDisposable
     /// <summary>Counts a question or a wait without any answer; throws when that has gone on for so long that the port must be opened afresh.</summary>
     public void NoteUnanswered(TimeSpan period)
     {
+        Begun.Clear();
         if (_target != SerialDevice.Target(_settings.Port))
         {
             Lose($"{_settings.Port} is no longer the device that was opened");

@@ -1,7 +1,7 @@
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A serial port that probes share. Thread safe; opened and closed by one loop.</summary>
-public sealed class SerialBus : IProbeBus
+public sealed class SerialBus : IOverheardBus
 {
     private static readonly TimeSpan CloseLimit = TimeSpan.FromSeconds(2);
 
@@ -23,6 +23,8 @@ public sealed class SerialBus : IProbeBus
     public BusId Id { get; }
 
     public string Device => _settings.Port;
+
+    public Action<OverheardBytes>? Overhear { get; set; }
 
     internal SerialSettings Settings => _settings;
 
@@ -58,7 +60,7 @@ public sealed class SerialBus : IProbeBus
             _shared.Clear();
         }
 
-        _session = new PortSession(_settings, port, Feeds, _wall);
+        _session = new PortSession(_settings, Overhear is { } overhear ? new OverheardPort(port, overhear) : port, Feeds, _wall);
     }
 
     public async ValueTask CloseAsync()
@@ -106,12 +108,7 @@ public sealed class SerialBus : IProbeBus
 
         var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line));
         var session = Session;
-        var answer = await session.ExchangeAsync(ask.Bytes, reply, cancel) switch
-        {
-            ExchangeOutcome.Answered => new AskedLine(reply.Line, null, null),
-            ExchangeOutcome.Held => new AskedLine(null, null, session.HeldReason),
-            _ => new AskedLine(null, reply.Instead, null),
-        };
+        var answer = Told(await session.ExchangeAsync(ask.Bytes, reply, cancel), reply, session);
         lock (_shared)
         {
             _shared[key] = new SharedLine(answer, _wall.GetTimestamp(), [probe]);
@@ -120,6 +117,48 @@ public sealed class SerialBus : IProbeBus
         return answer;
     }
 
+    /// <summary>
+    /// Tells the instrument what it is to hear once after the port was opened, and again after it was silent, because it may have been switched
+    /// off meanwhile. Null when it has confirmed all of it, else why there is no value.
+    /// </summary>
+    internal async ValueTask<Sample?> BeginAsync(TextLineSettings settings, TimeSpan every, CancellationToken cancel)
+    {
+        var session = Session;
+        foreach (var command in settings.First.Where(command => !session.Begun.ContainsKey(command.Ask.Text)))
+        {
+            var reply = new LineReply(settings.Ending, line => !command.Ask.IsEchoedBy(line) && LinePattern.Matches(command.Answer, line));
+            var answer = Told(await session.ExchangeAsync(command.Ask.Bytes, reply, cancel), reply, session);
+            if (answer.Line is null)
+            {
+                return Unanswered(command.Ask, answer, every);
+            }
+
+            session.Begun[command.Ask.Text] = true;
+        }
+
+        return null;
+    }
+
+    /// <summary>What a question without a line to take means. Throws when the port must be opened afresh.</summary>
+    internal Sample Unanswered(AskText ask, AskedLine answer, TimeSpan every)
+    {
+        var limit = _settings.ReplyTimeout.TotalMilliseconds;
+        if (answer.Instead is { } instead)
+        {
+            return Sample.Fault($"the answer to '{ask.Text}' within {limit:0} ms was {instead}");
+        }
+
+        Session.NoteUnanswered(every);
+        return Sample.Missing(answer.Held ?? $"no answer to '{ask.Text}' within {limit:0} ms");
+    }
+
+    private static AskedLine Told(ExchangeOutcome outcome, LineReply reply, PortSession session) => outcome switch
+    {
+        ExchangeOutcome.Answered => new(reply.Line, null, null, reply.PassedOver),
+        ExchangeOutcome.Held => new(null, null, session.HeldReason),
+        _ => new(null, reply.Instead, null),
+    };
+
     private sealed record SharedLine(AskedLine Answer, long Taken, HashSet<ProbeId> Users);
 }
 
@@ -127,7 +166,8 @@ public sealed class SerialBus : IProbeBus
 /// <param name="Line">The line without its ending, or null when no whole line came in time.</param>
 /// <param name="Instead">What came instead, in words; null when nothing did.</param>
 /// <param name="Held">Why nothing was asked, in words; null when it was.</param>
-internal readonly record struct AskedLine(byte[]? Line, string? Instead, string? Held)
+/// <param name="PassedOver">The lines before it that were not wanted, quoted; null when there was none.</param>
+internal readonly record struct AskedLine(byte[]? Line, string? Instead, string? Held, string? PassedOver = null)
 {
     /// <summary>Whether a probe of this pattern can take it over: a line of its own, or silence.</summary>
     public bool Serves(LinePattern pattern) => Line is null ? Instead is null : pattern.Knows(Line);

@@ -10,6 +10,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
     private static readonly TimeSpan OldestKept = TimeSpan.FromMinutes(1);
 
     private readonly SerialBus _bus;
+    private readonly TextLineSettings _settings;
     private readonly LinePattern _pattern;
     private readonly TimeSpan _maxAge;
     private readonly Lock _lock = new();
@@ -21,6 +22,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
     public StreamedLineProbe(SerialBus bus, ProbeDefinition definition, TextLineSettings settings)
     {
         _bus = bus;
+        _settings = settings;
         _pattern = settings.Pattern;
         _maxAge = definition.Every < OldestKept ? definition.Every : OldestKept;
         Definition = definition;
@@ -52,6 +54,11 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
 
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
     {
+        if (await _bus.BeginAsync(_settings, Definition.Every, cancel) is { } refused)
+        {
+            return refused;
+        }
+
         var session = _bus.Session;
         var arrival = Prepare();
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel, session.Lost);

@@ -9,6 +9,8 @@ namespace VatWatch.Probes.Serial;
 /// <remarks>
 /// <para><c>ask</c>: what is sent for one line, with the escapes <c>\r \n \t \\ \xNN</c>; absent when the instrument streams. Probes that
 /// ask the same share one exchange, so a line with several values is asked for once.</para>
+/// <para><c>{temperature}</c> in <c>ask</c> is filled with the liquor's temperature, °C; without a good one nothing is asked.</para>
+/// <para><c>first</c>: commands given once after the port was opened, and again after a silence: <c>[{ "ask": "C,0\r", "answer": "^\*OK$" }]</c>.</para>
 /// <para><c>pattern</c>: a .NET regular expression of at most 1000 characters, without the line's ending, with the named group <c>value</c>: digits with a decimal
 /// point. A byte that is not ASCII reads as U+FFFD; write <c>.</c> for it.</para>
 /// <para><c>unit</c>: the unit in which the value comes, see <see cref="SampleUnit.Wanted"/>.</para>
@@ -28,7 +30,11 @@ public sealed class TextLineDriver : IProbeDriver
     private const int LongestPattern = 1000;
 
     private const double LargestScale = 1e6;
-    private const double MostOffset = 1e6;
+    /// <summary>Largest <c>offset</c> of drivers that shift a number.</summary>
+    internal const double MostOffset = 1e6;
+
+    private const string FirstWanted = "a list of objects { \"ask\": ..., \"answer\": ... }";
+    private const string AnswerWanted = "a regular expression of at most 1000 characters, such as \"^\\\\*OK$\"";
 
     private const string RefusalWanted = "a regular expression of at most 1000 characters, such as \"^\\\\*ER\"";
 
@@ -87,7 +93,13 @@ public sealed class TextLineDriver : IProbeDriver
     {
         var unit = ReadUnit(settings, measures);
         var line = ReadLine(settings);
-        return new(unit, (bus, _, probe) => line.Ask is { } ask ? new AskedLineProbe((SerialBus)bus, probe, line, ask) : new StreamedLineProbe((SerialBus)bus, probe, line));
+        if (line.Ask?.NeedsTemperature == true && measures == Quantity.Temperature)
+        {
+            settings.Faults.Add(settings.PathOf("ask"), ConfigNode.Quote(line.Ask.Text), $"no {AskText.TemperatureHole}, which is for instruments that are told the temperature");
+        }
+
+        return new(unit, (bus, _, probe, known) =>
+            line.Ask is { } ask ? new AskedLineProbe((SerialBus)bus, probe, line, ask, known) : new StreamedLineProbe((SerialBus)bus, probe, line));
     }
 
     /// <summary>Reads what is asked and how the answer looks.</summary>
@@ -98,12 +110,15 @@ public sealed class TextLineDriver : IProbeDriver
         var pattern = ReadPattern(settings);
         var status = ReadStatus(settings, pattern);
         var checksum = ReadChecksum(settings, pattern);
-        return new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum, ReadRefusal(settings))
+        return new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum, ReadForm(settings, "refuse", RefusalWanted))
         {
             Scale = ReadScale(settings),
             Offset = settings.Number("offset", -MostOffset, MostOffset, 0),
             DecimalMark = settings.Choice("decimal", DecimalMarks, '.'),
-        });
+        })
+        {
+            First = [.. settings.Sections("first", FirstWanted).Select(ReadFirst)],
+        };
     }
 
     /// <summary>Reads <c>scale</c>, as every driver of this bus does.</summary>
@@ -134,6 +149,21 @@ public sealed class TextLineDriver : IProbeDriver
         }
 
         return SampleUnit.Canonical(measures);
+    }
+
+    private static FirstCommand ReadFirst(ConfigNode section)
+    {
+        section.Text("ask", AskText.Wanted);
+        section.Text("answer", AnswerWanted);
+        var ask = ReadAsk(section);
+        if (ask?.NeedsTemperature == true)
+        {
+            section.Faults.Add(section.PathOf("ask"), ConfigNode.Quote(ask.Text), $"no {AskText.TemperatureHole}, which belongs into the question of each reading");
+        }
+
+        var answer = ReadForm(section, "answer", AnswerWanted);
+        section.Done();
+        return new(ask ?? new("", default), answer ?? new Regex(""));
     }
 
     private static AskText? ReadAsk(ConfigNode settings)
@@ -167,9 +197,10 @@ public sealed class TextLineDriver : IProbeDriver
         return new Regex($"(?<{LinePattern.ValueGroup}>.*)", RegexOptions.CultureInvariant);
     }
 
-    private static Regex? ReadRefusal(ConfigNode settings)
+    /// <summary>An optional pattern of a whole line.</summary>
+    private static Regex? ReadForm(ConfigNode settings, string key, string wanted)
     {
-        if (settings.OptionalText("refuse", RefusalWanted) is not { Length: > 0 } text)
+        if (settings.OptionalText(key, wanted) is not { Length: > 0 } text)
         {
             return null;
         }
@@ -179,7 +210,7 @@ public sealed class TextLineDriver : IProbeDriver
             return pattern;
         }
 
-        settings.Faults.Add(settings.PathOf("refuse"), ConfigNode.Quote(text), RefusalWanted);
+        settings.Faults.Add(settings.PathOf(key), ConfigNode.Quote(text), wanted);
         return null;
     }
 

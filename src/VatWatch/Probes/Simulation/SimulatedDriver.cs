@@ -15,7 +15,7 @@ public sealed class SimulatedDriver : IProbeDriver
 
     public FirstSettings Begin(Quantity measures, string place) => new();
 
-    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every) => new(SampleUnit.Canonical(measures), (bus, vat, probe) =>
+    public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every) => new(SampleUnit.Canonical(measures), (bus, vat, probe, _) =>
     {
         var simulated = (SimulatedVatBus)bus;
         simulated.Hang(probe, vat);

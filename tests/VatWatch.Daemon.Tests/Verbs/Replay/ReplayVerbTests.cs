@@ -49,6 +49,20 @@ public sealed class ReplayVerbTests : IDisposable
     }
 
     [Fact]
+    public async Task What_the_log_book_held_is_replayed_with_the_readings_and_a_bad_line_is_told()
+    {
+        var entries = Path.Combine(_folder, "entries.csv");
+        await File.WriteAllTextAsync(entries, "time,entry,value\n2031-03-14T18:00:00Z,heater-on,ready 18:10\n2031-03-14T18:01:00Z,boil,\n", TestContext.Current.CancellationToken);
+        var (code, output, error) = await Run("--entries", entries);
+        Assert.Equal((0, true), (code, error.StartsWith($"{entries}: line 3: entry is \"boil\"; wanted one of", StringComparison.Ordinal)));
+        Assert.Contains("ready-late", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("ready-late", (await Run()).Output, StringComparison.Ordinal);
+        Assert.Equal(1, (await Run("--entries", entries, "--strict")).Code);
+        Assert.Contains("there.csv", (await Run("--entries", Path.Combine(_folder, "not", "there.csv"))).Error, StringComparison.Ordinal);
+        Assert.Contains("wanted a line that names the columns time, entry and value", (await Run("--entries", Log)).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Another_limit_is_compared_in_plain_sentences()
     {
         var other = Path.Combine(_folder, "lower.json");

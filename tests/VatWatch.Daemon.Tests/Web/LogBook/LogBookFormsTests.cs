@@ -20,6 +20,35 @@ public sealed class LogBookFormsTests
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Fact]
+    public async Task The_same_tap_twice_is_one_dip_and_no_error()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+
+        using var first = await Forms.SubmitAsync(browser, Page, "/madder-lane/entries", ("by", "Ada"), ("kind", "dip-in"));
+        using var second = await Forms.SubmitAsync(browser, Page, "/madder-lane/entries", ("by", "Ada"), ("kind", "dip-in"));
+
+        Assert.Equal((HttpStatusCode.SeeOther, HttpStatusCode.SeeOther), (first.StatusCode, second.StatusCode));
+        Assert.Contains("1 dip", VatsPageTests.Text(await browser.GetStringAsync(Page, Cancel)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_refused_form_is_shown_again_with_what_was_typed()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+
+        using var refused = await Forms.SubmitAsync(browser, Page, "/madder-lane/entries", ("by", "Ada"), ("kind", "added"), ("material", "soda-ash"), ("amount", "20,5 g"), ("text", "<b>warm</b>"));
+        var html = await refused.Content.ReadAsStringAsync(Cancel);
+
+        Assert.Equal(HttpStatusCode.Conflict, refused.StatusCode);
+        Assert.Contains("value=\"20,5 g\"", html, StringComparison.Ordinal);
+        Assert.Contains("value=\"&lt;b&gt;warm&lt;/b&gt;\"", html, StringComparison.Ordinal);
+        Assert.Contains("name=\"material\" value=\"soda-ash\"", html, StringComparison.Ordinal);
+        Assert.Contains("Try again", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_session_goes_from_the_first_dip_to_its_verdict_by_forms_alone()
     {
         var scenes = new Scenes().Ready();

@@ -93,7 +93,7 @@ public sealed class HeatBalanceTests
         for (var end = _now + time; _now < end; _now += TimeSpan.FromMinutes(1))
         {
             // Mean of a minute of 10 s samples of 0.06 K.
-            _balance.Add(new LiquorMean(_now, _liquorC + 0.025 * (2 * _random.NextDouble() - 1), room, 6), saidOn ?? on);
+            _balance.Add(new LiquorMean(_now, _liquorC + 0.025 * (2 * _random.NextDouble() - 1), room, 6), saidOn ?? on, 0.01);
             var watts = (on ? TruePowerW : 0) - _lossWPerK * (_liquorC - RoomC);
             _liquorC += watts * 60 / _prior.CapacityJPerK;
         }

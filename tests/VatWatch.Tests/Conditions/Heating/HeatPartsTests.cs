@@ -31,14 +31,65 @@ public sealed class HeatPartsTests
     }
 
     [Fact]
-    public void Two_edges_at_one_temperature_make_a_thermostat_and_two_far_apart_do_not()
+    public void Two_cut_offs_in_one_night_with_heating_between_make_a_thermostat()
     {
-        var sense = new ThermostatSense();
-        sense.WentOff(38);
-        sense.WentOff(44.4);
-        Assert.Null(sense.OffC);
-        sense.WentOff(44.6);
-        Assert.Equal(44.6, sense.OffC);
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 44.4);
+        Assert.Null(cuts.ExpectedC);
+        cuts.WentOn(TimeSpan.FromHours(2), 43);
+        Assert.Equal(44.4, cuts.ExpectedC);
+        Assert.Null(cuts.OffC);
+        cuts.WentOff(TimeSpan.FromHours(3), 44.6);
+        Assert.Equal(44.6, cuts.OffC);
+    }
+
+    [Fact]
+    public void Cut_offs_of_two_nights_and_those_of_a_hand_make_none()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 44.4);
+        cuts.WentOn(TimeSpan.FromHours(23), 25);
+        Assert.Null(cuts.ExpectedC);
+        cuts.WentOff(TimeSpan.FromHours(25), 44.5);
+        Assert.Null(cuts.OffC);
+
+        cuts.Switched();
+        cuts.WentOn(TimeSpan.FromHours(26), 43);
+        cuts.WentOff(TimeSpan.FromHours(27), 44.5);
+        Assert.Null(cuts.OffC);
+    }
+
+    [Fact]
+    public void A_pause_far_below_the_band_is_no_cut_off()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 30);
+        cuts.WentOn(TimeSpan.FromHours(2), 29);
+        cuts.WentOff(TimeSpan.FromHours(3), 30);
+        Assert.Null(cuts.ExpectedC);
+    }
+
+    [Fact]
+    public void Within_one_step_of_a_coarse_thermometer_no_number_of_points_is_a_slope()
+    {
+        LiquorMean[] flat = [.. Enumerable.Range(0, 21).Select(i => new LiquorMean(TimeSpan.FromMinutes(i), 30, null, 6))];
+        Assert.InRange(RateLine.Through(flat, TimeSpan.Zero, stepK: 0.5)!.Value.Sigma, 0.5, 0.7);
+    }
+
+    [Fact]
+    public void A_grain_is_the_smallest_step_and_the_noise_about_the_curve()
+    {
+        var grain = new Grain();
+        var random = new Random(4);
+        for (var i = 0; i < 200; i++)
+        {
+            var liquorC = 30 + 0.1 * i;
+            grain.Add(Math.Round(liquorC * 8) / 8);
+            grain.Add(new LiquorMean(TimeSpan.FromMinutes(i), liquorC + MathNet.Numerics.Distributions.Normal.Sample(random, 0, 0.05), null, 6));
+        }
+
+        Assert.Equal(0.125, grain.StepK, 1e-9);
+        Assert.InRange(grain.NoiseK, 0.035, 0.07);
     }
 
     [Fact]

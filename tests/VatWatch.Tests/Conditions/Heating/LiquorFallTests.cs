@@ -27,6 +27,20 @@ public sealed class LiquorFallTests
     }
 
     [Fact]
+    public void A_fifth_of_cold_water_is_a_step()
+    {
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(46, 46, 43.5, 41, 40.6, 40.6, 40.6));
+        Assert.Equal(5.4, _fall.DropK, 0.3);
+    }
+
+    [Fact]
+    public void A_fall_that_an_entry_explains_is_no_probe_in_air()
+    {
+        _fall.Explain(TimeSpan.Zero);
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(46, 40, 34, 33.8, 33.8));
+    }
+
+    [Fact]
     public void The_fastest_natural_loss_is_none()
     {
         // Heat-balance reference, case A open: 3.0 K/h = 0.05 K/min.
@@ -38,14 +52,14 @@ public sealed class LiquorFallTests
     {
         for (var i = 0; i < 30; i++)
         {
-            _fall.Add(new LiquorMean(TimeSpan.FromMinutes(i), 45 - 0.02 * i, null, 6), expectedKPerMinute: 0.25);
+            _fall.Add(new LiquorMean(TimeSpan.FromMinutes(i), 45 - 0.02 * i, null, 6), expectedKPerMinute: 0.25, 20, 0.05);
             Assert.Equal(FallKind.None, _fall.Kind);
         }
     }
 
     private FallKind[] Through(params double[] liquorC) => [.. liquorC.Select(value =>
     {
-        _fall.Add(new LiquorMean(TimeSpan.FromMinutes(_minute++), value, null, 6), 0);
+        _fall.Add(new LiquorMean(TimeSpan.FromMinutes(_minute++), value, null, 6), 0, 20, 0.05);
         return _fall.Kind;
     })];
 }

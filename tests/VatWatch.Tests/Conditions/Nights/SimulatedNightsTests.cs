@@ -32,7 +32,7 @@ public sealed class SimulatedNightsTests(WatchedNights nights, ITestOutputHelper
     }
 
     [Fact]
-    public void The_ninety_percent_band_holds_85_to_95_percent_of_the_truth()
+    public void The_band_made_honest_on_the_second_physics_holds_90_percent_of_the_truth_or_more_on_the_plainer_simulator()
     {
         int inside = 0, all = 0;
         foreach (var lead in NightJudge.LeadMinutes)
@@ -43,7 +43,7 @@ public sealed class SimulatedNightsTests(WatchedNights nights, ITestOutputHelper
         }
 
         output.WriteLine($"coverage {(double)inside / all:P1} of {all}");
-        Assert.InRange((double)inside / all, 0.85, 0.95);
+        Assert.InRange((double)inside / all, 0.9, 1);
     }
 
     [Fact]

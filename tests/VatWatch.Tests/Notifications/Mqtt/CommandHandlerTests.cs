@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
+using VatWatch.Sessions;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
@@ -38,6 +39,21 @@ public sealed class CommandHandlerTests
         await MosquittoPub.SendAsync(new(broker.Port), $"vatwatch/hill-studio/madder-lane/command/{word}", payload, responseTopic: Answers);
         Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
         Assert.Equal(kind, Assert.Single(link.Acknowledged).Kind);
+    }
+
+    [Fact]
+    public async Task A_heater_that_was_switched_is_written_into_the_log_book_and_a_refusal_is_answered()
+    {
+        const string Heater = "vatwatch/hill-studio/madder-lane/command/heater";
+        await using var broker = await MosquittoBroker.StartAsync();
+        await using var link = new RunningLink(RunningLink.To(broker.Port));
+        using var phone = await MosquittoSub.StartAsync(new(broker.Port), "phone/+");
+        await link.ConnectedAsync();
+        await MosquittoPub.SendAsync(new(broker.Port), Heater, """{"heater":"on","readyBy":"09:00","by":"Ada"}""", responseTopic: Answers);
+        Assert.Equal("""{"accepted":true,"reason":null}""", (await phone.WaitForAsync(Answers)).Payload);
+        await MosquittoPub.SendAsync(new(broker.Port), Heater, """{"heater":"off","by":"Nobody"}""", responseTopic: "phone/8");
+        Assert.Equal("""{"accepted":false,"reason":"there is no vat 'madder-lane'"}""", (await phone.WaitForAsync("phone/8")).Payload);
+        Assert.Equal([EntryKind.HeaterOn, EntryKind.HeaterOff], link.Entries.Select(entry => entry.Kind));
     }
 
     [Theory]
@@ -131,7 +147,7 @@ public sealed class CommandHandlerTests
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good, responseTopic: "phone/fails");
         await MosquittoPub.SendAsync(new(broker.Port), Topic, Good.Replace("Ada", "Bea", StringComparison.Ordinal), responseTopic: "phone/hangs");
         Assert.Equal(
-            """{"accepted":false,"reason":"the command could not be carried out; look at the alarm and try again"}""", (await phone.WaitForAsync("phone/fails")).Payload);
+            """{"accepted":false,"reason":"the command could not be carried out; look at the vat and try again"}""", (await phone.WaitForAsync("phone/fails")).Payload);
         await Eventually.TrueAsync(() => link.Acknowledged.Count == 2, "the second reaches the desk");
         await Eventually.TrueAsync(
             () =>

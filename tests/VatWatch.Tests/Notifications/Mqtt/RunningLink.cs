@@ -6,6 +6,8 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
+using VatWatch.Notifications.Mqtt.Commands;
+using VatWatch.Sessions;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
@@ -43,7 +45,7 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
         ];
         Desk = desk ?? new RecordingDesk { Answer = act => Task.FromResult(act.Alarm.Value == "overheat") };
         var alarms = new AlarmService(Desk, deskTime ?? TimeProvider.System, NullLogger<AlarmService>.Instance);
-        _run = Task.WhenAll([Link.RunAsync(new([Madder], () => IsWatching), alarms, _stop.Token), .. _senders.Select(sender => RunAsync(sender))]);
+        _run = Task.WhenAll([Link.RunAsync(new([Madder], () => IsWatching), new TopicCommands(alarms, WriteEntryAsync), _stop.Token), .. _senders.Select(sender => RunAsync(sender))]);
     }
 
     public MqttLink Link { get; }
@@ -68,6 +70,9 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
     public RecordingDesk Desk { get; }
 
     public IReadOnlyList<AlarmAct> Acknowledged => Desk.Taken;
+
+    /// <summary>Entries of the log book that came in by topic.</summary>
+    public ConcurrentQueue<EntryDraft> Entries { get; } = new();
 
     public static MqttOptions To(int port) => new() { IsBuiltin = false, Host = "127.0.0.1", Port = port };
 
@@ -148,6 +153,12 @@ internal sealed class RunningLink : IAsyncDisposable, ILogger
 
     private const int Connected = 6100;
     private const int NotConnected = 6101;
+
+    private Task<string?> WriteEntryAsync(EntryDraft draft, CancellationToken cancel)
+    {
+        Entries.Enqueue(draft);
+        return Task.FromResult(draft.By == "Nobody" ? "There is no vat 'madder-lane'." : null);
+    }
 
     private async Task RunAsync(ContactSender sender) => await sender.RunAsync(_stop.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
 }

@@ -19,7 +19,7 @@ public sealed class TopicPageTests
         Assert.Equal(
             [
                 topics.Status, topics.Heartbeat, topics.Measurement(new("{vat}"), new("{probe}")), topics.Condition(new("{vat}")), topics.Alarm(new("{vat}"), new("{alarm}")),
-                topics.Notification(new("{vat}")), topics.Notification(new("{vat}"), "{contact}"), .. MqttTopics.Commands.Select(kind => topics.Command(new("{vat}"), kind)), "null",
+                topics.Notification(new("{vat}")), topics.Notification(new("{vat}"), "{contact}"), .. MqttTopics.Commands.Select(kind => topics.Command(new("{vat}"), kind)), topics.HeaterCommand(new("{vat}")), "null",
             ],
             Regex.Matches(_page, "^    address: (.+)$", RegexOptions.Multiline).Select(match => match.Groups[1].Value));
     }

@@ -1,10 +1,12 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
+using VatWatch.Sessions;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Pipeline.Replay;
@@ -65,10 +67,32 @@ public sealed class ReplayWatchTests
             heard.Measurements.Select(one => (one.Quality, one.Reason)));
     }
 
-    private static Listener Replay(IEnumerable<RecordedRow> rows)
+    /// <summary>A liquor at 20 °C that does not rise at all: nothing to tell of a vat that is left alone, a fault of one whose heater was switched on.</summary>
+    [Fact]
+    public void A_heater_that_was_switched_on_and_warms_nothing_is_told_and_one_that_was_not_is_not()
+    {
+        var rows = Liquor(0, 3 * 3600, _ => 20).ToList();
+        static bool Fails(AlarmChange change) => change.Status.Alarm.Value == "warming-fault" && change.Status.State == AlarmState.Unacknowledged;
+
+        Assert.DoesNotContain(Replay(rows).Changes, Fails);
+        var told = Replay(rows, new RecordedEntry(2, Dusk.AddMinutes(10), EntryKind.HeaterOn)).Changes.First(Fails);
+        Assert.InRange((told.Stamp.Utc - Dusk).TotalMinutes, 30, 55);
+        Assert.DoesNotContain(
+            Replay(rows, new RecordedEntry(2, Dusk.AddMinutes(10), EntryKind.HeaterOn), new RecordedEntry(3, Dusk.AddMinutes(12), EntryKind.HeaterOff)).Changes, Fails);
+    }
+
+    [Fact]
+    public void An_entry_from_before_the_first_row_counts_from_its_own_time()
+    {
+        var heard = Replay(Liquor(0, 60, _ => 20), new RecordedEntry(2, Dusk.AddMinutes(-5), EntryKind.HeaterOn, ReadyBy: Dusk.AddHours(9)));
+        Assert.Equal((Dusk.AddMinutes(-5), Dusk.AddHours(9)), (heard.WarmUp!.Since.Utc, heard.WarmUp.ReadyBy));
+    }
+
+    private static Listener Replay(IEnumerable<RecordedRow> rows, params RecordedEntry[] entries)
     {
         var heard = new Listener();
         var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationCache(), heard);
+        watch.Take(entries);
         foreach (var row in rows)
         {
             Assert.Null(watch.Take(row));
@@ -95,6 +119,8 @@ public sealed class ReplayWatchTests
 
         public int Conditions { get; private set; }
 
+        public WarmUp? WarmUp { get; private set; }
+
         public void Heard(Measurement measurement)
         {
             Measurements.Add(measurement);
@@ -104,6 +130,7 @@ public sealed class ReplayWatchTests
         public void Heard(VatCondition condition)
         {
             Conditions++;
+            WarmUp = condition.WarmUp;
             Story.Add($"{condition.Stamp} {condition.State} {string.Join(' ', condition.Reasons)} {condition.TimeToBand} {condition.TimeToLimit}");
         }
 

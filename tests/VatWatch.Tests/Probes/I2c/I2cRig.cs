@@ -44,7 +44,7 @@ internal sealed class I2cRig : IAsyncDisposable
         var plan = driver.Read(node, measures, TimeSpan.FromSeconds(5));
         node.Done();
         Assert.Empty(faults.All);
-        return plan.Create(bus, SampleVats.MadderLane(), SampleVats.Probe("madder-lane", "liquor", measures) with { Unit = plan.Unit });
+        return plan.Create(bus, SampleVats.MadderLane(), SampleVats.Probe("madder-lane", "liquor", measures) with { Unit = plan.Unit }, new KnownTemperatures(new WatchClock(TimeProvider.System)));
     }
 
     public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature, double everySeconds = 5)

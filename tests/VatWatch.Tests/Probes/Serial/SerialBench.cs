@@ -31,7 +31,7 @@ internal static class SerialBench
     }
 
     /// <summary>A probe by any driver on <paramref name="bus"/>.</summary>
-    public static IProbe Probe(IProbeDriver driver, IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1)
+    public static IProbe Probe(IProbeDriver driver, IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1, KnownTemperatures? known = null)
     {
         var every = TimeSpan.FromSeconds(everySeconds);
         var node = Node(settings, out var faults);
@@ -39,12 +39,12 @@ internal static class SerialBench
         node.Done();
         Assert.Empty(faults.All);
         var definition = new ProbeDefinition(new ProbeId(id), Vat.Id, measures, bus.Id, driver.Word, every, plan.Unit);
-        return plan.Create(bus, Vat, definition);
+        return plan.Create(bus, Vat, definition, known ?? new KnownTemperatures(new WatchClock(TimeProvider.System)));
     }
 
     /// <summary>A <c>text-line</c> probe.</summary>
-    public static IProbe Text(IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1) =>
-        Probe(new TextLineDriver(), bus, id, measures, settings, everySeconds);
+    public static IProbe Text(IProbeBus bus, string id, Quantity measures, string settings, double everySeconds = 1, KnownTemperatures? known = null) =>
+        Probe(new TextLineDriver(), bus, id, measures, settings, everySeconds, known);
 
     /// <summary>The pattern of a probe with these settings.</summary>
     public static LinePattern Pattern(string settings, Quantity measures = Quantity.Temperature)

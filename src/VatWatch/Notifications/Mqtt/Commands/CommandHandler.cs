@@ -2,6 +2,7 @@ using System.Buffers;
 using Microsoft.Extensions.Logging;
 using MQTTnet;
 using VatWatch.Alarms;
+using VatWatch.Sessions;
 
 namespace VatWatch.Notifications.Mqtt.Commands;
 
@@ -10,7 +11,7 @@ namespace VatWatch.Notifications.Mqtt.Commands;
 /// comes in, it does not throw. Called with one command after another.
 /// </summary>
 internal sealed class CommandHandler(
-    MqttTopics topics, AlarmService alarms, MqttCounters counters, TimeProvider time, ILogger log)
+    MqttTopics topics, TopicCommands commands, MqttCounters counters, TimeProvider time, ILogger log)
 {
     private readonly CommandRate _rate = new(time);
     private bool _flooded;
@@ -52,7 +53,8 @@ internal sealed class CommandHandler(
     /// <summary>Null when carried out, otherwise why not.</summary>
     private async Task<string?> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
     {
-        if (!topics.TryReadCommand(message.Topic, out var vat, out var kind))
+        AlarmActKind kind = default;
+        if (!topics.TryReadHeaterCommand(message.Topic, out var vat) && !topics.TryReadCommand(message.Topic, out vat, out kind))
         {
             return "the topic names no vat";
         }
@@ -62,15 +64,11 @@ internal sealed class CommandHandler(
             return "the command is retained, so it would be given again at every connection; send it without";
         }
 
-        return AlarmCommand.TryParse(kind, vat, Bytes(message.Payload), out var request, out var fault) ? await CarryOutAsync(request, cancel) : fault;
-    }
-
-    private async Task<string?> CarryOutAsync(AlarmRequest request, CancellationToken cancel)
-    {
         try
         {
-            var outcome = await alarms.CarryOutAsync(request, cancel);
-            return outcome.Kind == AlarmOutcomeKind.OnDisk ? null : outcome.Words;
+            return topics.TryReadHeaterCommand(message.Topic, out _)
+                ? await HeaterAsync(vat, message.Payload, cancel)
+                : await AlarmAsync(kind, vat, message.Payload, cancel);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -78,14 +76,40 @@ internal sealed class CommandHandler(
         }
         catch (Exception wrong)
         {
-            log.CommandFailed(request.Kind.Word(), FreeText.Shown(request.Vat), FreeText.Shown(request.Alarm), wrong);
-            return "the command could not be carried out; look at the alarm and try again";
+            log.CommandFailed(FreeText.Shown(message.Topic), wrong);
+            return "the command could not be carried out; look at the vat and try again";
         }
     }
 
+    private async Task<string?> AlarmAsync(AlarmActKind kind, VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
+    {
+        if (!AlarmCommand.TryParse(kind, vat, Bytes(payload), out var request, out var fault))
+        {
+            return fault;
+        }
+
+        var outcome = await commands.Alarms.CarryOutAsync(request, cancel);
+        return outcome.Kind == AlarmOutcomeKind.OnDisk ? null : outcome.Words;
+    }
+
+    private async Task<string?> HeaterAsync(VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
+    {
+        if (!HeaterCommand.TryParse(vat, Bytes(payload), out var draft, out var fault))
+        {
+            return fault;
+        }
+
+        return await commands.WriteEntry(draft, cancel) is { } refused ? $"{char.ToLowerInvariant(refused[0])}{refused[1..].TrimEnd('.')}" : null;
+    }
+
     private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>
-        payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, AlarmCommand.MostBytes + 1)).ToArray();
+        payload.IsSingleSegment ? payload.FirstSpan : payload.Slice(0, Math.Min(payload.Length, CommandFields.MostBytes + 1)).ToArray();
 }
+
+/// <summary>Who carries out what comes in by topic.</summary>
+/// <param name="Alarms">Acts on alarms.</param>
+/// <param name="WriteEntry">Writes an entry into the log book; null when it is on disk, otherwise a sentence why not.</param>
+public sealed record TopicCommands(AlarmService Alarms, Func<EntryDraft, CancellationToken, Task<string?>> WriteEntry);
 
 /// <summary>The answer to a command that named a response topic.</summary>
 /// <param name="Accepted">Whether the command was carried out.</param>

@@ -1,0 +1,153 @@
+using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
+using VatWatch.Alarms.Rules.Heat;
+using VatWatch.Conditions;
+using VatWatch.Probes.Recorded;
+using VatWatch.Sessions;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Pipeline.Replay;
+
+/// <summary>What the log book held at a moment of a recorded night.</summary>
+/// <param name="Line">Line of the file it began on, from 1.</param>
+/// <param name="Time">When, UTC.</param>
+/// <param name="Kind">What it tells.</param>
+/// <param name="Material">What was added; only with <see cref="EntryKind.Added"/>.</param>
+/// <param name="ReadyBy">When the vat should be warm, UTC; only with <see cref="EntryKind.HeaterOn"/>.</param>
+public readonly record struct RecordedEntry(int Line, DateTimeOffset Time, EntryKind Kind, Material? Material = null, DateTimeOffset? ReadyBy = null)
+{
+    /// <summary>What it means to the vat's readings; null for a note.</summary>
+    internal VatAct? Act(Stamp at) => new SessionEntry { Id = Line, Vat = default, Kind = Kind, At = at, By = "", Material = Material, ReadyBy = ReadyBy }.Act();
+}
+
+/// <summary>
+/// Reads recorded entries of the log book: comma-separated values (RFC 4180) whose first line names the columns <c>time</c>, <c>entry</c> and <c>value</c>. Times are ISO
+/// 8601; without an offset they are UTC. Entries are the words of the log book, and a few shorter ones.
+/// </summary>
+/// <param name="zone">Whose local time "ready 09:00" is.</param>
+public sealed class RecordedEntries(TimeZoneInfo zone)
+{
+    private static readonly string[] Wanted = ["time", "entry", "value"];
+
+    private static readonly Dictionary<string, EntryKind> Kinds = Enum.GetValues<EntryKind>().Where(kind => kind != EntryKind.Photo).ToDictionary(kind => kind.Word(), StringComparer.Ordinal)
+        .Concat([new("yarn-in", EntryKind.DipIn), new("yarn-out", EntryKind.DipOut), new("stir", EntryKind.Stirred), new(TopUp, EntryKind.Added)])
+        .ToDictionary(StringComparer.Ordinal);
+
+    private const string TopUp = "top-up";
+
+    /// <summary>Reads every entry; each line that cannot be read goes to <paramref name="onFault"/> and is left out.</summary>
+    /// <exception cref="RecordedLogException">The first line does not name the columns wanted.</exception>
+    public IReadOnlyList<RecordedEntry> Read(TextReader reader, Action<RecordedLogFault> onFault)
+    {
+        ArgumentNullException.ThrowIfNull(onFault);
+        var lines = new CommaSeparated(reader);
+        var columns = Columns(lines);
+        var entries = new List<RecordedEntry>();
+        while (lines.TryRead(out var fields, out var line, out var fault))
+        {
+            if (fault is null && fields is [var blank] && string.IsNullOrWhiteSpace(blank))
+            {
+                continue;
+            }
+
+            if (fault is null && TryParse(fields, columns, line, out var entry, out fault) && (entries is not [.., { Time: var last }] || entry.Time >= last || Fail(InOrder(entry), out fault)))
+            {
+                entries.Add(entry);
+            }
+            else
+            {
+                onFault(new RecordedLogFault(line, fault ?? ""));
+            }
+        }
+
+        return entries;
+    }
+
+    private static int[] Columns(CommaSeparated lines)
+    {
+        if (!lines.TryRead(out var header, out _, out _))
+        {
+            throw new RecordedLogException("the file is empty; wanted a first line \"time,entry,value\"");
+        }
+
+        int[] columns = [.. Wanted.Select(name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase)))];
+        return Array.IndexOf(columns, -1) < 0
+            ? columns
+            : throw new RecordedLogException($"the first line is {ConfigNode.Quote(string.Join(',', header))}; wanted a line that names the columns time, entry and value");
+    }
+
+    private bool TryParse(List<string> fields, int[] columns, int line, out RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    {
+        entry = default;
+        if (columns.Max() is var last && last >= fields.Count)
+        {
+            return Fail($"{fields.Count} fields; wanted at least {last + 1}, as the first line names them", out fault);
+        }
+
+        var (time, word, value) = (fields[columns[0]].Trim(), fields[columns[1]].Trim(), fields[columns[2]].Trim());
+        if (!RecordedLog.TryTime(time, out var utc))
+        {
+            return Fail($"time is {ConfigNode.Quote(time)}; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"", out fault);
+        }
+
+        if (!Kinds.TryGetValue(word, out var kind))
+        {
+            return Fail($"entry is {ConfigNode.Quote(word)}; wanted one of {string.Join(", ", Kinds.Keys)}", out fault);
+        }
+
+        entry = new(line, utc, kind);
+        fault = null;
+        return kind switch
+        {
+            EntryKind.Added => TryMaterial(word == TopUp ? $"{Material.Water.Word()} {value}" : value, ref entry, out fault),
+            EntryKind.HeaterOn when value.Length > 0 => TryReady(value, ref entry, out fault),
+            EntryKind.Note when value.Length == 0 => Fail("value is empty; wanted the text of the note", out fault),
+            _ => true,
+        };
+    }
+
+    private static bool TryMaterial(string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    {
+        fault = null;
+        if (value.Split(' ', StringSplitOptions.RemoveEmptyEntries) is [var word, var number, var unit]
+            && EnumWord.Find<Material>(word) is { } material
+            && double.TryParse(number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var amount) && amount > 0
+            && unit == material.Unit())
+        {
+            entry = entry with { Material = material };
+            return true;
+        }
+
+        var materials = string.Join(", ", Enum.GetValues<Material>().Select(one => $"\"{one.Word()} 50 {one.Unit()}\""));
+        return Fail($"value is {ConfigNode.Quote(value)}; wanted what was added and how much, such as {materials}", out fault);
+    }
+
+    private bool TryReady(string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    {
+        fault = null;
+        if (value.Split(' ', StringSplitOptions.RemoveEmptyEntries) is ["ready", var when])
+        {
+            if (TimeOnly.TryParseExact(when, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time))
+            {
+                entry = entry with { ReadyBy = new ReadyBy(time, TimeSpan.Zero, zone).Next(entry.Time) };
+                return true;
+            }
+
+            if (RecordedLog.TryTime(when, out var utc))
+            {
+                entry = entry with { ReadyBy = utc };
+                return true;
+            }
+        }
+
+        return Fail($"value is {ConfigNode.Quote(value)}; wanted nothing, \"ready 09:00\" or \"ready 2026-03-02T09:00Z\"", out fault);
+    }
+
+    private static string InOrder(RecordedEntry entry) => $"time is {entry.Time:u}, before the line above it; wanted lines in order of time";
+
+    private static bool Fail(string sentence, out string? fault)
+    {
+        fault = sentence;
+        return false;
+    }
+}

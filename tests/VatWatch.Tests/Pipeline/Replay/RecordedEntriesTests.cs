@@ -1,0 +1,68 @@
+using VatWatch.Pipeline.Replay;
+using VatWatch.Probes.Recorded;
+using VatWatch.Sessions;
+
+namespace VatWatch.Tests.Pipeline.Replay;
+
+public sealed class RecordedEntriesTests
+{
+    private readonly List<string> _faults = [];
+
+    [Fact]
+    public void Every_entry_of_the_log_book_is_read()
+    {
+        var entries = Read(
+            """
+            time,entry,value
+            2031-03-14T20:00:00Z,heater-on,ready 07:30
+            2031-03-14T20:01:00Z,heater-on,
+            2031-03-14T20:02:00Z,heater-on,ready 2031-03-15T09:00Z
+            2031-03-14 20:03,heater-off,
+            2031-03-14T20:04:00Z,yarn-in,
+            2031-03-14T20:05:00Z,dip-out,
+            2031-03-14T20:06:00Z,added,soda-ash 50.5 g
+            2031-03-14T20:07:00Z,top-up,10 L
+            2031-03-14T20:08:00Z,stir,
+            2031-03-14T20:09:00Z,lid-off,
+            2031-03-14T20:10:00Z,note,"coppery, at last"
+            """);
+        Assert.Empty(_faults);
+        Assert.Equal(
+            [
+                EntryKind.HeaterOn, EntryKind.HeaterOn, EntryKind.HeaterOn, EntryKind.HeaterOff, EntryKind.DipIn, EntryKind.DipOut, EntryKind.Added, EntryKind.Added, EntryKind.Stirred,
+                EntryKind.LidOff, EntryKind.Note,
+            ],
+            entries.Select(entry => entry.Kind));
+        Assert.Equal([At("2031-03-15T07:30Z"), null, At("2031-03-15T09:00Z")], entries.Take(3).Select(entry => entry.ReadyBy));
+        Assert.Equal([Material.SodaAsh, Material.Water], entries.Select(entry => entry.Material).OfType<Material>());
+        Assert.Equal((2, At("2031-03-14T20:00Z")), (entries[0].Line, entries[0].Time));
+    }
+
+    [Theory]
+    [InlineData("2031-03-14T20:00:00Z,boil,", "line 3: entry is \"boil\"; wanted one of dip-in, dip-out, added")]
+    [InlineData("tonight,heater-on,", "line 3: time is \"tonight\"; wanted ISO 8601")]
+    [InlineData("2031-03-14T20:00:00Z,heater-on,ready soon", "line 3: value is \"ready soon\"; wanted nothing, \"ready 09:00\"")]
+    [InlineData("2031-03-14T20:00:00Z,added,50 g", "line 3: value is \"50 g\"; wanted what was added and how much, such as \"soda-ash 50 g\"")]
+    [InlineData("2031-03-14T20:00:00Z,added,water 5 g", "wanted what was added")]
+    [InlineData("2031-03-14T20:00:00Z,top-up,-5 L", "wanted what was added")]
+    [InlineData("2031-03-14T20:00:00Z,note,", "line 3: value is empty; wanted the text of the note")]
+    [InlineData("2031-03-14T18:00:00Z,heater-on,", "line 3: time is 2031-03-14 18:00:00Z, before the line above it; wanted lines in order of time")]
+    [InlineData("2031-03-14T20:00:00Z", "line 3: 1 fields; wanted at least 3")]
+    public void A_line_that_is_no_entry_is_told_and_left_out(string line, string told)
+    {
+        var entries = Read($"time,entry,value\n2031-03-14T19:00:00Z,heater-off,\n{line}\n2031-03-14T21:00:00Z,heater-on,\n");
+        Assert.Equal([EntryKind.HeaterOff, EntryKind.HeaterOn], entries.Select(entry => entry.Kind));
+        Assert.StartsWith(told.StartsWith("line", StringComparison.Ordinal) ? told : "line 3", Assert.Single(_faults), StringComparison.Ordinal);
+        Assert.Contains(told, _faults[0], StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("", "the file is empty")]
+    [InlineData("time,probe,value\n", "the first line is \"time,probe,value\"; wanted a line that names the columns time, entry and value")]
+    public void A_file_of_something_else_is_refused(string text, string told) =>
+        Assert.Contains(told, Assert.Throws<RecordedLogException>(() => Read(text)).Message, StringComparison.Ordinal);
+
+    private IReadOnlyList<RecordedEntry> Read(string text) => new RecordedEntries(TimeZoneInfo.Utc).Read(new StringReader(text), fault => _faults.Add(fault.ToString()));
+
+    private static DateTimeOffset At(string text) => DateTimeOffset.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
+}
