@@ -78,7 +78,9 @@ public sealed class ConditionAssessor
             reduction.NoPh,
             reduction.NoOrp)
         {
+            PhWhenWarm = reduction.PhWhenWarm,
             Resting = reduction.Resting,
+            IsDriftDoubted = reduction.Drift is not null,
             Margin = reduction.Margin,
         });
         return new VatCondition
@@ -92,6 +94,7 @@ public sealed class ConditionAssessor
             TemperatureRateKPerHour = liquor.Trend?.PerHour,
             TemperatureRateSigmaKPerHour = liquor.Trend?.StandardError,
             Ph = reduction.Ph,
+            PhWhenWarm = reduction.PhWhenWarm,
             OrpMillivolts = reduction.OrpMillivolts,
             OrpRateMillivoltsPerHour = reduction.Trend?.PerHour,
             OrpRateSigmaMillivoltsPerHour = reduction.Trend?.StandardError,
@@ -111,6 +114,11 @@ public sealed class ConditionAssessor
     private List<Diagnosis> Diagnoses(Stamp now, LiquorSnapshot liquor, ReductionSnapshot reduction)
     {
         List<Diagnosis> all = [.. liquor.Diagnoses, .. _frozen.Evaluate(now)];
+        if (reduction.Drift is { } drift)
+        {
+            all.Add(drift);
+        }
+
         if (reduction.RunningOut is { } out_)
         {
             all.Add(out_);

@@ -50,6 +50,10 @@ public enum DiagnosisKind
     [JsonStringEnumMemberName("cold-load")]
     ColdLoad,
 
+    /// <summary>ORP has crept up for hours while pH and temperature stood still: the electrode may drift.</summary>
+    [JsonStringEnumMemberName("electrode-drift")]
+    ElectrodeDrift,
+
     /// <summary>Recoveries after dips take longer or fall short: the reducing agent runs out.</summary>
     [JsonStringEnumMemberName("reducer-running-out")]
     ReducerRunningOut,

@@ -14,8 +14,14 @@ internal sealed record Evidence(
     string? NoPh,
     string? NoOrp)
 {
+    /// <summary>pH in the middle of the working band.</summary>
+    public double? PhWhenWarm { get; init; }
+
     /// <summary>A transient of ORP that is going on.</summary>
     public RestingFrom? Resting { get; init; }
+
+    /// <summary>Whether ORP may have drifted up to where it is by the electrode's own doing.</summary>
+    public bool IsDriftDoubted { get; init; }
 
     /// <summary>Margin of reduction.</summary>
     public ReductionMargin? Margin { get; init; }

@@ -100,12 +100,12 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        if (millivolts > limits.OxidisedMillivolts - Margin(VatState.Oxidised, OrpMarginMillivolts))
+        if (!seen.IsDriftDoubted && millivolts > limits.OxidisedMillivolts - Margin(VatState.Oxidised, OrpMarginMillivolts))
         {
             return (VatState.Oxidised, [$"ORP is {Orp(millivolts, liquorC)}, above {Millivolts(limits.OxidisedMillivolts)}: the vat is oxidised.", .. Drift(seen)]);
         }
 
-        if (Surely(seen.Margin, OxidisedMargin, VatState.Oxidised) is { } blue)
+        if (!seen.IsDriftDoubted && Surely(seen.Margin, OxidisedMargin, VatState.Oxidised) is { } blue)
         {
             return (VatState.Oxidised, [$"{blue}: the vat is oxidised.", .. Drift(seen)]);
         }
@@ -132,18 +132,18 @@ internal sealed class StateJudge(VatDefinition vat, DisplayUnits units)
 
     private (VatState, IReadOnlyList<string>)? Alkali(Evidence seen)
     {
-        if (vat.Ph is not { } band || seen.Ph is not { } ph || seen.TemperatureC is not { } liquorC)
+        if (vat.Ph is not { } band || seen.Ph is not { } ph || seen.PhWhenWarm is not { } warmPh || seen.TemperatureC is not { } liquorC)
         {
             return null;
         }
 
         var at = $"pH is {ph:0.00} ± {PhUncertainty:0.0} at {units.Temperature(liquorC)}";
-        if (ph < band.Low + Margin(VatState.AlkaliLow, PhMargin))
+        if (warmPh < band.Low + Margin(VatState.AlkaliLow, PhMargin))
         {
             return (VatState.AlkaliLow, [$"{at}, below {band.Low:0.0#}: the alkali is low."]);
         }
 
-        return ph > band.High - Margin(VatState.AlkaliHigh, PhMargin)
+        return warmPh > band.High - Margin(VatState.AlkaliHigh, PhMargin)
             ? (VatState.AlkaliHigh, [$"{at}, above {band.High:0.0#}: too much alkali."])
             : null;
     }

@@ -6,7 +6,7 @@ internal static class ContactUnreachableAlarm
     public static AlarmKind Kind { get; } = new("contact-unreachable", AlarmRuleSettings.Of(AlarmPriority.High, "0:00:00", "0:01:00", "0:30:00"))
     {
         Rationale = new(
-            "The mail server or the web address of a contact refuses, does not answer, or its settings are wrong.",
+            "The broker, the mail server or the web address of a contact refuses, does not confirm or does not answer, or its settings are wrong.",
             "That person is not told of alarms; messages wait here, and those refused for good are set aside.",
             "Tell that person yourself tonight. Try `vatwatch notify` with the contact, and look at its settings.",
             "before you rely on that contact"),

@@ -25,6 +25,9 @@ internal sealed class HeatBalance
     private const double DoubtfulDeviations = 3;
     private const int OutliersBelieved = 3;
 
+    /// <summary>So many windows in a row in which a heater gives too little say that its power was taken wrong; by then it has been told as weak.</summary>
+    private const int TooLittleBelieved = 12;
+
     /// <summary>A power this well known is one to compare with.</summary>
     private const double TrustedShare = 0.05;
 
@@ -49,6 +52,7 @@ internal sealed class HeatBalance
     private double _stepK;
     private double _noiseVariance = FirstNoiseK * FirstNoiseK;
     private int _outliers;
+    private int _tooLittle;
     private int _windows;
     private int _windowsBefore;
     private int _nightsBefore;
@@ -181,7 +185,19 @@ internal sealed class HeatBalance
         var (predicted, variance) = _regression.Predict(x);
         var residual = window.ChangeK - predicted;
         var deviations = residual / Math.Sqrt(variance + _noiseVariance);
-        if ((heaterOn && GivesTooLittle(x, window.ChangeK)) || IsOutlier(residual, deviations, heaterOn))
+        if (heaterOn && GivesTooLittle(x, window.ChangeK))
+        {
+            if (++_tooLittle >= TooLittleBelieved)
+            {
+                _tooLittle = 0;
+                Doubt(heaterOn);
+            }
+
+            return;
+        }
+
+        _tooLittle = 0;
+        if (IsOutlier(residual, deviations, heaterOn))
         {
             return;
         }
@@ -305,7 +321,7 @@ internal sealed class HeatBalance
             _powerDoubted = true;
 
             // With the heater on it is the power that most likely changed.
-            _regression.Reset(HeatRegression.Heating, heating, 0.1 * heating);
+            _regression.Reset(HeatRegression.Heating, heating, 0.25 * heating);
         }
         else
         {

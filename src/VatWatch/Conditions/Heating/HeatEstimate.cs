@@ -54,8 +54,18 @@ internal sealed record HeatEstimate
     /// <summary>Power that the heater surely has, K/h: the lower edge of the 90 % band, and something in any case.</summary>
     public double LeastHeatingKPerHour => Math.Max(HeatingKPerHour - 1.645 * Math.Sqrt(HeatingVariance), 0.15 * HeatingKPerHour);
 
-    /// <summary>Half-way between the rates without the heater and with the weakest that it may be: above it the heater is taken to be on.</summary>
-    public double HeaterThresholdKPerHour(double liquorC) => Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
+    /// <summary>
+    /// Half-way between the rates without the heater and with the weakest that it may be: above it the heater is taken to be on. Liquor clearly warmer than any
+    /// room that rises is heated, however strong the heater was thought to be.
+    /// </summary>
+    public double HeaterThresholdKPerHour(double liquorC)
+    {
+        var halfWay = Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
+        return liquorC > RoomC + ClearlyAboveRoomK ? Math.Min(halfWay, LeastHeatedKPerHour) : halfWay;
+    }
+
+    private const double ClearlyAboveRoomK = 10;
+    private const double LeastHeatedKPerHour = 0.3;
 
     /// <summary>Where the liquor ends if nothing changes, °C; infinite without losses.</summary>
     public double PlateauC(bool heaterOn) => LossPerHour > 1e-9

@@ -10,6 +10,8 @@ internal sealed class HeaterSense
     /// <summary>The threshold is crossed for good only by this share of the heating rate.</summary>
     private const double HysteresisShare = 0.12;
 
+    private const double MostHysteresisKPerHour = 0.3;
+
     /// <summary>A slope must be this sure of its side of the threshold.</summary>
     private const double SureDeviations = 2;
 
@@ -54,7 +56,7 @@ internal sealed class HeaterSense
         if (line is { } seen && (_told is null || at - seen.Span >= _toldSince))
         {
             var over = seen.KPerHour - estimate.HeaterThresholdKPerHour(seen.NewestC);
-            var needed = _sloped is null ? 0 : HysteresisShare * estimate.LeastHeatingKPerHour;
+            var needed = _sloped is null ? 0 : Math.Min(HysteresisShare * estimate.LeastHeatingKPerHour, MostHysteresisKPerHour);
             var side = over > 0;
             if (side != _sloped && Math.Abs(over) > Math.Max(needed, SureDeviations * seen.Sigma))
             {

@@ -1,3 +1,4 @@
+using VatWatch.Science.Carbonate;
 using VatWatch.Science.Indigo;
 
 namespace VatWatch.Conditions.Reduction;
@@ -30,7 +31,7 @@ public sealed record GoodBaseline(double OrpMillivolts, double OrpSpreadMillivol
             return null;
         }
 
-        var (ph, phSpread) = MedianAndSpread(readings.Select(reading => PhTemperature.At(reading.Ph, reading.TemperatureC, AtC)));
+        var (ph, phSpread) = MedianAndSpread(readings.Select(reading => UsedBath.PhAt(reading.Ph, reading.TemperatureC, AtC)));
         var (orp, orpSpread) = MedianAndSpread(readings.Select(reading => Brought(reading.OrpMillivolts, reading.Ph, reading.TemperatureC, ph)));
         return new GoodBaseline(orp, Math.Max(orpSpread, LeastOrpSpread), ph, Math.Max(phSpread, LeastPhSpread), readings.Count);
     }
@@ -42,7 +43,7 @@ public sealed record GoodBaseline(double OrpMillivolts, double OrpSpreadMillivol
     public BaselineDistance DistanceOf(double orpMillivolts, double ph, double liquorC)
     {
         var orp = Brought(orpMillivolts, ph, liquorC, PhAt45) - OrpMillivolts;
-        var phOff = PhTemperature.At(ph, liquorC, AtC) - PhAt45;
+        var phOff = UsedBath.PhAt(ph, liquorC, AtC) - PhAt45;
         return new BaselineDistance(orp, orp / OrpSpreadMillivolts, phOff, phOff / PhSpread);
     }
 
@@ -57,20 +58,4 @@ public sealed record GoodBaseline(double OrpMillivolts, double OrpSpreadMillivol
         var deviations = sorted.Select(value => Math.Abs(value - median)).Order().ToArray();
         return (median, 1.4826 * deviations[deviations.Length / 2]);
     }
-}
-
-/// <summary>
-/// Brings the pH of a soda ash bath to another temperature with no change of composition: it loses 0.022 pH/K at 25 °C and 0.017 pH/K at
-/// 45 °C (<see cref="Science.Carbonate.PhAtTemperature"/>), in between on a straight line. For comparing days; dosing solves the bath itself.
-/// </summary>
-internal static class PhTemperature
-{
-    private const double SlopeAt25 = -0.022;
-    private const double SlopeChangePerK = (0.022 - 0.017) / 20;
-
-    /// <summary>pH at <paramref name="toC"/> of a bath that reads <paramref name="ph"/> at <paramref name="fromC"/>, °C.</summary>
-    public static double At(double ph, double fromC, double toC) => ph + Integral(toC) - Integral(fromC);
-
-    private static double Integral(double temperatureC) =>
-        SlopeAt25 * temperatureC + SlopeChangePerK * (temperatureC * temperatureC / 2 - 25 * temperatureC);
 }

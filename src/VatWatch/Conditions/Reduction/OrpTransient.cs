@@ -31,6 +31,8 @@ internal sealed class OrpTransient
     /// <summary>Reducing agents act within 20 to 60 min at 40 to 50 °C (indigo chemistry reference, common practice).</summary>
     private static readonly TimeSpan GreatestLength = TimeSpan.FromMinutes(90);
 
+    private static readonly TimeSpan SameDip = TimeSpan.FromMinutes(5);
+
     private double _peak;
     private TimeSpan? _back;
 
@@ -45,6 +47,12 @@ internal sealed class OrpTransient
     public Recovery? Begin(Stamp at, IReadOnlyList<TimedValue> points)
     {
         if (points.Count == 0)
+        {
+            return null;
+        }
+
+        // The cold that yarn brings shows minutes after the entry that says so.
+        if (Since is { } begun && at.Monotonic - begun < SameDip)
         {
             return null;
         }
@@ -98,7 +106,7 @@ internal sealed class OrpTransient
         var lasted = newest.At - since;
         _peak = Math.Max(_peak, newest.Value);
         var rise = _peak - Before;
-        if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
+        if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value < _peak - NoAnswerMillivolts / 2 && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
         {
             _back ??= newest.At;
         }

@@ -1,4 +1,5 @@
 using VatWatch.Measurements;
+using VatWatch.Science.Carbonate;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Conditions.Reduction;
@@ -11,6 +12,7 @@ internal sealed class ReductionSide
     private readonly NewestValue _orp;
     private readonly OrpWatch _watch;
     private readonly ReferenceElectrode? _reference;
+    private readonly SlowDrift _drift = new();
     private ProbeId? _followed;
     private TimeSpan? _coldSince;
 
@@ -26,7 +28,14 @@ internal sealed class ReductionSide
     /// <summary>What the vat shows on its good days.</summary>
     public GoodBaseline? Baseline { get; set; }
 
-    public void Note(VatAct act) => _watch.Note(act.Kind, act.At);
+    public void Note(VatAct act)
+    {
+        _watch.Note(act.Kind, act.At);
+        if (act.Kind is not (VatActKind.HeaterOn or VatActKind.HeaterOff))
+        {
+            _drift.Clear();
+        }
+    }
 
     public void Accept(Measurement measurement)
     {
@@ -72,9 +81,11 @@ internal sealed class ReductionSide
         var (orp, noOrp) = Usable(_orp, (_followed is { } id ? _orp.Reliable(now, id) : null) ?? _orp.Reliable(now), "ORP", now, frozen);
         var (ph, noPh) = Usable(_ph, _ph.Reliable(now), "pH", now, frozen);
         var transient = _watch.Transient;
+        FollowDrift(now.Monotonic, orp, ph, liquorC, transient.Since is not null);
         return new ReductionSnapshot
         {
             Ph = ph,
+            PhWhenWarm = ph is { } shown && liquorC is { } at ? UsedBath.PhAt(shown, at, (_vat.Temperature.LowC + _vat.Temperature.HighC) / 2) : null,
             NoPh = noPh,
             OrpMillivolts = orp,
             NoOrp = noOrp,
@@ -85,8 +96,27 @@ internal sealed class ReductionSide
             Margin = ReductionMargin.Of(_vat, _reference, orp, ph, liquorC),
             FromGoodDays = Baseline is { } baseline && orp is { } o && ph is { } p and >= 0 and <= 14 && liquorC is { } c and > 0 and < 100 ? baseline.DistanceOf(o, p, c) : null,
             Recoveries = _watch.Recoveries.All,
+            Drift = _drift.Found is { } drift
+                ? new Diagnosis(DiagnosisKind.ElectrodeDrift, new($"ORP has risen by {drift.PerHour:0} mV/h for hours, slowly and evenly, while pH and temperature stood still: the electrode may drift. Rinse it and try it in a check solution before you sharpen."))
+                {
+                    Probe = _followed,
+                    Since = now.Plus(drift.Since - now.Monotonic),
+                }
+                : null,
             RunningOut = _watch.Recoveries.RunningOut(),
         };
+    }
+
+    private void FollowDrift(TimeSpan now, double? orp, double? ph, double? liquorC, bool isTransient)
+    {
+        if (orp is { } millivolts && !isTransient)
+        {
+            _drift.Add(now, millivolts, ph, liquorC);
+        }
+        else
+        {
+            _drift.Clear();
+        }
     }
 
     private static (double? Value, string? WhyNot) Usable(NewestValue newest, Measurement? reliable, string what, Stamp now, FrozenProbes frozen)

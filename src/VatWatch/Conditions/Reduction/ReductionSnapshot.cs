@@ -5,6 +5,9 @@ internal sealed record ReductionSnapshot
 {
     public double? Ph { get; init; }
 
+    /// <summary>pH in the middle of the working band.</summary>
+    public double? PhWhenWarm { get; init; }
+
     public string? NoPh { get; init; }
 
     public double? OrpMillivolts { get; init; }
@@ -20,6 +23,9 @@ internal sealed record ReductionSnapshot
     public BaselineDistance? FromGoodDays { get; init; }
 
     public required IReadOnlyList<Recovery> Recoveries { get; init; }
+
+    /// <summary>A slow rise that the electrode may make by itself.</summary>
+    public Diagnosis? Drift { get; init; }
 
     public Diagnosis? RunningOut { get; init; }
 }

@@ -68,6 +68,6 @@ public sealed class ReductionMarginTests
         var bath = new BathComposition(0, 0).Add(AlkaliProduct.SodaAsh, 2 * 100, 100, 25);
         var at25 = BathEquilibrium.Solve(bath, 25).Ph;
         var at45 = BathEquilibrium.Solve(bath, 45).Ph;
-        Assert.Equal(at45, PhTemperature.At(at25, 25, 45), 0.04);
+        Assert.Equal(at45, UsedBath.PhAt(at25, 25, 45), 0.04);
     }
 }

@@ -21,7 +21,7 @@ internal static class AlkaliHighAlarm
             "before the next dip"),
         Limit = band.High,
         Unit = "pH",
-        Value = condition => condition.Ph,
+        Value = condition => condition.PhWhenWarm ?? condition.Ph,
         Words = (ph, telling, _) => PhWords.Tell(context.Vat.Name, ph, band.High, telling, "too alkaline", "above"),
     };
 }

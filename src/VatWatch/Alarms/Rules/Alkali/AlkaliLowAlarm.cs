@@ -19,7 +19,7 @@ internal static class AlkaliLowAlarm
         Limit = band.Low,
         Unit = "pH",
         IsBelow = true,
-        Value = condition => condition.Ph,
+        Value = condition => condition.PhWhenWarm ?? condition.Ph,
         Words = (ph, telling, _) => PhWords.Tell(context.Vat.Name, ph, band.Low, telling, "short of alkali", "below"),
     };
 }

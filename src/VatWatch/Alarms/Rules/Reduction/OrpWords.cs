@@ -8,6 +8,20 @@ internal static class OrpWords
     /// <summary>A composition past its limit for a quarter of an hour.</summary>
     public static AlarmRuleSettings Defaults { get; } = AlarmRuleSettings.Of(AlarmPriority.High, "0:15:00", "0:05:00", "0:30:00", deadband: 10);
 
+    /// <summary>Whether the potential may have crept up by the electrode's own doing.</summary>
+    public static bool MayBeDrift(VatCondition condition)
+    {
+        for (var i = 0; i < condition.Diagnoses.Count; i++)
+        {
+            if (condition.Diagnoses[i].Kind == DiagnosisKind.ElectrodeDrift)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all.</summary>
     public static bool IsCold(VatDefinition vat, VatCondition condition) =>
         condition.State is VatState.Warming or VatState.TooCold

@@ -4,7 +4,8 @@ using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Alarms.Rules.Reduction;
 
-/// <summary><c>oxidised</c>: ORP has stayed above the mark of an oxidised vat. Suppressed while the liquor is below its band, where the mark does not hold.</summary>
+/// <summary><c>oxidised</c>: ORP has stayed above the mark of an oxidised vat. Suppressed while the liquor is below its band, where the mark does not hold; while
+/// it recovers from a dip, where <c>redox-weak</c> speaks first; and while the rise may be the electrode's own.</summary>
 internal static class OxidisedAlarm
 {
     public static AlarmKind Kind { get; } = new("oxidised", OrpWords.Defaults)
@@ -24,7 +25,7 @@ internal static class OxidisedAlarm
         Limit = limits.OxidisedMillivolts,
         Unit = "mV",
         Value = condition => condition.OrpMillivolts,
-        IsSuppressed = condition => OrpWords.IsCold(context.Vat, condition),
+        IsSuppressed = condition => condition.State == VatState.Resting || OrpWords.MayBeDrift(condition) || OrpWords.IsCold(context.Vat, condition),
         Words = (orp, telling, _) => OrpWords.Tell(context.Vat.Name, orp, limits.OxidisedMillivolts, telling, "oxidised", "not oxidised"),
     };
 }

@@ -32,7 +32,7 @@ internal static class RedoxWeakAlarm
             Value = condition => condition.OrpMillivolts,
             IsMet = condition => RunningOut(condition) is not null,
             IsSuppressed = condition =>
-                oxidised.Evaluate(condition) || (condition.State == VatState.Resting && RunningOut(condition) is null) || OrpWords.IsCold(context.Vat, condition),
+                (oxidised.Evaluate(condition) && condition.State != VatState.Resting && !OrpWords.MayBeDrift(condition)) || OrpWords.IsCold(context.Vat, condition),
             Words = (orp, telling, condition) => telling != AlarmTelling.Well && RunningOut(condition) is { } sign
                 ? new($"{context.Vat.Name} is getting weak. {sign.Sentence}")
                 : OrpWords.Tell(context.Vat.Name, orp, limits.WeakMillivolts, telling, "weak in reduction", "well reduced"),

@@ -34,7 +34,6 @@ public sealed class RedoxWeakAlarmTests
     }
 
     [Theory]
-    [InlineData(VatState.Resting, 45, -640)]
     [InlineData(VatState.Warming, 30, -640)]
     [InlineData(VatState.TooCold, 30, -640)]
     [InlineData(VatState.Oxidised, 45, -560)]
@@ -44,6 +43,15 @@ public sealed class RedoxWeakAlarmTests
         vat.Condition = vat.Condition with { State = state, TemperatureC = temperatureC };
         vat.Pass(1800);
         Assert.Equal(AlarmState.Suppressed, vat.State(Weak));
+    }
+
+    [Fact]
+    public void A_vat_that_stays_above_the_mark_while_it_rests_is_weak()
+    {
+        var vat = At(-640);
+        vat.Condition = vat.Condition with { State = VatState.Resting };
+        Assert.Equal(AlarmState.Normal, vat.Pass(800).State(Weak));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(200).State(Weak));
     }
 
     [Fact]
