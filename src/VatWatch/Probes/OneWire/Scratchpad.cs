@@ -74,6 +74,12 @@ internal static partial class Scratchpad
             return Sample.Fault($"the thermometer {device} shows 85 °C as it does after power-up, without having measured; check its supply");
         }
 
+        // A measured 85 °C leaves another byte there, but so do clones that have not measured; which it was, the readings before and after tell.
+        if (milliC == PowerOnMilliC)
+        {
+            return Sample.Suspect(milliC / 1000.0, $"the thermometer {device} shows exactly 85 °C, as some do after power-up without having measured; check its supply");
+        }
+
         // 127.9375 °C is printed with or without its last digit rounded.
         if (milliC is StarvedMilliC or StarvedMilliC + 1 or 127_940)
         {
@@ -91,7 +97,8 @@ internal static partial class Scratchpad
     /// <summary>The kernel's figure must be that of the bytes; the bits below the resolution are not defined and are cut off.</summary>
     private static Sample Compare(int milliC, byte[] bytes, string device)
     {
-        var undefinedBits = 3 - ((bytes[4] >> 5) & 3);
+        // With bit 7 set a clone measures with 13 or 14 bits, of which the word keeps 12: none is undefined.
+        var undefinedBits = (bytes[4] & 0x80) != 0 ? 0 : 3 - ((bytes[4] >> 5) & 3);
         var sixteenths = BinaryPrimitives.ReadInt16LittleEndian(bytes) >> undefinedBits << undefinedBits;
         var celsius = sixteenths / 16.0;
         return Math.Abs(celsius - milliC / 1000.0) < 0.5

@@ -35,9 +35,15 @@ public sealed class ScratchpadTests
         Assert.Equal(Sample.Good(celsius), Scratchpad.Read(text, Device));
 
     [Fact]
-    public void A_temperature_of_85_that_was_measured_is_believed()
+    public void A_temperature_of_exactly_85_is_doubted_and_at_power_up_a_fault()
     {
-        Assert.Equal(Sample.Good(85), Scratchpad.Read(Text("50 05 4b 46 7f ff 10 10", 85000), Device));
+        foreach (var byte6 in new[] { "10", "ff" })
+        {
+            var doubted = Scratchpad.Read(Text($"50 05 4b 46 7f ff {byte6} 10", 85000), Device);
+            Assert.Equal((Quality.Suspect, 85.0), (doubted.Quality, doubted.Value));
+        }
+
+        Assert.Equal(Sample.Good(85.0625), Scratchpad.Read(Text("51 05 4b 46 7f ff 0f 10", 85062), Device));
         var powerOn = Scratchpad.Read(Text("50 05 4b 46 7f ff 0c 10", 85000), Device);
         Assert.Equal(Quality.Fault, powerOn.Quality);
         Assert.Equal($"the thermometer {Device} shows 85 °C as it does after power-up, without having measured; check its supply", powerOn.Reason);
@@ -92,6 +98,8 @@ public sealed class ScratchpadTests
     [InlineData("27 03 4b 46 3f ff 10 10", 50437, 50.25)]
     [InlineData("27 03 4b 46 5f ff 10 10", 50437, 50.375)]
     [InlineData("27 03 4b 46 7f ff 10 10", 50437, 50.4375)]
+    [InlineData("27 03 4b 46 9f ff 10 10", 50437, 50.4375)]
+    [InlineData("27 03 4b 46 bf ff 10 10", 50437, 50.4375)]
     public void Undefined_low_bits_are_cut_off(string bytes, int milliC, double celsius) =>
         Assert.Equal(Sample.Good(celsius), Scratchpad.Read(Text(bytes, milliC), Device));
 
@@ -108,7 +116,7 @@ public sealed class ScratchpadTests
             text =>
             {
                 var sample = Scratchpad.Read(text, Device);
-                return sample.Quality == Quality.Good ? sample.Value is >= -55.5 and <= 125.5 : sample.Value is null && sample.Reason is not null;
+                return sample.Quality is Quality.Good or Quality.Suspect ? sample.Value is >= -55.5 and <= 125.5 : sample.Value is null && sample.Reason is not null;
             },
             seed: "0000KOIPe036",
             iter: 20_000);
