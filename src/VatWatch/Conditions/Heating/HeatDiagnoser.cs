@@ -112,7 +112,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
     private Diagnosis? Stuck(Stamp now, HeatSnapshot look)
     {
-        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true)
+        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true && look.RateKPerHour > RisingKPerHour)
         {
             return Made(DiagnosisKind.HeaterStuckOn, now, since,
                 new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
@@ -123,7 +123,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             return null;
         }
 
-        var border = Math.Min(vat.Temperature.HighC + AboveBandK + watch.StepK, watch.StuckAboveC ?? double.PositiveInfinity);
+        // A thermostat that is known says better than the band where heating should end.
+        var border = watch.StuckAboveC is { } stuckC && stuckC < vat.Temperature.LimitC ? stuckC : vat.Temperature.HighC + AboveBandK + watch.StepK;
         var rises = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour + 2 * line.Sigma && line.NewestC > border;
 
         // Above its limit a vat that does not cool is heated, also where it rises no more because it boils.
