@@ -37,11 +37,46 @@ public sealed class ScratchpadTests
     [Fact]
     public void A_temperature_of_85_that_was_measured_is_believed()
     {
-        Assert.Equal(Sample.Good(85), Scratchpad.Read(Text("50 05 4b 46 7f ff 10 10", 85000), Device));
-        var powerOn = Scratchpad.Read(Text("50 05 4b 46 7f ff 0c 10", 85000), Device);
+        Assert.Equal(Sample.Good(85), Scratchpad.Read(Text("50 05 4b 46 7f ff 10 10", 85000), Device, 84.25));
+        var powerOn = Scratchpad.Read(Text("50 05 4b 46 7f ff 0c 10", 85000), Device, 84.25);
         Assert.Equal(Quality.Fault, powerOn.Quality);
         Assert.Equal($"the thermometer {Device} shows 85 °C as it does after power-up, without having measured; check its supply", powerOn.Reason);
     }
+
+    /// <summary>Copies of the part do not mark their power-on content in byte 6; those of 13 and 14 bits add up to three sixty-fourths.</summary>
+    [Theory]
+    [InlineData("50 05 4b 46 7f ff 10 10", 85000, null)]
+    [InlineData("50 05 4b 46 7f ff 10 10", 85000, 48.25)]
+    [InlineData("50 05 4b 46 7f ff ff 10", 85000, 48.25)]
+    [InlineData("50 05 4b 46 7f ff 10 10", 85000, 82.9375)]
+    [InlineData("50 05 4b 46 a3 ff ff 10", 85046, 48.25)]
+    public void A_temperature_of_85_out_of_nowhere_is_the_power_on_content(string bytes, int milliC, double? lastC)
+    {
+        var sample = Scratchpad.Read(Text(bytes, milliC), Device, lastC);
+        Assert.Equal((Quality.Fault, (double?)null), (sample.Quality, sample.Value));
+        Assert.Contains("as it does after power-up", sample.Reason);
+    }
+
+    [Theory]
+    [InlineData(83.0)]
+    [InlineData(87.0)]
+    public void A_temperature_of_85_near_the_last_reading_is_believed(double lastC) =>
+        Assert.Equal(Sample.Good(85), Scratchpad.Read(Text("50 05 4b 46 7f ff ff 10", 85000), Device, lastC));
+
+    [Fact]
+    public void A_temperature_beside_85_needs_no_reading_before_it() =>
+        Assert.Equal(Sample.Good(84.9375), Scratchpad.Read(Text("4f 05 4b 46 7f ff 10 10", 84937), Device));
+
+    /// <summary>Layout and figures: the kernel's w1_therm driver, which shifts the word by two and adds the two lowest bits of byte 4.</summary>
+    [Theory]
+    [InlineData("27 03 4b 46 80 ff 10 10", 50437, 50.4375)]
+    [InlineData("27 03 4b 46 83 ff 10 10", 50484, 50.46875)]
+    [InlineData("27 03 4b 46 a0 ff 10 10", 50437, 50.4375)]
+    [InlineData("27 03 4b 46 a3 ff 10 10", 50484, 50.484375)]
+    [InlineData("5e ff 4b 46 a1 ff 10 10", -10109, -10.109375)]
+    [InlineData("27 03 4b 46 a3 ff 10 10", 50437, 50.484375)]
+    public void Copies_with_13_and_14_bits_keep_them(string bytes, int milliC, double celsius) =>
+        Assert.Equal(Sample.Good(celsius), Scratchpad.Read(Text(bytes, milliC), Device));
 
     [Theory]
     [InlineData("ff 07 4b 46 7f ff 01 10", 127937)]
