@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Sockets;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
@@ -156,7 +157,8 @@ internal static class VatWatchWeb
 
     private static void AddKeys(WebApplicationBuilder builder, string keyFolder)
     {
-        builder.Services.AddDataProtection().SetApplicationName("vatwatch").PersistKeysToFileSystem(PrivateFolder(keyFolder));
+        builder.Services.AddDataProtection().SetApplicationName("vatwatch");
+        builder.Services.AddOptions<KeyManagementOptions>().Configure<ILoggerFactory>((options, logs) => options.XmlRepository = new KeyFolder(keyFolder, logs));
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
 
         // The framework reads the keys at the start already, which brings cryptography and XML into memory (8 MB measured) of a daemon whose
@@ -233,7 +235,4 @@ internal static class VatWatchWeb
             listen.Protocols = HttpProtocols.Http1;
         }
     }
-
-    private static DirectoryInfo PrivateFolder(string path) =>
-        OperatingSystem.IsWindows() ? Directory.CreateDirectory(path) : Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
 }

@@ -13,6 +13,7 @@ internal static class Catalog
     public static ProbeCatalog Everything { get; } = ProbeCatalog.Of(
         [
             new SerialBusKind(),
+            new ModbusTcpBusKind(),
             new I2cBusKind(),
             new SpiBusKind(),
             new OneWireBusKind(),
@@ -21,6 +22,7 @@ internal static class Catalog
         [
             new TextLineDriver(),
             new ModbusRtuDriver(),
+            new ModbusTcpDriver(),
             new Ads1115Driver(),
             new Mcp9808Driver(),
             new Mcp960xDriver(),

@@ -66,7 +66,7 @@ internal sealed class WatchHost : IAsyncDisposable
         builder.Services.AddSerilog(logger);
         using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);
 
-        var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>());
+        var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>(), mayWait: true);
         var clock = StartClock(configuration.Watch, store);
         var forwarder = configuration.Influx is { } influx
             ? new InfluxForwarder(store, influx, configuration.Watch.Site, configuration.Watch.Units, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
@@ -149,10 +149,22 @@ internal sealed class WatchHost : IAsyncDisposable
             return new WatchClock(TimeProvider.System);
         }
 
-        using var reader = store.OpenReader();
         var now = TimeProvider.System.GetUtcNow();
-        var origin = reader.LastUtc() is { } last && last > now ? last.AddSeconds(1) : now;
+        var origin = LastUtc(store) is { } last && last > now ? last.AddSeconds(1) : now;
         return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
+    }
+
+    private static DateTimeOffset? LastUtc(WatchStore store)
+    {
+        try
+        {
+            using var reader = store.OpenReader();
+            return reader.LastUtc();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return null;
+        }
     }
 
     private static void Register(WebApplicationBuilder builder, DaemonConfiguration configuration, WatchStore store, WatchPipeline line, string dataFolder, Socket? local)

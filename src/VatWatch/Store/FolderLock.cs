@@ -32,17 +32,16 @@ internal sealed class FolderLock : IDisposable
                 $"Store in '{folder}': tried to open it; {Holder(pidFile)} is using it; wanted the folder to ourselves; stop that one or choose another folder.");
         }
 
-        var taken = new FolderLock(held, pidFile);
         try
         {
             File.WriteAllText(pidFile, Environment.ProcessId.ToString());
-            return taken;
         }
-        catch
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
         {
-            taken.Dispose();
-            throw;
+            // A full disk takes no number, and the number only decorates a sentence. A limit of file sizes (EFBIG) comes as ArgumentOutOfRangeException.
         }
+
+        return new FolderLock(held, pidFile);
     }
 
     /// <summary>Whether somebody has the lock; looks for an instant and changes nothing.</summary>

@@ -17,6 +17,7 @@ internal static class StoreBackup
             }
 
             File.Delete(part);
+            StorePrivacy.CloseToOthers(part);
             from.Execute("VACUUM INTO $file", ("$file", part));
             Check(part);
             using (var written = new FileStream(part, FileMode.Open, FileAccess.ReadWrite))

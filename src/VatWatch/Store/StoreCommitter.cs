@@ -26,6 +26,17 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     /// <summary>Time until the next commit is due; none when as much waits again as was just committed.</summary>
     public TimeSpan UntilDue => !_pace.IsFailing && _buffer.Count >= LargeBuffer ? TimeSpan.Zero : _pace.UntilDue;
 
+    /// <summary>Time until it should be looked again whether a commit is due: a disk that fills up is noticed long before a long interval is over.</summary>
+    public TimeSpan UntilLook => UntilDue is var due && due > LongestLook ? LongestLook : due;
+
+    /// <summary>Notes that the file could not even be opened; it is tried again like a commit that failed.</summary>
+    public void NoteNotOpened(StoreUnavailableException why)
+    {
+        var pause = _pace.Failed();
+        _pulse.Failed(why.Message);
+        log.CommitFailed(file.Folder, 0, why.Message, pause.TotalSeconds);
+    }
+
     /// <summary>Whether urgent work waits.</summary>
     public bool HasUrgent => !_urgent.IsEmpty;
 
@@ -61,7 +72,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void CommitWhatIsDue()
     {
         // The first reading does not wait: a disk that takes nothing is known at the start and not an interval later.
-        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_begun && !_pace.IsFailing && _buffer.Count > 0);
+        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && (!_begun || IsNearlyFull()));
         if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
         {
             CommitUrgent();
@@ -160,7 +171,26 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         return taken;
     }
 
+    /// <summary>Whether the disk has so little room that the next commit may fail: then it does not wait for its interval, so that people know at once.</summary>
+    private bool IsNearlyFull()
+    {
+        try
+        {
+            return new DriveInfo(Path.GetFullPath(file.Folder)).AvailableFreeSpace < LittleRoomBytes;
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            return false;
+        }
+    }
+
     private int LargeBuffer => options.BufferedMeasurements / 4;
+
+    /// <summary>Two looks and the daemon's own beat are within the 5 s in which a full disk is to be told.</summary>
+    private static readonly TimeSpan LongestLook = TimeSpan.FromSeconds(2);
+
+    /// <summary>Less than a commit of the busiest minute, log and database together.</summary>
+    private const long LittleRoomBytes = 256 * 1024;
 
     /// <summary>Far more than every alarm of every vat changing at once.</summary>
     internal const int WaitingWrites = 1000;

@@ -16,6 +16,11 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     /// <summary>Rows that were passed over by whoever opened the file through this.</summary>
     public UnreadableRows Unreadable { get; } = new();
 
+    /// <summary>
+    /// Whether nobody can write the file, its disk being full or read-only: then it is read as it stands, without the files that SQLite would make beside it.
+    /// </summary>
+    public bool IsFrozen { get; set; }
+
     /// <summary>The database.</summary>
     public string File { get; } = Path.Combine(folder, name);
 
@@ -143,7 +148,8 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     {
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder
         {
-            DataSource = File,
+            // sqlite.org/uri.html: no lock, no log and no shared memory are looked for.
+            DataSource = IsFrozen && mode == SqliteOpenMode.ReadOnly ? $"{new Uri(Path.GetFullPath(File)).AbsoluteUri}?immutable=1" : File,
             Mode = mode,
             Pooling = false,
             DefaultTimeout = lockedSeconds,

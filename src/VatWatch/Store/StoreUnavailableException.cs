@@ -14,4 +14,7 @@ public sealed class StoreUnavailableException : Exception
         : base(message, inner)
     {
     }
+
+    /// <summary>Whether the disk is full, read-only or failing, so that the same may succeed later.</summary>
+    public bool IsOfDisk { get; init; }
 }

@@ -12,6 +12,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     private SqlSession? _sql;
     private MeasurementTable? _measurements;
     private readonly Retention _retention = new(options);
+    private FolderLock? _folder;
     private bool _damaged;
     private string? _salvageFrom;
 
@@ -21,7 +22,8 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     /// <summary>A sentence about the file that was set aside; null when none was.</summary>
     public string? SetAside { get; private set; }
 
-    /// <summary>Opens the file unless it is open.</summary>
+    /// <summary>Takes the folder and opens the file, unless that is done.</summary>
+    /// <exception cref="StoreInUseException">Another process has the folder.</exception>
     /// <exception cref="StoreUnavailableException">It cannot be opened, in a sentence.</exception>
     public SqlSession Open()
     {
@@ -30,6 +32,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             return _sql;
         }
 
+        _folder ??= TakeFolder();
         try
         {
             if (_damaged)
@@ -85,6 +88,11 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
                 throw Unavailable(caught);
             }
 
+            if (caught is StoreInUseException)
+            {
+                throw new StoreUnavailableException(caught.Message, caught);
+            }
+
             throw;
         }
     }
@@ -97,9 +105,35 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
 
     public void Dispose()
     {
+        Disconnect();
+        _folder?.Dispose();
+        _folder = null;
+    }
+
+    private void Disconnect()
+    {
         _measurements = null;
         _sql?.Dispose();
         _sql = null;
+    }
+
+    private FolderLock TakeFolder()
+    {
+        try
+        {
+            StorePrivacy.MakeFolder(file.Folder);
+            var taken = FolderLock.Take(file.Folder);
+            StorePrivacy.CloseToOthers(file.File);
+            return taken;
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
+        {
+            throw new StoreUnavailableException(
+                $"Store in '{file.Folder}': tried to open it; {caught.Message.TrimEnd('.')}; wanted a folder that this user may write to.", caught)
+            {
+                IsOfDisk = DiskFault.Is(caught),
+            };
+        }
     }
 
     private SqlSession OpenOnce()
@@ -122,6 +156,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
                 Run = sql.Whole("SELECT last_insert_rowid()")!.Value;
             }
 
+            file.IsFrozen = false;
             return _sql = sql;
         }
         catch (SqliteException caught)
@@ -187,12 +222,12 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         {
         }
 
-        Dispose();
+        Disconnect();
     }
 
     private void SetFileAside()
     {
-        Dispose();
+        Disconnect();
         Try<object?>(() =>
         {
             var target = file.SetAside(time.GetUtcNow());
@@ -217,5 +252,8 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
 
     private StoreUnavailableException Unavailable(Exception caught) => new(
         $"Store in '{file.Folder}': tried to write vatwatch.db; {(caught is SqliteException fault ? SqliteFault.Say(fault) : caught.Message.TrimEnd('.'))}; wanted a folder that can be written and has room.",
-        caught);
+        caught)
+    {
+        IsOfDisk = DiskFault.Is(caught),
+    };
 }

@@ -14,7 +14,6 @@ namespace VatWatch.Store;
 public sealed class WatchStore : IAsyncDisposable
 {
     private readonly StoreFile _file;
-    private readonly FolderLock _lock;
     private readonly StoreOptions _options;
     private readonly TimeProvider _io;
     private readonly ILogger<WatchStore> _log;
@@ -24,10 +23,9 @@ public sealed class WatchStore : IAsyncDisposable
     private readonly SemaphoreSlim _writing = new(1, 1);
     private int _closed;
 
-    private WatchStore(StoreFile file, FolderLock folderLock, StoreWriter writer, StoreOptions options, TimeProvider io, ILogger<WatchStore> log)
+    private WatchStore(StoreFile file, StoreWriter writer, StoreOptions options, TimeProvider io, ILogger<WatchStore> log)
     {
         _file = file;
-        _lock = folderLock;
         _options = options;
         _io = io;
         _log = log;
@@ -52,46 +50,53 @@ public sealed class WatchStore : IAsyncDisposable
     /// <param name="options">How readings are kept.</param>
     /// <param name="io">The clock of the disk: commit intervals and pauses. Not the vat's clock, which may be a fast simulation.</param>
     /// <param name="log">Where state changes are logged.</param>
+    /// <param name="mayWait">
+    /// Whether a full, read-only or failing disk is no reason to throw: the store then begins as after a failed commit, keeps readings in memory and takes the
+    /// folder up when the disk takes it. What stands on the disk can be read meanwhile.
+    /// </param>
     /// <exception cref="StoreInUseException">Another process has the folder.</exception>
     /// <exception cref="StoreUnavailableException">Disk, permissions, not a database, another program's, of a newer schema, or <see cref="StoreFolder.Fault"/>.</exception>
-    public static WatchStore Open(string folder, StoreOptions options, TimeProvider io, ILogger<WatchStore> log)
+    public static WatchStore Open(string folder, StoreOptions options, TimeProvider io, ILogger<WatchStore> log, bool mayWait = false)
     {
         if (StoreFolder.Fault(folder) is { } fault)
         {
             throw new StoreUnavailableException($"{fault}.");
         }
 
-        FolderLock taken;
-        try
-        {
-            Directory.CreateDirectory(folder);
-            taken = FolderLock.Take(folder);
-        }
-        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException)
-        {
-            throw new StoreUnavailableException(
-                $"Store in '{folder}': tried to open it; {caught.Message.TrimEnd('.')}; wanted a folder that this user may write to.", caught);
-        }
-
         var file = new StoreFile(folder);
         var writer = new StoreWriter(file, options, io);
+        StoreUnavailableException? trouble = null;
         try
         {
             writer.Open();
-            if (writer.SetAside is { } sentence)
-            {
-                log.SetAside(sentence);
-            }
-
-            log.Opened(folder, writer.Run, Migrations.Newest);
-            return new WatchStore(file, taken, writer, options, io, log);
+        }
+        catch (StoreUnavailableException caught) when (mayWait && caught.IsOfDisk)
+        {
+            trouble = caught;
+            file.IsFrozen = true;
         }
         catch
         {
             writer.Dispose();
-            taken.Dispose();
             throw;
         }
+
+        if (writer.SetAside is { } sentence)
+        {
+            log.SetAside(sentence);
+        }
+
+        var store = new WatchStore(file, writer, options, io, log);
+        if (trouble is null)
+        {
+            log.Opened(folder, writer.Run, Migrations.Newest);
+        }
+        else
+        {
+            store._committer.NoteNotOpened(trouble);
+        }
+
+        return store;
     }
 
     /// <summary>Hands a reading over; never waits. It is on disk within one commit interval.</summary>
@@ -180,7 +185,7 @@ public sealed class WatchStore : IAsyncDisposable
             while (!cancel.IsCancellationRequested)
             {
                 pulse?.Tick();
-                if (_committer.UntilDue is { Ticks: > 0 } wait)
+                if (_committer.UntilLook is { Ticks: > 0 } wait)
                 {
                     await _changed.WaitAsync(wait, _io, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
                 }
@@ -277,7 +282,6 @@ public sealed class WatchStore : IAsyncDisposable
         }
 
         _writer.Dispose();
-        _lock.Dispose();
         _log.Closed(_file.Folder);
     }
 }

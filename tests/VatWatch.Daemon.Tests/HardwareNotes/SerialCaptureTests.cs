@@ -1,4 +1,5 @@
 using System.Text.Json;
+using VatWatch.Testing.Instruments;
 
 namespace VatWatch.Daemon.Tests.HardwareNotes;
 
@@ -11,9 +12,11 @@ public sealed class SerialCaptureTests
     public async Task The_transmitters_of_the_pair_answer_as_captured()
     {
         await using var pair = await CaptureReplay.StartAsync("frames", "modbus-rtu", "frames.txt");
-        var rows = await BenchRead.TakeAsync("modbus-rtu", ("/dev/serial/by-id/usb-rs485", pair.Port));
+        await using var meter = await PtyInstrument.ModbusOnNetworkAsync();
+        var rows = await BenchRead.TakeAsync("modbus-rtu", ("/dev/serial/by-id/usb-rs485", pair.Port), ("\"meter.example\"", $"\"127.0.0.1\", \"port\": {meter.Port}"));
         Assert.Equal(48.37, Good(rows["liquor"]), 1e-5);
         Assert.Equal(10, Good(rows["liquor-ph"]));
+        Assert.Equal(48.37, rows["heater-power"].GetProperty("raw").GetDouble(), 1e-5);
     }
 
     // First and last line of the capture of answers: 21.71 and 33.86; of the stream: 44.00 to 45.95 °C, pH 9.900 to 9.744, −702.0 to −674.7 mV.

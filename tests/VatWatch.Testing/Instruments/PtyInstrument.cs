@@ -39,6 +39,9 @@ public sealed class PtyInstrument : IAsyncDisposable
         return StartAsync("/usr/bin/python3", "modbus_instrument.py", link, link);
     }
 
+    /// <summary>Starts the same devices on a network: <see cref="Port"/> is then the number of a port on the loopback.</summary>
+    public static Task<PtyInstrument> ModbusOnNetworkAsync() => StartAsync("/usr/bin/python3", "modbus_instrument.py", "tcp", "tcp");
+
     /// <summary>Sends one command, such as <c>set T 45.2</c> or <c>hangup</c>.</summary>
     public Task TellAsync(string command) => TellAsync(command, Limit);
 
@@ -101,6 +104,11 @@ public sealed class PtyInstrument : IAsyncDisposable
 
         var process = Process.Start(start) ?? throw new InvalidOperationException("python3 did not start.");
         var ready = await process.StandardOutput.ReadLineAsync().WaitAsync(Limit);
+        if (ready?.Split(' ') is ["ready", var port])
+        {
+            return new PtyInstrument(process, port);
+        }
+
         return ready == "ready" ? new PtyInstrument(process, link) : throw new InvalidOperationException($"{script} said '{ready}'.");
     }
 }

@@ -1,9 +1,10 @@
 #!/usr/bin/python3
-"""A Modbus RTU device by a foreign hand: pymodbus serving on a pseudo-terminal.
+"""A Modbus device by a foreign hand: pymodbus serving on a pseudo-terminal, or with "tcp" for the link, on a port of the loopback that it names.
 
 Two pseudo-terminals are joined back to back; pymodbus opens one, the program under test the other, by a symbolic link.
 Device 17: input register 8 holds 10; holding registers 107 to 109 hold AE41, 5652, 4340; input registers 100 to 107 hold 48.37 as a float in
 the byte orders ABCD, CDAB, BADC, DCBA; input register 200 holds -6554 (hundredths), 201 and 202 -65536 as one number.
+Low register first: 210 and 211 hold -65536, 212 and 213 hold 0x12345; 220 holds 4750. Coil 5 and discrete input 9 are on, others off.
 Device 18: holding register 0 holds 4520. Any other address stays silent.
 
 Commands on standard input, one a line; each is answered by "ok" or "bad ...":
@@ -18,10 +19,12 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ...":
 import asyncio, errno, heapq, logging, os, select, sys, threading, time, tty
 from pymodbus.datastore import ModbusSequentialDataBlock, ModbusServerContext, ModbusSlaveContext
 from pymodbus.server import StartAsyncSerialServer
+from pymodbus.server.async_io import ModbusTcpServer
 from pymodbus.transaction import ModbusRtuFramer
 
 logging.disable(logging.CRITICAL)
 link = sys.argv[1]
+on_network = link == "tcp"
 far_master, far = os.openpty()
 tty.setraw(far)
 near_master = near = None
@@ -102,7 +105,8 @@ def pump():
                     os.write(far_master, data)
 
 
-plug_in()
+if not on_network:
+    plug_in()
 
 
 def registers(filled):
@@ -115,7 +119,9 @@ def registers(filled):
 devices = {
     17: ModbusSlaveContext(
         hr=registers({107: [0xAE41, 0x5652, 0x4340]}),
-        ir=registers({8: [10], 100: [0x4241, 0x7AE1, 0x7AE1, 0x4241, 0x4142, 0xE17A, 0xE17A, 0x4142], 200: [0x10000 - 6554, 0xFFFF, 0]}),
+        ir=registers({8: [10], 100: [0x4241, 0x7AE1, 0x7AE1, 0x4241, 0x4142, 0xE17A, 0xE17A, 0x4142], 200: [0x10000 - 6554, 0xFFFF, 0],
+            210: [0, 0xFFFF, 0x2345, 1], 220: [4750]}),
+        co=registers({5: [1]}), di=registers({9: [1]}),
         zero_mode=True),
     18: ModbusSlaveContext(hr=registers({0: [4520]}), ir=registers({}), zero_mode=True),
 }
@@ -154,6 +160,15 @@ def commands():
     os._exit(0)
 
 
+async def serve_network():
+    server = ModbusTcpServer(ModbusServerContext(slaves=devices, single=False), address=("127.0.0.1", 0), ignore_missing_slaves=True)
+    serving = asyncio.ensure_future(server.serve_forever())
+    await server.serving
+    print("ready", server.server.sockets[0].getsockname()[1], flush=True)
+    threading.Thread(target=commands, daemon=True).start()
+    await serving
+
+
 async def serve():
     threading.Thread(target=pump, daemon=True).start()
     server = asyncio.ensure_future(StartAsyncSerialServer(
@@ -165,4 +180,4 @@ async def serve():
     await server
 
 
-asyncio.run(serve())
+asyncio.run(serve_network() if on_network else serve())

@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
@@ -31,6 +32,10 @@ internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, Drawing
             context.Response.Headers.ContentSecurityPolicy = SecurityHeaders.DrawingPolicy;
             context.Response.Headers.CacheControl = "private, max-age=15";
             return TypedResults.Bytes(svg, "image/svg+xml");
+        }
+        catch (StoreUnavailableException)
+        {
+            return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
         }
         catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
         {

@@ -130,7 +130,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
         var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
-        calibrations.Load();
+        LoadAtStart(calibrations, store);
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -237,9 +237,9 @@ public sealed class WatchPipeline : IAsyncDisposable
     private static void Restore(
         WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
     {
-        using var reader = store.OpenReader();
-        var kept = AlarmJournal.Current(reader, now).ToLookup(status => status.Vat);
-        var learned = LearnedHeatTable.All(reader);
+        using var reader = OpenReader(store);
+        var kept = (reader is null ? [] : AlarmJournal.Current(reader, now)).ToLookup(status => status.Vat);
+        var learned = reader is null ? new Dictionary<VatId, LearnedHeat>() : LearnedHeatTable.All(reader);
         foreach (var watcher in watchers)
         {
             watcher.Restore(kept[watcher.Vat.Id], now);
@@ -248,7 +248,7 @@ public sealed class WatchPipeline : IAsyncDisposable
                 watcher.Restore(heat);
             }
 
-            if (WarmUpBegun(reader, watcher.Vat, now) is { } begun)
+            if (reader is not null && WarmUpBegun(reader, watcher.Vat, now) is { } begun)
             {
                 watcher.Note(begun);
             }
@@ -267,7 +267,36 @@ public sealed class WatchPipeline : IAsyncDisposable
             link.Enqueue(status);
         }
 
-        router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        if (reader is not null)
+        {
+            router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+        }
+    }
+
+    /// <summary>Calibrations that cannot be read now are tried again in their turn.</summary>
+    private static void LoadAtStart(CalibrationLoader calibrations, WatchStore store)
+    {
+        try
+        {
+            calibrations.Load();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return;
+        }
+    }
+
+    /// <summary>What the disk can still give when it took nothing at the start; null when that is nothing: the watch then begins without its past.</summary>
+    private static StoreReader? OpenReader(WatchStore store)
+    {
+        try
+        {
+            return store.OpenReader();
+        }
+        catch (StoreUnavailableException) when (!store.Health.Ok)
+        {
+            return null;
+        }
     }
 
     /// <summary>The warm-up that an earlier run left, told in this run's monotonic time; null when none was begun, or the liquor has been warm since.</summary>

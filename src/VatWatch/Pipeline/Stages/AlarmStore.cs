@@ -5,6 +5,13 @@ using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;
 
+/// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
+internal interface IAlarmStore
+{
+    /// <summary>Completes when all are on the disk; throws <see cref="Store.StoreUnavailableException"/> when they are not.</summary>
+    Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel);
+}
+
 /// <summary>The journal, the outbox and the escalations of contacts in the SQLite store.</summary>
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {

@@ -150,8 +150,7 @@ internal sealed class JournalStage : IStage
     private async Task<string?> TryWriteAsync(CancellationToken cancel)
     {
         // A disk that hangs does not refuse: the store itself waits longer for it than people may.
-        using var patience = new CancellationTokenSource(Patience, _time);
-        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel, patience.Token);
+        using var limit = new Deadline(Patience, _time, cancel);
         try
         {
             await _store.AppendAsync([.. _waiting.SelectMany(entry => entry.Changes)], Outgoing(), _contacts.Unstored, limit.Token);
@@ -263,4 +262,14 @@ internal sealed class JournalStage : IStage
             Log.AlarmChanged(_log, status.Alarm.Value, name, state, by, text);
         }
     }
+}
+
+/// <summary>Alarm changes that belong together, and whoever waits until they are on disk.</summary>
+internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<bool>? Outcome)
+{
+    /// <summary>What people are to be told of them.</summary>
+    public IReadOnlyList<Message> Messages { get; set; } = [];
+
+    /// <summary>True once people were told without the disk, so that they are not told again.</summary>
+    public bool Told { get; set; }
 }

@@ -19,7 +19,7 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
 
     private readonly byte[] _bytes = new byte[LongestFrame];
     private readonly byte[] _request = settings.Request();
-    private readonly int _valueBytes = 2 * settings.Format.Count();
+    private readonly int _valueBytes = settings.Format.Bytes();
     private int _length;
 
     /// <summary>The registers' bytes; empty unless <see cref="Reply.Take"/> found the answer.</summary>

@@ -15,6 +15,15 @@ internal enum RegisterFormat
     /// <summary>Two registers, high one first, without sign.</summary>
     UInt32,
 
+    /// <summary>Two registers, low one first, with sign.</summary>
+    Int32Swapped,
+
+    /// <summary>Two registers, low one first, without sign.</summary>
+    UInt32Swapped,
+
+    /// <summary>One coil or discrete input, 0 or 1; functions 1 and 2 have no other.</summary>
+    Bit,
+
     /// <summary>IEEE 754 single in byte order ABCD: high register first, high byte first.</summary>
     FloatAbcd,
 

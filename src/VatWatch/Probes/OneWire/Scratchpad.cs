@@ -15,9 +15,13 @@ internal static partial class Scratchpad
     private const string OldFamily = "10";
     private const string MixedFamily = "3b";
 
-    // The content after power-up. Original parts mark it in byte 6; copies of them hold 10 or ff there, as after a measurement.
+    // The content after power-up. Original parts mark it in byte 6; clones hold 10 or ff there, as after a measurement.
     private const int PowerOnMilliC = 85_000;
     private const short PowerOnWord = 0x0550;
+
+    // The same word with the two further bits of a part of 14 bits.
+    private const int PowerOnFineMilliC = 85_047;
+
     private const byte PowerOnByte6 = 0x0C;
 
     // How far liquor moves between two readings; our choice, no source.
@@ -29,7 +33,7 @@ internal static partial class Scratchpad
     private const int HighestMilliC = 125_000;
 
     /// <summary>
-    /// Reads the text of <paramref name="device"/>; never throws on a text. The 85 °C that stand in a part after power-up are believed only
+    /// Reads the text of <paramref name="device"/>; never throws on a text. The 85 °C that stand in a part after power-up are good only
     /// within 2 °C of its last good reading, <paramref name="lastC"/> in °C (null when there is none).
     /// </summary>
     public static Sample Read(string text, string device, double? lastC = null)
@@ -79,9 +83,15 @@ internal static partial class Scratchpad
 
     private static Sample Judge(int milliC, byte[] bytes, string device, double? lastC)
     {
-        if (IsPowerOn(milliC, bytes) && (bytes[6] == PowerOnByte6 || !IsNear(milliC / 1000.0, lastC)))
+        if (IsPowerOn(milliC, bytes) && bytes[6] == PowerOnByte6)
         {
             return Sample.Fault($"the thermometer {device} shows 85 °C as it does after power-up, without having measured; check its supply");
+        }
+
+        // A measured 85 °C leaves another byte there, but so do clones that have not measured; which it was, the reading before tells.
+        if (IsPowerOn(milliC, bytes) && !IsNear(milliC / 1000.0, lastC))
+        {
+            return Sample.Suspect(milliC / 1000.0, $"the thermometer {device} shows exactly 85 °C, as some do after power-up without having measured; check its supply");
         }
 
         // 127.9375 °C is printed with or without its last digit rounded.
@@ -98,7 +108,8 @@ internal static partial class Scratchpad
         return device[..2] is OldFamily or MixedFamily ? Sample.Good(milliC / 1000.0) : Compare(milliC, bytes, device);
     }
 
-    private static bool IsPowerOn(int milliC, byte[] bytes) => milliC == PowerOnMilliC || BinaryPrimitives.ReadInt16LittleEndian(bytes) == PowerOnWord;
+    private static bool IsPowerOn(int milliC, byte[] bytes) =>
+        milliC == PowerOnMilliC || (milliC is > PowerOnMilliC and <= PowerOnFineMilliC && BinaryPrimitives.ReadInt16LittleEndian(bytes) == PowerOnWord);
 
     private static bool IsNear(double celsius, double? lastC) => lastC is { } last && Math.Abs(celsius - last) <= NearC;
 

@@ -30,7 +30,8 @@ public sealed class TextLineDriver : IProbeDriver
     private const int LongestPattern = 1000;
 
     private const double LargestScale = 1e6;
-    private const double MostOffset = 1e6;
+    /// <summary>Largest <c>offset</c> of drivers that shift a number.</summary>
+    internal const double MostOffset = 1e6;
 
     private const string FirstWanted = "a list of objects { \"ask\": ..., \"answer\": ... }";
     private const string AnswerWanted = "a regular expression of at most 1000 characters, such as \"^\\\\*OK$\"";

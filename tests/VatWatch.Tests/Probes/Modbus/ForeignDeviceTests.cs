@@ -28,6 +28,12 @@ public sealed class ForeignDeviceTests
             (Settings(17, 4, 106, "float32-dcba"), 48.37),
             (Settings(17, 4, 200, "int16", 0.01), -65.54),
             (Settings(17, 4, 201, "int32"), -65536),
+            (Settings(17, 4, 210, "int32-cdab"), -65536),
+            (Settings(17, 4, 212, "uint32-cdab"), 0x00012345),
+            (Settings(17, 1, 5, "bit"), 1),
+            (Settings(17, 1, 6, "bit"), 0),
+            (Settings(17, 2, 9, "bit"), 1),
+            (Settings(17, 4, 220, "uint16", 0.01, -20), 27.5),
             (Settings(18, 3, 0, "uint16", 0.01), 45.2),
         };
         var probes = cases.Select(x => Probe(bus, x.Settings)).ToList();
@@ -61,7 +67,7 @@ public sealed class ForeignDeviceTests
     private static IProbe Probe(IProbeBus bus, string settings) =>
         SerialBench.Probe(new ModbusRtuDriver(), bus, "liquor", Quantity.Temperature, settings);
 
-    private static string Settings(int address, int function, int register, string format, double scale = 1) => $$"""
-        { "address": {{address}}, "function": {{function}}, "register": {{register}}, "format": "{{format}}", "scale": {{scale}}, "unit": "°C" }
+    private static string Settings(int address, int function, int register, string format, double scale = 1, double offset = 0) => $$"""
+        { "address": {{address}}, "function": {{function}}, "register": {{register}}, "format": "{{format}}", "scale": {{scale}}, "offset": {{offset}}, "unit": "°C" }
         """;
 }

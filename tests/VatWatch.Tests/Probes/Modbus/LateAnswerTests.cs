@@ -51,7 +51,7 @@ public sealed class LateAnswerTests
         await bus.OpenAsync(cancel);
         for (ushort register = 1; ; register++)
         {
-            var probe = new ModbusProbe(bus, definition, new ModbusSettings(17, 3, register, RegisterFormat.UInt16, 1));
+            var probe = new ModbusProbe(new ModbusSerialLine(bus), definition, new ModbusSettings(17, 3, register, RegisterFormat.UInt16, 1));
             var sample = await probe.TakeSampleAsync(cancel);
             await Task.Delay(Step, _time, cancel);
             _ = sample.Value is null ? Interlocked.Increment(ref _none)

@@ -1,0 +1,11 @@
+namespace VatWatch.Probes.Modbus;
+
+/// <summary>What came of one request.</summary>
+/// <param name="Value">The bytes of the registers; empty when there are none.</param>
+/// <param name="Refusal">The code with which the device refuses, or null.</param>
+/// <param name="Instead">What there is in place of an answer, or null.</param>
+internal readonly record struct ModbusAnswer(ReadOnlyMemory<byte> Value, byte? Refusal, Sample? Instead)
+{
+    /// <summary>No answer, or none that can be used.</summary>
+    public static ModbusAnswer None(Sample instead) => new(default, null, instead);
+}
