@@ -40,6 +40,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
     private const double LeftLongAgoK = 1.5;
 
+    private TimeSpan? _saidNoThermostat;
     private TimeSpan? _commandedOff;
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
@@ -64,8 +65,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
         {
             yield return stuck;
         }
-
-        if (NotHeating(now, look, levelPercent) is { } cold)
+        else if (NotHeating(now, look, levelPercent) is { } cold)
         {
             yield return cold;
         }
@@ -86,10 +86,28 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
                 new($"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level."));
         }
 
+        if (NoThermostat(now, look) is { } unknown)
+        {
+            yield return unknown;
+        }
+
         if (watch.Step is { } step && now.Monotonic - step.Since <= ShownFor)
         {
             yield return Made(DiagnosisKind.ColdLoad, now, step.Since, Cold(step.DropK, look));
         }
+    }
+
+    /// <summary>Said once, while the first heating is watched.</summary>
+    private Diagnosis? NoThermostat(Stamp now, HeatSnapshot look)
+    {
+        if (_saidNoThermostat is null && look.HeaterOn == true && look.Line?.KPerHour > RisingKPerHour && watch.Thermostat.OffC is null && look.Estimate.EarlierNights == 0)
+        {
+            _saidNoThermostat = now.Monotonic;
+        }
+
+        return _saidNoThermostat is { } since && now.Monotonic - since <= ShownFor && watch.Thermostat.OffC is null
+            ? Made(DiagnosisKind.NoThermostatKnown, now, since, "No thermostat is known yet: until it has switched off twice in one night, nothing tells a heater that will stop from one that will not, and the time to the limit counts on its staying on.")
+            : null;
     }
 
     private Diagnosis? Stuck(Stamp now, HeatSnapshot look)
