@@ -32,6 +32,11 @@ public static class SaturationPressure
         return 1e6 * Math.Pow(2 * c / (-b + Math.Sqrt(b * b - 4 * a * c)), 4);
     }
 
+    /// <summary>Temperature in °C at which water boils at a height above the sea, m, −500 to 9000: pressure of the standard atmosphere (ISO 2533).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Outside that range, or NaN.</exception>
+    public static double BoilingAtAltitudeC(double metres) =>
+        BoilingC(101_325 * Math.Pow(1 - 2.25577e-5 * Wanted.Within(metres, -500, 9000, "m"), 5.25588));
+
     /// <summary>Temperature in °C at which water boils under a pressure of 611.213 Pa to 22.064 MPa.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside that range, or NaN.</exception>
     public static double BoilingC(double pressurePa)

@@ -22,6 +22,10 @@ public enum DiagnosisKind
     [JsonStringEnumMemberName("losing-heat")]
     LosingHeat,
 
+    /// <summary>No thermostat is known yet: nothing says where the heater will stop. For information, once.</summary>
+    [JsonStringEnumMemberName("no-thermostat-known")]
+    NoThermostatKnown,
+
     /// <summary>The liquor was warm and cools out of its band, and nobody entered that the heater is off.</summary>
     [JsonStringEnumMemberName("cools-out-of-band")]
     CoolsOutOfBand,

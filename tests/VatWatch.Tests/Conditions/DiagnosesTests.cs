@@ -19,6 +19,53 @@ public sealed class DiagnosesTests
     }
 
     [Fact]
+    public void The_first_heating_says_once_that_no_thermostat_is_known()
+    {
+        _vat.HeaterOn = true;
+        Only(DiagnosisKind.NoThermostatKnown, _vat.Run(20));
+        Assert.Empty(_vat.Run(30).Diagnoses);
+        _vat.HeaterOn = false;
+        _vat.Run(20);
+        _vat.HeaterOn = true;
+        Assert.Empty(_vat.Run(20).Diagnoses);
+    }
+
+    [Fact]
+    public void A_vat_that_boils_stays_stuck_and_is_said_to_boil()
+    {
+        _vat.LiquorC = 48;
+        _vat.HeaterOn = true;
+        _vat.PowerW = 3_000;
+        _vat.Run(240, _ => _vat.LiquorC = Math.Min(_vat.LiquorC, 100));
+        var said = Only(DiagnosisKind.HeaterStuckOn, _vat.Run(60, _ => _vat.LiquorC = Math.Min(_vat.LiquorC, 100)));
+        Assert.Contains("boils", said.Sentence.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_warm_vat_that_cools_out_of_its_band_is_told_unless_the_heater_was_entered_as_off()
+    {
+        var vat = Unprobed();
+        Only(DiagnosisKind.CoolsOutOfBand, Cooled(vat));
+
+        var entered = Unprobed();
+        entered.Assessor.Note(new VatAct(VatActKind.HeaterOff, entered.Stamp));
+        Assert.DoesNotContain(Cooled(entered).Diagnoses, one => one.Kind == DiagnosisKind.CoolsOutOfBand);
+
+        VatCondition Cooled(ScriptedVat cooling)
+        {
+            cooling.LossWPerK = 9;
+            for (var minute = 0; minute < 600 && cooling.LiquorC > cooling.Vat.Temperature.LowC - 1; minute++)
+            {
+                cooling.Run(1);
+            }
+
+            return cooling.Run(10);
+        }
+
+        ScriptedVat Unprobed() => new(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = _vat.Vat.Temperature.LowC + 2 };
+    }
+
+    [Fact]
     public void With_the_level_low_the_element_may_be_dry()
     {
         _vat.HeaterSays = true;

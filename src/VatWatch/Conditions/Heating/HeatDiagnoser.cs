@@ -40,6 +40,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
     private const double LeftLongAgoK = 1.5;
 
+    private TimeSpan? _saidNoThermostat;
     private TimeSpan? _commandedOff;
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
@@ -64,8 +65,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
         {
             yield return stuck;
         }
-
-        if (NotHeating(now, look, levelPercent) is { } cold)
+        else if (NotHeating(now, look, levelPercent) is { } cold)
         {
             yield return cold;
         }
@@ -86,15 +86,33 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
                 new($"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level."));
         }
 
+        if (NoThermostat(now, look) is { } unknown)
+        {
+            yield return unknown;
+        }
+
         if (watch.Step is { } step && now.Monotonic - step.Since <= ShownFor)
         {
             yield return Made(DiagnosisKind.ColdLoad, now, step.Since, Cold(step.DropK, look));
         }
     }
 
+    /// <summary>Said once, while the first heating is watched.</summary>
+    private Diagnosis? NoThermostat(Stamp now, HeatSnapshot look)
+    {
+        if (_saidNoThermostat is null && look.HeaterOn == true && look.Line?.KPerHour > RisingKPerHour && watch.Thermostat.OffC is null && look.Estimate.EarlierNights == 0)
+        {
+            _saidNoThermostat = now.Monotonic;
+        }
+
+        return _saidNoThermostat is { } since && now.Monotonic - since <= ShownFor && watch.Thermostat.OffC is null
+            ? Made(DiagnosisKind.NoThermostatKnown, now, since, "No thermostat is known yet: until it has switched off twice in one night, nothing tells a heater that will stop from one that will not, and the time to the limit counts on its staying on.")
+            : null;
+    }
+
     private Diagnosis? Stuck(Stamp now, HeatSnapshot look)
     {
-        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true)
+        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true && look.RateKPerHour > RisingKPerHour)
         {
             return Made(DiagnosisKind.HeaterStuckOn, now, since,
                 new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
@@ -105,7 +123,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             return null;
         }
 
-        var border = Math.Min(vat.Temperature.HighC + AboveBandK + watch.StepK, watch.StuckAboveC ?? double.PositiveInfinity);
+        // A thermostat that is known says better than the band where heating should end.
+        var border = watch.StuckAboveC is { } stuckC && stuckC < vat.Temperature.LimitC ? stuckC : vat.Temperature.HighC + AboveBandK + watch.StepK;
         var rises = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour + 2 * line.Sigma && line.NewestC > border;
 
         // Above its limit a vat that does not cool is heated, also where it rises no more because it boils.

@@ -42,8 +42,9 @@ internal sealed class HeatWatch
     private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
     private const double LeastDueK = 0.4;
 
-    /// <summary>A coarse thermometer stands still where a thermostat has just cut off.</summary>
+    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
     private const double FrozenMinutesPerK = 80;
+    private const double CoarseStepK = 0.13;
 
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
@@ -131,7 +132,7 @@ internal sealed class HeatWatch
 
         var lasts = at - same.Since;
         var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
-        FrozenSince = lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _grain.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _grain.StepK, LeastDueK) ? same.Since : null;
+        FrozenSince = _grain.StepK <= CoarseStepK && lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _grain.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _grain.StepK, LeastDueK) ? same.Since : null;
     }
 
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>

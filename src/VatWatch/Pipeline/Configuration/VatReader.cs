@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Calibration;
 using VatWatch.Probes;
+using VatWatch.Science.Heat;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Configuration;
@@ -29,6 +30,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
         var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
+        var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
         var alarms = AlarmSettings.Read(node.OptionalSection("alarms"));
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
         node.Done();
@@ -44,6 +46,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
             Ph = ph,
             Orp = orp,
             HeaterWatts = heater,
+            BoilingC = SaturationPressure.BoilingAtAltitudeC(double.Clamp(altitude, -430, 5500)),
             Probes = [.. probes.Select(probe => probe.Definition)],
         };
         return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms)

@@ -21,6 +21,9 @@ internal sealed class Mcp960xChip : IChip
     private const byte OpenOrOutOfRange = 0x10;
 
     private const double CelsiusPerCount = 0.0625;
+    /// <summary>Both junctions are as warm as each other, K: some microvolts of a floating input (engineering choice, no source).</summary>
+    private const double SameC = 0.25;
+
     private const double AbsoluteZeroC = -273.15;
 
     /// <summary>No thermocouple type goes higher.</summary>
@@ -35,6 +38,7 @@ internal sealed class Mcp960xChip : IChip
     private readonly GuardedI2cDevice _device;
     private readonly Mcp960xSettings _settings;
     private readonly byte _sensor;
+    private readonly bool _tellsOpen;
 
     public Mcp960xChip(GuardedI2cDevice device, Mcp960xSettings settings)
     {
@@ -46,6 +50,7 @@ internal sealed class Mcp960xChip : IChip
             throw new WrongChipException($"it identifies itself as 0x{identity:X4}; wanted 0x40xx or 0x41xx: another chip has this address");
         }
 
+        _tellsOpen = (DeviceIDType)(identity >> 8) == DeviceIDType.MCP9601;
         _ = new Mcp960x(device, thermocoupleType: settings.Type);
         _sensor = (byte)((byte)settings.Type | (byte)DigitalFilterCoefficientsType.N4);
         ForgetValue();
@@ -65,8 +70,25 @@ internal sealed class Mcp960xChip : IChip
         }
 
         var celsius = _device.ReadSigned(_settings.ColdJunction ? ColdRegister : HotRegister) * CelsiusPerCount;
+        var sample = _settings.ColdJunction ? Cold(celsius) : Doubted(Hot(celsius, status));
         ForgetValue();
-        return _settings.ColdJunction ? Cold(celsius) : Hot(celsius, status);
+        return sample;
+    }
+
+    /// <summary>
+    /// An MCP9600 does not tell an open circuit (the maker's comparison of the two), whose floating input may read as no voltage: the hot junction is then as warm as
+    /// the cold one. So is a thermocouple in a vat as warm as its box, but such a vat is not ready either.
+    /// </summary>
+    private Sample Doubted(Sample hot)
+    {
+        if (_tellsOpen || hot is not { Quality: Quality.Good, Value: { } celsius })
+        {
+            return hot;
+        }
+
+        return Math.Abs(celsius - _device.ReadSigned(ColdRegister) * CelsiusPerCount) <= SameC
+            ? Sample.Suspect(celsius, "as warm as the MCP9600 itself, which cannot tell when its thermocouple is open; check its wires, or take an MCP9601")
+            : hot;
     }
 
     private static Sample Cold(double celsius) => celsius is >= -40 and <= 125

@@ -15,14 +15,28 @@ internal static partial class Scratchpad
     private const string OldFamily = "10";
     private const string MixedFamily = "3b";
 
+    // The content after power-up. Original parts mark it in byte 6; clones hold 10 or ff there, as after a measurement.
     private const int PowerOnMilliC = 85_000;
+    private const short PowerOnWord = 0x0550;
+
+    // The same word with the two further bits of a part of 14 bits.
+    private const int PowerOnFineMilliC = 85_047;
+
     private const byte PowerOnByte6 = 0x0C;
+
+    // How far liquor moves between two readings; our choice, no source.
+    private const double NearC = 2;
+
+    private const int FinestBits = 14;
     private const int StarvedMilliC = 127_937;
     private const int LowestMilliC = -55_000;
     private const int HighestMilliC = 125_000;
 
-    /// <summary>Reads the text of <paramref name="device"/>; never throws on a text.</summary>
-    public static Sample Read(string text, string device)
+    /// <summary>
+    /// Reads the text of <paramref name="device"/>; never throws on a text. The 85 °C that stand in a part after power-up are good only
+    /// within 2 °C of its last good reading, <paramref name="lastC"/> in °C (null when there is none).
+    /// </summary>
+    public static Sample Read(string text, string device, double? lastC = null)
     {
         if (text.Trim('\0', ' ', '\n', '\r').Length == 0)
         {
@@ -47,7 +61,7 @@ internal static partial class Scratchpad
         }
 
         return int.TryParse(match.Groups["milli"].Value, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var milliC)
-            ? Judge(milliC, bytes, device)
+            ? Judge(milliC, bytes, device, lastC)
             : Sample.Fault($"the temperature of the thermometer {device} is not a number");
     }
 
@@ -67,11 +81,17 @@ internal static partial class Scratchpad
         return (byte)crc;
     }
 
-    private static Sample Judge(int milliC, byte[] bytes, string device)
+    private static Sample Judge(int milliC, byte[] bytes, string device, double? lastC)
     {
-        if (milliC == PowerOnMilliC && bytes[6] == PowerOnByte6)
+        if (IsPowerOn(milliC, bytes) && bytes[6] == PowerOnByte6)
         {
             return Sample.Fault($"the thermometer {device} shows 85 °C as it does after power-up, without having measured; check its supply");
+        }
+
+        // A measured 85 °C leaves another byte there, but so do clones that have not measured; which it was, the reading before tells.
+        if (IsPowerOn(milliC, bytes) && !IsNear(milliC / 1000.0, lastC))
+        {
+            return Sample.Suspect(milliC / 1000.0, $"the thermometer {device} shows exactly 85 °C, as some do after power-up without having measured; check its supply");
         }
 
         // 127.9375 °C is printed with or without its last digit rounded.
@@ -88,15 +108,30 @@ internal static partial class Scratchpad
         return device[..2] is OldFamily or MixedFamily ? Sample.Good(milliC / 1000.0) : Compare(milliC, bytes, device);
     }
 
-    /// <summary>The kernel's figure must be that of the bytes; the bits below the resolution are not defined and are cut off.</summary>
+    private static bool IsPowerOn(int milliC, byte[] bytes) =>
+        milliC == PowerOnMilliC || (milliC is > PowerOnMilliC and <= PowerOnFineMilliC && BinaryPrimitives.ReadInt16LittleEndian(bytes) == PowerOnWord);
+
+    private static bool IsNear(double celsius, double? lastC) => lastC is { } last && Math.Abs(celsius - last) <= NearC;
+
+    /// <summary>The kernel's figure must be that of the bytes.</summary>
     private static Sample Compare(int milliC, byte[] bytes, string device)
     {
-        var undefinedBits = 3 - ((bytes[4] >> 5) & 3);
-        var sixteenths = BinaryPrimitives.ReadInt16LittleEndian(bytes) >> undefinedBits << undefinedBits;
-        var celsius = sixteenths / 16.0;
+        var celsius = Celsius(bytes);
         return Math.Abs(celsius - milliC / 1000.0) < 0.5
             ? Sample.Good(celsius)
             : Sample.Fault($"the kernel's {milliC / 1000.0:0.000} °C does not fit the bytes of the thermometer {device}, which say {celsius:0.000} °C");
+    }
+
+    /// <summary>
+    /// Sixteenths of a degree, and below them the two lowest bits of the settings byte, which count at 13 and 14 bits. Bits below the
+    /// resolution, which the settings byte holds in its upper three bits, are not defined and are cut off.
+    /// </summary>
+    private static double Celsius(byte[] bytes)
+    {
+        var bits = Math.Min(9 + (bytes[4] >> 5), FinestBits);
+        var undefined = FinestBits - bits;
+        var sixtyFourths = (BinaryPrimitives.ReadInt16LittleEndian(bytes) << 2) | (bytes[4] & 3);
+        return (sixtyFourths >> undefined << undefined) / 64.0;
     }
 
     [GeneratedRegex(

@@ -37,7 +37,7 @@ internal static class NightJudge
     /// <summary>Diagnoses with nothing true behind them, one for each kind.</summary>
     public static IReadOnlyList<string> FalseDiagnoses(NightRecord night) =>
     [
-        .. night.Looks.SelectMany(look => look.Said.Diagnoses.Where(said => !IsTrue(night.Plan, said.Kind, look.At))
+        .. night.Looks.SelectMany(look => look.Said.Diagnoses.Where(said => said.Kind != DiagnosisKind.NoThermostatKnown && !IsTrue(night.Plan, said.Kind, look.At))
                 .Select(said => $"night {night.Plan.Seed}: {said.Kind} at {look.At:hh\\:mm}, {look.LiquorC:0.0} °C: {said.Sentence}"))
             .DistinctBy(text => text[..text.IndexOf(" at ", StringComparison.Ordinal)]),
     ];

@@ -20,14 +20,14 @@ public sealed class Ads1115ChipTests
         // Set-up: trace of the library's constructor, recorded with version 4.2.0. Then the reading, and the look at what was set.
         Assert.Equal(
             [
-                "48 W 01 C3 83", "48 W 01 R C3 83", "48 W 01 C3 83", "48 W 01 R C3 83", "48 W 02 80 00", "48 W 03 7F FF",
-                "48 W 01 C3 83", "48 W 01 R C3 83", "48 W 00", "48 R 40 00", "48 W 01 R C3 83",
+                "48 W 01 C3 03", "48 W 01 R C3 03", "48 W 01 C3 03", "48 W 01 R C3 03", "48 W 02 80 00", "48 W 03 7F FF",
+                "48 W 01 C3 03", "48 W 01 R C3 03", "48 W 00", "48 R 40 00", "48 W 01 R C3 03",
             ],
             rig.Bench.Log.Take());
         Assert.Equal(2.048, sample.Value!.Value, 12);
 
         await probe.TakeSampleAsync(I2cRig.Stop);
-        Assert.Equal(["48 W 01 C3 83", "48 W 01 R C3 83", "48 W 00", "48 R 40 00", "48 W 01 R C3 83"], rig.Bench.Log.Take());
+        Assert.Equal(["48 W 01 C3 03", "48 W 01 R C3 03", "48 W 00", "48 R 40 00", "48 W 01 R C3 03"], rig.Bench.Log.Take());
     }
 
     [Theory]
@@ -106,7 +106,7 @@ public sealed class Ads1115ChipTests
         rig.Bench.With(0x48, new RestlessChip(chip));
         var sample = await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal(Quality.Fault, sample.Quality);
-        Assert.Equal("ADS1115 at 0x48 on I2C bus 1: its configuration is 0x0583 where 0x4383 was written; check its supply, and that no other program uses it", sample.Reason);
+        Assert.Equal("ADS1115 at 0x48 on I2C bus 1: its configuration is 0x0583 where 0x4303 was written; check its supply, and that no other program uses it", sample.Reason);
     }
 
     [Theory]

@@ -94,6 +94,24 @@ public sealed class Mcp960xChipTests
         Assert.Equal(45, (await hot.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.0625);
     }
 
+    /// <summary>The status of an MCP9600 (identity 40xx) has no bit for an open circuit; its floating input reads as no voltage.</summary>
+    [Theory]
+    [InlineData(0x4012, Quality.Suspect)]
+    [InlineData(0x4112, Quality.Good)]
+    public async Task A_chip_that_cannot_tell_an_open_thermocouple_is_doubted_when_both_junctions_agree(int identity, Quality quality)
+    {
+        await using var rig = new I2cRig();
+        var chip = new Mcp960xRegisters { Identity = (ushort)identity, HotC = 25, ColdC = 25 };
+        rig.Bench.With(0x67, chip);
+        var probe = await rig.OpenAsync(new Mcp960xDriver(), "{}");
+
+        var sample = await probe.TakeSampleAsync(I2cRig.Stop);
+        Assert.Equal((quality, 25.0), (sample.Quality, sample.Value));
+
+        chip.HotC = 45;
+        Assert.Equal(Quality.Good, (await probe.TakeSampleAsync(I2cRig.Stop)).Quality);
+    }
+
     [Fact]
     public async Task A_value_is_waited_for_and_a_chip_that_has_stopped_is_not_believed()
     {

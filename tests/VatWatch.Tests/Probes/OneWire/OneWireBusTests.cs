@@ -44,6 +44,24 @@ public sealed class OneWireBusTests : IDisposable
     }
 
     [Fact]
+    public async Task A_probe_that_lost_its_supply_for_a_moment_is_doubted_at_85()
+    {
+        const string PowerOn = "50 05 4b 46 7f ff 10 10 bd : crc=bd YES\n50 05 4b 46 7f ff 10 10 bd t=85000\n";
+        Plug(Device, Text);
+        await using var bus = Bus();
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+
+        // Twice: a reading that was not believed is nothing the next may lean on.
+        Plug(Device, PowerOn);
+        Assert.Equal(Quality.Suspect, (await probe.TakeSampleAsync(Stop)).Quality);
+        Assert.Equal(Quality.Suspect, (await probe.TakeSampleAsync(Stop)).Quality);
+        Plug(Device, Text);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+    }
+
+    [Fact]
     public async Task A_folder_that_is_gone_is_a_lost_bus()
     {
         Plug(Device, Text);

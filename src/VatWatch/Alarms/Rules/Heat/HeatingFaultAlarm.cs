@@ -77,7 +77,7 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
 
     private bool IsOfHeating(Diagnosis diagnosis) => diagnosis.Kind switch
     {
-        DiagnosisKind.Stratified or DiagnosisKind.ColdLoad or DiagnosisKind.ReducerRunningOut or DiagnosisKind.ElectrodeDrift => false,
+        DiagnosisKind.Stratified or DiagnosisKind.ColdLoad or DiagnosisKind.ReducerRunningOut or DiagnosisKind.ElectrodeDrift or DiagnosisKind.NoThermostatKnown => false,
         DiagnosisKind.FrozenValue => context.Vat.Probes.Any(probe => probe.Id == diagnosis.Probe && probe.Quantity == Quantity.Temperature),
         _ => true,
     };
