@@ -43,6 +43,9 @@ public sealed class LocalSocketTests
         studio.WriteBenchConfig("/nowhere/tty", $$"""{ "broker": "mqtt://127.0.0.1:{{FreePort.Next()}}" }""");
         await using var watch = await WatchingAsync(studio.Config);
         Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.GroupRead | UnixFileMode.GroupWrite, File.GetUnixFileMode(Socket(studio)));
+
+        // An owner who lets everybody look into the folder still lets nobody write to the socket.
+        File.SetUnixFileMode(studio.Data, (UnixFileMode)0b111_101_101);
         File.SetUnixFileMode(Path.Combine(studio.Data, "vatwatch.lock"), (UnixFileMode)0b110_100_100);
 
         // Only root can be somebody else; anybody else shuts the socket to himself.

@@ -153,9 +153,9 @@ public sealed class PortTests
     {
         var ranges = new Dictionary<string, (double Low, double High)> { ["one-t"] = (45, 46), ["one-ph"] = (9.5, 10), ["one-orp"] = (-660, -650), ["one-room"] = (9.9, 10.1) };
         var spoken = kept.Where(reading => reading.Value is not null).ToList();
-        var wrong = spoken.Count(reading => reading.Value < ranges[reading.Probe].Low || reading.Value > ranges[reading.Probe].High);
+        var wrong = spoken.Where(reading => reading.Value < ranges[reading.Probe].Low || reading.Value > ranges[reading.Probe].High).ToList();
         Assert.Equal(kind == "text" ? 3 : 2, spoken.Select(reading => reading.Probe).Distinct().Count());
-        FaultFigures.AtMost(campaign, Invariant($"{spoken.Count} answers"), "given to the wrong question", wrong, 0);
+        FaultFigures.AtMost(campaign, Invariant($"{spoken.Count} answers"), $"given to the wrong question{string.Concat(wrong.Select(reading => Invariant($" {reading.Probe}={reading.Value}")))}", wrong.Count, 0);
     }
 
     private static string Invariant(FormattableString words) => words.ToString(CultureInfo.InvariantCulture);

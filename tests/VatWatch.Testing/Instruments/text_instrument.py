@@ -48,6 +48,7 @@ since = time.monotonic()
 switches = {"silent": False, "garbage": False, "split": False, "busy": False, "bare": False}
 late = 0.0
 drip = 0.0
+dripping_until = 0.0
 manner = "plain"
 MANNERS = ["plain", "echo", "banner", "status-before", "status-after", "bursts", "comma", "unit-behind", "twice", "noise-line", "refuse"]
 asked = 0
@@ -162,6 +163,7 @@ def dressed(question, line):
 
 
 def send(line):
+    global dripping_until
     if switches["silent"]:
         return
     if manner == "bursts":
@@ -172,9 +174,14 @@ def send(line):
     data = line.encode("ascii") + ending
     if switches["garbage"]:
         data = bytes(rng.randrange(256) for _ in range(rng.randrange(1, 40))) + ending
+    # A line carries one byte after the other: what is sent while an answer still drips comes behind it.
+    waiting = max(0.0, dripping_until - time.monotonic())
     if drip > 0:
         for place in range(len(data)):
-            queue(data[place:place + 1], late + place * drip)
+            queue(data[place:place + 1], waiting + late + place * drip)
+        dripping_until = time.monotonic() + waiting + late + len(data) * drip
+    elif waiting > 0:
+        queue(data, waiting + late)
     elif switches["split"]:
         half = len(data) // 2
         queue(data[:half], late)

@@ -44,7 +44,7 @@ internal static class AlarmForms
             Minutes = double.TryParse(form[MinutesField], NumberStyles.Float, CultureInfo.InvariantCulture, out var minutes) ? minutes : null,
             Text = form[TextField],
         };
-        var outcome = await taps.OnceAsync(request, () => window.CarryOutAsync(request, CancellationToken.None));
+        var outcome = await taps.OnceAsync(request.By ?? "", vat, request, () => window.CarryOutAsync(request, CancellationToken.None));
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:

@@ -90,7 +90,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         }
 
         // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them.
-        return await taps.OnceAsync(draft, () => desk.WriteAsync(draft, CancellationToken.None));
+        return await taps.OnceAsync(draft.By ?? "", draft.Vat.Value, draft, () => desk.WriteAsync(draft, CancellationToken.None));
     }
 
     private async Task ActAsync(HttpContext context, Func<IFormCollection, string, Task<SessionOutcome>> act)

@@ -12,29 +12,31 @@ internal sealed class DoubleTaps(TimeProvider time)
     private const int Most = 100;
 
     private readonly Lock _lock = new();
-    private readonly Dictionary<object, (long At, Task Outcome)> _taps = [];
+    private readonly Dictionary<(string By, string Vat), (object Tap, long At, Task Outcome)> _last = [];
 
-    /// <summary>What <paramref name="act"/> gives, or gave to an equal tap just now.</summary>
-    /// <param name="tap">What was tapped, compared by value: who, where and what.</param>
+    /// <summary>What <paramref name="act"/> gives, or gave to an equal tap just now. Anything else that the person does at the vat in between makes it another tap.</summary>
+    /// <param name="by">Who taps.</param>
+    /// <param name="vat">The vat that it is about.</param>
+    /// <param name="tap">What was tapped, compared by value.</param>
     /// <param name="act">Carries it out.</param>
-    public Task<T> OnceAsync<T>(object tap, Func<Task<T>> act)
+    public Task<T> OnceAsync<T>(string by, string vat, object tap, Func<Task<T>> act)
     {
         lock (_lock)
         {
-            if (_taps.TryGetValue(tap, out var first) && time.GetElapsedTime(first.At) < Window && first.Outcome is Task<T> { IsFaulted: false, IsCanceled: false } outcome)
+            if (_last.TryGetValue((by, vat), out var first) && first.Tap.Equals(tap) && time.GetElapsedTime(first.At) < Window && first.Outcome is Task<T> { IsFaulted: false, IsCanceled: false } outcome)
             {
                 return outcome;
             }
 
-            foreach (var old in _taps.Where(pair => time.GetElapsedTime(pair.Value.At) >= Window).Select(pair => pair.Key).ToList())
+            foreach (var old in _last.Where(pair => time.GetElapsedTime(pair.Value.At) >= Window).Select(pair => pair.Key).ToList())
             {
-                _taps.Remove(old);
+                _last.Remove(old);
             }
 
             var now = act();
-            if (_taps.Count < Most)
+            if (_last.Count < Most || _last.ContainsKey((by, vat)))
             {
-                _taps[tap] = (time.GetTimestamp(), now);
+                _last[(by, vat)] = (tap, time.GetTimestamp(), now);
             }
 
             return now;
