@@ -1,6 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs;
 

@@ -4,6 +4,7 @@ using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions;
 using VatWatch.Store;
+using VatWatch.Store.Series;
 
 namespace VatWatch.Daemon.Wiring;
 

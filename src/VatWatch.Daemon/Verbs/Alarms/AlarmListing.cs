@@ -1,7 +1,8 @@
-using VatWatch.Alarms.Figures;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
 
