@@ -23,7 +23,7 @@ internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, Drawing
         using var either = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, deadline.Token);
         try
         {
-            ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range);
+            ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range);
             if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", either.Token) is not { } svg)
             {
                 return TypedResults.NotFound();
