@@ -42,7 +42,7 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
                 return null;
             }
 
-            var clock = new LocalClock(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now());
+            var clock = new LocalClock(feed.Clock.Zone, feed.Clock.Now());
             return new ChartWriter(live, site.Units, clock).Write(WithAhead(traces, range, live, clock.Now.Utc));
         }
         finally
@@ -57,7 +57,7 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
     {
         var columns = DefaultColumns;
         var width = context.Request.Query["width"];
-        if (!ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range)
+        if (!ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range)
             || (width.Count > 0 && !(int.TryParse(width, NumberStyles.None, CultureInfo.InvariantCulture, out columns) && columns is >= 10 and <= MostColumns)))
         {
             return Problems.Answer(400, $"The stretch cannot be read; wanted {Wanted}.");

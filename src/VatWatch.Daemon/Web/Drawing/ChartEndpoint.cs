@@ -22,7 +22,7 @@ internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, Drawing
         using var deadline = new Deadline(DrawingPen.Longest, time, context.RequestAborted);
         try
         {
-            ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range);
+            ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range);
             if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", deadline.Token) is not { } svg)
             {
                 return TypedResults.NotFound();

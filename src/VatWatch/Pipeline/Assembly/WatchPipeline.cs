@@ -176,7 +176,7 @@ public sealed class WatchPipeline : IAsyncDisposable
                 feed.Show(change);
             },
             clock,
-            TimeZoneInfo.Local,
+            clock.Zone,
             logs.CreateLogger<SessionService>());
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
         EarlierRun.Restore(store, watchers, daemon, feed, link, router, clock.Now());
