@@ -19,7 +19,7 @@ public sealed class LogBookRig : IAsyncDisposable
     {
         Store = WatchStore.Open(_folder, new StoreOptions { KeepReadings = TimeSpan.FromDays(100_000) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         _running = Store.RunAsync(_stop.Token);
-        Desk = new SessionService(Store, vats, (_, _) => { }, changed, clock, clock.Provider.LocalTimeZone, NullLogger<SessionService>.Instance);
+        Desk = new SessionService(Store, vats, (_, _) => { }, changed, clock, clock.Zone, NullLogger<SessionService>.Instance);
     }
 
     /// <summary>The store.</summary>

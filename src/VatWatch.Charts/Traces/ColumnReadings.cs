@@ -1,5 +1,5 @@
 using VatWatch.Measurements;
-using VatWatch.Store;
+using VatWatch.Store.Series;
 
 namespace VatWatch.Charts.Traces;
 

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -23,10 +23,7 @@ internal static class CheckVerb
         }
 
         var problems = configuration.Influx?.Problems().ToList() ?? [];
-        if (StoreFolder.Fault(configuration.Watch.DataFolder) is { } fault)
-        {
-            problems.Add(fault);
-        }
+        problems.AddRange(new[] { StoreFolder.Fault(configuration.Watch.DataFolder), configuration.StoreLeftBehind() }.OfType<string>());
 
         foreach (var problem in problems)
         {

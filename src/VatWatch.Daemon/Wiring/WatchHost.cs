@@ -44,7 +44,7 @@ internal sealed class WatchHost : IAsyncDisposable
     /// <summary>Opens the store and makes everything; nothing listens or runs yet.</summary>
     public static WatchHost Open(DaemonConfiguration configuration, string dataFolder, bool jsonLog)
     {
-        var logger = WatchLogging.Create(jsonLog, out var console);
+        var logger = WatchLogging.Create(jsonLog, configuration.Watch.Zone, out var console);
         try
         {
             return Open(configuration, dataFolder, logger, console);
@@ -146,12 +146,12 @@ internal sealed class WatchHost : IAsyncDisposable
     {
         if (watch.Speed == 1)
         {
-            return new WatchClock(TimeProvider.System);
+            return new WatchClock(TimeProvider.System, zone: watch.Zone);
         }
 
         var now = TimeProvider.System.GetUtcNow();
         var origin = LastUtc(store) is { } last && last > now ? last.AddSeconds(1) : now;
-        return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
+        return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin), zone: watch.Zone);
     }
 
     private static DateTimeOffset? LastUtc(WatchStore store)

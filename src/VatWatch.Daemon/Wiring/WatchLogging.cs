@@ -9,12 +9,15 @@ namespace VatWatch.Daemon.Wiring;
 /// <summary>What the console says: sentences for people, or one JSON object a line for machines.</summary>
 internal static class WatchLogging
 {
-    private const string HumanLine = "{Timestamp:HH:mm:ss} {Message:lj}{NewLine}{Exception}";
+    private const string HumanLine = "{" + WallTimeEnricher.Name + ":HH:mm:ss} {Message:lj}{NewLine}{Exception}";
 
     /// <summary>Logs to the console without ever waiting for it; <paramref name="console"/> is disposed of with the logger.</summary>
-    public static Logger Create(bool json, out BackgroundSink console)
+    /// <param name="json">For machines; people read times of <paramref name="zone"/>.</param>
+    /// <param name="zone">Time zone of the site.</param>
+    /// <param name="console">Where the lines go.</param>
+    public static Logger Create(bool json, TimeZoneInfo zone, out BackgroundSink console)
     {
-        console = new BackgroundSink(Console(json));
+        console = new BackgroundSink(Console(json, zone));
         return new LoggerConfiguration()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
@@ -27,13 +30,23 @@ internal static class WatchLogging
             .CreateLogger();
     }
 
-    private static Logger Console(bool json)
+    private static Logger Console(bool json, TimeZoneInfo zone)
     {
         var logging = new LoggerConfiguration();
         return json
             ? logging.WriteTo.Console(new RenderedCompactJsonFormatter()).CreateLogger()
             : JournalLine.IsWanted(Environment.GetEnvironmentVariable)
             ? logging.WriteTo.Console(new JournalLine()).CreateLogger()
-            : logging.WriteTo.Console(outputTemplate: HumanLine, formatProvider: CultureInfo.InvariantCulture).CreateLogger();
+            : logging.Enrich.With(new WallTimeEnricher(zone)).WriteTo.Console(outputTemplate: HumanLine, formatProvider: CultureInfo.InvariantCulture).CreateLogger();
     }
+}
+
+/// <summary>Puts the time of the site's wall beside each line of the log, which has the machine's.</summary>
+internal sealed class WallTimeEnricher(TimeZoneInfo zone) : ILogEventEnricher
+{
+    /// <summary>The property it adds.</summary>
+    public const string Name = "WallTime";
+
+    public void Enrich(LogEvent logEvent, ILogEventPropertyFactory propertyFactory) =>
+        logEvent.AddPropertyIfAbsent(new LogEventProperty(Name, new ScalarValue(TimeZoneInfo.ConvertTime(logEvent.Timestamp, zone))));
 }

@@ -1,5 +1,6 @@
 using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Store;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Alarms;
 

@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Store;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Conditions;
 

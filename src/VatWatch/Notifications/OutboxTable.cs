@@ -1,5 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Store;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Notifications;
 

@@ -15,7 +15,10 @@ public static class EntryText
         : units.IsUs ? units.Volume(amount) : $"{Math.Round(amount, 1):0.#} L";
 
     /// <summary>What an entry tells, as one line for people, for example "added 3.5 oz of soda ash".</summary>
-    public static string Line(this SessionEntry entry, DisplayUnits units)
+    /// <param name="entry">The entry.</param>
+    /// <param name="units">The dyer's units.</param>
+    /// <param name="zone">Time zone of the site.</param>
+    public static string Line(this SessionEntry entry, DisplayUnits units, TimeZoneInfo zone)
     {
         var line = entry.Kind switch
         {
@@ -26,7 +29,7 @@ public static class EntryText
             EntryKind.Stirred => "stirred",
             EntryKind.LidOff => "lid off",
             EntryKind.LidOn => "lid on",
-            EntryKind.HeaterOn => entry.ReadyBy is { } readyBy ? $"heater on, to be ready at {readyBy.ToLocalTime():HH:mm}" : "heater on",
+            EntryKind.HeaterOn => entry.ReadyBy is { } readyBy ? $"heater on, to be ready at {TimeZoneInfo.ConvertTime(readyBy, zone):HH:mm}" : "heater on",
             EntryKind.HeaterOff => "heater off",
             EntryKind.Note => entry.Text ?? "",
             _ => "picture",

@@ -1,3 +1,5 @@
+using VatWatch.Store.Sql;
+
 namespace VatWatch.Store;
 
 /// <summary>Keeps every calibration ever made; none is changed or removed, because measurements name the one they were made with.</summary>

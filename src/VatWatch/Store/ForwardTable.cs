@@ -1,3 +1,5 @@
+using VatWatch.Store.Sql;
+
 namespace VatWatch.Store;
 
 /// <summary>Keeps for each server how far it has taken the store, and the points it refused with its reason.</summary>

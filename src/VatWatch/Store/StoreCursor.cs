@@ -1,3 +1,5 @@
+using VatWatch.Store.Series;
+
 namespace VatWatch.Store;
 
 /// <summary>How far somebody has followed the readings. Start from <see cref="Beginning"/>; keep it as its two numbers.</summary>

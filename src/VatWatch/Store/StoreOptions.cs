@@ -1,3 +1,4 @@
+using VatWatch.Store.Series;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Store;

@@ -1,5 +1,8 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Measurements;
+using VatWatch.Store.Disk;
+using VatWatch.Store.Series;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Store;
 

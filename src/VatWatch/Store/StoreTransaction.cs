@@ -1,3 +1,5 @@
+using VatWatch.Store.Sql;
+
 namespace VatWatch.Store;
 
 /// <summary>

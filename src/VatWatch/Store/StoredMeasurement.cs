@@ -1,4 +1,5 @@
 using VatWatch.Measurements;
+using VatWatch.Store.Series;
 
 namespace VatWatch.Store;
 

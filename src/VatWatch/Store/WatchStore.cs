@@ -1,5 +1,8 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Measurements;
+using VatWatch.Store.Disk;
+using VatWatch.Store.Schema;
+using VatWatch.Store.Writing;
 
 namespace VatWatch.Store;
 

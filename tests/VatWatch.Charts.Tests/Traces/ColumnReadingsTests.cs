@@ -1,5 +1,5 @@
 using VatWatch.Charts.Traces;
-using VatWatch.Store;
+using VatWatch.Store.Series;
 
 namespace VatWatch.Charts.Tests.Traces;
 

@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
 

@@ -2,6 +2,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Calibration;
 using VatWatch.Pipeline;
 using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 

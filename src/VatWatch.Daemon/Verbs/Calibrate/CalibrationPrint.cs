@@ -12,9 +12,9 @@ internal static class CalibrationPrint
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    public static void Text(CalibrationOutcome outcome, TextWriter output)
+    public static void Text(CalibrationOutcome outcome, TimeZoneInfo zone, TextWriter output)
     {
-        output.WriteLine($"Probe {outcome.Probe.Id}, {outcome.Utc:yyyy-MM-dd HH:mm} UTC");
+        output.WriteLine($"Probe {outcome.Probe.Id}, {WallTime.Text(outcome.Utc, zone)}");
         switch (outcome.Calibration)
         {
             case PhCalibration ph:

@@ -1,7 +1,7 @@
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
-using VatWatch.Store;
+using VatWatch.Store.Series;
 
 namespace VatWatch.Daemon.Web.Drawing;
 

@@ -1,4 +1,5 @@
-using VatWatch.Store;
+using VatWatch.Store.Series;
+
 
 namespace VatWatch.Daemon.Web.Drawing;
 

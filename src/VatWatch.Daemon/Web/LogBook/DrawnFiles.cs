@@ -34,7 +34,7 @@ internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed f
             return TypedResults.NotFound();
         }
 
-        var options = new ReportOptions { Zone = feed.Clock.Provider.LocalTimeZone, Chart = context.Request.Query["size"] == "phone" ? ChartSize.Phone : ChartSize.Page };
+        var options = new ReportOptions { Zone = feed.Clock.Zone, Chart = context.Request.Query["size"] == "phone" ? ChartSize.Phone : ChartSize.Page };
         var (ok, file) = await ReadAsync(
             reader =>
             {

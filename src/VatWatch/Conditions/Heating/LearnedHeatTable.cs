@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using VatWatch.Store;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Conditions.Heating;
 

@@ -1,4 +1,5 @@
 using VatWatch.Store;
+using VatWatch.Store.Sql;
 
 namespace VatWatch.Notifications.Contacts;
 

@@ -31,7 +31,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
-        var alarms = AlarmSettings.Read(node.OptionalSection("alarms"));
+        var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
         node.Done();
 

@@ -92,6 +92,6 @@ public sealed class ChartApiTests
         Assert.Equal(HttpStatusCode.NotFound, reply.StatusCode);
     }
 
-    private static Store.MeasurementColumn Column(int minute, double first, double last, double min, double max) =>
+    private static Store.Series.MeasurementColumn Column(int minute, double first, double last, double min, double max) =>
         new(Start.AddMinutes(minute), Start.AddMinutes(minute + 1), first, last, min, max, (min + max) / 2, 12, Quality.Good, false);
 }

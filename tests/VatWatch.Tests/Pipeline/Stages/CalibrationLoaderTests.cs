@@ -7,6 +7,7 @@ using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Store;
+using VatWatch.Store.Disk;
 using VatWatch.Tests.Calibration;
 using VatWatch.Tests.Store;
 

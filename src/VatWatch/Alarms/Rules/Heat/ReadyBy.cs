@@ -30,20 +30,10 @@ public sealed partial record ReadyBy(TimeOnly Time, TimeSpan For, TimeZoneInfo Z
     /// <summary>Reads <c>readyBy</c>, <c>readyFor</c> and <c>zone</c> of <c>cold</c>; null without the first. Faults go to the node.</summary>
     internal static ReadyBy? Read(ConfigNode node)
     {
-        const string zoneWanted = "a time zone of this machine's list, such as \"America/Chicago\"";
         var time = node.Has("readyBy") ? node.Matching("readyBy", ClockTime(), "a local time of day, such as \"08:30\"") : "";
         var length = node.Duration("readyFor", TimeSpan.FromMinutes(15), TimeSpan.FromHours(16), TimeSpan.FromHours(4));
-        var zone = node.OptionalText("zone", zoneWanted) is { Length: > 0 } name ? name : TimeZoneInfo.Local.Id;
-        if (!TimeZoneInfo.TryFindSystemTimeZoneById(zone, out var found))
-        {
-            found = TimeZoneInfo.Local;
-            if (node.Has("zone"))
-            {
-                node.Faults.Add(node.PathOf("zone"), ConfigNode.Quote(zone), zoneWanted);
-            }
-        }
-
-        return time.Length == 0 ? null : new(TimeOnly.ParseExact(time, "HH:mm"), length, found);
+        var zone = node.Zone("zone");
+        return time.Length == 0 ? null : new(TimeOnly.ParseExact(time, "HH:mm"), length, zone);
     }
 
     [GeneratedRegex("^([01][0-9]|2[0-3]):[0-5][0-9]\\z", RegexOptions.CultureInvariant)]

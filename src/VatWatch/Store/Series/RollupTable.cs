@@ -1,0 +1,76 @@
+using VatWatch.Store.Sql;
+
+namespace VatWatch.Store.Series;
+
+/// <summary>One table of rollups: a width, and rows keyed by the start of the bucket and then the probe.</summary>
+internal sealed class RollupTable
+{
+    private const string Columns = "id, count, worst, first_value, last_value, min_value, max_value, sum_value";
+    private readonly string _find;
+    private readonly string _put;
+
+    private RollupTable(string name, int minutes)
+    {
+        Minutes = minutes;
+        Name = name;
+        _find = $"SELECT {Columns} FROM {name} WHERE id = $id";
+        _put = $"INSERT OR REPLACE INTO {name} ({Columns}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
+    }
+
+    /// <summary>Buckets of one minute.</summary>
+    public static RollupTable OneMinute { get; } = new("rollup_1", 1);
+
+    /// <summary>Buckets of a quarter of an hour.</summary>
+    public static RollupTable QuarterHour { get; } = new("rollup_15", 15);
+
+    /// <summary>Both.</summary>
+    public static IReadOnlyList<RollupTable> All { get; } = [OneMinute, QuarterHour];
+
+    /// <summary>Width of a bucket, minutes.</summary>
+    public int Minutes { get; }
+
+    /// <summary>Name of the table.</summary>
+    public string Name { get; }
+
+    /// <summary>Start of the bucket of a row.</summary>
+    public static DateTimeOffset StartOf(long id) => MeasurementKey.UtcOfMicros((id >> ProbeBits) * MicrosPerMinute);
+
+    /// <summary>Probe of a row.</summary>
+    public static long ProbeOf(long id) => id & LargestProbe;
+
+    /// <summary>Row of the bucket that holds this microsecond.</summary>
+    public long Id(long micros, long probe)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(probe, LargestProbe);
+        return (MeasurementKey.FloorDivide(micros, Minutes * MicrosPerMinute) * Minutes << ProbeBits) | probe;
+    }
+
+    /// <summary>Adds what arrived to what is there; it is not looked for where there can be nothing.</summary>
+    public void Merge(SqlSession sql, long id, Rollup arrived, bool mayBeThere)
+    {
+        var before = mayBeThere ? sql.Query(_find, Rollup.Read, ("$id", id)) : [];
+        var after = before.Count == 0 ? arrived : before[0].With(arrived);
+        sql.Insert(_put).Whole(1, id).Whole(2, after.Count).Whole(3, QualityCode.Of(after.Worst))
+            .Packed(4, after.First).Packed(5, after.Last).Packed(6, after.Min).Packed(7, after.Max).Packed(8, after.Sum)
+            .Run();
+    }
+
+    /// <summary>Buckets of these probes, with the probe of each, in order of time; one pass over the table for all of them.</summary>
+    public IEnumerable<(long Probe, Rollup Rollup)> Read(SqlSession sql, IEnumerable<long> probes, DateTimeOffset from, DateTimeOffset to) => sql.Stream(
+        $"SELECT {Columns} FROM {Name} WHERE id >= $from AND id < $to AND (id & {LargestProbe}) IN ({string.Join(',', probes)}) ORDER BY id",
+        row => (ProbeOf(row.GetInt64(0)), Rollup.Read(row)),
+        ("$from", FirstIdFrom(from)),
+        ("$to", FirstIdFrom(to)));
+
+    /// <summary>Smallest id of a bucket that begins at or after <paramref name="moment"/>.</summary>
+    public static long FirstIdFrom(DateTimeOffset moment) =>
+        -MeasurementKey.FloorDivide(-MeasurementKey.MicrosOf(MeasurementKey.AtOrAfter(moment)), MicrosPerMinute) << ProbeBits;
+
+    /// <summary>65,536 probes; more than were ever configured in one file.</summary>
+    private const int ProbeBits = 16;
+
+    /// <summary>The bits of an id that are the probe.</summary>
+    public const long LargestProbe = (1 << ProbeBits) - 1;
+
+    private const long MicrosPerMinute = 60_000_000;
+}

@@ -1,0 +1,143 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Store.Schema;
+
+namespace VatWatch.Store.Sql;
+
+/// <summary>
+/// One connection with its prepared statements. Values are bound by name. Rows that cannot be read are passed over and remembered in
+/// <paramref name="unreadable"/>. Not thread safe.
+/// </summary>
+internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? unreadable = null) : IDisposable
+{
+    private readonly UnreadableRows _unreadable = unreadable ?? new();
+    private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, PreparedInsert> _inserts = new(StringComparer.Ordinal);
+
+    /// <summary>The connection, for what needs it raw.</summary>
+    public SqliteConnection Connection => connection;
+
+    /// <summary>Runs a statement; the number of rows it changed.</summary>
+    public int Execute(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Bind(sql, values).ExecuteNonQuery();
+
+    /// <summary>First column of the first row; null when there is no row or it holds NULL.</summary>
+    public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) =>
+        Bind(sql, values).ExecuteScalar() is var value and not DBNull ? value : null;
+
+    /// <summary>First column of the first row as a whole number; null when there is none, or something else stands there.</summary>
+    public long? Whole(string sql, params ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        switch (Scalar(sql, values))
+        {
+            case null:
+                return null;
+            case long number:
+                return number;
+            case var other:
+                _unreadable.Add(sql, sql, $"it gives {other.GetType().Name}; wanted a whole number");
+                return null;
+        }
+    }
+
+    /// <summary>Every row that can be read, turned by <paramref name="row"/>.</summary>
+    public List<T> Query<T>(string sql, Func<StoreRow, T> row, params ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        using var reader = Bind(sql, values).ExecuteReader();
+        var rows = new List<T>();
+        while (reader.Read())
+        {
+            if (TryRead(sql, reader, row, out var read))
+            {
+                rows.Add(read);
+            }
+        }
+
+        return rows;
+    }
+
+    /// <summary>Rows one by one, on a statement of its own so that others may run meanwhile.</summary>
+    public IEnumerable<T> Stream<T>(string sql, Func<StoreRow, T> row, params (string Name, object? Value)[] values)
+    {
+        using var command = Prepare(sql, values);
+        using var reader = command.ExecuteReader();
+        while (reader.Read())
+        {
+            if (TryRead(sql, reader, row, out var read))
+            {
+                yield return read;
+            }
+        }
+    }
+
+    /// <summary>A statement for every reading, prepared once; its values are question marks.</summary>
+    public PreparedInsert Insert(string sql)
+    {
+        if (!_inserts.TryGetValue(sql, out var insert))
+        {
+            _inserts.Add(sql, insert = new PreparedInsert(connection, sql));
+        }
+
+        return insert;
+    }
+
+    public void Dispose()
+    {
+        foreach (var insert in _inserts.Values)
+        {
+            insert.Dispose();
+        }
+
+        _inserts.Clear();
+        foreach (var command in _prepared.Values)
+        {
+            command.Dispose();
+        }
+
+        _prepared.Clear();
+        connection.Dispose();
+    }
+
+    private bool TryRead<T>(string sql, SqliteDataReader reader, Func<StoreRow, T> row, out T read)
+    {
+        var found = new StoreRow(reader);
+        try
+        {
+            read = row(found);
+            return true;
+        }
+        catch (Exception caught) when (UnreadableRows.IsRowFault(caught))
+        {
+            _unreadable.Add(sql, found, caught);
+            read = default!;
+            return false;
+        }
+    }
+
+    private SqliteCommand Bind(string sql, ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        if (!_prepared.TryGetValue(sql, out var command))
+        {
+            command = Prepare(sql, values);
+            _prepared.Add(sql, command);
+            return command;
+        }
+
+        foreach (var (name, value) in values)
+        {
+            command.Parameters[name].Value = value ?? DBNull.Value;
+        }
+
+        return command;
+    }
+
+    private SqliteCommand Prepare(string sql, ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        var command = connection.CreateCommand();
+        command.CommandText = sql;
+        foreach (var (name, value) in values)
+        {
+            command.Parameters.Add(new SqliteParameter { ParameterName = name, Value = value ?? DBNull.Value });
+        }
+
+        return command;
+    }
+}

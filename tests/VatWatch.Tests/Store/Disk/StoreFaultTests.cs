@@ -1,0 +1,249 @@
+using System.Diagnostics;
+using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Store;
+using static VatWatch.Tests.Store.StoreRig;
+
+namespace VatWatch.Tests.Store.Disk;
+
+[Trait("Starts", "processes")]
+public sealed class StoreFaultTests
+{
+    [Fact]
+    public async Task A_full_database_keeps_readings_in_memory_refuses_writes_and_resumes_by_itself()
+    {
+        var time = new FakeTimeProvider();
+        await using var rig = Start(io: time);
+        await rig.OfferAsync(Reading(0));
+        await rig.SqlAsync("PRAGMA max_page_count = 1");
+
+        await KeepsThroughAFullDiskAsync(rig, time, () => rig.SqlAsync("PRAGMA max_page_count = 1000000"));
+    }
+
+    [Fact]
+    public async Task A_full_disk_keeps_readings_in_memory_refuses_writes_and_resumes_by_itself()
+    {
+        var time = new FakeTimeProvider();
+        using var disk = SmallDisk.TryMake();
+        if (disk is null)
+        {
+            // Mounting is not ours here; the store's own limit of pages is the same fault to SQLite.
+            await A_full_database_keeps_readings_in_memory_refuses_writes_and_resumes_by_itself();
+            return;
+        }
+
+        var rig = Start(io: time, folder: disk.Folder);
+        await rig.OfferAsync(Reading(0));
+        disk.Fill();
+
+        await KeepsThroughAFullDiskAsync(rig, time, () =>
+        {
+            disk.Free();
+            return Task.CompletedTask;
+        });
+        await rig.StopAsync();
+    }
+
+    private static async Task KeepsThroughAFullDiskAsync(StoreRig rig, FakeTimeProvider time, Func<Task> makeRoom)
+    {
+        var readings = Enumerable.Range(1, 5000).Select(number => Reading(number, 40 + number / 7.0)).ToList();
+        readings.ForEach(reading => Assert.True(rig.Store.Enqueue(reading)));
+        var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, new string('x', 100_000))));
+        Assert.Contains("full", refused.Message, StringComparison.Ordinal);
+        Assert.Contains(rig.Folder, refused.Message, StringComparison.Ordinal);
+        var health = rig.Store.Health;
+        Assert.False(health.Ok);
+        Assert.Contains("full", health.Reason, StringComparison.Ordinal);
+        Assert.Equal(readings.Count, health.Buffered);
+
+        await makeRoom();
+        await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(1)));
+
+        Assert.Equal([Reading(0), .. readings], rig.All());
+        Assert.Empty(rig.Read(CalibrationTable.Newest));
+        Assert.Equal(0, rig.Store.Health.Dropped);
+        Assert.Single(rig.Log.Lines, line => line.Level == LogLevel.Error);
+    }
+
+    [Fact]
+    public async Task A_lock_of_another_process_delays_readings_and_loses_none()
+    {
+        var time = new FakeTimeProvider();
+        await using var rig = Start(io: time);
+        using var other = new StoreHost("lock", Path.Combine(rig.Folder, "vatwatch.db"));
+        Assert.Equal("locked", other.Next());
+        rig.Store.Enqueue(Reading(1));
+
+        var refused = await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.Store.FlushAsync(TestContext.Current.CancellationToken));
+        Assert.Contains("another program holds the database locked", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(1, rig.Store.Health.Buffered);
+        Assert.Empty(rig.All());
+
+        other.Kill();
+        await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(1)));
+        Assert.Equal([Reading(1)], rig.All());
+    }
+
+    [Fact]
+    public void A_folder_that_may_not_be_written_is_refused_in_a_sentence()
+    {
+        // The kernel lets nobody, not even root, make a file here.
+        var refused = Assert.Throws<StoreUnavailableException>(() => WatchStore.Open("/sys/kernel", new(), TimeProvider.System, new RecordingLogger()));
+        Assert.Contains("'/sys/kernel'", refused.Message, StringComparison.Ordinal);
+        Assert.EndsWith("wanted a folder that this user may write to.", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Past_its_bound_the_buffer_drops_the_oldest_and_counts()
+    {
+        await using var rig = Start(new() { BufferedMeasurements = 10 }, new FakeTimeProvider());
+        await rig.SqlAsync("PRAGMA max_page_count = 1");
+        await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, new string('x', 100_000))));
+        var kept = Enumerable.Range(0, 25).Select(number => rig.Store.Enqueue(Reading(number))).Count(kept => kept);
+
+        Assert.Equal(10, kept);
+        Assert.Equal(10, rig.Store.Health.Buffered);
+        Assert.Equal(15, rig.Store.Health.Dropped);
+        Assert.Single(rig.Log.Lines, line => line.Sentence.Contains("dropped and counted", StringComparison.Ordinal));
+        await rig.SqlAsync("PRAGMA max_page_count = 1000000");
+        Assert.Equal(Enumerable.Range(15, 10).Select(number => Reading(number)), rig.All());
+    }
+
+    [Theory]
+    [InlineData(1024, 4096)] // the pages of the first tables
+    [InlineData(20, 80)] // the header behind its magic
+    [InlineData(0, 100)] // a head of zeros
+    public async Task A_damaged_database_is_set_aside_with_the_date_and_a_new_one_begun(int from, int length)
+    {
+        var folder = NewFolder();
+        var first = Start(folder: folder);
+        await first.OfferAsync(Reading(1));
+        await first.StopAsync();
+        var file = Path.Combine(folder, "vatwatch.db");
+        var bytes = File.ReadAllBytes(file);
+        Array.Clear(bytes, from, length);
+        File.WriteAllBytes(file, bytes);
+
+        var rig = Start(io: new FakeTimeProvider(Dusk), folder: folder);
+        await rig.OfferAsync(Reading(2));
+
+        Assert.Equal([Reading(2)], rig.All());
+        Assert.Equal(bytes, File.ReadAllBytes(Path.Combine(folder, "vatwatch-damaged-20310314T180000Z.db")));
+        Assert.Contains("vatwatch-damaged-20310314T180000Z.db", rig.Store.Health.SetAside, StringComparison.Ordinal);
+        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.SetAside);
+        await rig.StopAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task Damage_met_while_running_is_set_aside_and_neither_waiting_readings_nor_calibrations_are_lost()
+    {
+        var time = new FakeTimeProvider(Dusk);
+        await using var rig = Start(io: time);
+        await rig.OfferAsync(Reading(1));
+        await rig.WriteAsync(t => CalibrationTable.Append(t, new("liquor"), Dusk, "{}"));
+        using (var connection = new SqliteConnection($"Data Source={Path.Combine(rig.Folder, "vatwatch.db")};Pooling=False"))
+        {
+            connection.Open();
+            using var command = connection.CreateCommand();
+            command.CommandText = "PRAGMA writable_schema = 1; UPDATE sqlite_schema SET rootpage = 999999 WHERE name = 'measurement'; PRAGMA schema_version = 77";
+            command.ExecuteNonQuery();
+        }
+
+        rig.Store.Enqueue(Reading(3000));
+
+        await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, SetAside: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
+        Assert.Equal([Reading(3000)], rig.All());
+        Assert.Equal("{}", Assert.Single(rig.Read(CalibrationTable.Newest)).Json);
+        Assert.Contains("; runs, calibrations, alarms, sentences to be told, sessions, what was learned of the heat, who was told were carried over.", rig.Store.Health.SetAside, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_file_of_another_kind_is_refused_and_left_as_it_is()
+    {
+        var folder = NewFolder();
+        var file = Path.Combine(folder, "vatwatch.db");
+        File.WriteAllText(file, "recipes: weld over indigo, twice");
+
+        var refused = Assert.Throws<StoreUnavailableException>(() => WatchStore.Open(folder, new(), TimeProvider.System, new RecordingLogger()));
+
+        Assert.Contains("not a database", refused.Message, StringComparison.Ordinal);
+        Assert.Equal("recipes: weld over indigo, twice", File.ReadAllText(file));
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Theory]
+    [InlineData("CREATE TABLE recipe (id INTEGER)", "another program")]
+    [InlineData("PRAGMA application_id = 1", "another program")]
+    [InlineData("PRAGMA application_id = 1449227351; PRAGMA user_version = 9999", "version 9999")]
+    public void A_database_that_is_not_ours_or_newer_is_refused_and_left_as_it_is(string sql, string because)
+    {
+        var folder = NewFolder();
+        var file = Path.Combine(folder, "vatwatch.db");
+        using (var connection = new SqliteConnection($"Data Source={file};Pooling=False"))
+        {
+            connection.Open();
+            using var command = connection.CreateCommand();
+            command.CommandText = $"{sql}; PRAGMA journal_mode = DELETE";
+            command.ExecuteNonQuery();
+        }
+
+        var before = File.ReadAllBytes(file);
+        var refused = Assert.Throws<StoreUnavailableException>(() => WatchStore.Open(folder, new(), TimeProvider.System, new RecordingLogger()));
+        Assert.Contains(because, refused.Message, StringComparison.Ordinal);
+        Assert.Throws<StoreUnavailableException>(() => StoreReader.OpenFolder(folder));
+        Assert.Equal(before, File.ReadAllBytes(file));
+        Directory.Delete(folder, recursive: true);
+    }
+
+    /// <summary>A disk of 2 MiB in memory, where the kernel lets us mount one.</summary>
+    private sealed class SmallDisk(string folder) : IDisposable
+    {
+        public string Folder => folder;
+
+        public static SmallDisk? TryMake()
+        {
+            var folder = NewFolder();
+            if (Run("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", folder))
+            {
+                return new(folder);
+            }
+
+            Directory.Delete(folder);
+            return null;
+        }
+
+        public void Fill()
+        {
+            using var ballast = new FileStream(Path.Combine(Folder, "ballast"), FileMode.Create);
+            try
+            {
+                for (var block = new byte[4096]; ;)
+                {
+                    ballast.Write(block);
+                    ballast.Flush();
+                }
+            }
+            catch (IOException)
+            {
+                // Full: that was the aim.
+            }
+        }
+
+        public void Free() => File.Delete(Path.Combine(Folder, "ballast"));
+
+        public void Dispose()
+        {
+            Run("umount", "-l", Folder);
+            Directory.Delete(Folder);
+        }
+
+        private static bool Run(string program, params string[] arguments)
+        {
+            using var process = Process.Start(new ProcessStartInfo(program, arguments) { RedirectStandardError = true })!;
+            process.WaitForExit();
+            return process.ExitCode == 0;
+        }
+    }
+}

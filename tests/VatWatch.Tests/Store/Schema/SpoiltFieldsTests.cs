@@ -1,0 +1,286 @@
+using Microsoft.Data.Sqlite;
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Conditions;
+using VatWatch.Notifications;
+using VatWatch.Pipeline;
+using VatWatch.Sessions;
+using VatWatch.Store;
+using VatWatch.Store.Sql;
+using VatWatch.Tests.Calibration;
+using VatWatch.Tests.Pipeline;
+using static VatWatch.Tests.Store.StoreRig;
+
+namespace VatWatch.Tests.Store.Schema;
+
+/// <summary>
+/// Every field of every table of a sound file, spoilt in every kind of way: nothing of it stops the start, a reader or a write, and what is of the wrong kind
+/// is told. VATWATCH_SPOILT_FIELDS=1 walks them all; otherwise one kind after the other from field to field.
+/// </summary>
+public sealed class SpoiltFieldsTests
+{
+    private static readonly VatId Wired = new("wired");
+    private static readonly bool Everything = Environment.GetEnvironmentVariable("VATWATCH_SPOILT_FIELDS") is { Length: > 0 };
+
+    /// <summary>What stands in the field afterwards, in SQL; and whether no column of the schema may hold it, whatever it is for.</summary>
+    private static readonly (string Kind, string Sql)[] Damages =
+    [
+        ("none", "NULL"),
+        ("garbage text", "'4f~ spoilt'"),
+        ("huge text", "printf('%.*c', 3000000, 'x')"),
+        ("text with NUL", "'ab' || char(0) || 'cd'"),
+        ("broken UTF-8", "CAST(x'66ff8041' AS TEXT)"),
+        ("bytes", "x'00ff10'"),
+        ("largest number", "9223372036854775807"),
+        ("smallest number", "-9223372036854775808"),
+        ("real number", "1e308"),
+        ("empty text", "''"),
+    ];
+
+    [Fact]
+    public async Task No_field_of_any_table_stops_the_start_a_reader_or_a_write()
+    {
+        var sound = await FillAsync();
+        Assert.Empty(await ExerciseAsync(sound, expectTold: false));
+        var failures = new List<string>();
+        var (cases, number) = (0, 0);
+        foreach (var (table, column, schema) in Columns(sound))
+        {
+            foreach (var (kind, sql) in Everything ? Damages : [Damages[number++ * 3 % Damages.Length]])
+            {
+                var folder = NewFolder();
+                File.WriteAllBytes(Path.Combine(folder, "vatwatch.db"), sound);
+                if (!TrySpoil(folder, table, column, schema, sql))
+                {
+                    Directory.Delete(folder, recursive: true);
+                    continue;
+                }
+
+                cases++;
+                var mustBeTold = kind is "bytes" && column is not ("raw" or "value" or "bytes") && !column.EndsWith("_value", StringComparison.Ordinal);
+                failures.AddRange((await ExerciseAsync(folder, mustBeTold)).Select(failure => $"{table}.{column}, {kind}: {failure}"));
+            }
+        }
+
+        Assert.True(failures.Count == 0, $"{failures.Count} of {cases}:\n{string.Join('\n', failures.Take(40))}");
+        Assert.InRange(cases, Everything ? 1200 : 100, 3000);
+    }
+
+    private static async Task<List<string>> ExerciseAsync(byte[] database, bool expectTold)
+    {
+        var folder = NewFolder();
+        File.WriteAllBytes(Path.Combine(folder, "vatwatch.db"), database);
+        return await ExerciseAsync(folder, expectTold);
+    }
+
+    /// <summary>Starts the pipeline on a folder, reads all that pages and stages read, and writes; what went wrong. Removes the folder.</summary>
+    private static async Task<List<string>> ExerciseAsync(string folder, bool expectTold)
+    {
+        var failures = new List<string>();
+        try
+        {
+            await using var line = new LineRig(folder: folder);
+            var store = line.Store;
+            if (store.Health.SetAside is { } sentence)
+            {
+                failures.Add(sentence);
+            }
+
+            using (var reader = store.OpenReader())
+            {
+                var faults = StoreSurvey.Faults(reader);
+                ReadAll(reader);
+                if (expectTold && (faults.Count == 0))
+                {
+                    failures.Add("verify says nothing");
+                }
+            }
+
+            await WriteAsync(store);
+            if (store.Health is { Ok: false } health)
+            {
+                failures.Add($"writing: {health.Reason}");
+            }
+        }
+        catch (Exception caught) when (caught is not Xunit.Sdk.IAssertionException)
+        {
+            failures.Add($"{caught.GetType().Name}: {caught.Message} {caught.StackTrace?.Split('\n').FirstOrDefault(frame => frame.Contains("VatWatch", StringComparison.Ordinal))?.Trim()}");
+        }
+
+        if (Directory.Exists(folder))
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        return failures;
+    }
+
+    private static void ReadAll(StoreReader reader)
+    {
+        var (from, to) = (Dusk.AddDays(-1), Dusk.AddDays(400));
+        _ = reader.Latest();
+        _ = reader.Span(Wired);
+        _ = reader.LastUtc();
+        _ = reader.Columns(Wired, Dusk, Dusk.AddMinutes(10), 600, TimeSpan.FromMinutes(1));
+        _ = reader.Columns(Wired, from, to, 600, TimeSpan.FromMinutes(1));
+        _ = reader.Rollups(Wired, new ProbeId("wired-t"), from, to, quarters: true);
+        _ = reader.RowsAfter(StoreCursor.Beginning, 1000);
+        _ = AlarmJournal.Changes(reader, null, from, to);
+        _ = AlarmJournal.Newest(reader, Wired, null, 100);
+        _ = AlarmJournal.Opening(reader, to);
+        _ = SessionTable.Open(reader, Wired);
+        _ = EntryTable.Between(reader, Wired, from, to);
+        _ = EntryTable.PhotoOf(reader, Wired, 1);
+        _ = ConditionTable.Between(reader, Wired, from, to);
+        _ = ConditionTable.States(reader, Wired, from, to).ToList();
+        _ = OutboxTable.State(reader, "phone");
+        _ = CalibrationTable.Newest(reader);
+        _ = ForwardTable.Place(reader, "studio");
+        _ = ForwardTable.Aside(reader, "studio");
+    }
+
+    private static async Task WriteAsync(WatchStore store)
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        var now = new Stamp(Dusk.AddDays(2), TimeSpan.FromDays(2), true);
+        store.Enqueue(Reading(20, vat: Wired, probe: "wired-t"));
+        store.Enqueue(Reading(200, null, vat: Wired, probe: "wired-t"));
+        await store.FlushAsync(cancel);
+        await store.WriteAsync(work => CalibrationTable.Append(work, new ProbeId("wired-t"), Dusk, "{}"), cancel);
+        await store.WriteAsync(work => OutboxTable.Add(work, new Notification(0, Wired, new("cold"), AlarmPriority.Medium, Dusk, "It is cold."), "phone"), cancel);
+        await store.WriteAsync(work => EntryTable.Write(work, new EntryDraft(Wired, EntryKind.Note, "a dyer") { Text = "calm" }, null, now) is null, cancel);
+        await store.WriteAsync(
+            work =>
+            {
+                AlarmJournal.Append(work, new(AlarmState.Normal, Overheat(now), now, null, true));
+                return true;
+            },
+            cancel);
+    }
+
+    private static AlarmStatus Overheat(Stamp at) => new()
+    {
+        Vat = Wired,
+        Alarm = new("overheat"),
+        State = AlarmState.Unacknowledged,
+        Priority = AlarmPriority.Critical,
+        Since = at,
+        Text = "Too hot.",
+        Action = "Unplug it.",
+    };
+
+    /// <summary>A sound store with a row or more in every table, as bytes.</summary>
+    private static async Task<byte[]> FillAsync()
+    {
+        var folder = NewFolder();
+        await using (var rig = Start(folder: folder))
+        {
+            await rig.OfferAsync(Enumerable.Range(0, 40).Select(n => Reading(n * 60, n % 9 == 0 ? null : 40 + n / 10.0, vat: Wired, probe: "wired-t")));
+            await rig.OfferAsync(Reading(30, vat: Wired, probe: "wired-t"));
+            var now = new Stamp(Dusk, TimeSpan.Zero, true);
+            var shelved = Overheat(now) with { Alarm = new("cold"), State = AlarmState.Shelved, SetAside = new("a dyer", Dusk, true, "the lid is off", Dusk.AddHours(1)) };
+            await rig.WriteAsync(work =>
+            {
+                AlarmJournal.Append(work, new(AlarmState.Normal, Overheat(now) with { Value = 49.5, Limit = 49, Unit = "°C", AcknowledgedBy = "a dyer", AcknowledgedAt = Dusk }, now, "a dyer", true));
+                AlarmJournal.Append(work, new(AlarmState.Normal, shelved, now, null, false));
+                CalibrationTable.Append(work, new ProbeId("wired-t"), Dusk, CalibrationDocument.Write(Electrodes.TwoBuffers));
+                OutboxTable.Add(work, new Notification(0, Wired, new("overheat"), AlarmPriority.Critical, Dusk, "It is too hot.") { Document = "{}" }, "phone");
+                var session = SessionTable.Start(work, Wired, new DateOnly(2031, 3, 14), now, "a dyer", SessionDetails.None);
+                EntryTable.Write(work, new EntryDraft(Wired, EntryKind.Note, "a dyer") { Text = "coppery flower" }, session.Id, now);
+                return true;
+            });
+            foreach (var sql in (string[])
+            [
+                "INSERT INTO outbox_dropped VALUES ('phone', 2)",
+                "INSERT INTO photo VALUES (1, 'image/png', x'89504e470d0a1a0a')",
+                "INSERT INTO learned_heat VALUES ('wired', 12, '{}')",
+                $"INSERT INTO condition (utc, utc_trusted, vat, state, reasons, numbers) VALUES ({StoredTime.Of(Dusk)}, 1, 'wired', 'ready', '[]', '{{\"marginMillivolts\":12.5}}')",
+                "INSERT INTO forward_place VALUES ('studio', 64, 0, 1, 1)",
+                "INSERT INTO forward_aside (server, utc, reason, line) VALUES ('studio', 10, 'refused', 'x y=1 1')",
+                "INSERT INTO contact_call VALUES ('phone', 'wired', 'overheat', 10, 20, 1, 0)",
+                "INSERT INTO circumstance (run, probe, origin, utc_trusted, quality) VALUES (1, 1, 5, 0, 0)",
+            ])
+            {
+                await rig.SqlAsync(sql);
+            }
+        }
+
+        using (var connection = Connect(folder))
+        {
+            Execute(connection, "PRAGMA journal_mode = DELETE");
+        }
+
+        var bytes = File.ReadAllBytes(Path.Combine(folder, "vatwatch.db"));
+        Directory.Delete(folder, recursive: true);
+        return bytes;
+    }
+
+    private static List<(string Table, string Column, string Schema)> Columns(byte[] database)
+    {
+        var folder = NewFolder();
+        File.WriteAllBytes(Path.Combine(folder, "vatwatch.db"), database);
+        var columns = new List<(string, string, string)>();
+        using (var connection = Connect(folder))
+        using (var command = connection.CreateCommand())
+        {
+            command.CommandText = "SELECT t.name, c.name, t.sql FROM sqlite_schema t JOIN pragma_table_info(t.name) c WHERE t.type = 'table' AND t.name NOT LIKE 'sqlite%' ORDER BY t.name, c.cid";
+            using var rows = command.ExecuteReader();
+            while (rows.Read())
+            {
+                columns.Add((rows.GetString(0), rows.GetString(1), rows.GetString(2)));
+            }
+        }
+
+        Directory.Delete(folder, recursive: true);
+        return columns;
+    }
+
+    /// <summary>Spoils a field of every row; false where the layout of the file itself allows no such value.</summary>
+    private static bool TrySpoil(string folder, string table, string column, string schema, string value)
+    {
+        try
+        {
+            // What every row must have is taken out of the schema while the field is emptied.
+            Reword(folder, table, schema.Replace(" NOT NULL", "", StringComparison.Ordinal));
+            using (var connection = Connect(folder))
+            {
+                if (Execute(connection, $"UPDATE OR IGNORE {table} SET {column} = {value}") == 0)
+                {
+                    return false;
+                }
+            }
+
+            Reword(folder, table, schema);
+            return true;
+        }
+        catch (SqliteException)
+        {
+            return false;
+        }
+    }
+
+    private static void Reword(string folder, string table, string schema)
+    {
+        using var connection = Connect(folder);
+        Execute(connection, "PRAGMA writable_schema = ON");
+        using var command = connection.CreateCommand();
+        command.CommandText = "UPDATE sqlite_schema SET sql = $sql WHERE name = $name";
+        command.Parameters.AddWithValue("$sql", schema);
+        command.Parameters.AddWithValue("$name", table);
+        command.ExecuteNonQuery();
+    }
+
+    private static int Execute(SqliteConnection connection, string sql)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        return command.ExecuteNonQuery();
+    }
+
+    private static SqliteConnection Connect(string folder)
+    {
+        var connection = new SqliteConnection($"Data Source={Path.Combine(folder, "vatwatch.db")};Pooling=False;Foreign Keys=False");
+        connection.Open();
+        return connection;
+    }
+}
