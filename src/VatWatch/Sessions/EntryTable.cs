@@ -11,8 +11,8 @@ public static class EntryTable
     {
         transaction.Sql.Execute(
             """
-            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text, ready_by)
-            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text, $ready)
+            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text, ready_by, tap)
+            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text, $ready, $tap)
             """,
             ("$vat", draft.Vat.Value),
             ("$session", session?.Value),
@@ -25,7 +25,8 @@ public static class EntryTable
             ("$material", draft.Material?.Word()),
             ("$amount", draft.Amount),
             ("$text", draft.Text),
-            ("$ready", readyBy is { } ready ? StoredTime.Of(ready) : null));
+            ("$ready", readyBy is { } ready ? StoredTime.Of(ready) : null),
+            ("$tap", draft.Tap));
         var id = transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
         if (draft.Photo is { } photo)
         {
@@ -35,6 +36,10 @@ public static class EntryTable
 
         return Find(transaction, draft.Vat, id)!;
     }
+
+    /// <summary>The entry that a tap has written before; null when it has written none.</summary>
+    public static SessionEntry? OfTap(StoreTransaction transaction, VatId vat, string tap) => transaction.Sql.Query(
+        $"SELECT {Columns} FROM session_entry WHERE vat = $vat AND tap = $tap", Read, ("$vat", vat.Value), ("$tap", tap)).FirstOrDefault();
 
     /// <summary>Withdraws an entry of a vat that stands; null when there is none.</summary>
     public static SessionEntry? Withdraw(StoreTransaction transaction, VatId vat, long id, string by, DateTimeOffset at) =>

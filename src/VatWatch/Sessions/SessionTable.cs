@@ -39,13 +39,24 @@ public static class SessionTable
     /// <summary>Takes up what the dyer says of a session.</summary>
     /// <returns>False when there is no such session.</returns>
     public static bool Describe(StoreTransaction transaction, VatId vat, SessionId id, SessionDetails details) => transaction.Sql.Execute(
-        "UPDATE session SET yarn_grams = $yarn, fibre = $fibre, shade = $shade, verdict = $verdict WHERE vat = $vat AND id = $id",
+        "UPDATE session SET yarn_grams = $yarn, fibre = $fibre, shade = $shade, verdict = $verdict, dip_minutes = $dip, airing_minutes = $airing, dips = $dips WHERE vat = $vat AND id = $id",
         ("$vat", vat.Value),
         ("$id", id.Value),
         ("$yarn", details.YarnGrams),
         ("$fibre", details.Fibre?.ToString().ToLowerInvariant()),
         ("$shade", details.Shade),
-        ("$verdict", details.Verdict?.Word())) > 0;
+        ("$verdict", details.Verdict?.Word()),
+        ("$dip", details.Plan?.DipMinutes),
+        ("$airing", details.Plan?.AiringMinutes),
+        ("$dips", (long?)details.Plan?.Dips)) > 0;
+
+    /// <summary>Lets a session begin earlier: something that belongs to it happened before anybody wrote.</summary>
+    public static void BeginEarlier(StoreTransaction transaction, VatId vat, SessionId id, Stamp at) => transaction.Sql.Execute(
+        "UPDATE session SET started = $at, monotonic = $monotonic WHERE vat = $vat AND id = $id AND started > $at",
+        ("$vat", vat.Value),
+        ("$id", id.Value),
+        ("$at", StoredTime.Of(at.Utc)),
+        ("$monotonic", at.Monotonic.Ticks));
 
     /// <summary>The session of a vat that goes on; null when none does.</summary>
     public static Session? Open(StoreReader reader, VatId vat) => reader.Guard(() => Open(reader.Sql, vat));
@@ -83,7 +94,7 @@ public static class SessionTable
     private static Session? Find(SqlSession sql, VatId vat, SessionId id) => sql.Query(
         $"SELECT {Columns} FROM session WHERE vat = $vat AND id = $id", Read, ("$vat", vat.Value), ("$id", id.Value)).FirstOrDefault();
 
-    private const string Columns = "vat, id, started, monotonic, utc_trusted, ended, by, yarn_grams, fibre, shade, verdict";
+    private const string Columns = "vat, id, started, monotonic, utc_trusted, ended, by, yarn_grams, fibre, shade, verdict, dip_minutes, airing_minutes, dips";
 
     private static Session Read(StoreRow row) => new()
     {
@@ -96,6 +107,15 @@ public static class SessionTable
             row.IsDBNull(7) ? null : row.GetDouble(7),
             row.IsDBNull(8) ? null : row.GetString(8) == "protein" ? Fibre.Protein : Fibre.Cellulose,
             row.IsDBNull(9) ? null : row.GetString(9),
-            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10))),
+            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10)))
+        {
+            Plan = PlanOf(row),
+        },
     };
+
+    private static DipPlan? PlanOf(StoreRow row)
+    {
+        var plan = new DipPlan(row.IsDBNull(11) ? null : row.GetDouble(11), row.IsDBNull(12) ? null : row.GetDouble(12), row.IsDBNull(13) ? null : (int)row.GetInt64(13));
+        return plan.IsEmpty ? null : plan;
+    }
 }

@@ -88,6 +88,8 @@ internal static class SessionChanges
             Amount = kind == EntryKind.Added ? body.Amount : null,
             Text = EntryFields.Line(body.Text),
             ReadyAt = readyAt,
+            At = body.At?.ToUniversalTime(),
+            Tap = EntryFields.Line(body.Tap),
         };
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }
@@ -126,7 +128,10 @@ internal static class SessionChanges
     }
 
     private static SessionDetails Details(SessionRequest body) =>
-        new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict));
+        new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict))
+        {
+            Plan = body.Plan is { IsEmpty: false } plan ? plan : null,
+        };
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");
 

@@ -7,7 +7,7 @@ using VatWatch.Sessions;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site)
+internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site, ILiveFeed feed)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
@@ -73,7 +73,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return new(null, null, null);
         }
 
-        if (EntryFields.Read(form, vat, by, site.Units, out var whyNot) is not { } draft)
+        if (EntryFields.Read(form, vat, by, site, new(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now()), out var whyNot) is not { } draft)
         {
             return SessionOutcome.Not(whyNot);
         }
@@ -89,8 +89,9 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             draft = draft with { Photo = photo };
         }
 
-        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them.
-        return await taps.OnceAsync(draft.By ?? "", draft.Vat.Value, draft, () => desk.WriteAsync(draft, CancellationToken.None));
+        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
+        var tapped = (draft with { At = null, Tap = form.ContainsKey(EntryFields.Kept) ? draft.Tap : null }, form[EntryFields.When].ToString(), form[EntryFields.At].ToString());
+        return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => desk.WriteAsync(draft, CancellationToken.None));
     }
 
     private async Task ActAsync(HttpContext context, Func<IFormCollection, string, Task<SessionOutcome>> act)

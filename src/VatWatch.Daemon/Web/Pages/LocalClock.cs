@@ -23,6 +23,15 @@ public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
         return there.ToString(there.Date == today ? "HH:mm:ss" : "ddd d MMM HH:mm:ss", CultureInfo.InvariantCulture);
     }
 
+    /// <summary>The last moment, at or before <paramref name="utc"/>, at which the wall showed a time of day.</summary>
+    public DateTimeOffset Last(TimeOnly time, DateTimeOffset utc)
+    {
+        var there = TimeZoneInfo.ConvertTime(utc, Zone);
+        var wall = there.Date + time.ToTimeSpan();
+        var at = new DateTimeOffset(wall, Zone.GetUtcOffset(wall));
+        return (at <= there ? at : at.AddDays(-1)).ToUniversalTime();
+    }
+
     /// <summary>For the <c>datetime</c> attribute.</summary>
     public static string Machine(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'");
 }

@@ -301,6 +301,15 @@ internal static class Migrations
         DROP TABLE desk_request;
         """;
 
+    /// <summary>Which tap an entry came from, so that a phone may send it again; and the dips that a session is meant to have.</summary>
+    private const string Taps = """
+        ALTER TABLE session_entry ADD COLUMN tap TEXT;
+        CREATE UNIQUE INDEX session_entry_tap ON session_entry (vat, tap) WHERE tap IS NOT NULL;
+        ALTER TABLE session ADD COLUMN dip_minutes REAL;
+        ALTER TABLE session ADD COLUMN airing_minutes REAL;
+        ALTER TABLE session ADD COLUMN dips INTEGER;
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -313,5 +322,6 @@ internal static class Migrations
         Contacts,
         Archive,
         Heater,
+        Taps,
     ];
 }
