@@ -113,6 +113,7 @@
     if (at("sound-state").textContent !== words) at("sound-state").textContent = words;
     at("sound-on").textContent = isOn ? "Play the test again" : "Turn the sound on: plays a test";
     at("sound-off").hidden = !audio;
+    at("sound-mark").textContent = isOn ? "sound on" : "sound off";
     root.classList.toggle("silent", !isOn);
   }
 
