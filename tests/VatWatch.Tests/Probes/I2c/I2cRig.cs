@@ -11,11 +11,11 @@ namespace VatWatch.Tests.Probes.I2c;
 /// <summary>A fake I2C adapter behind the real bus, probes made from settings as in the configuration.</summary>
 internal sealed class I2cRig : IAsyncDisposable
 {
-    public I2cRig(BlockingLimits? limits = null)
+    public I2cRig(BlockingLimits? limits = null, TimeProvider? wall = null)
     {
         Bus = limits is null
             ? (I2cProbeBus)new I2cBusKind(Bench.Open).Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
-            : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, TimeProvider.System);
+            : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, wall ?? TimeProvider.System);
     }
 
     public static CancellationToken Stop => TestContext.Current.CancellationToken;
