@@ -1,9 +1,15 @@
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Ads1115;
+using VatWatch.Probes.I2c.Mcp960x;
+using VatWatch.Probes.I2c.Mcp9808;
+using VatWatch.Probes.I2c.UFireIse;
 using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
 using VatWatch.Probes.Simulation;
+using VatWatch.Probes.Spi;
+using VatWatch.Probes.Spi.Max31865;
 
 namespace VatWatch.Daemon.Wiring;
 

@@ -1,6 +1,7 @@
 using VatWatch.Probes.I2c;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Spi;
 
 namespace VatWatch.Daemon.Verbs.Init;
 

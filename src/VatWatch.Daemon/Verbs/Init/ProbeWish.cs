@@ -2,6 +2,7 @@ using VatWatch.Daemon.Wiring;
 using VatWatch.Probes.I2c;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Spi;
 
 namespace VatWatch.Daemon.Verbs.Init;
 

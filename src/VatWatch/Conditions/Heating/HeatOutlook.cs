@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating.Learning;
 using VatWatch.Science.Heat;
 
 namespace VatWatch.Conditions.Heating;
@@ -283,3 +284,10 @@ public sealed class HeatOutlook
     private static Forecast Around(double hours, double halfWidth) => new(
         TimeSpan.FromHours(Math.Max(0, hours - halfWidth)), TimeSpan.FromHours(hours), TimeSpan.FromHours(hours + halfWidth));
 }
+
+/// <summary>Where the liquor is foreseen to be at one moment, with a band of about 90 %.</summary>
+/// <param name="After">From now.</param>
+/// <param name="LowC">Lower edge, °C.</param>
+/// <param name="MiddleC">Best estimate, °C.</param>
+/// <param name="HighC">Upper edge, °C.</param>
+public readonly record struct HeatPathPoint(TimeSpan After, double LowC, double MiddleC, double HighC);
