@@ -23,4 +23,20 @@ public static class WallTime
         var offset = zone.GetUtcOffset(moment);
         return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm", CultureInfo.InvariantCulture)}";
     }
+
+    /// <summary>The next moment at or after <paramref name="utc"/> at which the clocks of <paramref name="zone"/> show a time, UTC; one that a change of clocks leaves out is taken an hour later.</summary>
+    public static DateTimeOffset Next(TimeOnly time, DateTimeOffset utc, TimeZoneInfo zone)
+    {
+        var local = TimeZoneInfo.ConvertTime(utc, zone).DateTime;
+        var at = local.Date + time.ToTimeSpan();
+        return At(DateOnly.FromDateTime(at < local ? at.AddDays(1) : at), time, zone);
+    }
+
+    /// <summary>The moment of a day at which the clocks of <paramref name="zone"/> show a time, UTC; one that a change of clocks leaves out is taken an hour later.</summary>
+    public static DateTimeOffset At(DateOnly day, TimeOnly time, TimeZoneInfo zone)
+    {
+        var at = day.ToDateTime(time);
+        at = zone.IsInvalidTime(at) ? at.AddHours(1) : at;
+        return new DateTimeOffset(at, zone.GetUtcOffset(at)).ToUniversalTime();
+    }
 }
