@@ -5,6 +5,7 @@ using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Init;
+using VatWatch.Daemon.Verbs.Plan;
 using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
@@ -60,6 +61,7 @@ internal static class VatWatchCommand
             BackupVerb.Create(console),
             VerifyVerb.Create(console),
             DoseVerb.Create(console),
+            PlanVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),
             InfluxVerb.Create(console),

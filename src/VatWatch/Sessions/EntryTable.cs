@@ -52,6 +52,10 @@ public static class EntryTable
             ? Find(transaction, vat, id)
             : null;
 
+    /// <summary>Gives the entries of one session to another, or to none.</summary>
+    internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId? to) => transaction.Sql.Execute(
+        "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from", ("$vat", vat.Value), ("$from", from.Value), ("$to", to?.Value));
+
     /// <summary>Entries of a session, oldest first, withdrawn ones among them.</summary>
     public static IReadOnlyList<SessionEntry> Of(StoreReader reader, VatId vat, SessionId session) => reader.Guard(() => Of(reader.Sql, vat, session));
 

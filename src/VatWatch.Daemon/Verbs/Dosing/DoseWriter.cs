@@ -85,7 +85,8 @@ internal static class DoseWriter
         WriteList("Mind:", advice.Cautions, output);
     }
 
-    private static void WriteList(string title, IReadOnlyList<string> sentences, TextWriter output)
+    /// <summary>Writes sentences as a list, broken into lines.</summary>
+    public static void WriteList(string title, IEnumerable<string> sentences, TextWriter output)
     {
         output.WriteLine();
         output.WriteLine(title);
