@@ -50,7 +50,7 @@ internal sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, D
     public string Clock(DateTimeOffset at) => Local(at).ToString("HH:mm");
 
     /// <summary>A moment to the minute, with the dyer's offset.</summary>
-    public DateTimeOffset Local(DateTimeOffset at) => TimeZoneInfo.ConvertTime(new DateTimeOffset((at.Ticks + TimeSpan.TicksPerMinute / 2) / TimeSpan.TicksPerMinute * TimeSpan.TicksPerMinute, TimeSpan.Zero), zone);
+    public DateTimeOffset Local(DateTimeOffset at) => PlanClock.Local(at, zone);
 
     private string Learned => $"learned in {heat.Nights} {(heat.Nights == 1 ? "night" : "nights")}";
 

@@ -40,7 +40,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
 
         if (!CanCalibrate(probe) || !double.IsFinite(plain))
         {
-            return new(plain, null, null);
+            return new(plain + probe.OffsetC, null, null);
         }
 
         var used = shelf.InUse(probe.Id) is { } found && found.Calibration.Quantity == probe.Quantity ? found : null;

@@ -12,6 +12,9 @@ namespace VatWatch.Plans;
 /// <param name="Seen">Its last warm-ups, newest first.</param>
 public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? RoomC, LearnedHeat? Learned, IReadOnlyList<SeenWarmUp> Seen)
 {
+    /// <summary>Middle time that ORP took to come back after the dips of this session; null where nobody watched one, and from the store, which does not keep them.</summary>
+    public TimeSpan? Recovery { get; init; }
+
     /// <summary>A vat of which nothing is stored.</summary>
     public static StoredVat Unknown { get; } = new(null, "nothing was measured yet", null, null, []);
 

@@ -14,6 +14,9 @@ namespace VatWatch.Plans;
 public sealed record VatHeat(
     double PowerW, double PowerSigmaW, double LossWPerK, double LossSigmaWPerK, double CapacityJPerK, double RoomC, int Nights)
 {
+    /// <summary>Loss coefficient while people work at the vat with its lid off, W/K.</summary>
+    public required double OpenLossWPerK { get; init; }
+
     /// <summary>Whether a probe tells the room; otherwise it is what the losses make it seem.</summary>
     public bool RoomIsMeasured { get; init; }
 
@@ -37,12 +40,7 @@ public sealed record VatHeat(
     public bool HeaterIsKnown => PowerSigmaW < GuessedShare * PowerW;
 
     /// <summary>What a running watch holds of the vat now.</summary>
-    public static VatHeat Of(HeatOutlook heat) => new(
-        heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
-    {
-        RoomIsMeasured = heat.RoomIsMeasured,
-        ThermostatC = heat.ThermostatC,
-    };
+    public static VatHeat Of(VatDefinition vat, HeatOutlook heat) => Of(vat, heat, learned: null);
 
     /// <summary>What is known of a vat without a running watch.</summary>
     /// <param name="vat">The vat; its nameplate stands in for a power that was not learned.</param>
@@ -56,7 +54,18 @@ public sealed record VatHeat(
             balance.Restore(learned);
         }
 
-        return Of(new HeatOutlook(balance.Estimate(roomC), 0, heaterOn: null, (0, 0), DisplayUnits.Si, learned?.ThermostatC));
+        return Of(vat, new HeatOutlook(balance.Estimate(roomC), 0, heaterOn: null, (0, 0), DisplayUnits.Si, learned?.ThermostatC), learned);
+    }
+
+    private static VatHeat Of(VatDefinition vat, HeatOutlook heat, LearnedHeat? learned)
+    {
+        var (warmC, roomC) = ((vat.Temperature.LowC + vat.Temperature.HighC) / 2, Math.Min(heat.RoomC, vat.Temperature.LowC - 1));
+        return new(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
+        {
+            OpenLossWPerK = learned?.OpenLossWPerK ?? heat.Loss.WattsPerKelvin + HeatPrior.Of(vat).OpenLidW(warmC, roomC) / (warmC - roomC),
+            RoomIsMeasured = heat.RoomIsMeasured,
+            ThermostatC = heat.ThermostatC,
+        };
     }
 
     /// <summary>With another heater, by its nameplate.</summary>

@@ -29,6 +29,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     /// <summary>So many of the last warm-ups are heard.</summary>
     private const int MostSeen = 3;
     private const double LeastCoveredK = 4;
+
+    /// <summary>Each counts by the kelvins that it shares with the one planned, at least by this.</summary>
+    private const double LeastWeightK = 1;
     private const double LeastCorrection = 0.4;
     private const double GreatestCorrection = 2.5;
 
@@ -128,13 +131,14 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private TimeSpan? WarmUp(double fromC, double targetC) => WarmUp(_on, fromC, targetC) * Correction(fromC, targetC);
 
-    /// <summary>How much longer than by the balance the last warm-ups took, where they cover this one.</summary>
+    /// <summary>How much longer than by the balance the last warm-ups took, most where they cover this one.</summary>
     private double Correction(double fromC, double targetC)
     {
-        var shares = new List<double>();
+        var (sum, weights) = (0.0, 0.0);
         foreach (var one in seen.Take(MostSeen))
         {
             var (low, high) = (Math.Max(fromC, one.Points[0].C), Math.Min(targetC, one.Points[^1].C));
+            var weight = Math.Max(LeastWeightK, high - low);
             if (high - low < Math.Min(LeastCoveredK, 0.5 * (targetC - fromC)))
             {
                 (low, high) = (one.Points[0].C, one.Points[^1].C);
@@ -142,11 +146,12 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
             if (one.Hours(low, high) is { } took && WarmUp(_on, low, high) is { TotalHours: > 0 } balance)
             {
-                shares.Add(Math.Clamp(took / balance.TotalHours, LeastCorrection, GreatestCorrection));
+                sum += weight * Math.Clamp(took / balance.TotalHours, LeastCorrection, GreatestCorrection);
+                weights += weight;
             }
         }
 
-        return shares.Count == 0 ? 1 : shares.Average();
+        return weights > 0 ? sum / weights : 1;
     }
 
     private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>

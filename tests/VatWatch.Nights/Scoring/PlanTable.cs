@@ -6,11 +6,25 @@ internal static class PlanTable
     private const int LastToTune = 300;
     private const double NearMinutes = 15;
     private const double FarMinutes = 30;
+    private const double NearShare = 0.15;
 
     public static void Write(int from, int to, TextWriter output)
     {
         Write("promise of the evening", from, to, PlanScore.OfEvening, output);
         Write("promise when the heater is due", from, to, PlanScore.OfReminder, output);
+        WriteDays(from, to, output);
+    }
+
+    private static void WriteDays(int from, int to, TextWriter output)
+    {
+        var days = new DayScore?[to - from + 1];
+        Parallel.For(0, days.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i => days[i] = DayScore.Of(from + i));
+        var told = days.OfType<DayScore>().OrderBy(day => day.Error).ToList();
+        foreach (var day in told.Where(day => day.Seed <= LastToTune && Math.Abs(day.Error) > NearShare))
+            output.WriteLine($"  {day.Seed,5}  {100 * day.Error,5:0} %: foretold {day.PlannedMinutes:0} min, took {day.TookMinutes:0}: {day.Story}");
+        output.WriteLine($"day's batches: {told.Count} plans, {days.Length - told.Count} refused");
+        output.WriteLine($"  ends within {100 * NearShare:0} %           {100.0 * told.Count(day => Math.Abs(day.Error) <= NearShare) / told.Count:0.0} %   wanted all");
+        output.WriteLine($"  mean, mean distance         {100 * told.Average(day => day.Error):0.0} %, {100 * told.Average(day => Math.Abs(day.Error)):0.0} %");
     }
 
     private static void Write(string name, int from, int to, Func<int, PlanScore?> play, TextWriter output)

@@ -7,7 +7,7 @@ public sealed class WarmPlannerTests
 {
     private static readonly DateTimeOffset Evening = new(2031, 3, 14, 21, 0, 0, TimeSpan.Zero);
     private static readonly DateTimeOffset Nine = new(2031, 3, 15, 9, 0, 0, TimeSpan.Zero);
-    private static readonly VatHeat CaseD = new(1440, 15, 3.15, 0.1, 535_226, 20, 5) { RoomIsMeasured = true };
+    private static readonly VatHeat CaseD = new(1440, 15, 3.15, 0.1, 535_226, 20, 5) { OpenLossWPerK = 11, RoomIsMeasured = true };
 
     private static readonly VatDefinition Vat = new()
     {

@@ -10,5 +10,6 @@ internal static class PlanVerb
     public static Command Create(VerbConsole console, TimeProvider time) => new("plan", "Foresee a warm-up or a day's batches from what was learned of a vat. A forecast, never leave to let a heater run unattended.")
     {
         PlanWarmVerb.Create(console, time),
+        PlanDayVerb.Create(console, time),
     };
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text.Json;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
+using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Plans;
 
 namespace VatWatch.Daemon.Verbs.Plan;
@@ -35,14 +36,9 @@ internal static class PlanWarmVerb
     {
         var figures = new DoseFigures();
         var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", time.GetUtcNow(), found.Zone, found.Units);
-        foreach (var fault in figures.Faults)
+        if (DoseWriter.Complain(figures, console) is { } wrong)
         {
-            console.Fail(ExitCode.WrongUsage, fault);
-        }
-
-        if (figures.Faults.Count > 0)
-        {
-            return ExitCode.WrongUsage;
+            return wrong;
         }
 
         if (reply.Plan is not { } plan)
