@@ -14,4 +14,7 @@ public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, B
 {
     /// <summary>What is added to a thermometer's value, °C: found by a comparison with a better one.</summary>
     public double OffsetC { get; init; }
+
+    /// <summary>A delivered value in the canonical unit, with the thermometer's correction.</summary>
+    public double ToCanonical(double delivered) => Unit.ToCanonical(delivered) + OffsetC;
 }

@@ -6,9 +6,9 @@ namespace VatWatch.Probes.Kernel;
 /// The kernel's files of measured values. Reading one may make the kernel talk to a chip and wait for it, so all are read on a thread of the
 /// bus's own. Thread safe; opened and closed by one loop.
 /// </summary>
-internal sealed class KernelBus(BusId id, WatchClock clock, BlockingLimits limits, TimeProvider wall) : IProbeBus
+internal sealed class KernelBus(BusId id, BlockingLimits limits, TimeProvider wall) : IProbeBus
 {
-    private readonly DeviceOwner<KernelFiles> _owner = new("the kernel's files", watch => new KernelFiles(watch, clock), limits, wall);
+    private readonly DeviceOwner<KernelFiles> _owner = new("the kernel's files", watch => new KernelFiles(watch, wall), limits, wall);
 
     public BusId Id => id;
 

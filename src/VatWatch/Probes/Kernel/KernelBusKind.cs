@@ -11,5 +11,5 @@ public sealed class KernelBusKind : IBusKind
 
     public string Word => Name;
 
-    public BusPlan Read(BusId id, ConfigNode node) => new(id, Word, clock => new KernelBus(id, clock, BlockingLimits.Wire, TimeProvider.System));
+    public BusPlan Read(BusId id, ConfigNode node) => new(id, Word, _ => new KernelBus(id, BlockingLimits.Wire, TimeProvider.System));
 }

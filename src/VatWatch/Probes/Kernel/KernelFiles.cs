@@ -4,7 +4,7 @@ using VatWatch.Probes.Blocking;
 namespace VatWatch.Probes.Kernel;
 
 /// <summary>Reads small files with one number each. Nothing stays open between reads. Used on one thread.</summary>
-internal sealed class KernelFiles(TransferWatch watch, WatchClock clock) : IDisposable
+internal sealed class KernelFiles(TransferWatch watch, TimeProvider wall) : IDisposable
 {
     /// <summary>Longest text that is still one number.</summary>
     private const int LongestText = 64;
@@ -47,7 +47,7 @@ internal sealed class KernelFiles(TransferWatch watch, WatchClock clock) : IDisp
     }
 
     /// <summary>How long ago a file was written.</summary>
-    public TimeSpan Age(string path) => clock.Now().Utc - new DateTimeOffset(File.GetLastWriteTimeUtc(path), TimeSpan.Zero);
+    public TimeSpan Age(string path) => wall.GetUtcNow() - new DateTimeOffset(File.GetLastWriteTimeUtc(path), TimeSpan.Zero);
 
     public void Dispose()
     {
