@@ -1,4 +1,3 @@
-using VatWatch.Sessions;
 
 namespace VatWatch.Charts.Recipes;
 
