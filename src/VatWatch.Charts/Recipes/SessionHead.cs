@@ -1,4 +1,3 @@
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>What a session is called above its chart: its name, the shade that was wanted, and how it came out.</summary>
