@@ -301,13 +301,20 @@ internal static class Migrations
         DROP TABLE desk_request;
         """;
 
-    /// <summary>Which tap an entry came from, so that a phone may send it again; and the dips that a session is meant to have.</summary>
+    /// <summary>Which tap an entry came from, so that a phone may send it again; the dips that a session is meant to have; and plans that are kept.</summary>
     private const string Taps = """
         ALTER TABLE session_entry ADD COLUMN tap TEXT;
         CREATE UNIQUE INDEX session_entry_tap ON session_entry (vat, tap) WHERE tap IS NOT NULL;
         ALTER TABLE session ADD COLUMN dip_minutes REAL;
         ALTER TABLE session ADD COLUMN airing_minutes REAL;
         ALTER TABLE session ADD COLUMN dips INTEGER;
+        CREATE TABLE plan (
+            vat TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            begins INTEGER NOT NULL,
+            utc INTEGER NOT NULL,
+            json TEXT NOT NULL,
+            PRIMARY KEY (vat, kind, begins)) WITHOUT ROWID;
         """;
 
     private static readonly string[] Steps =
