@@ -1,5 +1,3 @@
-using VatWatch.Sessions;
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>What a session is called above its chart: its name, the shade that was wanted, and how it came out.</summary>

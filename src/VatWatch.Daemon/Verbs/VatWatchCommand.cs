@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using VatWatch.Daemon.Verbs.Alarms;
 using VatWatch.Daemon.Verbs.Calibrate;
@@ -16,6 +17,8 @@ internal static class VatWatchCommand
     /// <summary>Runs one verb to its end and gives the exit code.</summary>
     public static async Task<int> RunAsync(string[] arguments, VerbConsole console)
     {
+        // What programs read has one object or line a line, however long.
+        console = arguments.Contains(CommonOptions.Json().Name) ? console : console.Folded();
         var root = Build(console);
         var parsed = root.Parse(arguments);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
@@ -69,6 +72,11 @@ internal static class VatWatchCommand
             PasswordVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
+        if (console.Width is { } width && root.Options.OfType<HelpOption>().FirstOrDefault()?.Action is HelpAction help)
+        {
+            help.MaxWidth = width;
+        }
+
         return root;
     }
 }

@@ -26,6 +26,9 @@ internal sealed class GuardedSpiDevice(SpiDevice inner, TransferWatch watch) : S
         return read[1..].ToArray();
     }
 
+    /// <summary>Lets the chip work; ends early, with an exception, when the bus was given up.</summary>
+    public void Pause(TimeSpan length) => watch.Pause(length);
+
     protected override void Dispose(bool disposing)
     {
         if (disposing)

@@ -18,6 +18,8 @@ internal sealed class Ads1115Chip : IChip
     // Bit 15 reads as "not converting", and is no setting.
     private const int SettingsMask = 0x7FFF;
 
+    private const double FullScale = 32768;
+
     // Single-shot mode, comparator off.
     private const int CommonSettings = 0x0103;
 
@@ -47,7 +49,37 @@ internal sealed class Ads1115Chip : IChip
         return Volts(supplyInput) is { } supply ? _settings.Meaning.Translate(volts, supply) : BeyondRange(supplyInput);
     }
 
+    /// <summary>The mean of so many conversions, V; null when one was beyond the range.</summary>
     private double? Volts(InputMultiplexer input)
+    {
+        var sum = 0;
+        for (var conversion = 0; conversion < _settings.Average; conversion++)
+        {
+            if (Counts(input) is not { } counts)
+            {
+                return null;
+            }
+
+            sum += counts;
+        }
+
+        return sum / (double)_settings.Average / FullScale * _chip.MaxVoltageFromMeasuringRange(_settings.Range).Volts;
+    }
+
+    /// <summary>One conversion, and one more when a transfer of it failed.</summary>
+    private short? Counts(InputMultiplexer input)
+    {
+        try
+        {
+            return Convert(input);
+        }
+        catch (IOException error) when (TransferError.MayRepeat(error) && error is not ChipRestartedException)
+        {
+            return Convert(input);
+        }
+    }
+
+    private short? Convert(InputMultiplexer input)
     {
         var raw = _chip.ReadRaw(input, _settings.Range, _settings.Rate);
         var wanted = ((int)input << 12) | ((int)_settings.Range << 9) | ((int)_settings.Rate << 5) | CommonSettings;
@@ -58,7 +90,7 @@ internal sealed class Ads1115Chip : IChip
                 $"its configuration is 0x{seen:X4} where 0x{wanted:X4} was written; check its supply, and that no other program uses it");
         }
 
-        return raw is short.MaxValue or short.MinValue ? null : _chip.RawToVoltage(raw).Volts;
+        return raw is short.MaxValue or short.MinValue ? null : raw;
     }
 
     private Sample BeyondRange(InputMultiplexer input) => Sample.Fault(

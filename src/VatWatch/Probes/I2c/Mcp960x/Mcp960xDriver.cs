@@ -23,6 +23,8 @@ public sealed class Mcp960xDriver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
+    public string? Notes => "i2c-thermometers";
+
     public BenchAdvice Advice { get; } = new(
         "Is the board powered and its address the one wired (0x60 to 0x67)?",
         "Look at the thermocouple: open, shorted, of another type, or its two wires exchanged.");

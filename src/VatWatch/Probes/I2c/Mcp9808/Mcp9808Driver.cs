@@ -12,6 +12,8 @@ public sealed class Mcp9808Driver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
+    public string? Notes => "i2c-thermometers";
+
     public BenchAdvice Advice { get; } = new(
         "Is the board powered and its address the one wired (0x18 to 0x1F)?",
         "Another chip may answer at this address.");

@@ -15,6 +15,8 @@ public sealed class UFireIseDriver : IProbeDriver
 
     public string BusKind => I2cBusKind.Name;
 
+    public string? Notes => "electrodes-ads1115";
+
     public BenchAdvice Advice { get; } = new(
         "Is the board powered and at address 0x3F?",
         "Is the electrode plugged in and in liquor?");

@@ -1,63 +1,110 @@
-using Iot.Device.Max31865;
-using UnitsNet;
 using VatWatch.Probes.Blocking;
 using VatWatch.Science.Thermometry;
 
 namespace VatWatch.Probes.Spi.Max31865;
 
 /// <summary>
-/// A platinum thermometer behind an MAX31865. The library's class runs the conversion; the result is taken from the chip and turned into a
-/// temperature by IEC 60751, because the class drops the fault bit and approximates. The faults are read after every conversion.
+/// A platinum thermometer behind an MAX31865. For each sample the bias is switched on, the chip looks for broken and touching wires by its
+/// automatic fault-detection cycle, converts once, and the bias is switched off again, so that the element is not warmed. The library's class
+/// starts no such cycle, without which the chip never tells of a wire.
 /// </summary>
-#pragma warning disable CA1001 // The device belongs to the bus, and the library's chip holds nothing else.
 internal sealed class Max31865Chip : IChip
-#pragma warning restore CA1001
 {
     // Registers and bits: the maker's register description.
+    private const byte WriteBit = 0x80;
     private const byte ConfigurationRegister = 0x00;
-    private const byte ResistanceRegister = 0x01;
-    private const byte SettingsMask = 0x11;
+    private const byte ThresholdRegister = 0x03;
+    private const int Registers = 8;
+    private const byte Bias = 0x80;
+    private const byte OneShot = 0x20;
     private const byte ThreeWires = 0x10;
+    private const byte FaultCycle = 0x0C;
+    private const byte AutomaticFaultCycle = 0x04;
+    private const byte ClearFaults = 0x02;
     private const byte FiftyHertz = 0x01;
     private const byte FaultBit = 0x01;
+    private const byte SettingsMask = 0xD1;
     private const double FullScale = 32768;
+
+    /// <summary>
+    /// From bias to a steady voltage: ten time constants of the input's filter (0.1 µF, the reference and the element: under 0.1 ms) and 1 ms
+    /// by the data sheet; boards with larger filters get as much again and more.
+    /// </summary>
+    private static readonly TimeSpan BiasSettles = TimeSpan.FromMilliseconds(10);
+
+    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(5);
+    private const int Looks = 20;
 
     private readonly GuardedSpiDevice _device;
     private readonly Max31865Settings _settings;
-    private readonly Iot.Device.Max31865.Max31865 _chip;
-    private readonly byte _wanted;
+    private readonly byte _idle;
+    private readonly TimeSpan _conversion;
 
     public Max31865Chip(GuardedSpiDevice device, Max31865Settings settings)
     {
         _device = device;
         _settings = settings;
-        _wanted = (byte)((settings.Wires == ResistanceTemperatureDetectorWires.ThreeWire ? ThreeWires : 0)
-            | (settings.Filter == ConversionFilterMode.Filter50Hz ? FiftyHertz : 0));
-        _chip = new Iot.Device.Max31865.Max31865(
-            device, settings.Element, settings.Wires, ElectricResistance.FromOhms(settings.ReferenceOhm), settings.Filter, shouldDispose: false);
+        _idle = (byte)((settings.Wires == 3 ? ThreeWires : 0) | (settings.MainsHertz == 50 ? FiftyHertz : 0));
+
+        // Longest single conversion by the data sheet: 55 ms with the filter for 60 Hz, 66 ms with that for 50 Hz.
+        _conversion = TimeSpan.FromMilliseconds(settings.MainsHertz == 50 ? 66 : 55);
+        Configure(0);
+
+        // Thresholds at the ends of the range, as after power-up: another program may have left others.
+        _device.Write([ThresholdRegister | WriteBit, 0xFF, 0xFF, 0, 0]);
     }
 
     public Sample Read()
     {
-        _ = _chip.Temperature;
-        var word = _device.ReadRegisters(ResistanceRegister, 2);
-        var faults = _chip.Faults;
-        var seen = _device.ReadRegisters(ConfigurationRegister, 1)[0];
-        if ((seen & SettingsMask) != _wanted || seen == byte.MaxValue)
-        {
-            throw new ChipRestartedException(seen == byte.MaxValue
-                ? "it sends only ones: nothing drives the wire MISO; check the wiring and the chip select"
-                : $"its configuration is 0x{seen:X2} where 0x{_wanted:X2} was written; check its supply, its wiring and the chip select");
-        }
-
-        if (Words(faults) is { } words)
+        Configure(Bias | ClearFaults);
+        _device.Pause(BiasSettles);
+        Configure(Bias | AutomaticFaultCycle);
+        Await(FaultCycle, "it did not end its look for broken wires");
+        Configure(Bias | OneShot);
+        _device.Pause(_conversion);
+        Await(OneShot, "it began a conversion and did not finish it");
+        var seen = _device.ReadRegisters(ConfigurationRegister, Registers);
+        Configure(0);
+        Verify(seen[0], (byte)(_idle | Bias));
+        var (resistance, faults) = ((seen[1] << 8) | seen[2], seen[7]);
+        if (WireFault.Words(faults) is { } words)
         {
             return Sample.Fault(words);
         }
 
-        return (word[1] & FaultBit) != 0
+        return (resistance & FaultBit) != 0
             ? Sample.Fault("the MAX31865 marks its reading as faulty without saying why")
-            : Temperature(((word[0] << 8) | word[1]) >> 1);
+            : Temperature(resistance >> 1);
+    }
+
+    private void Configure(int bits) => _device.Write([ConfigurationRegister | WriteBit, (byte)(_idle | bits)]);
+
+    /// <summary>Looks until the chip has cleared these bits itself.</summary>
+    private void Await(byte bits, string failure)
+    {
+        for (var look = 0; look < Looks; look++)
+        {
+            var seen = _device.ReadRegisters(ConfigurationRegister, 1)[0];
+            if ((seen & bits) == 0)
+            {
+                return;
+            }
+
+            Verify(seen, (byte)(_idle | Bias));
+            _device.Pause(Look);
+        }
+
+        throw new ChipRestartedException($"{failure}; check its supply");
+    }
+
+    private static void Verify(byte seen, byte wanted)
+    {
+        if ((seen & SettingsMask) != wanted || seen == byte.MaxValue)
+        {
+            throw new ChipRestartedException(seen == byte.MaxValue
+                ? "it sends only ones: nothing drives the wire MISO; check the wiring and the chip select"
+                : $"its configuration is 0x{seen:X2} where 0x{wanted:X2} was written; check its supply, its wiring and the chip select");
+        }
     }
 
     private Sample Temperature(int code)
@@ -65,7 +112,7 @@ internal sealed class Max31865Chip : IChip
         var ohm = code / FullScale * _settings.ReferenceOhm;
         try
         {
-            var temperature = PlatinumResistance.TemperatureC(ohm, (int)_settings.Element);
+            var temperature = PlatinumResistance.TemperatureC(ohm - _settings.LeadsOhm, _settings.ElementOhm);
             if (!temperature.Extrapolated)
             {
                 return Sample.Good(temperature.Value);
@@ -76,18 +123,8 @@ internal sealed class Max31865Chip : IChip
             // No temperature gives this resistance; it is told below.
         }
 
-        return Sample.Fault(ohm < (int)_settings.Element
+        return Sample.Fault(ohm < _settings.ElementOhm
             ? $"platinum element shorted, or the chip silent: {ohm:0.0} Ω"
             : $"platinum element's circuit open, or the reference resistor another: {ohm:0.0} Ω");
     }
-
-    private static string? Words(FaultStatus faults) => faults switch
-    {
-        { HighThreshold: true } => "platinum element's circuit open: its resistance is at the upper end; check its wires",
-        { LowThreshold: true } => "platinum element shorted: its resistance is at the lower end; check its wires",
-        { OverUnderVoltage: true } => "a terminal of the platinum element lies outside the supply; check its wires and their insulation",
-        { ResistanceTemperatureDetectorLow: true } or { ReferenceInLow: true } or { ReferenceInHigh: true } =>
-            "a wire of the platinum element is broken or touches another; check each, and the number of wires that is configured",
-        _ => null,
-    };
 }

@@ -6,7 +6,7 @@ namespace VatWatch.Tests.Probes.I2c.Ads1115;
 /// <summary>The converter on the wire. Values of the register description: a count is full scale / 32768, registers are words, high byte first.</summary>
 public sealed class Ads1115ChipTests
 {
-    private const string Volts = """{ "address": "0x48", "input": "ain0", "volts": {} }""";
+    private const string Volts = """{ "address": "0x48", "input": "ain0", "average": 1, "volts": {} }""";
 
     [Fact]
     public async Task Setting_up_and_reading_put_these_bytes_on_the_wire()
@@ -28,6 +28,25 @@ public sealed class Ads1115ChipTests
 
         await probe.TakeSampleAsync(I2cRig.Stop);
         Assert.Equal(["48 W 01 C3 03", "48 W 01 R C3 03", "48 W 00", "48 R 40 00", "48 W 01 R C3 03"], rig.Bench.Log.Take());
+    }
+
+    /// <summary>
+    /// A conversion at 8/s takes 6.25 periods of 50 Hz and 7.5 of 60 Hz, so the next meets the hum a quarter or a half of a period later: four
+    /// cancel it. What one conversion leaves of 100 mV is 3.6 and 4.2 mV: sin(x) / x of 6.25 and 7.5 periods.
+    /// </summary>
+    [Theory]
+    [InlineData(6.25)]
+    [InlineData(7.5)]
+    public async Task Hum_of_the_mains_averages_out(double periods)
+    {
+        await using var rig = new I2cRig();
+        var left = 0.1 * Math.Abs(Math.Sin(Math.PI * periods)) / (Math.PI * periods);
+        rig.Bench.With(0x48, new Ads1115Registers { Pins = { [0] = 1 }, Ripple = conversion => left * Math.Cos(2 * Math.PI * periods * conversion + 0.7) });
+        var one = await rig.OpenAsync(new Ads1115Driver(), Volts, Quantity.Orp);
+        var mean = await rig.OpenAsync(new Ads1115Driver(), Volts.Replace("\"average\": 1, ", "", StringComparison.Ordinal), Quantity.Orp);
+
+        Assert.InRange(Math.Abs((await one.TakeSampleAsync(I2cRig.Stop)).Value!.Value - 1), 0.0015, 0.0045);
+        Assert.Equal(1, (await mean.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.0001);
     }
 
     [Theory]

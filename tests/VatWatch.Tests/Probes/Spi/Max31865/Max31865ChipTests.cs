@@ -24,9 +24,14 @@ public sealed class Max31865ChipTests
         Assert.Equal(50, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.04);
         Assert.Equal((SpiMode.Mode1, true), (bench.Settings!.Mode, bench.Settings.ClockFrequency <= 5_000_000));
         var log = bench.Log.Take();
-        Assert.Equal("00 W 80 10", log[0]);
-        Assert.Equal(["00 W 01 00 00 R 00 47 16", "00 W 07 00 R 00 00", "00 W 00 00 R 00 10"], log.TakeLast(3));
-        Assert.Contains("00 W 80 B0", log);
+        Assert.Equal(
+            [
+                "00 W 80 10", "00 W 83 FF FF 00 00",
+                "00 W 80 92", "00 W 80 94", "00 W 00 00 R 00 90", "00 W 80 B0", "00 W 00 00 R 00 90",
+                "00 W 00 00 00 00 00 00 00 00 00 R 00 90 47 16 FF FF 00 00 00", "00 W 80 10",
+            ],
+            log);
+        Assert.Equal((1, 1), (bench.Chip.FaultCycles, bench.Chip.Conversions));
     }
 
     /// <summary>Codes of a Pt100 with 400 and 430 Ω and of a Pt1000 with 4300 Ω, worked from IEC 60751.</summary>
@@ -69,11 +74,12 @@ public sealed class Max31865ChipTests
     }
 
     [Theory]
-    [InlineData(0x80, 430, "platinum element's circuit open: its resistance is at the upper end; check its wires")]
+    [InlineData(0xA8, 430, "no current flows through the platinum element: the element or a feeding wire (F+ or F−) is broken")]
+    [InlineData(0x80, 430, "platinum element's circuit open: its resistance is at the upper end; check the sensing wire RTD+")]
     [InlineData(0x40, 0, "platinum element shorted: its resistance is at the lower end; check its wires")]
-    [InlineData(0x20, 119, "a wire of the platinum element is broken or touches another; check each, and the number of wires that is configured")]
-    [InlineData(0x10, 119, "a wire of the platinum element is broken or touches another; check each, and the number of wires that is configured")]
-    [InlineData(0x08, 119, "a wire of the platinum element is broken or touches another; check each, and the number of wires that is configured")]
+    [InlineData(0x20, 119, "no current flows through the platinum element: the element or a feeding wire (F+ or F−) is broken")]
+    [InlineData(0x10, 119, "current leaves the platinum element on the side of F+ by another way: a wire touches the sheath, ground or liquor")]
+    [InlineData(0x08, 119, "the sensing wire RTD− of the platinum element is broken, or touches the sheath, ground or liquor")]
     [InlineData(0x04, 119, "a terminal of the platinum element lies outside the supply; check its wires and their insulation")]
     public async Task Each_fault_that_the_chip_sees_is_told_and_no_value_given(byte faults, double ohm, string reason)
     {
@@ -106,7 +112,7 @@ public sealed class Max31865ChipTests
 
     [Theory]
     [InlineData(0xFF, "it sends only ones")]
-    [InlineData(0x00, "its configuration is 0x00 where 0x10 was written")]
+    [InlineData(0x00, "its configuration is 0x00 where 0x90 was written")]
     public async Task A_chip_that_is_not_there_is_a_fault(byte level, string reason)
     {
         using var bench = new FakeSpiBench(new Max31865Registers { Floating = level });
@@ -118,6 +124,38 @@ public sealed class Max31865ChipTests
         Assert.Equal(Quality.Fault, sample.Quality);
         Assert.StartsWith($"MAX31865 at SPI bus 0, chip select 0: {reason}", sample.Reason);
     }
+
+    [Fact]
+    public async Task A_conversion_is_waited_for_and_one_that_never_ends_is_told()
+    {
+        using var bench = new FakeSpiBench(new Max31865Registers { Ohm = 119.397, LooksBusy = 3 });
+        await using var bus = Bus(bench);
+        var probe = Probe(bus, ThreeWires);
+        await bus.OpenAsync(I2cRig.Stop);
+        Assert.Equal(50, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.04);
+
+        bench.Chip.LooksBusy = int.MaxValue;
+        var sample = await probe.TakeSampleAsync(I2cRig.Stop);
+        Assert.Equal("MAX31865 at SPI bus 0, chip select 0: it did not end its look for broken wires; check its supply", sample.Reason);
+    }
+
+    /// <summary>1 Ω of lead is 2.6 °C on a Pt100: 0.385 Ω/°C near 50 °C by IEC 60751.</summary>
+    [Fact]
+    public async Task The_resistance_of_two_leads_is_taken_out()
+    {
+        using var bench = new FakeSpiBench(new Max31865Registers { Ohm = 119.397 + 1 });
+        await using var bus = Bus(bench);
+        var raw = Probe(bus, """{ "wires": 2 }""");
+        var corrected = Probe(bus, """{ "wires": 2, "leads": "1 Ω" }""");
+        await bus.OpenAsync(I2cRig.Stop);
+        Assert.Equal(52.6, (await raw.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.05);
+        Assert.Equal(50, (await corrected.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.04);
+    }
+
+    [Fact]
+    public void Leads_are_refused_where_the_chip_takes_them_out() => Assert.Equal(
+        ["settings.leads is set for 3 wires; wanted no such key: with three or four wires the leads are taken out already."],
+        I2cRig.FaultsOf(new Max31865Driver(), """{ "wires": 3, "leads": "1 Ω" }"""));
 
     [Fact]
     public async Task A_chip_that_lost_its_supply_for_a_moment_is_set_up_anew()
