@@ -23,6 +23,7 @@ internal sealed class AssetFiles
         ["settings.js"] = Script,
         ["logbook.css"] = Style,
         ["logbook.js"] = Script,
+        ["taps.js"] = Script,
         ["mark.svg"] = "image/svg+xml",
     };
 
