@@ -32,13 +32,12 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
     /// <summary>The reply for one stretch, or null when there is no such vat or it takes too long.</summary>
     public async Task<ChartReply?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel)
     {
-        using var deadline = new CancellationTokenSource(LongestRead, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
-        await _readers.WaitAsync(either.Token);
+        using var deadline = new Deadline(LongestRead, time, cancel);
+        await _readers.WaitAsync(deadline.Token);
         try
         {
             if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live
-                || await charts.ReadAsync(vat, range, columns, either.Token).WaitAsync(either.Token) is not { } traces)
+                || await charts.ReadAsync(vat, range, columns, deadline.Token).WaitAsync(deadline.Token) is not { } traces)
             {
                 return null;
             }
