@@ -116,7 +116,7 @@ internal sealed record StudioPlan
         }
 
         var alarms = SaysReadyBy ? $$""" "alarms": { "cold": { "readyBy": "{{ReadyHour:00}}:00", "readyFor": "1 h", "zone": "UTC" } },""" : "";
-        var rating = SaysWatts ? $$""" "heater": "{{Watts:0}} W",""" : "";
+        var rating = SaysWatts || (HeaterProbe == Power && PowerUnit == "W") ? $$""" "heater": "{{Watts:0}} W",""" : "";
         return $$"""
             {
               "site": "nights", "display": "si",

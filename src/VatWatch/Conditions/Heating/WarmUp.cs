@@ -90,7 +90,7 @@ internal readonly record struct WarmUpEdges((double KPerHour, double LossPerHour
     private const double Sigmas = 1.645;
 
     /// <summary>What one mass with constant losses leaves out: mains and layers, evaporation and the room.</summary>
-    private const double PowerShare = 0.1;
+    private const double PowerShare = 0.18;
     private const double LossShare = 0.25;
 
     /// <summary>The element and the sheath of the thermometer warm first.</summary>

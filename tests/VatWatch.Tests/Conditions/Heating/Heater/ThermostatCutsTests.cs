@@ -10,7 +10,7 @@ public sealed class ThermostatCutsTests
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 44.4);
         Assert.Null(cuts.ExpectedC);
-        cuts.WentOn(TimeSpan.FromHours(2), 43);
+        cuts.WentOn(TimeSpan.FromHours(2), 43, 0.15);
         Assert.Equal(44.4, cuts.ExpectedC);
         Assert.Null(cuts.OffC);
         cuts.WentOff(TimeSpan.FromHours(3), 44.6);
@@ -22,13 +22,13 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 44.4);
-        cuts.WentOn(TimeSpan.FromHours(23), 25);
+        cuts.WentOn(TimeSpan.FromHours(23), 25, 0.15);
         Assert.Null(cuts.ExpectedC);
         cuts.WentOff(TimeSpan.FromHours(25), 44.5);
         Assert.Null(cuts.OffC);
 
         cuts.Switched();
-        cuts.WentOn(TimeSpan.FromHours(26), 43);
+        cuts.WentOn(TimeSpan.FromHours(26), 43, 0.15);
         cuts.WentOff(TimeSpan.FromHours(27), 44.5);
         Assert.Null(cuts.OffC);
     }
@@ -38,7 +38,7 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 30);
-        cuts.WentOn(TimeSpan.FromHours(2), 29);
+        cuts.WentOn(TimeSpan.FromHours(2), 29, 0.15);
         cuts.WentOff(TimeSpan.FromHours(3), 30);
         Assert.Null(cuts.ExpectedC);
     }
