@@ -122,7 +122,7 @@ internal sealed record StudioPlan
               "site": "nights", "display": "si",
               "buses": { "bench": { "kind": "serial", "port": "/dev/null" } },
               "vats": [ {
-                "id": "{{MadeNight.Vat}}", "volume": "{{Body.Litres:0}} L", "fibre": "cellulose", "reducer": "thiourea-dioxide",{{rating}}{{alarms}}
+                "id": "{{MadeNight.Vat}}", "volume": "{{Body.Litres:0}} L", "fibre": "cellulose", "reducer": "thiourea-dioxide", "altitude": "{{Body.Altitude:0}} m",{{rating}}{{alarms}}
                 "temperature": { "low": "{{Low:0.0}} °C", "high": "{{High:0.0}} °C", "limit": "{{Limit:0.0}} °C" },
                 {{bath}}"probes": [
                   {{string.Join(",\n      ", probes)}}

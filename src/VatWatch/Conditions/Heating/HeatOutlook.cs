@@ -74,6 +74,9 @@ public sealed class HeatOutlook
     /// <summary>Where the liquor ends with the heater on, °C, as learned; infinite without losses, and not limited by boiling.</summary>
     public double PlateauC => _estimate.PlateauC(heaterOn: true);
 
+    /// <summary>Where the liquor boils, °C.</summary>
+    public double BoilingC => _boilingC;
+
     /// <summary>Heat capacity of the configured volume with vat and gear, J/K.</summary>
     public double CapacityJPerK => _estimate.CapacityJPerK;
 

@@ -45,6 +45,27 @@ public sealed class RecoveryLogTests
     }
 
     [Fact]
+    public void Recoveries_within_minutes_are_no_sign_however_much_they_differ()
+    {
+        Dips((1, 0), (3, 0), (13, 0));
+        Assert.Null(_log.RunningOut(-660));
+    }
+
+    [Fact]
+    public void A_creep_far_from_the_mark_of_weak_is_no_sign_yet()
+    {
+        double level = -700;
+        for (var i = 0; i < 4; i++, level += 8)
+        {
+            _log.Add(new Recovery(At(i), level, 40, TimeSpan.FromMinutes(15), 8));
+        }
+
+        Assert.NotNull(_log.RunningOut(-650));
+        Assert.NotNull(_log.RunningOut(null));
+        Assert.Null(_log.RunningOut(-600));
+    }
+
+    [Fact]
     public void Yesterday_is_forgotten_and_the_log_is_bounded()
     {
         Dips((12, 0), (16, 0), (24, 0));

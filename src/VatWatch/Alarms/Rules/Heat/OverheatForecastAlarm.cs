@@ -108,11 +108,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
 
         Sentence rising = _condition.TemperatureRateKPerHour is { } rate ? new Sentence($", changing by {rate:K/h}") : "";
         return (finding.Signal == AlarmSignal.Met || stands) && _condition.TimeToLimit is { } time
-            ? new($"{vat} may reach its limit of {limitC:°C} in {Span(time)}: {now:°C} now{rising}.")
+            ? new($"{vat} may reach its limit of {limitC:°C} in {time.Words("or later")}: {now:°C} now{rising}.")
             : new($"{vat} is not about to reach its limit of {limitC:°C}: {now:°C} now{rising}.");
     }
-
-    private static string Span(Forecast time) => time.Late is { } late
-        ? $"{DisplayUnits.Duration(time.Early)} to {DisplayUnits.Duration(late)}"
-        : $"{DisplayUnits.Duration(time.Early)} or later";
 }

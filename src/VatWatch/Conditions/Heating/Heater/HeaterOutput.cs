@@ -47,9 +47,20 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private TimeSpan? _weakSince;
     private TimeSpan? _openSince;
     private double _missingW;
+    private TimeSpan? _heldAt;
+    private Diagnosis? _short;
 
     /// <summary>What seems wrong with it now; null while nothing does.</summary>
-    public Diagnosis? Evaluate(Stamp now, HeatSnapshot look, double? levelPercent) => NotHeating(now, look, levelPercent) ?? FallsShort(now, look);
+    public Diagnosis? Evaluate(Stamp now, HeatSnapshot look, double? levelPercent)
+    {
+        // What is held against the usual only changes with the means.
+        if (tracker.Newest?.At != _heldAt)
+        {
+            (_heldAt, _short) = (tracker.Newest?.At, FallsShort(now, look));
+        }
+
+        return NotHeating(now, look, levelPercent) ?? _short;
+    }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
     {
