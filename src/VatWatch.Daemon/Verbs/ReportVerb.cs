@@ -76,7 +76,7 @@ internal static class ReportVerb
             }
 
             await prepared;
-            new ReportWriter(new ReportOptions { Zone = configuration.Watch.Zone }).Write(record, request.File);
+            new ReportWriter(new ReportOptions { Zone = configuration.Watch.Zone }).Write(request.File.EndsWith(".html", StringComparison.OrdinalIgnoreCase) || request.File.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase) ? ReportPhotos.AddTo(record, reader) : record, request.File);
             var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
             console.Out.WriteLine($"{request.File}: {record.Vat.Name}, {WallTime.Text(record.From, configuration.Watch.Zone)} to {WallTime.Text(record.To, configuration.Watch.Zone)}, {what}.");
             return ExitCode.Success;

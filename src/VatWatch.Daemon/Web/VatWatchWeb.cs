@@ -11,6 +11,7 @@ using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
+using VatWatch.Daemon.Web.Bedside;
 using VatWatch.Daemon.Web.Bench;
 using VatWatch.Daemon.Web.Dosing;
 using VatWatch.Daemon.Web.Drawing;
@@ -109,6 +110,7 @@ internal static class VatWatchWeb
         DosingPages.Map(app);
         BenchForms.Map(app);
         GuidePages.Map(app);
+        BedsidePages.Map(app);
         MapInterface(app);
     }
 

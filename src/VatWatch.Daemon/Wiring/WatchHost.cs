@@ -102,8 +102,7 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await StartAppAsync(cancel);
         var watch = _configuration.Watch;
-        var (probes, page, broker) = (watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
-        Log.Watching(_log, watch.Site, watch.Vats.Count, probes, page, broker);
+        Log.Watching(_log, watch.Site, Count(watch.Vats.Count, "vat"), Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"), _configuration.Web.Url, _configuration.Mqtt.Address);
         if (watch.Speed > 1)
         {
             Log.Simulated(_log, watch.Speed);
@@ -112,6 +111,8 @@ internal sealed class WatchHost : IAsyncDisposable
         await _app.WaitForShutdownAsync(cancel);
         return !_app.Services.GetRequiredService<StageSupervisor>().HasGivenUp;
     }
+
+    private static string Count(int count, string one) => $"{count} {(count == 1 ? one : one + "s")}";
 
     /// <summary>Starts stages and pages; what did start is stopped again when the rest cannot.</summary>
     private async Task StartAppAsync(CancellationToken cancel)

@@ -126,7 +126,7 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
     /// <summary>The start of a sentence if the margin lies above a threshold even at the favourable end of its uncertainty.</summary>
     private string? Surely(ReductionMargin? margin, double threshold, VatState state) =>
         margin is { } known && known.Millivolts - known.UncertaintyMillivolts > threshold - Margin(state, OrpMarginMillivolts)
-            ? $"At this pH and temperature ORP lies {known.Millivolts:+0;-0} ± {known.UncertaintyMillivolts:0} mV from where half of the indigo is reduced"
+            ? $"At this pH and temperature ORP lies {known.Millivolts:+0;−0;0} ± {known.UncertaintyMillivolts:0} mV from where half of the indigo is reduced"
             : null;
 
     private static IEnumerable<string> Drift(Evidence seen) => seen.OrpTrend is { } trend && Math.Abs(trend.PerHour) > 2 * trend.StandardError
@@ -170,7 +170,7 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
         if (seen.OrpMillivolts is { } millivolts)
         {
-            parts.Add($"ORP is {millivolts:0} ± {OrpUncertaintyMillivolts:0} mV against {vat.Orp?.Reference ?? "the probe's reference electrode"}");
+            parts.Add($"ORP is {millivolts:0;−0} ± {OrpUncertaintyMillivolts:0} mV against {vat.Orp?.Reference ?? "the probe's reference electrode"}");
         }
 
         return $"All is in its band: {string.Join(", ", parts)}.";
@@ -180,7 +180,7 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
         $"{units.Temperature(liquorC)} (± {units.FromKelvinDifference(TemperatureUncertaintyK):0.0})";
 
     private string Orp(double millivolts, double liquorC) =>
-        $"{millivolts:0} ± {OrpUncertaintyMillivolts:0} mV at {units.Temperature(liquorC)}";
+        $"{millivolts:0;−0} ± {OrpUncertaintyMillivolts:0} mV at {units.Temperature(liquorC)}";
 
     private string Rate(Trend trend) => string.Create(CultureInfo.InvariantCulture,
         $"{units.TemperatureRate(Math.Abs(trend.PerHour))} (± {units.FromKelvinDifference(1.645 * trend.StandardError):0.0})");
@@ -189,7 +189,7 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
     private static bool IsBelowBand(VatState state) => state is VatState.Warming or VatState.TooCold;
 
-    private static string Millivolts(double value) => $"{value:0} mV";
+    private static string Millivolts(double value) => $"{value:0;−0} mV";
 
     private static string Sentence(string clause) => $"{char.ToUpperInvariant(clause[0])}{clause[1..]}.";
 }

@@ -55,6 +55,14 @@ public sealed class SessionService(
             ? new SessionOutcome(SessionTable.Find(work, vat, session), null, null)
             : SessionOutcome.Not($"There is no session {session} of vat '{vat}'."), cancel);
 
+    /// <summary>Makes one session of two that follow each other (<see cref="SessionMending.Join"/>).</summary>
+    public Task<SessionOutcome> JoinAsync(VatId vat, SessionId one, SessionId other, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.Join(work, vat, one, other, by.Trim(), clock.Now(), out var whyNot), null, whyNot), cancel);
+
+    /// <summary>Takes out a session that was none (<see cref="SessionMending.TakeOut"/>).</summary>
+    public Task<SessionOutcome> TakeOutAsync(VatId vat, SessionId session, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(null, null, SessionMending.TakeOut(work, vat, session, by.Trim(), clock.Now())), cancel);
+
     /// <summary>Writes an entry into the open session. The first dip begins a session when none is open; any other entry then stands alone.</summary>
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {

@@ -9,8 +9,20 @@ public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
     /// <summary>What was added.</summary>
     public Material? Material { get; init; }
 
-    /// <summary>How much, in the unit of the material.</summary>
+    /// <summary>How much, in the unit that <see cref="SessionEntry.Amount"/> has.</summary>
     public double? Amount { get; init; }
+
+    /// <summary>How strong: see <see cref="SessionEntry.Strength"/>.</summary>
+    public double? Strength { get; init; }
+
+    /// <summary>What was read by hand.</summary>
+    public HandReading? Reading { get; init; }
+
+    /// <summary>What was seen or smelt.</summary>
+    public Sign? Sign { get; init; }
+
+    /// <summary>What the goods are.</summary>
+    public GoodsKind? Goods { get; init; }
 
     /// <summary>What is written beside it.</summary>
     public string? Text { get; init; }

@@ -12,6 +12,8 @@ public static class SessionRules
     /// <summary>More than any vat here takes at a time; it catches a unit taken for another.</summary>
     private const double MostGrams = 20_000;
     private const double MostLitres = 2_000;
+    private const double MostGramsPerLitre = 300;
+    private const double MostSeconds = 3600;
 
     /// <summary>Whether an entry may be written.</summary>
     /// <param name="draft">The entry.</param>
@@ -22,6 +24,11 @@ public static class SessionRules
             EntryKind.DipIn when tally?.InSince is not null => "The yarn is in the vat already, as far as the log book knows; tap Dip out when it comes out.",
             EntryKind.DipOut when tally?.InSince is null => "No yarn is in the vat, as far as the log book knows; tap Dip in when it goes in.",
             EntryKind.Added => Addition(draft),
+            EntryKind.DrawnOff => Amount(draft, "liquor drawn off", "L", MostLitres),
+            EntryKind.MadeAnew => Amount(draft, "new liquor", "L", MostLitres),
+            EntryKind.Goods => draft.Goods is null ? "Goods need their kind: yarn, cloth or garment." : Amount(draft, "goods", "g", MostGrams),
+            EntryKind.Reading => Reading(draft),
+            EntryKind.Sign => Sign(draft),
             not EntryKind.HeaterOn when draft.ReadyAt is not null => "Only a heater that is switched on has a time by which the vat should be ready.",
             EntryKind.Note when string.IsNullOrWhiteSpace(draft.Text) => "The note is empty; write something down.",
             EntryKind.Photo when draft.Photo is null => "No picture came with the entry; choose one.",
@@ -67,11 +74,45 @@ public static class SessionRules
             return "An addition needs what was added and how much.";
         }
 
-        var most = material.Unit() == "g" ? MostGrams : MostLitres;
-        return amount > 0 && amount <= most
-            ? null
-            : $"The amount of {material.Name()} is {amount:0.###} {material.Unit()}; wanted more than 0 and at most {most:0} {material.Unit()}.";
+        return Amount(draft, material.Name(), material.Unit(), material.Unit() == "g" ? MostGrams : MostLitres) ?? Strength(material, draft.Strength);
     }
+
+    private static string? Amount(EntryDraft draft, string what, string unit, double most) => draft.Amount is not { } amount
+        ? $"How much {what} it was is missing; wanted more than 0 and at most {most:0} {unit}."
+        : amount > 0 && amount <= most ? null : $"The amount of {what} is {amount:0.###} {unit}; wanted more than 0 and at most {most:0} {unit}.";
+
+    private static string? Strength(Material material, double? strength) => strength switch
+    {
+        null => null,
+        _ when material == Material.Water => "Water has no strength.",
+        { } litre when material == Material.Stock => litre is > 0 and <= MostGramsPerLitre ? null : $"The strength of the stock is {litre:0.###} g/L; wanted more than 0 and at most {MostGramsPerLitre:0} g/L.",
+        { } share => share is > 0 and <= 1 ? null : $"The strength of {material.Name()} is {100 * share:0.###} %; wanted more than 0 and at most 100 %.",
+    };
+
+    private static string? Reading(EntryDraft draft)
+    {
+        if (draft is not { Reading: { } reading, Amount: { } value })
+        {
+            return "A reading needs what was read and its value.";
+        }
+
+        var (least, most, unit) = reading switch
+        {
+            HandReading.Ph => (0.0, 14.0, ""),
+            HandReading.Temperature => (0.0, 110.0, " °C"),
+            HandReading.Orp => (-1200.0, 800.0, " mV"),
+            HandReading.Indigo => (0.0, MostGramsPerLitre, " g/L"),
+            _ => (0.0, 2000.0, " meq/L"),
+        };
+        return value >= least && value <= most ? null : $"The {reading.Word()} that was read is {value:0.###}{unit}; wanted {least:0} to {most:0}{unit}.";
+    }
+
+    private static string? Sign(EntryDraft draft) => draft switch
+    {
+        { Sign: null } => "The sign is missing; say what was seen.",
+        { Sign: Sessions.Sign.Drop or Sessions.Sign.Skein } => Amount(draft, "time until it turned blue", "s", MostSeconds),
+        _ => null,
+    };
 
     private static string? Text(string? text, int most, string what) => text is null || text.Length <= most
         ? null

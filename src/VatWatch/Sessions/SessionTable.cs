@@ -36,6 +36,31 @@ public static class SessionTable
         ("$id", id.Value),
         ("$at", StoredTime.Of(at)));
 
+    /// <summary>Ends a session at another moment than before, or lets it go on (null).</summary>
+    internal static void EndAgain(StoreTransaction transaction, VatId vat, SessionId id, DateTimeOffset? at) => transaction.Sql.Execute(
+        "UPDATE session SET ended = $at WHERE vat = $vat AND id = $id",
+        ("$vat", vat.Value),
+        ("$id", id.Value),
+        ("$at", at is { } moment ? StoredTime.Of(moment) : null));
+
+    /// <summary>Takes a session out of the table; no entry may belong to it any more.</summary>
+    internal static void Remove(StoreTransaction transaction, VatId vat, SessionId id) =>
+        transaction.Sql.Execute("DELETE FROM session WHERE vat = $vat AND id = $id", ("$vat", vat.Value), ("$id", id.Value));
+
+    /// <summary>Name of a session that began between two others of the vat; null when they follow each other.</summary>
+    internal static string? Between(StoreTransaction transaction, VatId vat, SessionId one, SessionId other) => transaction.Sql.Query(
+        """
+        SELECT id FROM session
+        WHERE vat = $vat AND id NOT IN ($one, $other)
+          AND started >= (SELECT min(started) FROM session WHERE vat = $vat AND id IN ($one, $other))
+          AND started <= (SELECT max(started) FROM session WHERE vat = $vat AND id IN ($one, $other))
+        ORDER BY started LIMIT 1
+        """,
+        row => row.GetString(0),
+        ("$vat", vat.Value),
+        ("$one", one.Value),
+        ("$other", other.Value)).FirstOrDefault();
+
     /// <summary>Takes up what the dyer says of a session.</summary>
     /// <returns>False when there is no such session.</returns>
     public static bool Describe(StoreTransaction transaction, VatId vat, SessionId id, SessionDetails details) => transaction.Sql.Execute(

@@ -27,7 +27,8 @@ public class NextTimeTests
         ("weak", "At dip 2 the margin of reduction was −12 mV, within its uncertainty of half reduced: wait longer or sharpen before that dip."),
         ("alkali low", "pH ended at 9.4, below the band: add soda ash before the next session (vatwatch dose alkali says how much)."),
         ("alkali high", "pH ended at 10.7, above the band: add no soda ash before the next session."),
-        ("alkali falls", "pH fell from 10.2 to 9.8: measure it before the next session, and add soda ash when it nears the low end of the band."));
+        ("alkali falls", "pH fell from 10.2 to 9.8: measure it before the next session, and add soda ash when it nears the low end of the band."),
+        ("still on", "Still on at the end: redox-weak. See to it before the next session."));
 
     private static NextTimeFacts Facts(string name) => name switch
     {
@@ -47,6 +48,7 @@ public class NextTimeTests
         "alkali low" => Calm with { Ph = (9.9, 9.4), PhBand = new PhBand(9.5, 10.5) },
         "alkali high" => Calm with { Ph = (10.4, 10.7), PhBand = new PhBand(9.5, 10.5) },
         "alkali falls" => Calm with { Ph = (10.2, 9.8), PhBand = new PhBand(9.5, 10.5) },
+        "still on" => Calm with { StillOn = ["redox-weak"] },
         _ => throw new ArgumentException($"no facts of the name '{name}'", nameof(name)),
     };
 

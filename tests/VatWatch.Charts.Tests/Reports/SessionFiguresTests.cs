@@ -75,7 +75,7 @@ public class SessionFiguresTests
             ],
         };
         var row = Assert.Single(new SessionFigures(record, NightOfWarming.NewYork).Alarms);
-        Assert.Equal(("critical", "20:07", "20:09 by Ada, after 2\u00a0min", "still stands"), (row.Priority, row.Entered, row.Acknowledged, row.Ended));
+        Assert.Equal(("critical", "20:07", "20:09 by Ada, after 2\u00a0min", "still on"), (row.Priority, row.Entered, row.Acknowledged, row.Ended));
     }
 
     [Fact]

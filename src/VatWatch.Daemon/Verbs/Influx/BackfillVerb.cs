@@ -11,7 +11,7 @@ internal static class BackfillVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (local).", HelpName = "TIME", Required = true };
+        var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (time of the site).", HelpName = "TIME", Required = true };
         var to = new Option<string?>("--to") { Description = "End; default: now, or the last reading if that is later.", HelpName = "TIME" };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();

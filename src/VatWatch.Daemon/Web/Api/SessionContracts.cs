@@ -35,6 +35,11 @@ internal sealed record EntryRequest(
 /// <param name="By">Who, 1 to 60 characters.</param>
 internal sealed record WithdrawRequest(string? By);
 
+/// <summary>Two sessions that were one.</summary>
+/// <param name="By">Who says so.</param>
+/// <param name="Session">The other session of the vat.</param>
+internal sealed record JoinRequest(string? By, string? Session);
+
 /// <summary>One dip.</summary>
 /// <param name="In">When the yarn went in, UTC.</param>
 /// <param name="Out">When it came out, UTC; null while it is in.</param>

@@ -12,6 +12,9 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
 
+    /// <summary>Field of the session that another is joined to.</summary>
+    public const string OtherField = "other";
+
     /// <summary>The value of <see cref="EntryFields.Kind"/> that only keeps the name.</summary>
     public const string OnlyName = "name";
 
@@ -27,6 +30,8 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/sessions", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.StartAsync(new(vat), context));
         vat.MapPost("/sessions/end", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.EndAsync(new(vat), context));
         vat.MapPost("/sessions/{id}", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.DescribeAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/join", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.JoinAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/take-out", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeOutAsync(new(vat), id, context));
         vat.MapPost("/entries", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WriteAsync(new(vat), context));
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
     }
@@ -48,6 +53,14 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         !SessionId.TryParse(id, out var session) ? Refused("There is no such session.")
         : EntryFields.Details(form, site.Units, out var whyNot) is { } details ? desk.DescribeAsync(vat, session, details, context.RequestAborted)
         : Refused(whyNot));
+
+    private Task JoinAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
+        SessionId.TryParse(id, out var session) && SessionId.TryParse(form[OtherField].ToString(), out var other)
+            ? desk.JoinAsync(vat, session, other, by, context.RequestAborted)
+            : Refused("The form does not name two sessions."));
+
+    private Task TakeOutAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (_, by) =>
+        SessionId.TryParse(id, out var session) ? desk.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));
 
     private Task WithdrawAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) =>
         long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var entry)

@@ -80,8 +80,17 @@ public sealed class HeatOutlook
     /// <summary>Heat capacity of the configured volume with vat and gear, J/K.</summary>
     public double CapacityJPerK => _estimate.CapacityJPerK;
 
+    /// <summary>Nights learned from before this one.</summary>
+    public int EarlierNights => _estimate.EarlierNights;
+
+    /// <summary>Where a thermostat was seen to switch off, °C; null when it was not.</summary>
+    public double? ThermostatC => _thermostatOffC;
+
     /// <summary>The room as a probe tells it, or as the losses make it seem, °C.</summary>
     public double RoomC => _estimate.RoomC;
+
+    /// <summary>Whether a probe tells the room.</summary>
+    public bool RoomIsMeasured => _estimate.RoomVariance == 0;
 
     /// <summary>Where the liquor would be after <paramref name="time"/> without the heater, °C.</summary>
     public double CooledTo(TimeSpan time) =>

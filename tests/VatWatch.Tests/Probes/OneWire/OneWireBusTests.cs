@@ -43,6 +43,26 @@ public sealed class OneWireBusTests : IDisposable
         Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
     }
 
+    [Theory]
+    [InlineData("1\n", "it has a supply wire of its own")]
+    [InlineData("0\n", "it lives on its data wire (parasite power), which fails when the liquor is hot; give it its own supply wire")]
+    [InlineData("-19\n", null)]
+    [InlineData(null, null)]
+    public async Task How_it_gets_its_power_is_said_beside_the_reading(string? told, string? remark)
+    {
+        Plug(Device, Text);
+        if (told is not null)
+        {
+            await System.IO.File.WriteAllTextAsync(Path.Combine(_root, Device, "ext_power"), told, Stop);
+        }
+
+        await using var bus = Bus();
+        var probe = Probe(bus);
+        await bus.OpenAsync(Stop);
+        Assert.Equal(Sample.Good(50), await probe.TakeSampleAsync(Stop));
+        Assert.Equal(remark, probe.Remark);
+    }
+
     [Fact]
     public async Task A_probe_that_lost_its_supply_for_a_moment_is_doubted_at_85()
     {

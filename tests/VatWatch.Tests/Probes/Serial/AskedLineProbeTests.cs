@@ -92,7 +92,7 @@ public sealed class AskedLineProbeTests
         await stepped.Bus.OpenAsync(Cancel);
         await instrument.TellAsync("manner status-before");
         Assert.Equal(Quality.Good, (await stepped.AnsweredAsync(probe)).Quality);
-        Assert.Equal("'*OK'", probe.Remark);
+        Assert.Equal("passed over '*OK' before its answer", probe.Remark);
         lock (talk)
         {
             Assert.Equal(@"T?\r", Assert.Single(talk, bytes => bytes.Sent).ToString());

@@ -2,7 +2,6 @@ using System.Text;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
-using VatWatch.Testing;
 
 namespace VatWatch.Tests.Probes.Serial;
 

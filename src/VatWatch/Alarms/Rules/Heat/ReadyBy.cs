@@ -17,15 +17,8 @@ public sealed partial record ReadyBy(TimeOnly Time, TimeSpan For, TimeZoneInfo Z
         return (since < TimeSpan.Zero ? since + TimeSpan.FromDays(1) : since) < For;
     }
 
-    /// <summary>The next time at or after <paramref name="utc"/> at which the vat should be warm, UTC; a local time that a change of clocks leaves out is taken an hour later.</summary>
-    public DateTimeOffset Next(DateTimeOffset utc)
-    {
-        var local = TimeZoneInfo.ConvertTime(utc, Zone).DateTime;
-        var at = local.Date + Time.ToTimeSpan();
-        at = at < local ? at.AddDays(1) : at;
-        at = Zone.IsInvalidTime(at) ? at.AddHours(1) : at;
-        return new DateTimeOffset(at, Zone.GetUtcOffset(at)).ToUniversalTime();
-    }
+    /// <summary>The next time at or after <paramref name="utc"/> at which the vat should be warm, UTC.</summary>
+    public DateTimeOffset Next(DateTimeOffset utc) => WallTime.Next(Time, utc, Zone);
 
     /// <summary>Reads <c>readyBy</c>, <c>readyFor</c> and <c>zone</c> of <c>cold</c>; null without the first. Faults go to the node.</summary>
     internal static ReadyBy? Read(ConfigNode node)
