@@ -45,14 +45,6 @@ internal sealed class HeatTracker
     /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
     private const double DisagreeDeviations = 3;
 
-    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
-    private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
-    private const double LeastDueK = 0.4;
-
-    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
-    private const double FrozenMinutesPerK = 80;
-    private const double CoarseStepK = 0.13;
-
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
 
@@ -68,14 +60,13 @@ internal sealed class HeatTracker
     private readonly double _coldC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
+    private readonly RepeatedValue _repeated = new();
     private readonly List<LiquorMean> _means = [];
     private readonly Queue<LiquorMean> _unlearned = new();
     private TimeSpan _regime = TimeSpan.MinValue;
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
     private TimeSpan? _recentSince;
-    private (TimeSpan Since, double C, double KPerHour)? _same;
-    private TimeSpan _longestSame;
     private LiquorMean? _last;
     private TimeSpan? _heatedAt;
 
@@ -127,32 +118,15 @@ internal sealed class HeatTracker
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        FollowSame(at, liquorC);
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour);
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
         }
     }
 
-    /// <summary>
-    /// Since when the thermometer repeats one value though the liquor rose or fell before so that several of its steps have come due; null otherwise.
-    /// </summary>
-    public TimeSpan? FrozenSince { get; private set; }
-
-    private void FollowSame(TimeSpan at, double liquorC)
-    {
-        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
-        {
-            _longestSame = _same is { } held && FrozenSince is null ? Later(_longestSame, at - held.Since) : _longestSame;
-            _same = (at, liquorC, Line(LineLength)?.KPerHour ?? 0);
-            FrozenSince = null;
-            return;
-        }
-
-        var lasts = at - same.Since;
-        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
-        FrozenSince = _resolution.StepK <= CoarseStepK && lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _resolution.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _resolution.StepK, LeastDueK) ? same.Since : null;
-    }
+    /// <summary>Since when the thermometer repeats one value though several of its steps have come due; null otherwise.</summary>
+    public TimeSpan? FrozenSince => _repeated.FrozenSince;
 
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
     public void ChangeProbe(TimeSpan at)
@@ -160,7 +134,7 @@ internal sealed class HeatTracker
         _aggregator.Clear();
         Interrupt(at);
         _resolution.Clear(another: true);
-        (_same, _longestSame, FrozenSince) = (null, TimeSpan.Zero, null);
+        _repeated.Clear();
     }
 
     /// <summary>A person did something.</summary>
