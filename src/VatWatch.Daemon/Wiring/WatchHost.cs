@@ -183,6 +183,7 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Alarms);
         services.AddSingleton(line.Sessions);
+        services.AddSingleton(line.Plans);
         services.AddSingleton(store);
         services.AddSingleton(new CalibrationRules(watch.Vats));
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));

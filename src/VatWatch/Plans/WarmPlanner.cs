@@ -67,6 +67,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         return (Plan(wish, atOnce), null);
     }
 
+    /// <summary>When the vat would be warm if the heater went on at once, UTC; null when it never would.</summary>
+    public DateTimeOffset? Earliest(WarmWish wish) => heat.HeaterIsKnown ? wish.Now + WarmUp(wish.LiquorC, wish.TargetC) : null;
+
     private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
     {
         var switchOn = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
@@ -93,7 +96,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private string? Refusal(WarmWish wish) => wish switch
     {
-        _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", or let VatWatch watch it warm the vat once.",
+        _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", in the configuration or with --heater, or let VatWatch watch it warm the vat once.",
         _ when !(wish.TargetC < vat.Temperature.LimitC) =>
             $"{units.Temperature(wish.TargetC)} is not below the limit of {vat.Name}, {units.Temperature(vat.Temperature.LimitC)}; wish for less.",
         _ when wish.Ready - wish.Now > Horizon => $"That is more than {Horizon.TotalHours:0} h ahead, which nobody can foretell; ask again nearer the day.",
@@ -196,7 +199,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     {
         var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
         var lossW = heat.LossWPerK * Math.Max(0, warmC - heat.RoomC);
-        return new(0, lossW / (warmC - heat.NightRoomC), heat.CapacityJPerK, heat.NightRoomC);
+        return new(0, lossW / (warmC - heat.LikelyRoomC), heat.CapacityJPerK, heat.LikelyRoomC);
     }
 
     private static FirstOrderVat Edge(VatHeat heat, int sign) => new(
