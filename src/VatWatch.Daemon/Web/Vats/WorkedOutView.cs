@@ -45,7 +45,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
 
             if (condition.TimeToLimit is null && condition.NoTimeToLimit is { } noLimit)
             {
-                yield return ("Time to the limit", $"None: {noLimit}.");
+                yield return ("Time to the limit", noLimit.EndsWith("at the limit or above it", StringComparison.Ordinal) ? "Already at the limit or over it." : $"None: {noLimit}.");
             }
         }
 
@@ -54,7 +54,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
             if (condition.TemperatureRateKPerHour is { } rate)
             {
                 var spread = condition.TemperatureRateSigmaKPerHour is { } sigma ? $" ± {Number(units.FromKelvinDifference(Band * sigma), 1)}" : "";
-                yield return ("Liquor warms by", $"{Number(units.FromKelvinDifference(rate), 1)}{spread} {units.TemperatureUnit}/h, over the last 10 min");
+                yield return (rate < 0 ? "Liquor cools by" : "Liquor warms by", $"{Number(units.FromKelvinDifference(Math.Abs(rate)), 1)}{spread} {units.TemperatureUnit}/h, over the last 10 min");
             }
 
             if (condition.OrpRateMillivoltsPerHour is { } drift)
@@ -81,7 +81,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
         private (string, string) Margin(ReductionMargin margin)
         {
             var extrapolated = margin.Extrapolated ? " Outside what the sources vouch for." : "";
-            return ("From half reduced", $"{Signed(margin.Millivolts)} ± {Number(margin.UncertaintyMillivolts, 0)} mV{At()}; by the ideal relation {Number(100 * margin.ReducedShare, 0)} % of the indigo is reduced. An index to follow, not an assay.{extrapolated}");
+            return ("Margin of reduction", $"{Signed(margin.Millivolts)} ± {Number(margin.UncertaintyMillivolts, 0)} mV{At()}; by the ideal relation {Number(100 * margin.ReducedShare, 0)} % of the indigo is reduced. An index to follow, not an assay.{extrapolated}");
         }
 
         private static (string, string) GoodDays(BaselineDistance away)

@@ -60,7 +60,8 @@ public sealed class LogBookFormsTests
         var during = await browser.GetStringAsync(Page, Cancel);
         Assert.Contains("Dip out</button>", during, StringComparison.Ordinal);
         Assert.DoesNotContain("Dip in</button>", during, StringComparison.Ordinal);
-        Assert.Contains("Yarn in since", during, StringComparison.Ordinal);
+        Assert.Contains("In <time data-elapsed=\"0\"", during, StringComparison.Ordinal);
+        Assert.Contains("yarn in", VatsPageTests.Text(during), StringComparison.Ordinal);
 
         scenes.Time.Advance(TimeSpan.FromMinutes(12));
         using var dipOut = await Tap(browser, "dip-out");

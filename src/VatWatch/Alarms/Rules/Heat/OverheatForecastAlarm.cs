@@ -91,10 +91,15 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
             return new($"{vat} has no temperature to forecast from.");
         }
 
-        Sentence rising = _condition.TemperatureRateKPerHour is { } rate ? new Sentence($", changing by {rate:K/h}") : "";
+        Sentence rising = _condition.TemperatureRateKPerHour switch
+        {
+            null => "",
+            < 0 and var rate => new Sentence($", falling by {-rate:K/h}"),
+            { } rate => new Sentence($", rising by {rate:K/h}"),
+        };
         return (finding.Signal == AlarmSignal.Met || stands) && _condition.TimeToLimit is { } time
             ? new($"{vat} may reach its limit of {limitC:°C} in {Span(time)}: {now:°C} now{rising}.")
-            : new($"{vat} is not about to reach its limit of {limitC:°C}: {now:°C} now{rising}.");
+            : new($"{vat} is no longer heading for its limit of {limitC:°C}: {now:°C} now{rising}.");
     }
 
     private static string Span(Forecast time) => time.Late is { } late

@@ -22,7 +22,7 @@ public sealed class OverheatForecastAlarmTests
     public void Tells_the_span_and_never_a_bare_time()
     {
         var status = Heading(25, 4).Pass(62).Status(Forecast);
-        Assert.Equal("Madder Lane vat may reach its limit of 120.0 °F in 25 min to 50 min: 113.0 °F now, changing by 7.2 °F/h.", status.Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat may reach its limit of 120.0 °F in 25 min to 50 min: 113.0 °F now, rising by 7.2 °F/h.", status.Text.In(DisplayUnits.Us));
         Assert.Equal((25.0, 45.0, "min", AlarmPriority.High), (status.In(DisplayUnits.Us).Value!.Value, status.Limit!.Value, status.Unit, status.Priority));
     }
 
