@@ -6,6 +6,14 @@ public static class EntryText
     /// <summary>"g" for what is weighed, "L" for what is poured.</summary>
     public static string Unit(this Material material) => material is Material.Stock or Material.Water ? "L" : "g";
 
+    /// <summary>For people, for example "pH".</summary>
+    public static string Name(this HandReading reading) => reading switch
+    {
+        HandReading.Ph => "pH",
+        HandReading.Orp => "ORP",
+        _ => reading.Word(),
+    };
+
     /// <summary>The unit of a value read by hand.</summary>
     public static string Unit(this HandReading reading) => reading switch
     {

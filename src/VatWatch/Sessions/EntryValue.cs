@@ -82,7 +82,7 @@ public static partial class EntryValue
     private static EntryDraft? Goods(EntryDraft draft, string value) =>
         Parts(value) is var (word, rest) && EnumWord.Find<GoodsKind>(word) is { } goods && Of(QuantityKind.Mass, rest) is { } grams ? draft with { Goods = goods, Amount = grams } : null;
 
-    private static (string Word, string Rest) Parts(string value)
+    private static (string Word, string Tail) Parts(string value)
     {
         var text = value.Trim();
         var end = text.IndexOf(' ', StringComparison.Ordinal);
