@@ -14,7 +14,6 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
     /// <summary>Half-width of a 90 % band in standard deviations, as the forecasts use it.</summary>
     private const double Band = 1.645;
 
-    private const double BoilingC = 100;
     private const int RecoveriesShown = 3;
 
     /// <summary>Reads a condition.</summary>
@@ -73,7 +72,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
             yield return ("Heat lost", $"{Number(loss / turned, 2)} ± {Number(Band * lossSigma / turned, 2)} {unit} above the room, evaporation counted");
             yield return ("With the heater left on", heat.PlateauC switch
             {
-                > BoilingC or double.PositiveInfinity => "it would boil: without a thermostat nothing holds it",
+                var plateau when plateau > heat.BoilingC => "it would boil: without a thermostat nothing holds it",
                 var plateau => $"it would level off at about {units.Temperature(plateau)}",
             });
         }
