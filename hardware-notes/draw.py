@@ -63,7 +63,7 @@ class Drawing:
         if upright:
             self.text(x + 14, y + 5, words, "small")
         else:
-            self.text(x, y - 13, words, "mid small")
+            self.text(x, y + (26 if words == "element" else -13), words, "mid small")
 
     def bath(self, x, y, w, h, words="liquor"):
         """An open vat with liquor in it; probes are drawn after it."""
@@ -90,7 +90,7 @@ def text_line():
     d.box(440, 40, 150, 90, "USB isolator", "one to each electrode", "instrument")
     d.wire("M210 85 H440")
     d.text(325, 77, "its own USB cable", "mid small")
-    for y, name, level, adapter, sort in ((170, "instrument", "RS-232 plug", "isolated adapter", "USB to RS-232"), (340, "instrument", "bare pins, 3.3 V or 5 V", "isolated adapter", "USB to that same level")):
+    for y, name, level, adapter, sort in ((170, "instrument", "RS-232 plug", "isolated adapter", "USB to RS-232"), (340, "instrument", "bare pins, 3.3 V or 5 V", "isolated adapter", "USB to that level")):
         d.box(20, y, 190, 140, name, level, at=22)
         d.box(440, y, 150, 140, adapter, sort, at=22)
         d.pins(210, 440, y + 62, [("wire", "TX", "crossed", "RX"), ("wire", "RX", "crossed", "TX"), ("ground", "GND", "straight", "GND")], 30)
@@ -103,13 +103,13 @@ def text_line():
 
 
 def modbus():
-    d = Drawing(880, 440, "Two transmitters and a converter on one RS-485 line.",
+    d = Drawing(880, 480, "Two transmitters and a converter on one RS-485 line.",
                 "An isolated USB converter at one end, then the first and the second transmitter one after the other. A, B and common run through; 120 ohm across A and B at both ends; "
-                "the shield is joined at the converter only. Both transmitters have their own extra-low supply. Their probes hang in the liquor.")
+                "the shield is joined at the converter only. One extra-low supply feeds both transmitters, out by its plus wire and back by its minus wire. Their probes hang in the liquor.")
     d.box(20, 40, 140, 150, "computer", "USB")
-    d.wire("M160 115 H220")
-    d.text(190, 107, "USB", "mid small")
-    d.box(220, 40, 150, 150, "isolated converter", "USB to RS-485", at=22)
+    d.wire("M160 115 H212")
+    d.text(186, 107, "USB", "mid small")
+    d.box(212, 40, 158, 150, "isolated converter", "USB to RS-485", at=22)
     d.box(500, 40, 130, 150, "transmitter", "address 1", at=22)
     d.box(730, 40, 130, 150, "transmitter", "address 17", at=22)
     for row, (kind, pin) in enumerate((("wire", "A"), ("wire", "B"), ("ground", "C"))):
@@ -131,18 +131,20 @@ def modbus():
     d.text(435, 206, "shield: joined at", "mid small")
     d.text(435, 223, "the converter only", "mid small")
     d.text(680, 206, "shield goes on", "mid small")
-    d.box(330, 250, 190, 56, "extra-low supply", "isolated from the mains")
-    d.wire("M520 278 H835 V190", "supply")
-    d.wire("M605 278 V190", "supply")
-    d.dot(605, 278)
-    d.bath(530, 315, 330, 105, "liquor")
-    for x in (560, 780):
-        d.wire(f"M{x} 190 V268 a10 10 0 0 1 0 20 V318")
-        d.rod(x, 318, 390)
-    d.text(20, 250, "A and B are one twisted pair. C is common.", "small")
-    d.text(20, 272, "No star: the line passes from device to device.", "small")
-    d.text(20, 294, "Swap A and B when nothing answers at the first try.", "small")
-    d.text(20, 316, "Inputs isolated from the line, in each transmitter.", "small")
+    d.box(350, 248, 130, 76, "supply", "extra-low,", "isolated")
+    for y, kind, sign, at in ((266, "supply", "+", 610), (304, "ground", "−", 590)):
+        d.wire(f"M480 {y} H{at + 230} V190", kind)
+        d.wire(f"M{at} {y} V190", kind)
+        d.dot(at, y)
+        d.text(488, y - 6, sign, "small")
+    d.bath(530, 352, 330, 110, "liquor")
+    for x in (552, 772):
+        d.wire(f"M{x} 190 V256 a10 10 0 0 1 0 20 V294 a10 10 0 0 1 0 20 V350")
+        d.rod(x, 350, 430)
+    d.text(20, 356, "A and B are one twisted pair, C is common.", "small")
+    d.text(20, 378, "No star: the line passes from device to device.", "small")
+    d.text(20, 400, "Swap A and B when nothing answers at the first try.", "small")
+    d.text(20, 422, "Inputs isolated from the line, in each transmitter.", "small")
     return d
 
 
@@ -151,7 +153,7 @@ def electrodes():
                 "The electrode's plug enters an amplifier whose output goes to input A0. A 10 kilohm resistor from 3.3 volts and the thermistor to ground meet at input A1. "
                 "Input A3 measures the supply. The ADS1115's SDA, SCL, supply and ground pass an isolator to the computer's header.")
     d.bath(20, 350, 230, 180, "liquor")
-    d.box(20, 60, 170, 80, "pH amplifier", "high-ohm input at the plug")
+    d.box(20, 60, 170, 80, "pH amplifier", "high-ohm input")
     d.rod(70, 250, 470, 16)
     d.wire("M70 250 V140")
     d.text(82, 205, "electrode's own cable,", "small")
@@ -249,7 +251,7 @@ def thermometers():
 
 
 def platinum():
-    d = Drawing(880, 590, "A platinum element on an MAX31865, with two, three or four wires.",
+    d = Drawing(880, 615, "A platinum element on an MAX31865, with two, three or four wires.",
                 "The board takes supply, ground, clock, data in, data out and chip select from the header. Below, the terminals F+, RTD+, RTD- and F-: "
                 "two wires with a bridge at either end, three wires with the pair on F+ and RTD+ and a bridge on the other side, four wires with no bridge.")
     d.box(140, 30, 120, 240, "header", at=24)
@@ -272,10 +274,10 @@ def platinum():
             d.dot(inner, bend)
             if bridged:
                 d.text(middle, 410, "bridge", "mid small")
-        d.box(x + 85, 440, 84, 70, kind="barrier")
-        d.text(x + 127, 528, "in the sheath", "mid small")
-    d.text(440, 556, "The board has its own jumpers for the number of wires: set them by its sheet, and \"wires\" alike.", "mid small")
-    d.text(440, 577, "The element's wires touch neither the sheath nor earth.", "mid small")
+        d.box(x + 85, 440, 84, 86, kind="barrier")
+        d.text(x + 127, 545, "in the sheath", "mid small")
+    d.text(440, 576, "The board has its own jumpers for the number of wires: set them by its sheet, and \"wires\" alike.", "mid small")
+    d.text(440, 598, "The element's wires touch neither the sheath nor earth.", "mid small")
     return d
 
 
@@ -304,6 +306,84 @@ def onewire():
     d.text(20, 325, "Sleeves must keep liquor out:", "small")
     d.text(20, 345, "these chips share the", "small")
     d.text(20, 365, "computer's ground.", "small")
+    return d
+
+
+def text_board():
+    d = Drawing(880, 430, "An electrode board that speaks text on I2C, behind an isolator.",
+                "The electrode's plug enters the board. The board's SDA, SCL, supply and ground pass an isolator for signal and supply to the computer's header. "
+                "A thermometer of its own hangs in the liquor beside the electrode and tells the board, through the computer, how warm the liquor is.")
+    d.bath(20, 230, 230, 170)
+    d.rod(80, 170, 340, 16)
+    d.wire("M80 170 V90 H290")
+    d.text(92, 112, "electrode's own cable", "small")
+    d.box(290, 40, 150, 170, "electrode board", "set to I2C", at=24)
+    d.box(540, 40, 110, 170, "isolator", "signal, supply", at=24)
+    d.box(750, 40, 110, 300, "computer", "header", at=24)
+    d.wire("M595 88 V202", "barrier")
+    for y, pin, kind in ((96, "VCC", "supply"), (128, "SDA", "wire"), (160, "SCL", "wire"), (192, "GND", "ground")):
+        d.wire(f"M440 {y} H540", kind)
+        d.wire(f"M650 {y} H750", kind)
+        d.text(432, y + 5, pin, "end small")
+        d.text(758, y + 5, "3.3 V" if pin == "VCC" else pin, "small")
+    d.text(490, 86, "far side", "mid small")
+    d.rod(190, 215, 330)
+    d.wire("M190 215 V200 H270 V300 H750")
+    d.text(510, 292, "the liquor's thermometer, by its own page", "mid small")
+    d.text(280, 375, "The computer tells the board the liquor's temperature with each command.", "small")
+    d.text(280, 397, "One board and one isolator to each electrode.", "small")
+    return d
+
+
+def kernel_values():
+    d = Drawing(880, 330, "A chip that a driver of Linux reads, and the file in which its value stands.",
+                "The probe's amplifier is wired to the header as its own page says. The kernel's driver reads it and shows a raw value, a scale and an offset in files; VatWatch reads the files.")
+    d.box(20, 60, 150, 110, "chip", "with its probe", "in the liquor")
+    d.box(270, 60, 150, 110, "kernel's driver", "loaded by an", "overlay")
+    d.box(520, 40, 190, 150, "files", "in_temp_raw", "in_temp_scale", "in_temp_offset")
+    d.box(770, 60, 90, 110, "VatWatch", "reads")
+    for left, right, words in ((170, 270, "I2C or SPI"), (420, 520, ""), (710, 770, "")):
+        d.wire(f"M{left} 115 H{right}")
+        d.text((left + right) / 2, 107, words, "mid small")
+    d.text(20, 240, "Wire the chip by the page of its kind: thermometers on I2C, platinum, electrodes. Isolation is the same.", "small")
+    d.text(20, 264, "value = (raw + offset) × scale, in thousandths of a °C, in mV or in mW", "small")
+    d.text(20, 288, "Either the kernel's driver or one of VatWatch's own reads a chip, never both.", "small")
+    return d
+
+
+def contacts():
+    d = Drawing(880, 470, "A float switch and a relay's spare contact on two lines of the header.",
+                "Each contact joins a line to ground through 1 kilohm at the header. The chip's own resistor pulls the line to 3.3 volts while the contact is open. "
+                "The relay's contact is a separate one that carries no mains.")
+    d.box(20, 50, 120, 250, "header", "3.3 V logic", at=24)
+    for y, line, words in ((120, "line 17", "float"), (210, "line 27", "relay")):
+        d.wire(f"M140 {y} H560")
+        d.text(132, y + 5, line, "end small")
+        d.resistor(210, y, "1 kΩ", upright=False)
+    d.wire("M140 270 H680", "ground")
+    d.text(132, 275, "GND", "end small")
+    d.wire("M560 120 H620")
+    d.wire("M620 120 L654 104")
+    d.dot(620, 120)
+    d.dot(660, 120)
+    d.wire("M660 120 H680 V270", "ground")
+    d.text(640, 92, "float switch", "mid small")
+    d.wire("M560 210 H590")
+    d.wire("M590 210 L624 194")
+    d.dot(590, 210)
+    d.dot(630, 210)
+    d.wire("M630 210 H650 V270", "ground")
+    d.text(610, 184, "spare contact", "mid small")
+    d.box(704, 160, 162, 80, "relay, contactor", "its coil and its mains", "are not ours")
+    d.wire("M690 150 V250", "barrier")
+    d.text(350, 310, "twisted pair, away from mains cables", "mid small")
+    d.bath(400, 340, 340, 110)
+    d.rod(520, 350, 385, 40)
+    d.wire("M520 350 V330")
+    d.text(556, 384, "float, its cable up and out", "small")
+    d.text(20, 360, "No voltage but the header's own 3.3 V may", "small")
+    d.text(20, 382, "come to a line: take a dry contact, that is", "small")
+    d.text(20, 404, "one which nothing else is wired to.", "small")
     return d
 
 
@@ -345,6 +425,7 @@ def heater():
 PICTURES = {
     "text-line/wiring.svg": text_line, "modbus-rtu/wiring.svg": modbus, "electrodes-ads1115/wiring.svg": electrodes, "electrodes-ads1115/isolation.svg": isolation,
     "i2c-thermometers/wiring.svg": thermometers, "platinum-max31865/wiring.svg": platinum, "onewire/wiring.svg": onewire, "heaters.svg": heater,
+    "i2c-text/wiring.svg": text_board, "kernel-values/wiring.svg": kernel_values, "contacts/wiring.svg": contacts,
 }
 
 

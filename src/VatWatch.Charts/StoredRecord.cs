@@ -36,7 +36,7 @@ public static class StoredRecord
     // The store rounds columns of this width up to whole quarter hours.
     private static readonly TimeSpan Quarter = TimeSpan.FromMinutes(15);
 
-    /// <summary>The record of a session, with the night before it as far as no other session reaches into it; null when there is no such session.</summary>
+    /// <summary>The record of a session, with the night before it and the half hour after, as far as no other session reaches into them; null when there is no such session.</summary>
     public static VatRecord? OfSession(StoreReader reader, VatDefinition vat, DisplayUnits units, SessionId id)
     {
         if (SessionTable.Find(reader, vat.Id, id) is not { } session)
@@ -44,12 +44,32 @@ public static class StoredRecord
         var span = reader.Span(vat.Id);
         var end = session.Ended ?? span?.Last ?? session.Started.Utc;
         var from = session.Started.Utc - NightBefore;
-        var before = SessionTable.Newest(reader, vat.Id, int.MaxValue)
-            .Where(other => other.Id != id && other.Ended <= session.Started.Utc).Select(other => other.Ended).Max();
+        var others = SessionTable.Newest(reader, vat.Id, int.MaxValue).Where(other => other.Id != id).ToList();
+        var before = others.Where(other => other.Ended <= session.Started.Utc).Select(other => other.Ended).Max();
         from = before > from ? before.Value : from;
         var to = session.Ended is null ? end : end + After < span?.Last ? end + After : Later(end, span?.Last);
+        var next = others.Where(other => other.Started.Utc >= end).Select(other => (DateTimeOffset?)other.Started.Utc).Min();
+        to = next < to ? next.Value.AddTicks(-1) : to;
         var record = Between(reader, vat, units, from, to < session.Started.Utc ? session.Started.Utc : to) with { Session = session };
         return record with { From = FirstSign(record) };
+    }
+
+    /// <summary>
+    /// The record of a session from its beginning to its end and no more, though what is said of its first minutes rests on the hours before; null when there is
+    /// no such session.
+    /// </summary>
+    public static VatRecord? OfSessionAlone(StoreReader reader, VatDefinition vat, DisplayUnits units, SessionId id)
+    {
+        if (OfSession(reader, vat, units, id) is not { Session: { } session } record)
+            return null;
+        var (from, to) = session.Span(record.To);
+        return record with
+        {
+            From = from,
+            To = to,
+            Measurements = [.. record.Measurements.Where(reading => reading.Stamp.Utc >= from && reading.Stamp.Utc <= to)],
+            Entries = [.. record.Entries.Where(entry => entry.At.Utc >= from && entry.At.Utc <= to)],
+        };
     }
 
     /// <summary>The record of a stretch of time.</summary>

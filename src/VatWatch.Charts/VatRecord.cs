@@ -27,6 +27,9 @@ public sealed record VatRecord(
     /// <summary>Entries of the log book, oldest first. Withdrawn ones are not shown and do not count.</summary>
     public IReadOnlyList<SessionEntry> Entries { get; init; } = [];
 
+    /// <summary>Photographs for a report, oldest first (<see cref="Reports.ReportPhotos"/>).</summary>
+    public IReadOnlyList<Reports.ReportPhoto> Photos { get; init; } = [];
+
     /// <summary>Conditions in order of time, as <see cref="Traces.ConditionTrace"/> works them out; empty when nobody did.</summary>
     public IReadOnlyList<VatCondition> Conditions { get; init; } = [];
 

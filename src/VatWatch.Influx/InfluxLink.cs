@@ -27,9 +27,8 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
             return new(WriteReplyKind.Refused, fault);
         }
 
-        using var limit = new CancellationTokenSource(options.Timeout, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancel);
-        var reply = await SendAsync(lines, either.Token, limit.Token);
+        using var deadline = new Deadline(options.Timeout, time, cancel);
+        var reply = await SendAsync(lines, deadline);
         cancel.ThrowIfCancellationRequested();
         return reply;
     }
@@ -37,11 +36,11 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
     /// <summary>Closes the connections; the next request opens new ones.</summary>
     public void Dispose() => Close();
 
-    private async Task<WriteReply> SendAsync(IReadOnlyList<string> lines, CancellationToken either, CancellationToken limit)
+    private async Task<WriteReply> SendAsync(IReadOnlyList<string> lines, Deadline deadline)
     {
         try
         {
-            var reply = await _client!.GetWriteApiAsync().WriteRecordsAsyncWithIRestResponse(lines, WritePrecision.Ns, options.Bucket, options.Org, either);
+            var reply = await _client!.GetWriteApiAsync().WriteRecordsAsyncWithIRestResponse(lines, WritePrecision.Ns, options.Bucket, options.Org, deadline.Token);
             return reply.StatusCode == HttpStatusCode.NoContent
                 ? new(WriteReplyKind.Accepted)
                 : new(WriteReplyKind.Refused, $"it answered {(int)reply.StatusCode}; wanted 204, as InfluxDB 2 answers a write");
@@ -53,7 +52,7 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
                 Close();
             }
 
-            return limit.IsCancellationRequested && caught.Status == 0
+            return deadline.HasPassed && caught.Status == 0
                 ? new(WriteReplyKind.Away, $"it did not answer within {options.Timeout.TotalSeconds} s")
                 : Read(caught);
         }

@@ -48,9 +48,10 @@ internal sealed class ChildProcess : IDisposable
     }
 
     /// <summary>Resident memory, MiB.</summary>
-    public double ResidentMebibytes => double.Parse(
-        File.ReadLines($"/proc/{_process.Id}/status").First(line => line.StartsWith("VmRSS:", StringComparison.Ordinal)).Split(' ', StringSplitOptions.RemoveEmptyEntries)[1],
-        CultureInfo.InvariantCulture) / 1024;
+    public double ResidentMebibytes => Mebibytes("VmRSS:");
+
+    /// <summary>The part of it that the system cannot drop, MiB: not mapped from a file.</summary>
+    public double AnonymousMebibytes => Mebibytes("RssAnon:");
 
     /// <summary>Processor time used so far, s.</summary>
     public double ProcessorSeconds
@@ -65,6 +66,21 @@ internal sealed class ChildProcess : IDisposable
     /// <summary>Bytes it had written to disks so far.</summary>
     public long WrittenBytes => long.Parse(
         File.ReadLines($"/proc/{_process.Id}/io").First(line => line.StartsWith("write_bytes:", StringComparison.Ordinal)).Split(' ')[1], CultureInfo.InvariantCulture);
+
+    /// <summary>Milliseconds until a program that does something and ends has ended.</summary>
+    public static double TimeToEnd(string program, params string[] arguments)
+    {
+        var began = Stopwatch.GetTimestamp();
+        using var child = Start(program, arguments);
+        child._process.WaitForExit(TimeSpan.FromSeconds(30));
+        return child._process.ExitCode == 0
+            ? Stopwatch.GetElapsedTime(began).TotalMilliseconds
+            : throw new InvalidOperationException($"{program} {string.Join(' ', arguments)} ended with {child._process.ExitCode}");
+    }
+
+    private double Mebibytes(string field) => double.Parse(
+        File.ReadLines($"/proc/{_process.Id}/status").First(line => line.StartsWith(field, StringComparison.Ordinal)).Split(' ', StringSplitOptions.RemoveEmptyEntries)[1],
+        CultureInfo.InvariantCulture) / 1024;
 
     public void Dispose()
     {

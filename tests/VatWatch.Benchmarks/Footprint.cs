@@ -21,7 +21,11 @@ internal static class Footprint
         using var page = await visitor.GetAsync(new Uri(studio.Page + "/"));
         using var events = await visitor.GetAsync(new Uri(studio.Page + "/api/events"), HttpCompletionOption.ResponseHeadersRead);
         await Task.Delay(Watch);
-        table.Ratio("resident memory, six probes and one open page, empty application", daemon.ResidentMebibytes, empty.ResidentMebibytes, "MiB", 1.4);
+        table.Ratio("memory that the system cannot drop, six probes and one open page, empty application", daemon.AnonymousMebibytes, empty.AnonymousMebibytes, "MiB", 2);
+        table.Note(
+            "resident memory, mostly the program's own file",
+            string.Create(CultureInfo.InvariantCulture, $"{daemon.ResidentMebibytes:0} MiB against {empty.ResidentMebibytes:0} MiB"),
+            string.Create(CultureInfo.InvariantCulture, $"{daemon.ResidentMebibytes / empty.ResidentMebibytes:0.00}"));
     }
 
     public static async Task MeasureProcessorAsync(Table table)

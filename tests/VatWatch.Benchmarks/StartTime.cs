@@ -10,6 +10,8 @@ internal static class StartTime
 {
     private const int Rounds = 7;
     private const double Allowance = 300;
+    private const double LongestHelp = 150;
+    private const double LongestCheck = 250;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(3);
 
@@ -27,6 +29,29 @@ internal static class StartTime
             "start to first stored reading, twice the empty host's first answer and 300 ms",
             string.Create(CultureInfo.InvariantCulture, $"{measured:0} ms against 2 x {floor:0} + 300 ms"),
             measured / (2 * floor + Allowance),
+            1);
+        MeasureVerbs(table);
+    }
+
+    private static void MeasureVerbs(Table table)
+    {
+        using var studio = new BenchStudio();
+        studio.WriteSix();
+        var (empty, help, check) = (new List<double>(), new List<double>(), new List<double>());
+        for (var round = 0; round < Rounds; round++)
+        {
+            empty.Add(ChildProcess.TimeToEnd(Programs.EmptyHost, "nothing"));
+            help.Add(ChildProcess.TimeToEnd(Programs.Daemon, "--help"));
+            check.Add(ChildProcess.TimeToEnd(Programs.Daemon, "check", "--config", studio.Config));
+        }
+
+        Add("vatwatch --help", help, LongestHelp);
+        Add("vatwatch check", check, LongestCheck);
+
+        void Add(string verb, List<double> times, double longest) => table.Share(
+            $"{verb}, of {longest:0} ms",
+            string.Create(CultureInfo.InvariantCulture, $"{Median(times):0} ms; an empty program {Median(empty):0} ms"),
+            Median(times) / longest,
             1);
     }
 

@@ -41,9 +41,12 @@ public sealed class SessionTests(Chromium chromium)
         await Chromium.KeepAsync(page, "sessions");
         await Chromium.AssertAccessibleAsync(page);
         await page.Locator("main a[href*='/sessions/20']").First.ClickAsync();
+        await page.GetByText("Everything written").ClickAsync();
         await Assertions.Expect(page.Locator("[data-part=dips]")).ToContainTextAsync("yarn out");
-        await Chromium.KeepAsync(page, "session");
-        await Chromium.AssertAccessibleAsync(page);
+        await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "The session", Exact = true })).ToHaveAttributeAsync("aria-current", "true");
+        await ShownAsync(page, "session");
+        Assert.Equal(dark, (await page.Locator(".chart img").EvaluateAsync<string>("picture => picture.currentSrc")).Contains("look=dark", StringComparison.Ordinal));
+        Assert.Equal(0, await page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - document.documentElement.clientWidth"));
         Assert.Empty(faults);
     }
 
@@ -80,11 +83,21 @@ public sealed class SessionTests(Chromium chromium)
         await page.GetByRole(AriaRole.Button, new() { Name = "Lay over each other" }).ClickAsync();
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("2 sessions over each other");
         await ShownAsync(page, "compared");
+        var difference = await page.Locator(".compare td:not(:empty)").Last.BoundingBoxAsync();
+        Assert.InRange(difference!.X + difference.Width, 1, width);
 
         await page.GotoAsync("/sessions?vat=weld-yard");
         await page.GetByRole(AriaRole.Link, new() { Name = "The life of" }).ClickAsync();
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("The life of");
         await ShownAsync(page, "life");
+
+        await page.GotoAsync("/sessions?vat=weld-yard");
+        await page.Locator("main a[href*='/sessions/20']").First.ClickAsync();
+        await page.GetByText("Join it to another").ClickAsync();
+        await page.GetByLabel("before:").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Join them" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".sessions li")).ToHaveCountAsync(1);
+        await Assertions.Expect(page.Locator(".sessions li")).ToContainTextAsync("2 dips");
         Assert.Empty(faults);
     }
 

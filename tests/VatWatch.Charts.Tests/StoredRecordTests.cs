@@ -30,6 +30,20 @@ public sealed class StoredRecordTests : IDisposable
     }
 
     [Fact]
+    public async Task A_session_alone_leaves_the_night_out_but_its_first_minutes_rest_on_it()
+    {
+        var id = await Write([.. MorningOfDips.Bare().Measurements], logBook: true);
+        using var reader = StoreReader.OpenFolder(_folder);
+        var record = StoredRecord.OfSessionAlone(reader, NightOfWarming.Vat, DisplayUnits.Si, id!.Value)!;
+        Assert.Equal((NightOfWarming.Start.AddHours(3), NightOfWarming.Start.AddHours(7.5)), (record.From, record.To));
+        Assert.All(record.Measurements, reading => Assert.InRange(reading.Stamp.Utc, record.From, record.To));
+        Assert.Equal(3, record.Dips.Count);
+        Assert.DoesNotContain(record.Entries, entry => entry.Kind == EntryKind.Added);
+        Assert.NotNull(record.Looks.First().MarginMillivolts);
+        Assert.Null(StoredRecord.OfSessionAlone(reader, NightOfWarming.Vat, DisplayUnits.Si, new SessionId("2031-01-01")));
+    }
+
+    [Fact]
     public async Task The_life_of_a_vat_has_the_condition_in_which_each_session_began()
     {
         await Write([.. MorningOfDips.Bare().Measurements], logBook: true);

@@ -7,11 +7,11 @@ public sealed partial class LayeringTests
 {
     private static readonly string[] DataPath =
     [
-        "Vats", "Probes", "Readings", "Calibration", "Measurements", "Store", "Conditions", "Alarms", "Sessions", "Notifications", "Pipeline",
+        "Vats", "Probes", "Readings", "Calibration", "Measurements", "Store", "Conditions", "Plans", "Alarms", "Sessions", "Notifications", "Pipeline",
     ];
 
     /// <summary>What the others need first; the verbs see everything.</summary>
-    private static readonly string[] Daemon = ["Service", "Bench", "Dosing", "Web", "Wiring", "Verbs"];
+    private static readonly string[] Daemon = ["Service", "Bench", "Dosing", "Plans", "Web", "Wiring", "Verbs"];
 
     [Fact]
     public void Every_folder_of_the_data_path_looks_only_to_its_left()

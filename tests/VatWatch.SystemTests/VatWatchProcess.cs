@@ -38,6 +38,8 @@ internal sealed class VatWatchProcess : IAsyncDisposable
         start.Environment["DOTNET_ROOT"] = Path.GetDirectoryName(Environment.ProcessPath) is { } beside && File.Exists(Path.Combine(beside, "dotnet"))
             ? beside
             : Environment.GetEnvironmentVariable("DOTNET_ROOT") ?? "/usr/share/dotnet";
+        // A sentence that a test looks for stands on one line.
+        start.Environment["COLUMNS"] = "1000";
         foreach (var (name, value) in environment)
         {
             start.Environment[name] = value;

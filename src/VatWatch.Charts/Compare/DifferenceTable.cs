@@ -13,7 +13,7 @@ internal static class DifferenceTable
         var rows = Rows(sessions, units).Where(row => row.Skip(1).Any(cell => cell.Length > 0)).ToArray();
         var differing = rows.Where(row => row.Skip(1).Take(sessions.Count).Distinct().Count() > 1).ToArray();
         var same = rows.Except(differing).Select(row => $"{InSentence(row[0])} ({row[1]})").ToArray();
-        string[] columns = ["", .. sessions.Select(session => session.Name), .. sessions.Count == 2 ? ["second less first"] : Array.Empty<string>()];
+        string[] columns = ["", .. sessions.Select(session => session.Name), .. sessions.Count == 2 ? ["difference"] : Array.Empty<string>()];
         return new ReportTable("What differs", columns, differing) { Note = same.Length > 0 ? $"The same in all: {string.Join(", ", same)}." : null };
     }
 
@@ -45,9 +45,9 @@ internal static class DifferenceTable
         yield return Said("Shade", one => one.Details.Shade);
         yield return Said("How it came out", one => one.Details.Verdict?.Word());
         yield return Said("Fibre", one => one.Fibre);
-        yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, 1, mass);
+        yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, units.IsUs ? 2 : 0, mass);
         yield return Figure("Dips", one => one.Tally.Dips.Count, 0, "");
-        yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, 1, mass);
+        yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, units.IsUs ? 2 : 0, mass);
         yield return Length("Yarn in the liquor", one => one.Tally.InLiquor.TotalMinutes);
         yield return Length("Usual dip", one => one.Tally.UsualDip?.TotalMinutes);
         yield return Length("Usual airing between dips", one => one.Tally.UsualAiring?.TotalMinutes);

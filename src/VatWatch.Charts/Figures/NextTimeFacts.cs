@@ -39,6 +39,9 @@ internal sealed record NextTimeFacts
     /// <summary>Time in the band of temperature.</summary>
     public TimeSpan InBand { get; init; }
 
+    /// <summary>Names of the alarms of some weight that were still on at the end.</summary>
+    public IReadOnlyList<string> StillOn { get; init; } = [];
+
     /// <summary>Number of dips.</summary>
     public int Dips { get; init; }
 }

@@ -1,5 +1,6 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 
 namespace VatWatch.Charts.Recipes;
@@ -27,12 +28,14 @@ internal sealed class AlarmLanes
     public AlarmLanes(ChartFrame frame, IReadOnlyList<AlarmEpisode> episodes)
     {
         _frame = frame;
-        _episodes = [.. episodes.Where(episode => episode.Entered.Utc <= frame.Window.To)];
+        _episodes = [.. episodes.Where(episode => episode.Entered.Utc <= frame.Window.To && !(End(episode) < frame.Window.From))];
         var lanes = _episodes.GroupBy(episode => (episode.Vat, episode.Alarm.Value)).ToArray();
         _lanes = [.. lanes.OrderByDescending(lane => lane.Max(episode => episode.Priority)).Take(Math.Clamp((int)(frame.Size.Height * MostOfHeight / LaneHeight), 2, MostLanes))
             .OrderBy(lane => lane.First().Entered.Utc)];
         _left = lanes.Length - _lanes.Count;
     }
+
+    private static DateTimeOffset? End(AlarmEpisode episode) => (episode.Returned ?? episode.SetAside)?.Utc;
 
     private float Size => _frame.Size.TextSize;
 
@@ -88,11 +91,10 @@ internal sealed class AlarmLanes
         var (first, last) = (data.Right, data.Left);
         foreach (var episode in lane)
         {
-            var end = episode.Returned ?? episode.SetAside;
             var left = _frame.XOf(episode.Entered.Utc);
-            var right = Math.Max(end is { } ended ? _frame.XOf(ended.Utc) : data.Right, left + 2);
+            var right = Math.Max(End(episode) is { } ended ? _frame.XOf(ended) : data.Right, left + 2);
             var seen = episode.Acknowledged is { } acknowledged ? Math.Clamp(_frame.XOf(acknowledged.Utc), left, right) : right;
-            DrawBar(lettering.Canvas, left, seen, right, middle, Size * 0.8f);
+            DrawBar(lettering.Canvas, episode.Priority == AlarmPriority.Critical ? Inks.Madder : Inks.Walnut, left, seen, right, middle, Size * 0.8f);
             (first, last) = (Math.Min(first, left), Math.Max(last, right));
         }
 
@@ -100,9 +102,9 @@ internal sealed class AlarmLanes
     }
 
     /// <summary>Draws one bar: filled from <paramref name="left"/> to <paramref name="seen"/>, hollow to <paramref name="right"/>.</summary>
-    public static void DrawBar(SKCanvas canvas, float left, float seen, float right, float middle, float height)
+    public static void DrawBar(SKCanvas canvas, Color ink, float left, float seen, float right, float middle, float height)
     {
-        using var paint = new SKPaint { Color = Inks.Madder.ToSKColor(), IsAntialias = true };
+        using var paint = new SKPaint { Color = ink.ToSKColor(), IsAntialias = true };
         canvas.DrawRect(left, middle - height / 2, seen - left, height, paint);
         paint.IsStroke = true;
         paint.StrokeWidth = 1.1f;
@@ -136,7 +138,7 @@ internal sealed class AlarmLanes
             ? $", acknowledged {window.Clock(at.Utc)}{(episode.AcknowledgedBy is { } by ? $" by {by}" : "")}"
             : ", not acknowledged";
         var ended = episode.Returned is { } returned ? $", over {window.Clock(returned.Utc)}"
-            : episode.SetAside is { } aside ? $", set aside {window.Clock(aside.Utc)}" : ", still stands";
+            : episode.SetAside is { } aside ? $", set aside {window.Clock(aside.Utc)}" : ", still on";
         return [$"{name} {entered}{seen}{ended}", $"{name} {entered}{ended}", $"{name} {entered}", name];
     }
 }

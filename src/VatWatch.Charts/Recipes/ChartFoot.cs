@@ -91,7 +91,7 @@ internal static class ChartFoot
                 KeyLine.Draw(canvas, x, middle, Sample, Patterns.DoubtfulLine);
                 break;
             default:
-                AlarmLanes.DrawBar(canvas, x, x + Sample / 2, x + Sample, middle, size * 0.7f);
+                AlarmLanes.DrawBar(canvas, Inks.Walnut, x, x + Sample / 2, x + Sample, middle, size * 0.7f);
                 break;
         }
     }

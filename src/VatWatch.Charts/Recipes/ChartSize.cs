@@ -11,7 +11,7 @@ public sealed record ChartSize(int Width, int Height, int PixelsPerUnit, float T
     public static ChartSize Page { get; } = new(720, 960, 2, 11);
 
     /// <summary>A telephone held upright.</summary>
-    public static ChartSize Phone { get; } = new(390, 760, 3, 11.5f);
+    public static ChartSize Phone { get; } = new(390, 800, 3, 12.4f);
 
     /// <summary>Width of a PNG, pixels.</summary>
     public int PixelWidth => Width * PixelsPerUnit;

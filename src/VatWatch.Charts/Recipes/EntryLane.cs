@@ -75,7 +75,7 @@ internal sealed class EntryLane(ChartFrame frame, VatRecord record)
 
             var (letter, entry) = _marks[i];
             lettering.Write(letter, x, y, Size * 0.95f, Inks.Text, bold: true);
-            var words = $"{frame.Window.Clock(entry.At.Utc)} {entry.Line(record.Units)}";
+            var words = $"{frame.Window.Clock(entry.At.Utc)} {entry.Line(record.Units, frame.Window.Zone)}";
             lettering.Write(Lettering.Fit(OneLine.Of(words), column - Size * 2.2f, Size * 0.95f), x + Size * 1.2f, y, Size * 0.95f, Inks.Faint);
         }
     }

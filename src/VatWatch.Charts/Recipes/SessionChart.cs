@@ -48,7 +48,7 @@ public static class SessionChart
             canvas.DrawRect(0, 0, size.Width, size.Height, paper);
 
         var traces = ProbeTrace.Of(record);
-        var title = new ChartTitle(frame, record.Vat.Name, frame.Window.SpanText());
+        var title = new ChartTitle(frame, record.Vat.Name, string.Join(" · ", new[] { SessionHead.Of(record), frame.Window.SpanText() }.OfType<string>()));
         var lanes = new AlarmLanes(frame, AlarmEpisodes.Of(record.AlarmChanges));
         var (ribbon, log) = (new StateRibbon(frame, record), new EntryLane(frame, record));
         if (withTitle)

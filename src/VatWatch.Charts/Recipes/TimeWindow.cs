@@ -67,9 +67,5 @@ internal sealed record TimeWindow
         return first == last ? $"{name} ({first})" : $"{name} ({first}, later {last})";
     }
 
-    private string Offset(DateTimeOffset moment)
-    {
-        var offset = Zone.GetUtcOffset(moment);
-        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm")}";
-    }
+    private string Offset(DateTimeOffset moment) => WallTime.Offset(moment, Zone);
 }

@@ -25,6 +25,7 @@ internal static class HtmlReport
         HtmlPage.Figures(page, wide, narrow);
         if (figures.SummedUp is { } how)
             page.Append($"<p>{Escape(how)}</p>\n");
+        AppendPhotos(page, record, figures);
         AppendSuggestions(page, figures);
         AppendFigures(page, figures);
         foreach (var table in figures.Tables)
@@ -32,6 +33,21 @@ internal static class HtmlReport
         AppendAlarms(page, figures);
         AppendGaps(page, figures);
         return HtmlPage.End(page, $"Times are {Escape(figures.Zone)}. {ReportText.Caution}");
+    }
+
+    private static void AppendPhotos(StringBuilder page, VatRecord record, SessionFigures figures)
+    {
+        if (record.Photos.Count == 0)
+            return;
+        page.Append("<section class=\"photos\">\n<h2>Photographs</h2>\n");
+        foreach (var photo in record.Photos)
+        {
+            var caption = figures.Caption(photo);
+            page.Append($"<figure><img src=\"data:image/jpeg;base64,{Convert.ToBase64String(photo.Jpeg)}\" width=\"{photo.Width}\" height=\"{photo.Height}\" alt=\"{Escape(caption)}\">")
+                .Append($"<figcaption>{Escape(caption)}</figcaption></figure>\n");
+        }
+
+        page.Append("</section>\n");
     }
 
     private static void AppendSuggestions(StringBuilder page, SessionFigures figures)

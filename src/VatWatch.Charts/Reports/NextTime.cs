@@ -12,6 +12,7 @@ namespace VatWatch.Charts.Reports;
 /// <item>A recovery took more than 1.5 times the first one and at least 5 min longer, or the vat did not come back: sharpen before that dip.</item>
 /// <item>Margin of reduction at a dip weaker than its own uncertainty: wait longer or sharpen before that dip.</item>
 /// <item>Last pH outside the band, or 0.3 away from the first: soda ash, or none.</item>
+/// <item>An alarm of medium priority or more was still on at the end: see to it.</item>
 /// <item>None of these: do the same again.</item>
 /// </list>
 /// The factors are engineering choices, no source; they lie above what the probes scatter.
@@ -31,7 +32,7 @@ internal static class NextTime
     {
         string[] told =
         [
-            .. new[] { OverLimit(facts), Oxidised(facts), TooCold(facts, units), SlowRecovery(facts), WeakMargin(facts), Alkali(facts) }.OfType<string>().Take(Most),
+            .. new[] { OverLimit(facts), Oxidised(facts), TooCold(facts, units), SlowRecovery(facts), WeakMargin(facts), Alkali(facts), StillOn(facts) }.OfType<string>().Take(Most),
         ];
         return told.Length > 0 ? told : [Again(facts)];
     }
@@ -49,7 +50,7 @@ internal static class NextTime
     {
         if (facts.FirstDipAboveLowK is not < -ColdK)
             return null;
-        var cold = $"At the first dip the liquor was {Words.Number(units.FromKelvinDifference(-facts.FirstDipAboveLowK.Value), 1)} {units.TemperatureUnit} below the band";
+        var cold = $"At the first dip the liquor was {units.Text(-facts.FirstDipAboveLowK.Value, "K")} below the band";
         return facts.ToBandAtFirstDip is { } needed
             ? $"{cold}: switch the heater on about {DisplayUnits.Duration(TimeSpan.FromMinutes(5 * Math.Ceiling(needed.TotalMinutes / 5)))} earlier."
             : $"{cold}: switch the heater on earlier, or dip later.";
@@ -87,6 +88,10 @@ internal static class NextTime
             return $"pH ended at {to}, above the band: add no soda ash before the next session.";
         return change <= -PhDrift ? $"pH fell from {from} to {to}: measure it before the next session, and add soda ash when it nears the low end of the band." : null;
     }
+
+    private static string? StillOn(NextTimeFacts facts) => facts.StillOn.Count == 0
+        ? null
+        : $"Still on at the end: {string.Join(", ", facts.StillOn)}. See to {(facts.StillOn.Count == 1 ? "it" : "them")} before the next session.";
 
     private static string Again(NextTimeFacts facts)
     {

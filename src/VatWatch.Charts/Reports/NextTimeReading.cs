@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
@@ -34,6 +35,7 @@ internal static class NextTimeReading
             PhBand = record.Vat.Ph,
             InBand = TimeInBand.Of(steps, band.LowC, band.HighC).Inside,
             Dips = dips.Count,
+            StillOn = [.. AlarmEpisodes.Of(record.AlarmChanges).Where(one => one.Stands && one.Priority >= AlarmPriority.Medium && one.Entered.Utc <= record.To).Select(one => one.Alarm.Value).Distinct()],
         };
     }
 

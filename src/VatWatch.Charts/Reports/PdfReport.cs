@@ -5,7 +5,7 @@ namespace VatWatch.Charts.Reports;
 
 /// <summary>
 /// The report on paper: the chart, and below it the figures, alarms and gaps in two columns on the first page; dips, log book and probes of a session
-/// on a second. Text is real text.
+/// on a second, and its photographs behind them. Text is real text.
 /// </summary>
 internal static class PdfReport
 {
@@ -18,13 +18,11 @@ internal static class PdfReport
         var paper = options.Paper ?? PaperSize.UsualWith(record.Units);
         var figures = new SessionFigures(record, options.Zone);
         var title = $"{record.Vat.Name}, {figures.Span}";
-        if (record.Standing.Any())
-        {
-            PdfPages.Write(stream, paper, title, (canvas, height) => DrawChart(record, options, figures, canvas, height), (canvas, height) => DrawTables(record, figures, canvas, height));
-            return;
-        }
-
-        PdfPages.Write(stream, paper, title, (canvas, height) => DrawPage(record, options, figures, canvas, height));
+        Action<SKCanvas, float>[] first = record.Standing.Any()
+            ? [(canvas, height) => DrawChart(record, options, figures, canvas, height), (canvas, height) => DrawTables(record, figures, canvas, height)]
+            : [(canvas, height) => DrawPage(record, options, figures, canvas, height)];
+        Action<SKCanvas, float>[] photos = [.. record.Photos.Chunk(PdfPhotos.OnOnePage).Select(sheet => (Action<SKCanvas, float>)((canvas, height) => PdfPhotos.Draw(sheet, figures, canvas, height)))];
+        PdfPages.Write(stream, paper, title, [.. first, .. photos]);
     }
 
     // A session's chart has the page to itself but for what to do next time; everything else is on the second.
@@ -78,7 +76,7 @@ internal static class PdfReport
     {
         var (width, text) = ((float)ChartSize.Page.Width, ChartSize.Page.TextSize);
         using var lettering = new Lettering(canvas);
-        var head = figures.Session is { } session ? $"{record.Vat.Name}, {session.ToLowerInvariant()}" : record.Vat.Name;
+        var head = figures.Session is { } session ? $"{record.Vat.Name} · {session}" : record.Vat.Name;
         lettering.Write(Lettering.Fit(OneLine.Of(head), width - 2 * Edge, text * 1.4f, bold: true), Edge, text * 1.5f, text * 1.4f, Inks.Indigo, bold: true);
         var y = text * 2.4f;
         var (left, right) = Columns(figures, ColumnWidth(width), text, height * 0.5f, withSuggestions: false);

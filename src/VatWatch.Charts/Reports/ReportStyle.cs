@@ -16,6 +16,10 @@ internal static class ReportStyle
         figure { margin: 0; }
         figure svg { display: block; width: 100%; height: auto; }
         figure.narrow { display: none; }
+        .photos { display: grid; grid-template-columns: repeat(auto-fill, minmax(16em, 1fr)); gap: .6em 1em; }
+        .photos h2 { grid-column: 1 / -1; margin-bottom: 0; }
+        .photos img { display: block; width: 100%; height: auto; }
+        .photos figcaption { color: #5d6270; font-size: .9em; overflow-wrap: anywhere; }
         table { border-collapse: collapse; width: 100%; font-size: .92em; }
         th, td { text-align: left; vertical-align: top; padding: .3em .6em .3em 0; border-bottom: 1px solid #dcdcd6; overflow-wrap: anywhere; }
         thead th { color: #5d6270; font-weight: normal; }

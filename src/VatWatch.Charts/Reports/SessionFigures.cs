@@ -48,8 +48,8 @@ internal sealed class SessionFigures
     /// <summary>What the figures suggest for next time, in sentences; none when the conditions were not worked out.</summary>
     public IReadOnlyList<string> Suggestions { get; }
 
-    /// <summary>The session's name, or null.</summary>
-    public string? Session => _record.Session is { } session ? $"Session {session.Id}" : null;
+    /// <summary>The session's name, the wanted shade and how it came out; null without a session.</summary>
+    public string? Session => SessionHead.Of(_record);
 
     /// <summary>That a long span was summed up, and how; null for a record of readings.</summary>
     public string? SummedUp => _record.SummedUpBy is { } column
@@ -68,6 +68,9 @@ internal sealed class SessionFigures
 
     /// <summary>Single readings without a value beside <see cref="Gaps"/>.</summary>
     public int ShortGaps { get; }
+
+    /// <summary>When a photograph was taken and what it shows.</summary>
+    public string Caption(ReportPhoto photo) => photo.Caption.Length > 0 ? $"{_window.Moment(photo.At)}: {photo.Caption}" : _window.Moment(photo.At);
 
     private string FibreWords => _record.Vat.Fibre == Fibre.Protein ? "wool, silk or hair" : "cotton, linen or other plant fibre";
 
@@ -176,7 +179,7 @@ internal sealed class SessionFigures
                 ? $"{_window.Moment(seen.Utc)}{by}, after {Length(after)}"
                 : "not acknowledged",
             episode.Returned is { } returned ? $"over {_window.Moment(returned.Utc)}"
-                : episode.SetAside is { } aside ? $"set aside {_window.Moment(aside.Utc)}" : "still stands");
+                : episode.SetAside is { } aside ? $"set aside {_window.Moment(aside.Utc)}" : "still on");
     }
 
     private GapRow Row(SharedOutage shared)

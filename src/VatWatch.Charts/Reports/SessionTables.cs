@@ -48,7 +48,7 @@ internal sealed class SessionTables(VatRecord record, TimeWindow window)
             .. record.Standing
                 .Where(entry => entry.Kind is not (EntryKind.DipIn or EntryKind.DipOut) || entry.Text is { Length: > 0 })
                 .OrderBy(entry => entry.At.Utc)
-                .Select(entry => (string[])[window.Moment(entry.At.Utc), OneLine.Of(entry.Line(record.Units)), OneLine.Of(entry.By)]),
+                .Select(entry => (string[])[window.Moment(entry.At.Utc), OneLine.Of(entry.Line(record.Units, window.Zone)), OneLine.Of(entry.By)]),
         ]);
 
     private ReportTable Probes(IReadOnlyList<ProbeTrace> traces) => new(

@@ -32,7 +32,7 @@ internal static class TabledChartWriter
         return Path.GetExtension(fileName).ToLowerInvariant() switch
         {
             ".html" => stream => stream.Write(Utf8.GetBytes(Html(chart))),
-            ".svg" => stream => stream.Write(Utf8.GetBytes(Svg(chart, size, standsAlone: true))),
+            ".svg" => stream => stream.Write(Utf8.GetBytes(options.Dark ? NightInks.Recolour(Svg(chart, size, standsAlone: true)) : Svg(chart, size, standsAlone: true))),
             ".png" => stream => PngPicture.Write(size, canvas => chart.Draw(canvas, size, true), stream),
             ".pdf" => stream => WritePdf(chart, options.Paper ?? paper, stream),
             _ => throw new UnknownReportFormatException(Path.GetFileName(fileName), FormatsText),

@@ -46,7 +46,9 @@ internal sealed class DoseFigures
     /// <summary>What could not be read, a sentence each.</summary>
     public IReadOnlyList<string> Faults => _faults;
 
-    private double Fault(string option, string text, string wanted)
+    /// <summary>Files one that cannot be read.</summary>
+    /// <returns>0.</returns>
+    public double Fault(string option, string text, string wanted)
     {
         _faults.Add($"{option} is '{text}'; wanted {wanted}.");
         return 0;

@@ -25,10 +25,7 @@ internal static class CheckVerb
         }
 
         var problems = configuration.Influx?.Problems().ToList() ?? [];
-        if (StoreFolder.Fault(configuration.Watch.DataFolder) is { } fault)
-        {
-            problems.Add(fault);
-        }
+        problems.AddRange(new[] { StoreFolder.Fault(configuration.Watch.DataFolder), configuration.StoreLeftBehind() }.OfType<string>());
 
         foreach (var problem in problems)
         {
@@ -48,6 +45,11 @@ internal static class CheckVerb
 
         var probes = watch.Vats.Sum(vat => vat.Probes.Count);
         console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}, {Count(configuration.Contacts.Contacts.Count, "contact")}.");
+        if (NotesOfConfiguration.Pages(watch.Vats.SelectMany(vat => vat.Definition.Probes)) is { Count: > 0 } pages)
+        {
+            console.Out.WriteLine($"Pages of the hardware notes that belong to it: {string.Join(", ", pages)}.");
+        }
+
         return ExitCode.Success;
     }
 

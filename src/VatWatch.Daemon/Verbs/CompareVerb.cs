@@ -48,7 +48,7 @@ internal static class CompareVerb
                 records.Add(record);
             }
 
-            new SessionComparison(records).Write(file, new ReportOptions { Zone = TimeZoneInfo.Local });
+            new SessionComparison(records).Write(file, new ReportOptions { Zone = configuration.Watch.Zone });
             console.Out.WriteLine($"{file}: {string.Join(", ", wanted)}.");
             return ExitCode.Success;
         });

@@ -37,7 +37,7 @@ internal static class LifeVerb
         {
             using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
             var life = VatLife.Load(reader, vat, configuration.Watch.Units);
-            life.Write(file, new ReportOptions { Zone = TimeZoneInfo.Local });
+            life.Write(file, new ReportOptions { Zone = configuration.Watch.Zone });
             console.Out.WriteLine($"{file}: {vat.Name}, {life.Sessions.Count} sessions, {life.Calibrations.Count} calibrations.");
             return ExitCode.Success;
         });

@@ -6,6 +6,10 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>What to look at on the bench when a probe gives no good value; its driver knows.</summary>
 internal static class ProbeAdvice
 {
+    /// <summary>What reasons say when nothing was reached, against a value that is none.</summary>
+    private static readonly string[] Unreached =
+        ["there is no /", "there is no folder", "cannot open", "cannot be opened", "did not open", "cannot connect", "does not answer", "no chip on"];
+
     /// <summary>One sentence or two, or null when the value is good.</summary>
     public static string? For(ProbeDefinition probe, Measurement measurement)
     {
@@ -20,7 +24,7 @@ internal static class ProbeAdvice
         }
 
         var advice = Catalog.Everything.Drivers[probe.Driver].Advice;
-        var neverAnswered = measurement.Quality == Quality.Missing || measurement.Reason?.Contains("open", StringComparison.Ordinal) == true;
+        var neverAnswered = measurement.Quality == Quality.Missing || Unreached.Any(words => measurement.Reason?.Contains(words, StringComparison.Ordinal) == true);
         return neverAnswered ? advice.Silent : advice.Wrong;
     }
 }

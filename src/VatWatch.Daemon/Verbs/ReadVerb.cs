@@ -105,7 +105,7 @@ internal static class ReadVerb
                 writer.WriteString("quality", measurement.Quality.Word());
                 writer.WriteString("reason", measurement.Reason);
                 writer.WriteNumber("milliseconds", Math.Round(took.TotalMilliseconds, 1));
-                writer.WriteString("passedOver", remarks[probe.Id]);
+                writer.WriteString("remark", remarks[probe.Id]);
                 writer.WriteString("check", ProbeAdvice.For(probe, measurement));
                 WriteCounts(writer, counters.Of(probe.Id));
                 writer.WriteEndObject();
@@ -165,9 +165,9 @@ internal static class ReadVerb
 
         foreach (var (probe, measurement, _) in rows)
         {
-            if (remarks[probe.Id] is { } passedOver)
+            if (remarks[probe.Id] is { } remark)
             {
-                output.WriteLine($"{probe.Id}: passed over {passedOver} before its answer");
+                output.WriteLine($"{probe.Id}: {remark}");
             }
 
             if (ProbeAdvice.For(probe, measurement) is { } advice)

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using VatWatch.Charts;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Wiring;
@@ -14,7 +13,7 @@ internal static class ReportVerb
     public static Command Create(VerbConsole console)
     {
         var vat = new Option<string?>("--vat") { Description = "The vat; default for readings: all, for a chart: the only one.", HelpName = "ID" };
-        var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (local); default: the first reading.", HelpName = "TIME" };
+        var from = new Option<string?>("--from") { Description = "Start, such as 2026-03-01T20:00Z or 2026-03-01 20:00 (time of the site); default: the first reading.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
         var session = new Option<string?>("--session") { Description = "One session of the log book, such as 2026-03-01, with the night before it, in place of --from and --to.", HelpName = "ID" };
         var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf; .csv, .parquet for the readings.", HelpName = "FILE", Required = true };
@@ -32,8 +31,7 @@ internal static class ReportVerb
 
     private static async Task<int> RunAsync(Request request, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
-        var writer = new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local });
-        var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => writer.Prepare(request.File), cancel);
+        var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => new ReportWriter(new ReportOptions()).Prepare(request.File), cancel);
         if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;
@@ -53,7 +51,7 @@ internal static class ReportVerb
             return console.Fail(ExitCode.WrongUsage, "--session was given together with --from or --to; wanted either the session or the times.");
         }
 
-        if (!TimeText.TryReadSpan(request.From, request.To, console, out var from, out var to))
+        if (!TimeText.TryReadSpan(request.From, request.To, configuration.Watch.Zone, console, out var from, out var to))
         {
             return ExitCode.WrongUsage;
         }
@@ -78,11 +76,9 @@ internal static class ReportVerb
             }
 
             await prepared;
-            writer.Write(record, request.File);
+            new ReportWriter(new ReportOptions { Zone = configuration.Watch.Zone }).Write(request.File.EndsWith(".html", StringComparison.OrdinalIgnoreCase) || request.File.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase) ? ReportPhotos.AddTo(record, reader) : record, request.File);
             var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
-            console.Out.WriteLine(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{request.File}: {record.Vat.Name}, {record.From:yyyy-MM-dd HH:mm} to {record.To:yyyy-MM-dd HH:mm} UTC, {what}."));
+            console.Out.WriteLine($"{request.File}: {record.Vat.Name}, {WallTime.Text(record.From, configuration.Watch.Zone)} to {WallTime.Text(record.To, configuration.Watch.Zone)}, {what}.");
             return ExitCode.Success;
         });
     }

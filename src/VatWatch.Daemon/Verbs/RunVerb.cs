@@ -44,6 +44,11 @@ internal static class RunVerb
             return ExitCode.BadConfiguration;
         }
 
+        if (data is null && configuration.StoreLeftBehind() is { } leftBehind)
+        {
+            return console.Fail(ExitCode.Failure, $"{leftBehind}.");
+        }
+
         var folder = data ?? configuration.Watch.DataFolder;
         if (MustNotBeRoot(folder, Environment.IsPrivilegedProcess))
         {

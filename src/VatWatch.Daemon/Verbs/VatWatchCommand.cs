@@ -1,10 +1,12 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using VatWatch.Daemon.Verbs.Alarms;
 using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Init;
+using VatWatch.Daemon.Verbs.Plan;
 using VatWatch.Daemon.Verbs.Replay;
 
 namespace VatWatch.Daemon.Verbs;
@@ -15,6 +17,8 @@ internal static class VatWatchCommand
     /// <summary>Runs one verb to its end and gives the exit code.</summary>
     public static async Task<int> RunAsync(string[] arguments, VerbConsole console)
     {
+        // What programs read has one object or line a line, however long.
+        console = arguments.Contains(CommonOptions.Json().Name) ? console : console.Folded();
         var root = Build(console);
         var parsed = root.Parse(arguments);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
@@ -60,6 +64,7 @@ internal static class VatWatchCommand
             BackupVerb.Create(console),
             VerifyVerb.Create(console),
             DoseVerb.Create(console),
+            PlanVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),
             InfluxVerb.Create(console),
@@ -67,6 +72,11 @@ internal static class VatWatchCommand
             PasswordVerb.Create(console),
         };
         RunVerb.MakeDefault(root, console);
+        if (console.Width is { } width && root.Options.OfType<HelpOption>().FirstOrDefault()?.Action is HelpAction help)
+        {
+            help.MaxWidth = width;
+        }
+
         return root;
     }
 }

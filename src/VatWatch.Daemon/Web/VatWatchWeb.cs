@@ -11,6 +11,7 @@ using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
+using VatWatch.Daemon.Web.Bedside;
 using VatWatch.Daemon.Web.Bench;
 using VatWatch.Daemon.Web.Dosing;
 using VatWatch.Daemon.Web.Drawing;
@@ -19,6 +20,7 @@ using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Plans;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Daemon.Web.Settings;
 
@@ -52,7 +54,7 @@ internal static class VatWatchWeb
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
         services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
-        services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
+        services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PlanForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
@@ -107,8 +109,11 @@ internal static class VatWatchWeb
         ComparePages.Map(app);
         LifePages.Map(app);
         DosingPages.Map(app);
+        PlanPages.Map(app);
+        PlanForms.Map(app);
         BenchForms.Map(app);
         GuidePages.Map(app);
+        BedsidePages.Map(app);
         MapInterface(app);
     }
 

@@ -1,9 +1,18 @@
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Probes.Gpio;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Ads1115;
+using VatWatch.Probes.I2c.Mcp960x;
+using VatWatch.Probes.I2c.Mcp9808;
+using VatWatch.Probes.I2c.TextBoard;
+using VatWatch.Probes.I2c.UFireIse;
+using VatWatch.Probes.Kernel;
 using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
 using VatWatch.Probes.Simulation;
+using VatWatch.Probes.Spi;
+using VatWatch.Probes.Spi.Max31865;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -17,6 +26,8 @@ internal static class Catalog
             new I2cBusKind(),
             new SpiBusKind(),
             new OneWireBusKind(),
+            new KernelBusKind(),
+            new GpioBusKind(),
             new SimulationBusKind(),
         ],
         [
@@ -27,8 +38,11 @@ internal static class Catalog
             new Mcp9808Driver(),
             new Mcp960xDriver(),
             new UFireIseDriver(),
+            new TextBoardDriver(),
             new Max31865Driver(),
             new OneWireDriver(),
+            new KernelFileDriver(),
+            new ContactDriver(),
             new SimulatedDriver(),
         ]);
 }

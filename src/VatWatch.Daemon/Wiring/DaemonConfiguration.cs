@@ -62,6 +62,18 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         return new DaemonConfiguration(file, watch, mqtt, contacts, web, influx) { Settings = root.Faults.Ledger.All };
     }
 
+    /// <summary>Why a new store would be begun although there is one: earlier versions counted <c>data</c> from the current folder. Null when nothing lies there.</summary>
+    public string? StoreLeftBehind()
+    {
+        var (wanted, beside) = (Path.GetFullPath(Watch.DataFolder), Path.GetDirectoryName(Path.GetFullPath(File))!);
+        var former = Path.GetFullPath(Path.GetRelativePath(beside, wanted));
+        return former != wanted && wanted.StartsWith(beside, StringComparison.Ordinal) && HoldsStore(former) && !HoldsStore(wanted)
+            ? $"Store in '{wanted}': there is none, but one in '{former}', where earlier versions kept it; wanted it beside the configuration: move it there, or start with --data {former}"
+            : null;
+    }
+
+    private static bool HoldsStore(string folder) => System.IO.File.Exists(Path.Combine(folder, "vatwatch.db"));
+
     /// <summary>The file in the current folder, else that of an installed package, else the copy that lies beside the program.</summary>
     private static string FindDefault() =>
         new[] { DefaultFile, InstalledFile, Path.Combine(AppContext.BaseDirectory, DefaultFile) }.FirstOrDefault(System.IO.File.Exists) ?? DefaultFile;

@@ -40,7 +40,7 @@ internal sealed class MailChart(WatchStore store, WatchConfiguration watch, Watc
         using var reader = store.OpenReader();
         var record = StoredRecord.ForPicture(reader, vat, units, from, to);
         using var picture = new MemoryStream();
-        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone }).Write(record, "chart.png", picture);
+        new ReportWriter(new ReportOptions { Zone = clock.Zone, Chart = ChartSize.Phone }).Write(record, "chart.png", picture);
         return picture.ToArray();
     }
 }

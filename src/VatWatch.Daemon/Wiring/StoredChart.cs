@@ -15,14 +15,14 @@ internal sealed class StoredChart(WatchStore store, IReadOnlyList<VatDefinition>
         {
             var (from, to) = ChartWindow.Of(range, reader, vat, now);
             using var picture = new MemoryStream();
-            new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local, Chart = ChartSize.Phone, Dark = dark }).Write(StoredRecord.ForPicture(reader, definition, units, from, to), "chart.svg", picture);
+            new ReportWriter(new ReportOptions { Zone = clock.Zone, Chart = ChartSize.Phone, Dark = dark }).Write(StoredRecord.ForPicture(reader, definition, units, from, to), "chart.svg", picture);
             return picture.ToArray();
         },
         cancel);
 
     public Task<VatTraces?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel) => ReadAsync(
         vat,
-        (reader, definition, now) => new StoredTraces(reader, definition, units).Read(ChartWindow.Of(range, reader, vat, now), columns, now),
+        (reader, definition, now) => new StoredTraces(reader, definition, units, clock.Zone).Read(ChartWindow.Of(range, reader, vat, now), columns, now),
         cancel);
 
     private Task<T?> ReadAsync<T>(VatId vat, Func<StoreReader, VatDefinition, DateTimeOffset, T> read, CancellationToken cancel)

@@ -9,7 +9,7 @@ using VatWatch.Store.Series;
 namespace VatWatch.Daemon.Wiring;
 
 /// <summary>Sums up what the store has of one vat in a stretch of time: columns of each probe, and what happened.</summary>
-internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, DisplayUnits units)
+internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, DisplayUnits units, TimeZoneInfo zone)
 {
     /// <summary>More marks than this cannot be told apart in a drawing; the newest are kept.</summary>
     private const int MostMarks = 300;
@@ -39,7 +39,7 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
         .Select(entry =>
         {
             var (kind, letter) = Evaluate(entry);
-            return new ChartMark(entry.At.Utc, null, kind, letter, $"{entry.Line(units)}, by {entry.By}");
+            return new ChartMark(entry.At.Utc, null, kind, letter, $"{entry.Line(units, zone)}, by {entry.By}");
         });
 
     private IEnumerable<ChartMark> Alarms(ChartWindow window) => AlarmEpisodes.Of(AlarmJournal.Changes(reader, vat.Id, window.From, window.To))

@@ -44,7 +44,7 @@ internal sealed class WatchHost : IAsyncDisposable
     /// <summary>Opens the store and makes everything; nothing listens or runs yet.</summary>
     public static WatchHost Open(DaemonConfiguration configuration, string dataFolder, bool jsonLog)
     {
-        var logger = WatchLogging.Create(jsonLog, out var console);
+        var logger = WatchLogging.Create(jsonLog, configuration.Watch.Zone, out var console);
         try
         {
             return Open(configuration, dataFolder, logger, console);
@@ -102,8 +102,7 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await StartAppAsync(cancel);
         var watch = _configuration.Watch;
-        var (probes, page, broker) = (watch.Vats.Sum(vat => vat.Probes.Count), _configuration.Web.Url, _configuration.Mqtt.Address);
-        Log.Watching(_log, watch.Site, watch.Vats.Count, probes, page, broker);
+        Log.Watching(_log, watch.Site, Count(watch.Vats.Count, "vat"), Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"), _configuration.Web.Url, _configuration.Mqtt.Address);
         if (watch.Speed > 1)
         {
             Log.Simulated(_log, watch.Speed);
@@ -112,6 +111,8 @@ internal sealed class WatchHost : IAsyncDisposable
         await _app.WaitForShutdownAsync(cancel);
         return !_app.Services.GetRequiredService<StageSupervisor>().HasGivenUp;
     }
+
+    private static string Count(int count, string one) => $"{count} {(count == 1 ? one : one + "s")}";
 
     /// <summary>Starts stages and pages; what did start is stopped again when the rest cannot.</summary>
     private async Task StartAppAsync(CancellationToken cancel)
@@ -146,12 +147,12 @@ internal sealed class WatchHost : IAsyncDisposable
     {
         if (watch.Speed == 1)
         {
-            return new WatchClock(TimeProvider.System);
+            return new WatchClock(TimeProvider.System, zone: watch.Zone);
         }
 
         var now = TimeProvider.System.GetUtcNow();
         var origin = LastUtc(store) is { } last && last > now ? last.AddSeconds(1) : now;
-        return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin));
+        return new WatchClock(new ScaledTimeProvider(TimeProvider.System, watch.Speed, origin), zone: watch.Zone);
     }
 
     private static DateTimeOffset? LastUtc(WatchStore store)
@@ -182,6 +183,7 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(line.Feed);
         services.AddSingleton(line.Alarms);
         services.AddSingleton(line.Sessions);
+        services.AddSingleton(line.Plans);
         services.AddSingleton(store);
         services.AddSingleton(new CalibrationRules(watch.Vats));
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));

@@ -2,19 +2,24 @@ using System.Globalization;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
+using Serilog.Formatting;
 using Serilog.Formatting.Compact;
+using Serilog.Formatting.Display;
 
 namespace VatWatch.Daemon.Wiring;
 
 /// <summary>What the console says: sentences for people, or one JSON object a line for machines.</summary>
 internal static class WatchLogging
 {
-    private const string HumanLine = "{Timestamp:HH:mm:ss} {Message:lj}{NewLine}{Exception}";
+    private const string HumanLine = "{" + WallTimeEnricher.Name + ":HH:mm:ss} {Message:lj}{NewLine}{Exception}";
 
     /// <summary>Logs to the console without ever waiting for it; <paramref name="console"/> is disposed of with the logger.</summary>
-    public static Logger Create(bool json, out BackgroundSink console)
+    /// <param name="json">For machines; people read times of <paramref name="zone"/>.</param>
+    /// <param name="zone">Time zone of the site.</param>
+    /// <param name="console">Where the lines go.</param>
+    public static Logger Create(bool json, TimeZoneInfo zone, out BackgroundSink console)
     {
-        console = new BackgroundSink(Console(json));
+        console = new BackgroundSink(Console(json, zone));
         return new LoggerConfiguration()
             .MinimumLevel.Information()
             .MinimumLevel.Override("Microsoft", LogEventLevel.Warning)
@@ -27,13 +32,47 @@ internal static class WatchLogging
             .CreateLogger();
     }
 
-    private static Logger Console(bool json)
+    private static Logger Console(bool json, TimeZoneInfo zone)
     {
         var logging = new LoggerConfiguration();
         return json
             ? logging.WriteTo.Console(new RenderedCompactJsonFormatter()).CreateLogger()
             : JournalLine.IsWanted(Environment.GetEnvironmentVariable)
             ? logging.WriteTo.Console(new JournalLine()).CreateLogger()
-            : logging.WriteTo.Console(outputTemplate: HumanLine, formatProvider: CultureInfo.InvariantCulture).CreateLogger();
+            : logging.Enrich.With(new WallTimeEnricher(zone)).WriteTo.Console(new TerminalLine(HumanLine)).CreateLogger();
+    }
+}
+
+/// <summary>Puts the time of the site's wall beside each line of the log, which has the machine's.</summary>
+internal sealed class WallTimeEnricher(TimeZoneInfo zone) : ILogEventEnricher
+{
+    /// <summary>The property it adds.</summary>
+    public const string Name = "WallTime";
+
+    public void Enrich(LogEvent logEvent, ILogEventPropertyFactory propertyFactory) =>
+        logEvent.AddPropertyIfAbsent(new LogEventProperty(Name, new ScalarValue(TimeZoneInfo.ConvertTime(logEvent.Timestamp, zone))));
+}
+
+/// <summary>A line of the log for a person, broken between words where a terminal shows it. Safe for several threads.</summary>
+internal sealed class TerminalLine(string template) : ITextFormatter
+{
+    // What follows stands below the words and not below the time.
+    private const int AfterTime = 9;
+    private readonly MessageTemplateTextFormatter _plain = new(template, CultureInfo.InvariantCulture);
+
+    public void Format(LogEvent logEvent, TextWriter output)
+    {
+        if (Console.IsOutputRedirected)
+        {
+            _plain.Format(logEvent, output);
+            return;
+        }
+
+        using var whole = new StringWriter(CultureInfo.InvariantCulture);
+        _plain.Format(logEvent, whole);
+        foreach (var line in whole.ToString().TrimEnd('\n', '\r').Split('\n').SelectMany(line => FoldedText.Fold(line, FoldedText.Width, AfterTime)))
+        {
+            output.WriteLine(line);
+        }
     }
 }

@@ -25,6 +25,9 @@ public sealed record AlarmSettings
     /// <summary>When the vat should be warm; null when the configuration does not say, and <c>cold</c> is then off.</summary>
     public ReadyBy? ReadyBy { get; init; }
 
+    /// <summary>Time zone of the site, for times of day in sentences.</summary>
+    public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Local;
+
     /// <summary>How far two probes of one kind may differ.</summary>
     public DisagreementLimits Disagreement { get; init; } = new();
 
@@ -37,7 +40,7 @@ public sealed record AlarmSettings
 
     /// <summary>These settings with one kind's settings replaced.</summary>
     public AlarmSettings With(string kind, Func<AlarmRuleSettings, AlarmRuleSettings> change) =>
-        new(new Dictionary<string, AlarmRuleSettings>(_rules) { [kind] = change(_rules[kind]) }) { ForecastWithin = ForecastWithin, ReadyBy = ReadyBy, Disagreement = Disagreement };
+        new(new Dictionary<string, AlarmRuleSettings>(_rules) { [kind] = change(_rules[kind]) }) { ForecastWithin = ForecastWithin, ReadyBy = ReadyBy, Zone = Zone, Disagreement = Disagreement };
 
     /// <summary>Reads <c>vats[].alarms</c>; null for a vat without one. Faults go to the node.</summary>
     public static AlarmSettings Read(ConfigNode? node) => Read(node, AlarmKinds.OfVats);

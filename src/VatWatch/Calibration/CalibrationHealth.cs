@@ -74,14 +74,14 @@ public sealed record CalibrationHealth(IReadOnlyList<CalibrationFinding> Finding
 
         findings.Add(new(onlyOffset.Judge(ph.Line), string.Create(
             CultureInfo.InvariantCulture,
-            $"Offset {ph.Line.OffsetMillivolts:0.0} mV at pH 7; good is up to {limits.WornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.UnfitBeyondMillivolts:0.#} mV.")));
+            $"Offset {ph.Line.OffsetMillivolts:0.0;−0.0} mV at pH 7; good is up to {limits.WornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.UnfitBeyondMillivolts:0.#} mV.")));
     }
 
     private static CalibrationFinding Offset(OrpCalibration orp, CalibrationLimits limits) => new(
         orp.Offset.Judge(limits.OrpWornBeyondMillivolts, limits.OrpUnfitBeyondMillivolts),
         string.Create(
             CultureInfo.InvariantCulture,
-            $"Offset {orp.Offset.Millivolts:0.0} mV; good is up to {limits.OrpWornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.OrpUnfitBeyondMillivolts:0.#} mV."));
+            $"Offset {orp.Offset.Millivolts:0.0;−0.0} mV; good is up to {limits.OrpWornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.OrpUnfitBeyondMillivolts:0.#} mV."));
 
     private static CalibrationFinding Drifted(ElectrodeCalibration calibration, double drift, CalibrationLimits limits)
     {

@@ -32,7 +32,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
     /// <summary>Calibrates one delivered value. Never throws on a value.</summary>
     public CalibratedValue Apply(ProbeDefinition probe, double delivered, Stamp at)
     {
-        var plain = probe.Unit.ToCanonical(delivered);
+        var plain = probe.ToCanonical(delivered);
         if (probe.Unit.IsPower)
         {
             return new(plain / vat.HeaterWatts, null, vat.HeaterWatts is null ? "the rated power of the heater is not configured" : null);

@@ -11,20 +11,20 @@ public sealed class ConditionAssessor
 {
     private readonly VatDefinition _vat;
     private readonly DisplayUnits _units;
-    private readonly LiquorSide _liquor;
-    private readonly ReductionSide _reduction;
+    private readonly LiquorAssessor _liquor;
+    private readonly ReductionAssessor _reduction;
     private readonly FrozenProbes _frozen;
-    private readonly StateJudge _judge;
+    private readonly StateClassifier _classifier;
 
     /// <summary>Starts knowing nothing.</summary>
     public ConditionAssessor(VatDefinition vat, DisplayUnits units)
     {
         _vat = vat;
         _units = units;
-        _liquor = new LiquorSide(vat, units);
-        _reduction = new ReductionSide(vat);
+        _liquor = new LiquorAssessor(vat, units);
+        _reduction = new ReductionAssessor(vat);
         _frozen = new FrozenProbes(vat);
-        _judge = new StateJudge(vat, units);
+        _classifier = new StateClassifier(vat, units);
     }
 
     /// <summary>What has been learned of the vat's heat so far, to be kept for the next night.</summary>
@@ -67,7 +67,7 @@ public sealed class ConditionAssessor
     {
         var liquor = _liquor.Evaluate(now, _frozen);
         var reduction = _reduction.Evaluate(now, liquor.TemperatureC, _liquor.ColdSince, _frozen);
-        var (state, reasons) = _judge.Judge(new Evidence(
+        var (state, reasons) = _classifier.Classify(new Evidence(
             now,
             liquor.TemperatureC,
             liquor.Trend,

@@ -5,3 +5,8 @@ namespace VatWatch.Conditions;
 /// <param name="Middle">Best estimate.</param>
 /// <param name="Late">Late edge; null when it may never happen.</param>
 public sealed record Forecast(TimeSpan Early, TimeSpan Middle, TimeSpan? Late);
+
+/// <summary>A forecast, or why there is none.</summary>
+/// <param name="Forecast">The time ahead; null when it is not to be expected.</param>
+/// <param name="WhyNot">Then the reason, as a clause.</param>
+public readonly record struct ForecastAnswer(Forecast? Forecast, string? WhyNot);

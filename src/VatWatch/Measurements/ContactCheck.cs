@@ -26,7 +26,7 @@ internal sealed class ContactCheck(ProbeDefinition probe, VatDefinition vat)
     public string? Fault(double delivered, double? value, double? liquorC) => probe.Quantity switch
     {
         Quantity.Ph when probe.Unit.IsElectrode && Math.Abs(delivered) > GlassMillivolts => string.Create(
-            CultureInfo.InvariantCulture, $"gives {delivered:0} mV, more than any glass electrode (±{GlassMillivolts:0} mV): not connected, broken, or its amplifier is at its rail"),
+            CultureInfo.InvariantCulture, $"gives {delivered:0;−0} mV, more than any glass electrode (±{GlassMillivolts:0} mV): not connected, broken, or its amplifier is at its rail"),
         Quantity.Orp when value is { } millivolts => Platinum(millivolts, liquorC ?? vat.Temperature.HighC),
         _ => null,
     };
@@ -37,11 +37,11 @@ internal sealed class ContactCheck(ProbeDefinition probe, VatDefinition vat)
         var hydrogen = RedoxPotential.FromShe(WaterStability.HydrogenLineMillivolts(StrongestPh, liquorC), _reference, liquorC).Value;
         if (millivolts > air)
         {
-            return $"shows {millivolts:0} mV, above {air:0} mV: in air, or not connected";
+            return $"shows {millivolts:0;−0} mV, above {air:0;−0} mV: in air, or not connected";
         }
 
         return millivolts < hydrogen - BelowHydrogenMillivolts
-            ? $"shows {millivolts:0} mV, further below the hydrogen line ({hydrogen:0} mV at pH {StrongestPh:0}) than water allows: not connected or broken"
+            ? $"shows {millivolts:0;−0} mV, further below the hydrogen line ({hydrogen:0;−0} mV at pH {StrongestPh:0}) than water allows: not connected or broken"
             : null;
     }
 }

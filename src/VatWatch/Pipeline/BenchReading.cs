@@ -40,7 +40,7 @@ public static class BenchReading
                     taken[reading.Probe] = reading;
                     if (isTemperature && reading.Sample is { Quality: Quality.Good, Value: { } value })
                     {
-                        known.Note(reading.Vat, probe.Definition.Unit.ToCanonical(value), probe.Definition.Every);
+                        known.Note(reading.Vat, probe.Definition.ToCanonical(value), probe.Definition.Every);
                     }
                 }
             }));

@@ -55,11 +55,20 @@ public sealed class SessionService(
             ? new SessionOutcome(SessionTable.Find(work, vat, session), null, null)
             : SessionOutcome.Not($"There is no session {session} of vat '{vat}'."), cancel);
 
+    /// <summary>Makes one session of two that follow each other (<see cref="SessionMending.Join"/>).</summary>
+    public Task<SessionOutcome> JoinAsync(VatId vat, SessionId one, SessionId other, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.Join(work, vat, one, other, by.Trim(), clock.Now(), out var whyNot), null, whyNot), cancel);
+
+    /// <summary>Takes out a session that was none (<see cref="SessionMending.TakeOut"/>).</summary>
+    public Task<SessionOutcome> TakeOutAsync(VatId vat, SessionId session, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(null, null, SessionMending.TakeOut(work, vat, session, by.Trim(), clock.Now())), cancel);
+
     /// <summary>Writes an entry into the open session. The first dip begins a session when none is open; any other entry then stands alone.</summary>
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
-        var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft), cancel);
-        if (outcome.Entry is { } entry)
+        var isNew = false;
+        var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft, out isNew), cancel);
+        if (isNew && outcome.Entry is { } entry)
         {
             noted(entry, outcome.Session);
         }
@@ -67,11 +76,11 @@ public sealed class SessionService(
         return outcome;
     }
 
-    /// <summary>Withdraws an entry that was a slip.</summary>
+    /// <summary>Withdraws an entry that was a slip; yarn that did not go in did not come out either.</summary>
     public async Task<SessionOutcome> WithdrawAsync(VatId vat, long entry, string by, CancellationToken cancel)
     {
         var outcome = await ActAsync(vat, SessionRules.Person(by), work =>
-            EntryTable.Withdraw(work, vat, entry, by.Trim(), clock.Now().Utc) is { } withdrawn
+            Withdraw(work, vat, entry, by.Trim()) is { } withdrawn
                 ? new SessionOutcome(withdrawn.Session is { } session ? SessionTable.Find(work, vat, session) : null, withdrawn, null)
                 : SessionOutcome.Not("That entry does not stand in the log book; perhaps it was withdrawn before."), cancel);
         if (outcome.Entry is { Kind: EntryKind.HeaterOn } heater)
@@ -83,21 +92,56 @@ public sealed class SessionService(
         return outcome;
     }
 
-    private SessionOutcome Write(StoreTransaction work, EntryDraft draft)
+    private SessionEntry? Withdraw(StoreTransaction work, VatId vat, long id, string by)
     {
+        var now = clock.Now().Utc;
+        var withdrawn = EntryTable.Withdraw(work, vat, id, by, now);
+        if (withdrawn is { Kind: EntryKind.DipIn, Session: { } session }
+            && EntryTable.Of(work, vat, session).FirstOrDefault(one => one.Id > id && one is { Withdrawn: null, Kind: EntryKind.DipIn or EntryKind.DipOut }) is { Kind: EntryKind.DipOut } itsOut)
+        {
+            EntryTable.Withdraw(work, vat, itsOut.Id, by, now);
+        }
+
+        return withdrawn;
+    }
+
+    private SessionOutcome Write(StoreTransaction work, EntryDraft draft, out bool isNew)
+    {
+        isNew = false;
+        if (draft.Tap is { } tap && EntryTable.OfTap(work, draft.Vat, tap) is { } before)
+        {
+            return new SessionOutcome(before.Session is { } id ? SessionTable.Find(work, draft.Vat, id) : null, before, null);
+        }
+
         var now = clock.Now();
+        var at = draft.At is { } then ? now.Plus(then - now.Utc) : now;
         var open = Current(work, draft.Vat, now);
-        if (SessionRules.WhyNot(draft, open is null ? null : SessionTally.Of(EntryTable.Of(work, draft.Vat, open.Id))) is { } refused)
+        var tally = open is null ? null : SessionTally.Of(EntryTable.Of(work, draft.Vat, open.Id));
+        if ((SessionRules.WhyNot(draft, tally) ?? SessionRules.WhyNotAt(draft.Kind, at.Utc, now.Utc, tally)) is { } refused)
         {
             return SessionOutcome.Not(refused);
         }
 
-        if (open is null && draft.Kind == EntryKind.DipIn)
+        isNew = true;
+        open = SessionAt(work, draft, open, at);
+        return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, at, ReadyBy(draft, at)), null);
+    }
+
+    /// <summary>The session an entry belongs to: a dip begins one, or lets it begin earlier; what else happened before the session is not of it.</summary>
+    private Session? SessionAt(StoreTransaction work, EntryDraft draft, Session? open, Stamp at)
+    {
+        if (draft.Kind != EntryKind.DipIn)
         {
-            open = SessionTable.Start(work, draft.Vat, Day(now), now, draft.By.Trim(), SessionDetails.None);
+            return open?.Started.Utc > at.Utc ? null : open;
         }
 
-        return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, now, ReadyBy(draft, now)), null);
+        if (open is null)
+        {
+            return SessionTable.Start(work, draft.Vat, Day(at), at, draft.By.Trim(), SessionDetails.None);
+        }
+
+        SessionTable.BeginEarlier(work, draft.Vat, open.Id, at);
+        return SessionTable.Find(work, draft.Vat, open.Id);
     }
 
     /// <summary>The open session; one that was forgotten ends at its last entry.</summary>

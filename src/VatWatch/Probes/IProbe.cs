@@ -15,7 +15,7 @@ public interface IProbe
     /// </summary>
     bool Listens { get; }
 
-    /// <summary>What the last exchange showed beside its sample, for people on the bench: the lines passed over, quoted. Null when there is nothing.</summary>
+    /// <summary>What the last exchange showed beside its sample, for people on the bench: a clause. Null when there is nothing.</summary>
     string? Remark => null;
 
     /// <summary>Takes one sample.</summary>

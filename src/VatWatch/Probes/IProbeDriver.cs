@@ -12,6 +12,9 @@ public interface IProbeDriver
     /// <summary>The kind of bus it needs.</summary>
     string BusKind { get; }
 
+    /// <summary>The folder of <c>hardware-notes/</c> that is about it; null when there is no hardware.</summary>
+    string? Notes => null;
+
     /// <summary>What to look at on the bench when a probe gives no good value.</summary>
     BenchAdvice Advice { get; }
 

@@ -45,4 +45,24 @@ public enum EntryKind
     /// <summary>A picture of the liquor or the goods.</summary>
     [JsonStringEnumMemberName("photo")]
     Photo,
+
+    /// <summary>Liquor was drawn off; L.</summary>
+    [JsonStringEnumMemberName("drawn-off")]
+    DrawnOff,
+
+    /// <summary>The liquor was made anew: what was in the vat before is gone.</summary>
+    [JsonStringEnumMemberName("made-anew")]
+    MadeAnew,
+
+    /// <summary>Something was read by hand.</summary>
+    [JsonStringEnumMemberName("reading")]
+    Reading,
+
+    /// <summary>A sign was seen or smelt.</summary>
+    [JsonStringEnumMemberName("sign")]
+    Sign,
+
+    /// <summary>Goods that are about to be dipped, by their dry weight; g.</summary>
+    [JsonStringEnumMemberName("goods")]
+    Goods,
 }

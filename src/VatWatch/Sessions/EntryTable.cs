@@ -11,8 +11,8 @@ public static class EntryTable
     {
         transaction.Sql.Execute(
             """
-            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text, ready_by)
-            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text, $ready)
+            INSERT INTO session_entry (vat, session, run, utc, monotonic, utc_trusted, kind, by, material, amount, text, ready_by, tap, subject, strength)
+            VALUES ($vat, $session, $run, $utc, $monotonic, $trusted, $kind, $by, $material, $amount, $text, $ready, $tap, $subject, $strength)
             """,
             ("$vat", draft.Vat.Value),
             ("$session", session?.Value),
@@ -25,7 +25,10 @@ public static class EntryTable
             ("$material", draft.Material?.Word()),
             ("$amount", draft.Amount),
             ("$text", draft.Text),
-            ("$ready", readyBy is { } ready ? StoredTime.Of(ready) : null));
+            ("$ready", readyBy is { } ready ? StoredTime.Of(ready) : null),
+            ("$tap", draft.Tap),
+            ("$subject", draft.Reading?.Word() ?? draft.Sign?.Word() ?? draft.Goods?.Word()),
+            ("$strength", draft.Strength));
         var id = transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
         if (draft.Photo is { } photo)
         {
@@ -35,6 +38,10 @@ public static class EntryTable
 
         return Find(transaction, draft.Vat, id)!;
     }
+
+    /// <summary>The entry that a tap has written before; null when it has written none.</summary>
+    public static SessionEntry? OfTap(StoreTransaction transaction, VatId vat, string tap) => transaction.Sql.Query(
+        $"SELECT {Columns} FROM session_entry WHERE vat = $vat AND tap = $tap", Read, ("$vat", vat.Value), ("$tap", tap)).FirstOrDefault();
 
     /// <summary>Withdraws an entry of a vat that stands; null when there is none.</summary>
     public static SessionEntry? Withdraw(StoreTransaction transaction, VatId vat, long id, string by, DateTimeOffset at) =>
@@ -46,6 +53,10 @@ public static class EntryTable
             ("$at", StoredTime.Of(at))) > 0
             ? Find(transaction, vat, id)
             : null;
+
+    /// <summary>Gives the entries of one session to another, or to none.</summary>
+    internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId? to) => transaction.Sql.Execute(
+        "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from", ("$vat", vat.Value), ("$from", from.Value), ("$to", to?.Value));
 
     /// <summary>Entries of a session, oldest first, withdrawn ones among them.</summary>
     public static IReadOnlyList<SessionEntry> Of(StoreReader reader, VatId vat, SessionId session) => reader.Guard(() => Of(reader.Sql, vat, session));
@@ -81,20 +92,29 @@ public static class EntryTable
     private static SessionEntry? Find(StoreTransaction transaction, VatId vat, long id) => transaction.Sql.Query(
         $"SELECT {Columns} FROM session_entry WHERE id = $id AND vat = $vat", Read, ("$id", id), ("$vat", vat.Value)).FirstOrDefault();
 
-    private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn, ready_by";
+    private const string Columns = "id, vat, session, utc, monotonic, utc_trusted, kind, by, material, amount, text, withdrawn, ready_by, subject, strength";
 
-    private static SessionEntry Read(StoreRow row) => new()
+    private static SessionEntry Read(StoreRow row)
     {
-        Id = row.GetInt64(0),
-        Vat = new(row.GetString(1)),
-        Session = row.IsDBNull(2) ? null : new SessionId(row.GetString(2)),
-        At = new Stamp(StoredTime.Utc(row.GetInt64(3)), TimeSpan.FromTicks(row.GetInt64(4)), row.GetInt64(5) != 0),
-        Kind = EnumWord.Find<EntryKind>(row.GetString(6)) ?? throw new InvalidDataException($"a log book entry is of kind '{row.GetString(6)}', which this version does not know"),
-        By = row.GetString(7),
-        Material = row.IsDBNull(8) ? null : EnumWord.Find<Material>(row.GetString(8)),
-        Amount = row.IsDBNull(9) ? null : row.GetDouble(9),
-        Text = row.IsDBNull(10) ? null : row.GetString(10),
-        Withdrawn = row.IsDBNull(11) ? null : StoredTime.Utc(row.GetInt64(11)),
-        ReadyBy = row.IsDBNull(12) ? null : StoredTime.Utc(row.GetInt64(12)),
-    };
+        var kind = EnumWord.Find<EntryKind>(row.GetString(6)) ?? throw new InvalidDataException($"a log book entry is of kind '{row.GetString(6)}', which this version does not know");
+        var subject = row.IsDBNull(13) ? null : row.GetString(13);
+        return new()
+        {
+            Id = row.GetInt64(0),
+            Vat = new(row.GetString(1)),
+            Session = row.IsDBNull(2) ? null : new SessionId(row.GetString(2)),
+            At = new Stamp(StoredTime.Utc(row.GetInt64(3)), TimeSpan.FromTicks(row.GetInt64(4)), row.GetInt64(5) != 0),
+            Kind = kind,
+            By = row.GetString(7),
+            Material = row.IsDBNull(8) ? null : EnumWord.Find<Material>(row.GetString(8)),
+            Amount = row.IsDBNull(9) ? null : row.GetDouble(9),
+            Text = row.IsDBNull(10) ? null : row.GetString(10),
+            Withdrawn = row.IsDBNull(11) ? null : StoredTime.Utc(row.GetInt64(11)),
+            ReadyBy = row.IsDBNull(12) ? null : StoredTime.Utc(row.GetInt64(12)),
+            Reading = kind == EntryKind.Reading ? EnumWord.Find<HandReading>(subject) : null,
+            Sign = kind == EntryKind.Sign ? EnumWord.Find<Sign>(subject) : null,
+            Goods = kind == EntryKind.Goods ? EnumWord.Find<GoodsKind>(subject) : null,
+            Strength = row.IsDBNull(14) ? null : row.GetDouble(14),
+        };
+    }
 }

@@ -6,7 +6,7 @@ namespace VatWatch.Sessions;
 [JsonConverter(typeof(JsonStringEnumConverter<Material>))]
 public enum Material
 {
-    /// <summary>Sodium carbonate; g.</summary>
+    /// <summary>Anhydrous sodium carbonate; g.</summary>
     [JsonStringEnumMemberName("soda-ash")]
     SodaAsh,
 
@@ -21,4 +21,20 @@ public enum Material
     /// <summary>Water; L.</summary>
     [JsonStringEnumMemberName("water")]
     Water,
+
+    /// <summary>Dye as powder or paste, not reduced; g.</summary>
+    [JsonStringEnumMemberName("indigo")]
+    Indigo,
+
+    /// <summary>Slaked lime, calcium hydroxide; g.</summary>
+    [JsonStringEnumMemberName("lime")]
+    Lime,
+
+    /// <summary>Sodium hydroxide; g.</summary>
+    [JsonStringEnumMemberName("lye")]
+    Lye,
+
+    /// <summary>Washing soda crystals, sodium carbonate decahydrate; g.</summary>
+    [JsonStringEnumMemberName("washing-soda")]
+    WashingSoda,
 }

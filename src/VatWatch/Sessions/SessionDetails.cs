@@ -7,6 +7,9 @@ namespace VatWatch.Sessions;
 /// <param name="Verdict">How it came out; null while nobody has said.</param>
 public sealed record SessionDetails(double? YarnGrams, Fibre? Fibre, string? Shade, Verdict? Verdict)
 {
+    /// <summary>Times and number of dips as the dyer means them to be; null: no wish.</summary>
+    public DipPlan? Plan { get; init; }
+
     /// <summary>Nothing said.</summary>
     public static SessionDetails None { get; } = new(null, null, null, null);
 

@@ -24,8 +24,23 @@ public sealed record SessionEntry
     /// <summary>What was added; only with <see cref="EntryKind.Added"/>.</summary>
     public Material? Material { get; init; }
 
-    /// <summary>How much of it, in the unit of the material (<see cref="EntryText.Unit"/>).</summary>
+    /// <summary>
+    /// How much: of a material in its unit (<see cref="EntryText.Unit(Material)"/>); L that were drawn off or make the new liquor; the value of a reading in its unit; seconds of a
+    /// sign that is timed; g of goods, dry.
+    /// </summary>
     public double? Amount { get; init; }
+
+    /// <summary>Of a stock g of indigo per L; of what is weighed the share of it that counts, above 0 to 1; null where nobody said.</summary>
+    public double? Strength { get; init; }
+
+    /// <summary>What was read; only with <see cref="EntryKind.Reading"/>.</summary>
+    public HandReading? Reading { get; init; }
+
+    /// <summary>What was seen; only with <see cref="EntryKind.Sign"/>.</summary>
+    public Sign? Sign { get; init; }
+
+    /// <summary>What the goods are; only with <see cref="EntryKind.Goods"/>.</summary>
+    public GoodsKind? Goods { get; init; }
 
     /// <summary>What was written beside it.</summary>
     public string? Text { get; init; }

@@ -36,16 +36,52 @@ public static class SessionTable
         ("$id", id.Value),
         ("$at", StoredTime.Of(at)));
 
+    /// <summary>Ends a session at another moment than before, or lets it go on (null).</summary>
+    internal static void EndAgain(StoreTransaction transaction, VatId vat, SessionId id, DateTimeOffset? at) => transaction.Sql.Execute(
+        "UPDATE session SET ended = $at WHERE vat = $vat AND id = $id",
+        ("$vat", vat.Value),
+        ("$id", id.Value),
+        ("$at", at is { } moment ? StoredTime.Of(moment) : null));
+
+    /// <summary>Takes a session out of the table; no entry may belong to it any more.</summary>
+    internal static void Remove(StoreTransaction transaction, VatId vat, SessionId id) =>
+        transaction.Sql.Execute("DELETE FROM session WHERE vat = $vat AND id = $id", ("$vat", vat.Value), ("$id", id.Value));
+
+    /// <summary>Name of a session that began between two others of the vat; null when they follow each other.</summary>
+    internal static string? Between(StoreTransaction transaction, VatId vat, SessionId one, SessionId other) => transaction.Sql.Query(
+        """
+        SELECT id FROM session
+        WHERE vat = $vat AND id NOT IN ($one, $other)
+          AND started >= (SELECT min(started) FROM session WHERE vat = $vat AND id IN ($one, $other))
+          AND started <= (SELECT max(started) FROM session WHERE vat = $vat AND id IN ($one, $other))
+        ORDER BY started LIMIT 1
+        """,
+        row => row.GetString(0),
+        ("$vat", vat.Value),
+        ("$one", one.Value),
+        ("$other", other.Value)).FirstOrDefault();
+
     /// <summary>Takes up what the dyer says of a session.</summary>
     /// <returns>False when there is no such session.</returns>
     public static bool Describe(StoreTransaction transaction, VatId vat, SessionId id, SessionDetails details) => transaction.Sql.Execute(
-        "UPDATE session SET yarn_grams = $yarn, fibre = $fibre, shade = $shade, verdict = $verdict WHERE vat = $vat AND id = $id",
+        "UPDATE session SET yarn_grams = $yarn, fibre = $fibre, shade = $shade, verdict = $verdict, dip_minutes = $dip, airing_minutes = $airing, dips = $dips WHERE vat = $vat AND id = $id",
         ("$vat", vat.Value),
         ("$id", id.Value),
         ("$yarn", details.YarnGrams),
         ("$fibre", details.Fibre?.ToString().ToLowerInvariant()),
         ("$shade", details.Shade),
-        ("$verdict", details.Verdict?.Word())) > 0;
+        ("$verdict", details.Verdict?.Word()),
+        ("$dip", details.Plan?.DipMinutes),
+        ("$airing", details.Plan?.AiringMinutes),
+        ("$dips", (long?)details.Plan?.Dips)) > 0;
+
+    /// <summary>Lets a session begin earlier: something that belongs to it happened before anybody wrote.</summary>
+    public static void BeginEarlier(StoreTransaction transaction, VatId vat, SessionId id, Stamp at) => transaction.Sql.Execute(
+        "UPDATE session SET started = $at, monotonic = $monotonic WHERE vat = $vat AND id = $id AND started > $at",
+        ("$vat", vat.Value),
+        ("$id", id.Value),
+        ("$at", StoredTime.Of(at.Utc)),
+        ("$monotonic", at.Monotonic.Ticks));
 
     /// <summary>The session of a vat that goes on; null when none does.</summary>
     public static Session? Open(StoreReader reader, VatId vat) => reader.Guard(() => Open(reader.Sql, vat));
@@ -83,7 +119,7 @@ public static class SessionTable
     private static Session? Find(SqlSession sql, VatId vat, SessionId id) => sql.Query(
         $"SELECT {Columns} FROM session WHERE vat = $vat AND id = $id", Read, ("$vat", vat.Value), ("$id", id.Value)).FirstOrDefault();
 
-    private const string Columns = "vat, id, started, monotonic, utc_trusted, ended, by, yarn_grams, fibre, shade, verdict";
+    private const string Columns = "vat, id, started, monotonic, utc_trusted, ended, by, yarn_grams, fibre, shade, verdict, dip_minutes, airing_minutes, dips";
 
     private static Session Read(StoreRow row) => new()
     {
@@ -96,6 +132,15 @@ public static class SessionTable
             row.IsDBNull(7) ? null : row.GetDouble(7),
             row.IsDBNull(8) ? null : row.GetString(8) == "protein" ? Fibre.Protein : Fibre.Cellulose,
             row.IsDBNull(9) ? null : row.GetString(9),
-            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10))),
+            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10)))
+        {
+            Plan = PlanOf(row),
+        },
     };
+
+    private static DipPlan? PlanOf(StoreRow row)
+    {
+        var plan = new DipPlan(row.IsDBNull(11) ? null : row.GetDouble(11), row.IsDBNull(12) ? null : row.GetDouble(12), row.IsDBNull(13) ? null : (int)row.GetInt64(13));
+        return plan.IsEmpty ? null : plan;
+    }
 }

@@ -10,16 +10,20 @@ public sealed class WatchClock
     private readonly long _start;
     private volatile bool _trusted;
 
-    /// <summary>Starts a run on <paramref name="provider"/>.</summary>
-    public WatchClock(TimeProvider provider, bool trusted = true)
+    /// <summary>Starts a run on <paramref name="provider"/>; without a <paramref name="zone"/> the site has the provider's.</summary>
+    public WatchClock(TimeProvider provider, bool trusted = true, TimeZoneInfo? zone = null)
     {
         Provider = provider;
+        Zone = zone ?? provider.LocalTimeZone;
         _start = provider.GetTimestamp();
         _trusted = trusted;
     }
 
     /// <summary>The clock behind.</summary>
     public TimeProvider Provider { get; }
+
+    /// <summary>Time zone of the site.</summary>
+    public TimeZoneInfo Zone { get; }
 
     /// <summary>Whether labels of this clock are to be believed; set by the clock watch.</summary>
     public bool Trusted

@@ -91,6 +91,6 @@ public sealed record DisplayUnits(bool IsUs)
     private static string Number(double value, int decimals)
     {
         var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
-        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals, CultureInfo.InvariantCulture);
+        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals, CultureInfo.InvariantCulture).Replace('-', '−');
     }
 }

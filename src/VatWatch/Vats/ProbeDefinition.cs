@@ -10,4 +10,11 @@ namespace VatWatch.Vats;
 /// <param name="Driver">Driver word, for example <c>text-line</c>.</param>
 /// <param name="Every">Sample period, 100 ms to 1 h.</param>
 /// <param name="Unit">Unit in which the driver delivers, turned into the canonical one by <see cref="SampleUnit"/>.</param>
-public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, BusId Bus, string Driver, TimeSpan Every, SampleUnit Unit);
+public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, BusId Bus, string Driver, TimeSpan Every, SampleUnit Unit)
+{
+    /// <summary>What is added to a thermometer's value, °C: found by a comparison with a better one.</summary>
+    public double OffsetC { get; init; }
+
+    /// <summary>A delivered value in the canonical unit, with the thermometer's correction.</summary>
+    public double ToCanonical(double delivered) => Unit.ToCanonical(delivered) + OffsetC;
+}

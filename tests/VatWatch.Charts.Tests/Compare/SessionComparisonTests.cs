@@ -55,14 +55,14 @@ public sealed class SessionComparisonTests : IDisposable
     public void The_table_tells_what_differs_and_names_what_does_not()
     {
         var table = DifferenceTable.Of([SessionSummary.Of("one", First), SessionSummary.Of("other", Second)], DisplayUnits.Si);
-        Assert.Equal(["", "one", "other", "second less first"], table.Columns);
+        Assert.Equal(["", "one", "other", "difference"], table.Columns);
         string[] Row(string label) => [.. table.Rows.Single(row => row[0] == label).Skip(1).Select(cell => cell.Replace('\u00a0', ' '))];
         Assert.Equal(["900 g", "600 g", "−300 g"], Row("Yarn, dry"));
         Assert.Equal(["3", "2", "−1"], Row("Dips"));
         // 900 g in three dips, 600 g in two: the same.
         Assert.DoesNotContain("Yarn for each dip", table.Rows.Select(row => row[0]));
         Assert.Contains("yarn for each dip (300", table.Note!.Replace('\u00a0', ' '));
-        Assert.Equal("2 °C", Row("Liquor at the first dip")[2]);
+        Assert.Equal("2.0 °C", Row("Liquor at the first dip")[2]);
     }
 
     [Fact]
@@ -73,7 +73,7 @@ public sealed class SessionComparisonTests : IDisposable
             comparison.Write(Path.Combine(_folder, name), new ReportOptions());
         Assert.Equal(["a.html", "a.pdf", "a.png", "a.svg"], Directory.GetFiles(_folder).Select(Path.GetFileName).Order());
         Assert.Contains("What differs", File.ReadAllText(Path.Combine(_folder, "a.html")));
-        Assert.Contains("second less first", Poppler.Run("pdftotext", "-f", "2", Path.Combine(_folder, "a.pdf"), "-"));
+        Assert.Contains("difference", Poppler.Run("pdftotext", "-f", "2", Path.Combine(_folder, "a.pdf"), "-"));
         Assert.Contains(TabledChartWriter.FormatsText, Assert.Throws<UnknownReportFormatException>(() => comparison.Write(Path.Combine(_folder, "a.csv"), new ReportOptions())).Message);
     }
 

@@ -14,7 +14,7 @@ public partial class HtmlReportTests
     {
         var page = HtmlReport.Of(Night, Options);
         Assert.Contains("viewBox=\"0 0 720 960\"", page);
-        Assert.Contains("viewBox=\"0 0 390 760\"", page);
+        Assert.Contains("viewBox=\"0 0 390 800\"", page);
         Assert.Contains("<th scope=\"row\">Degree-minutes above the limit</th>", page);
         Assert.Contains("<b>overheat</b>", page);
         Assert.Contains(">all probes</td>", page);
@@ -29,6 +29,14 @@ public partial class HtmlReportTests
         Assert.Equal(["http://www.w3.org/1999/xlink", "http://www.w3.org/2000/svg"], addresses.Order());
         Assert.DoesNotMatch("<script|<link|<img|<iframe| src=| on[a-z]+=", page);
         Assert.Equal(2, page.Split("data:font/woff2").Length - 1);
+    }
+
+    [Fact]
+    public void Photographs_lie_inside_with_their_time_and_what_they_show()
+    {
+        var page = HtmlReport.Of(Night with { Photos = [new(Night.From.AddHours(1), "first <skein>", [0xFF, 0xD8, 0xFF], 40, 30)] }, Options);
+        Assert.Contains("<img src=\"data:image/jpeg;base64,/9j/\" width=\"40\" height=\"30\" alt=\"21:00: first &lt;skein&gt;\">", page);
+        Assert.Contains("<figcaption>21:00: first &lt;skein&gt;</figcaption>", page);
     }
 
     [Fact]

@@ -87,7 +87,7 @@ public sealed class GuidedCalibrationTests : IDisposable
     {
         private int _buffer;
 
-        public async IAsyncEnumerable<Reading> FollowAsync([EnumeratorCancellation] CancellationToken cancel)
+        public async IAsyncEnumerable<Reading> FollowAsync(double solutionC, [EnumeratorCancellation] CancellationToken cancel)
         {
             await Task.CompletedTask;
             var rest = rests[_buffer++];

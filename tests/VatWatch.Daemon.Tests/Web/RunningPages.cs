@@ -38,7 +38,7 @@ internal sealed class RunningPages : IAsyncDisposable
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton(new AlarmService(Desk, time, NullLogger<AlarmService>.Instance)).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
-        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
+        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(LogBook.Plans).AddSingleton(new CalibrationRules([]));
         _app = builder.Build();
         VatWatchWeb.Map(_app);
     }

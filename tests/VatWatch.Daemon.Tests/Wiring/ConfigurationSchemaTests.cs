@@ -102,6 +102,21 @@ public sealed partial class ConfigurationSchemaTests : IDisposable
         Assert.NotEmpty(SampleConfigurations.Read(spoilt));
     }
 
+    [Theory]
+    [InlineData("temperature", "\"-0.3 °C\"", null)]
+    [InlineData("ambient", "\"0.5 °F\"", null)]
+    [InlineData("temperature", "\"12 °C\"", "wanted a temperature difference with its unit, such as \"1 °F\", from -10 K to 10 K")]
+    [InlineData("ph", "\"0.1 °C\"", "set on a probe that measures ph")]
+    public void A_thermometers_offset_is_read_and_nothing_else_has_one(string measures, string offset, string? wrong)
+    {
+        var sample = _samples.Open("config/vatwatch.json");
+        Replace(sample, "/vats[0]/probes[0]/measures", measures);
+        sample["vats"]![0]!["probes"]![0]!["offset"] = JsonNode.Parse(offset);
+        var faults = SampleConfigurations.Read(sample).Select(fault => fault.ToString()).Where(fault => fault.Contains("offset", StringComparison.Ordinal)).ToList();
+        Assert.Equal(wrong is null ? 0 : 1, faults.Count);
+        Assert.All(faults, fault => Assert.Contains(wrong!, fault, StringComparison.Ordinal));
+    }
+
     private static List<string> Complaints(JsonObject root)
     {
         using var document = JsonDocument.Parse(root.ToJsonString());

@@ -15,11 +15,7 @@ public sealed class NamedFilesTests : IDisposable
     [Fact]
     public void Their_names_start_from_the_folder_of_the_configuration()
     {
-        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret", "ca.pem"])
-        {
-            File.WriteAllText(Path.Combine(_folder, name), "word\n");
-        }
-
+        WriteSecrets();
         var faults = Read("");
         Assert.Empty(faults.All.Select(fault => fault.ToString()));
         Assert.Equal(Path.Combine(_folder, "mqtt-password"), _read!.Mqtt.PasswordFile);
@@ -34,6 +30,59 @@ public sealed class NamedFilesTests : IDisposable
         var faults = Read(""", "web": { "passwordFile": "operators" }""");
         Assert.Contains(faults.All, fault => fault.Path == "web.passwordFile" && fault.Seen.Contains($"there is no file {_folder}/operators", StringComparison.Ordinal));
         Assert.Contains(faults.All, fault => fault.Path == "mqtt.passwordFile" && fault.Seen.Contains($"there is no file {_folder}/mqtt-password", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_store_lies_beside_the_configuration_too()
+    {
+        WriteSecrets();
+        Read("");
+        Assert.Equal(Path.Combine(_folder, "data"), _read!.Watch.DataFolder);
+        Read(""", "data": "/srv/vats" """);
+        Assert.Equal("/srv/vats", _read.Watch.DataFolder);
+    }
+
+    [Fact]
+    public void A_store_in_the_current_folder_where_earlier_versions_kept_it_is_not_left_behind_unsaid()
+    {
+        WriteSecrets();
+        var name = Path.GetFileName(_folder);
+        var former = Directory.CreateDirectory(Path.Combine(Environment.CurrentDirectory, name)).FullName;
+        try
+        {
+            Read($$""", "data": "{{name}}" """);
+            Assert.Null(_read!.StoreLeftBehind());
+            File.WriteAllText(Path.Combine(former, "vatwatch.db"), "");
+            Assert.Contains(former, Assert.IsType<string>(_read.StoreLeftBehind()), StringComparison.Ordinal);
+            Directory.CreateDirectory(_read.Watch.DataFolder);
+            File.WriteAllText(Path.Combine(_read.Watch.DataFolder, "vatwatch.db"), "");
+            Assert.Null(_read.StoreLeftBehind());
+        }
+        finally
+        {
+            Directory.Delete(former, recursive: true);
+        }
+    }
+
+    [Fact]
+    public void The_zone_of_the_site_is_that_of_everything_that_names_none()
+    {
+        WriteSecrets();
+        var faults = Read(""", "timeZone": "America/Chicago", "alarms": {} """);
+        Assert.Empty(faults.All.Select(fault => fault.ToString()));
+        Assert.Equal("America/Chicago", _read!.Watch.Zone.Id);
+        Assert.Equal("America/Chicago", _read.Contacts.Zone.Id);
+        Assert.Equal("America/Chicago", _read.Watch.Vats[0].Alarms.Zone.Id);
+        Assert.Contains(Read(""", "timeZone": "Mars/Olympus" """).All, fault => fault.Path == "timeZone" && fault.Wanted.Contains("time zone", StringComparison.Ordinal));
+        Assert.Equal(TimeZoneInfo.Local.Id, Read("").Zone.Id);
+    }
+
+    private void WriteSecrets()
+    {
+        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret", "ca.pem"])
+        {
+            File.WriteAllText(Path.Combine(_folder, name), "word\n");
+        }
     }
 
     private DaemonConfiguration? _read;

@@ -21,7 +21,8 @@ Commands on standard input, one a line; each is answered by "ok" or "bad ..." on
   drip SECONDS        each byte of an answer that much after the one before (0: all at once)
   bare on|off         numbers alone, without their name and unit: no answer tells which question it belongs to
   busy on|off         reads nothing, so that the asker's writes pile up
-  manner NAME         how an answer is dressed: plain, echo, banner, status-before, status-after, bursts, comma, unit-behind, twice, noise-line, refuse
+  manner NAME         how an answer is dressed: plain, echo, banner, status-before, status-after,
+                      bursts (two halves, 0.9 s apart), comma, unit-behind, twice, noise-line, refuse, start (three letters and no more)
   flood BYTES         so many random bytes, some of them line endings, as fast as they are taken; answered when all are
   forget              has been switched off and on: must have the command C,0 again when it is shy
   hangup              pulls the plug: the far end sees a hang-up and the link is gone
@@ -50,7 +51,7 @@ late = 0.0
 drip = 0.0
 dripping_until = 0.0
 manner = "plain"
-MANNERS = ["plain", "echo", "banner", "status-before", "status-after", "bursts", "comma", "unit-behind", "twice", "noise-line", "refuse"]
+MANNERS = ["plain", "echo", "banner", "status-before", "status-after", "bursts", "comma", "unit-behind", "twice", "noise-line", "refuse", "start"]
 asked = 0
 commanded = not args.shy
 master = far = None
@@ -169,7 +170,10 @@ def send(line):
     if manner == "bursts":
         half = len(line) // 2
         queue(line[:half].encode("ascii"), late)
-        queue(line[half:].encode("ascii") + ending, late + 0.09)
+        queue(line[half:].encode("ascii") + ending, late + 0.9)
+        return
+    if manner == "start":
+        queue(line[:3].encode("ascii"), late)
         return
     data = line.encode("ascii") + ending
     if switches["garbage"]:

@@ -16,9 +16,13 @@ public sealed class Ads1115Registers : IRegisterChip
     private readonly ushort[] _registers = [0, Initial, 0x8000, 0x7FFF];
     private int _pointer;
     private int _busy;
+    private int _conversions;
 
     /// <summary>Volts at the four pins against ground.</summary>
     public double[] Pins { get; } = new double[4];
+
+    /// <summary>Volts that the conversion of each number finds more than the pins; null for none.</summary>
+    public Func<int, double>? Ripple { get; set; }
 
     /// <summary>How many looks at the configuration a conversion takes.</summary>
     public int LooksPerConversion { get; set; }
@@ -107,6 +111,7 @@ public sealed class Ads1115Registers : IRegisterChip
             3 => Pins[2] - Pins[3],
             var single => Pins[single - 4],
         };
+        volts += Ripple?.Invoke(_conversions++) ?? 0;
         var code = Math.Round(volts / FullScales[(config >> 9) & 7] * 32768);
         _registers[0] = unchecked((ushort)(ForcedCode ?? (short)Math.Clamp(code, short.MinValue, short.MaxValue)));
     }

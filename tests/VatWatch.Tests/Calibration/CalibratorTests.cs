@@ -8,6 +8,13 @@ public sealed class CalibratorTests
     private readonly Calibrator _calibrator = new(Electrodes.Vat, Electrodes.Shelf((3, Electrodes.Ph, Electrodes.TwoBuffers), (4, Electrodes.Orp, Electrodes.InZoBell)));
 
     [Fact]
+    public void A_thermometers_offset_is_added_to_its_value()
+    {
+        var made = _calibrator.Apply(Electrodes.Liquor with { OffsetC = -0.3 }, 45.2, Electrodes.At(0));
+        Assert.Equal(44.9, made.Value!.Value, 9);
+    }
+
+    [Fact]
     public void A_pH_electrode_is_read_with_its_calibration_at_the_liquors_temperature()
     {
         _calibrator.TakeTemperature(Electrodes.Liquor.Id, 50, Electrodes.At(0));

@@ -60,9 +60,9 @@ public sealed class StateWordTests
     {
         Hold(20);
         var ready = _vat.Run(1).Reasons[0];
-        Assert.Matches(@"the liquor is at 4\d\.\d °C \(± 0\.5\), pH is \d+\.\d\d ± 0\.1 at that temperature, ORP is -7\d\d ± 20 mV against Ag/AgCl 3 M KCl", ready);
+        Assert.Matches(@"the liquor is at 4\d\.\d °C \(± 0\.5\), pH is \d+\.\d\d ± 0\.1 at that temperature, ORP is −7\d\d ± 20 mV against Ag/AgCl 3 M KCl", ready);
         _vat.OrpMillivolts = -640;
-        Assert.Matches(@"ORP is -6\d\d ± 20 mV at 4\d\.\d °C, above -660 mV", Weak().Reasons[0]);
+        Assert.Matches(@"ORP is −6\d\d ± 20 mV at 4\d\.\d °C, above −660 mV", Weak().Reasons[0]);
     }
 
     [Fact]

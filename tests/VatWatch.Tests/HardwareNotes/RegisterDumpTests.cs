@@ -1,5 +1,10 @@
 using System.Buffers.Binary;
-using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Ads1115;
+using VatWatch.Probes.I2c.Mcp960x;
+using VatWatch.Probes.I2c.Mcp9808;
+using VatWatch.Probes.I2c.UFireIse;
+using VatWatch.Probes.Spi;
+using VatWatch.Probes.Spi.Max31865;
 using VatWatch.Testing.Registers;
 using VatWatch.Tests.Probes.I2c;
 

@@ -83,7 +83,7 @@ public sealed class PlausibilityTests
     {
         var made = Make(Electrodes.Ph, [-2048.0], liquorC: 45)[0];
         Assert.Equal(Quality.Fault, made.Quality);
-        Assert.StartsWith("gives -2048 mV, more than any glass electrode", made.Reason, StringComparison.Ordinal);
+        Assert.StartsWith("gives −2048 mV, more than any glass electrode", made.Reason, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -10,6 +10,7 @@ using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Mcp9808;
 using VatWatch.Probes.Simulation;
 using VatWatch.Store;
 using VatWatch.Testing;

@@ -126,6 +126,45 @@ public sealed class SessionServiceTests : IAsyncLifetime
         Assert.Null((await _desk.StartAsync(StoreRig.Weld, "anyone", SessionDetails.None, Cancel)).Refused);
     }
 
+    [Fact]
+    public async Task What_is_written_down_later_stands_at_its_own_time_and_a_dip_brings_the_session_forward()
+    {
+        await _desk.StartAsync(StoreRig.Madder, "anyone", SessionDetails.None, Cancel);
+        var now = _time.GetUtcNow();
+        var stir = await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.Stirred, "anyone") { At = now.AddMinutes(-30) }, Cancel);
+        var dip = await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.DipIn, "anyone") { At = now.AddMinutes(-10) }, Cancel);
+        var tooEarly = await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.DipOut, "anyone") { At = now.AddMinutes(-11) }, Cancel);
+
+        Assert.Equal((now.AddMinutes(-30), null), (stir.Entry!.At.Utc, stir.Session));
+        Assert.Equal((now.AddMinutes(-10), now.AddMinutes(-10)), (dip.Entry!.At.Utc, dip.Session!.Started.Utc));
+        Assert.Equal(dip.Entry.At, _acts[^1].At);
+        Assert.Contains("went in later than that", tooEarly.Refused, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_tap_that_is_sent_again_is_written_once_and_gets_the_same_answer()
+    {
+        var draft = new EntryDraft(StoreRig.Madder, EntryKind.DipIn, "anyone") { Tap = "a1" };
+        var first = await _desk.WriteAsync(draft, Cancel);
+        await Write(EntryKind.DipOut);
+        var again = await _desk.WriteAsync(draft, Cancel);
+
+        Assert.Equal((null, first.Entry!.Id, first.Session!.Id), (again.Refused, again.Entry!.Id, again.Session!.Id));
+        Assert.Equal(2, _acts.Count);
+    }
+
+    [Fact]
+    public async Task Yarn_that_did_not_go_in_did_not_come_out()
+    {
+        var slip = await Write(EntryKind.DipIn);
+        await Write(EntryKind.DipOut);
+        await Write(EntryKind.DipIn);
+        await _desk.WithdrawAsync(StoreRig.Madder, slip.Entry!.Id, "anyone", Cancel);
+
+        var entries = _rig.Read(reader => EntryTable.Of(reader, StoreRig.Madder, slip.Session!.Id));
+        Assert.Equal([true, true, false], entries.Select(entry => entry.Withdrawn is not null));
+    }
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     private Task<SessionOutcome> Write(EntryKind kind) => _desk.WriteAsync(new(StoreRig.Madder, kind, "anyone"), Cancel);

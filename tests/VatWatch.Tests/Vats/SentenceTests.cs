@@ -6,8 +6,8 @@ public sealed class SentenceTests
     public void One_sentence_is_read_in_either_system_of_units()
     {
         var sentence = new Sentence($"Madder Lane vat is too hot: {49.61:°C}, limit {48.8889:°C}, rising by {2.5:K/h}, {3:K} over; {150:L} at {9.876:pH}, {-712.4:mV}.");
-        Assert.Equal("Madder Lane vat is too hot: 121.3 °F, limit 120.0 °F, rising by 4.5 °F/h, 5.4 °F over; 39.6 gal at pH 9.88, -712 mV.", sentence.In(DisplayUnits.Us));
-        Assert.Equal("Madder Lane vat is too hot: 49.6 °C, limit 48.9 °C, rising by 2.5 °C/h, 3.0 °C over; 150 L at pH 9.88, -712 mV.", sentence.In(DisplayUnits.Si));
+        Assert.Equal("Madder Lane vat is too hot: 121.3 °F, limit 120.0 °F, rising by 4.5 °F/h, 5.4 °F over; 39.6 gal at pH 9.88, −712 mV.", sentence.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is too hot: 49.6 °C, limit 48.9 °C, rising by 2.5 °C/h, 3.0 °C over; 150 L at pH 9.88, −712 mV.", sentence.In(DisplayUnits.Si));
     }
 
     [Fact]

@@ -18,7 +18,7 @@ internal static class AlarmListing
             return ExitCode.BadConfiguration;
         }
 
-        if (!TimeText.TryReadSpan(question.From, question.To, console, out var from, out var to))
+        if (!TimeText.TryReadSpan(question.From, question.To, configuration.Watch.Zone, console, out var from, out var to))
         {
             return ExitCode.WrongUsage;
         }
@@ -38,13 +38,14 @@ internal static class AlarmListing
             [.. AlarmJournal.Current(reader).Where(status => status.State != AlarmState.Normal)],
             question.WantsJournal ? AlarmJournal.Changes(reader, null, start, end) : null,
             question.WantsWeek ? AlarmWeeks.Read(reader, end, 1)[0] : null);
+        var print = new AlarmPrint(configuration.Watch, console.Out);
         if (question.AsJson)
         {
-            AlarmPrint.Json(report, configuration.Watch.Units, console.Out);
+            print.Json(report);
         }
         else
         {
-            AlarmPrint.Text(report, configuration.Watch.Units, configuration.Watch.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.Name), console.Out);
+            print.Text(report);
         }
 
         return ExitCode.Success;

@@ -10,7 +10,7 @@ internal static class AlarmsVerb
     public static Command Create(VerbConsole console)
     {
         var journal = new Option<bool>("--journal") { Description = "The journal too; of the last 24 h unless --from and --to say otherwise." };
-        var from = new Option<string?>("--from") { Description = "Start of the journal, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (local).", HelpName = "TIME" };
+        var from = new Option<string?>("--from") { Description = "Start of the journal, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (time of the site).", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of the journal; default: now.", HelpName = "TIME" };
         var week = new Option<bool>("--week") { Description = "How the alarms did in the last seven days: how many, how often, how fast they were acknowledged." };
         var (config, data, json) = (CommonOptions.Config(), CommonOptions.Data(), CommonOptions.Json());

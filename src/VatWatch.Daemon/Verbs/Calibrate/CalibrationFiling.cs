@@ -18,7 +18,7 @@ internal static class CalibrationFiling
         }
         else
         {
-            CalibrationPrint.Text(outcome, console.Out);
+            CalibrationPrint.Text(outcome, job.Configuration.Watch.Zone, console.Out);
         }
 
         return outcome.Refusal is { } refusal ? console.Fail(ExitCode.Failure, $"{refusal} with --keep.") : ExitCode.Success;

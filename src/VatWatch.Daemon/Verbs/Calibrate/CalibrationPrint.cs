@@ -12,9 +12,9 @@ internal static class CalibrationPrint
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    public static void Text(CalibrationOutcome outcome, TextWriter output)
+    public static void Text(CalibrationOutcome outcome, TimeZoneInfo zone, TextWriter output)
     {
-        output.WriteLine($"Probe {outcome.Probe.Id}, {outcome.Utc:yyyy-MM-dd HH:mm} UTC");
+        output.WriteLine($"Probe {outcome.Probe.Id}, {WallTime.Text(outcome.Utc, zone)}");
         switch (outcome.Calibration)
         {
             case PhCalibration ph:
@@ -22,7 +22,7 @@ internal static class CalibrationPrint
                 break;
             case OrpCalibration orp:
                 output.WriteLine(Invariant(
-                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0} mV, shown {orp.MeasuredMillivolts:0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
+                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
                 break;
         }
 
@@ -84,7 +84,7 @@ internal static class CalibrationPrint
         {
             var (point, off) = (one.Point, residual == 0 ? 0 : Math.Round(residual, 2));
             output.WriteLine(Invariant(
-                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0} mV, {off:+0.00;-0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
+                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
         }
 
         if (ph.Points.Count == 1)

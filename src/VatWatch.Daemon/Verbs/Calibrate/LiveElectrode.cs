@@ -14,6 +14,7 @@ internal static class LiveElectrode
         }
 
         var clock = new WatchClock(TimeProvider.System);
-        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, new KnownTemperatures(clock)), job.Probe.Id, clock);
+        var known = new KnownTemperatures(clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, known), known, job.Probe, clock);
     }
 }

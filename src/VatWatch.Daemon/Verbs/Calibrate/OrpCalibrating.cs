@@ -47,7 +47,7 @@ internal sealed class OrpCalibrating(CommonAnswers answers, CheckSolution soluti
         await using var live = LiveElectrode.Open(job, book.DaemonRuns);
         var guide = new SolutionGuide(job, live, console);
         var temperatureC = guide.AskTemperature($"Rinse the probe and put it with the thermometer into {solution.Name}", null)!.Value;
-        var rest = await guide.AwaitRestAsync(cancel);
+        var rest = await guide.AwaitRestAsync(temperatureC, cancel);
         return OrpCalibration.In(solution, reference, rest.Millivolts, temperatureC, rest.Settling);
     }
 }

@@ -22,7 +22,7 @@ internal sealed class PhGuide(CalibrationJob job, ILiveElectrode live, BufferCho
                 points.Count > 0 ? points[^1].Point.TemperatureC : null,
                 mayEnd: points.Count > 0) is { } temperatureC)
         {
-            var rest = await _guide.AwaitRestAsync(cancel);
+            var rest = await _guide.AwaitRestAsync(temperatureC, cancel);
             var point = PhCalibrationPoint.In(BufferFor(rest.Millivolts, temperatureC), rest.Millivolts, temperatureC, rest.Settling);
             console.Out.WriteLine(Invariant($"  {point.Buffer}, pH {point.Point.BufferPh:0.00#} at {temperatureC:0.#} °C."));
             points.Add(point);

@@ -54,13 +54,13 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
             ?? throw new GuideEndedException($"the calibration of probe '{job.Probe.Id}' was not finished; nothing was stored.");
     }
 
-    /// <summary>Shows the live value until it has come to rest.</summary>
+    /// <summary>Shows the live value in a solution of this temperature, °C, until it has come to rest.</summary>
     /// <exception cref="GuideEndedException">It did not, or the probe was lost; a sentence.</exception>
-    public async Task<(double Millivolts, TimeSpan Settling)> AwaitRestAsync(CancellationToken cancel)
+    public async Task<(double Millivolts, TimeSpan Settling)> AwaitRestAsync(double solutionC, CancellationToken cancel)
     {
         var (steady, begun) = (new SteadyWatch(_window, SteadyWatch.ToleranceOf(job.Probe.Quantity)), (TimeSpan?)null);
         var lost = "it gives no more readings";
-        await foreach (var reading in live.FollowAsync(cancel))
+        await foreach (var reading in live.FollowAsync(solutionC, cancel))
         {
             begun ??= reading.Stamp.Monotonic;
             if (reading.Stamp.Monotonic - begun > Patience)
@@ -80,12 +80,12 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
             steady.Add(reading.Stamp.Monotonic, millivolts);
             if (steady.IsSteady)
             {
-                Show(Invariant($"{steady.Millivolts:0.0} mV, steady; it took {DisplayUnits.Duration(steady.Settling)}"));
+                Show(Invariant($"{steady.Millivolts:0.0;−0.0} mV, steady; it took {DisplayUnits.Duration(steady.Settling)}"));
                 console.Out.WriteLine();
                 return (Math.Round(steady.Millivolts, 2), steady.Settling);
             }
 
-            Show(Invariant($"{millivolts:0.0} mV{(steady.TrendMillivolts is { } trend ? Invariant($", moving {trend:+0.0;-0.0;0.0} mV in {DisplayUnits.Duration(_window)}") : "")}"));
+            Show(Invariant($"{millivolts:0.0;−0.0} mV{(steady.TrendMillivolts is { } trend ? Invariant($", moving {trend:+0.0;−0.0;0.0} mV in {DisplayUnits.Duration(_window)}") : "")}"));
         }
 
         console.Out.WriteLine();

@@ -11,7 +11,7 @@ internal sealed class StoredElectrode(string folder, ProbeDefinition probe) : IL
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
 
-    public async IAsyncEnumerable<Reading> FollowAsync([EnumeratorCancellation] CancellationToken cancel)
+    public async IAsyncEnumerable<Reading> FollowAsync(double solutionC, [EnumeratorCancellation] CancellationToken cancel)
     {
         DateTimeOffset? seen = null;
         while (true)

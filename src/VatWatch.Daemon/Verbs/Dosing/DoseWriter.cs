@@ -9,8 +9,6 @@ namespace VatWatch.Daemon.Verbs.Dosing;
 /// <summary>Writes a dose for a person, in grams and ounces, or for other programs.</summary>
 internal static class DoseWriter
 {
-    private const int LineWidth = 100;
-
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>Writes the answer and gives the exit code: 0 for advice, 1 for a refusal.</summary>
@@ -85,35 +83,12 @@ internal static class DoseWriter
         WriteList("Mind:", advice.Cautions, output);
     }
 
-    private static void WriteList(string title, IReadOnlyList<string> sentences, TextWriter output)
+    /// <summary>Writes sentences as a list.</summary>
+    public static void WriteList(string title, IEnumerable<string> sentences, TextWriter output)
     {
         output.WriteLine();
         output.WriteLine(title);
         foreach (var sentence in sentences)
-        {
-            var lead = "  - ";
-            foreach (var line in Lines(sentence))
-            {
-                output.WriteLine(lead + line);
-                lead = "    ";
-            }
-        }
-    }
-
-    private static IEnumerable<string> Lines(string sentence)
-    {
-        var line = new StringBuilder();
-        foreach (var word in sentence.Split(' '))
-        {
-            if (line.Length > 0 && line.Length + 1 + word.Length > LineWidth)
-            {
-                yield return line.ToString();
-                line.Clear();
-            }
-
-            line.Append(line.Length > 0 ? " " : "").Append(word);
-        }
-
-        yield return line.ToString();
+            output.WriteLine($"  - {sentence}");
     }
 }

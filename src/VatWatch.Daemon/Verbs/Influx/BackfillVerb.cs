@@ -11,7 +11,7 @@ internal static class BackfillVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (local).", HelpName = "TIME", Required = true };
+        var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (time of the site).", HelpName = "TIME", Required = true };
         var to = new Option<string?>("--to") { Description = "End; default: now, or the last reading if that is later.", HelpName = "TIME" };
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();
@@ -32,7 +32,7 @@ internal static class BackfillVerb
             return console.Fail(ExitCode.BadConfiguration, $"{configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
         }
 
-        if (!TimeText.TryReadSpan(from, to, console, out var start, out var end))
+        if (!TimeText.TryReadSpan(from, to, configuration.Watch.Zone, console, out var start, out var end))
         {
             return ExitCode.WrongUsage;
         }
@@ -62,7 +62,7 @@ internal static class BackfillVerb
     {
         using var progress = new ProgressLine(console);
         var result = await new InfluxBackfill(influx, watch.Site, watch.Units, TimeProvider.System).RunAsync(
-            reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {reached:yyyy-MM-dd HH:mm} UTC"), cancel);
+            reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {WallTime.Text(reached, watch.Zone)}"), cancel);
         progress.Clear();
         if (result.FirstRefused is { } first)
         {

@@ -1,6 +1,10 @@
+using VatWatch.Probes.Gpio;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.Kernel;
+using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Spi;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
@@ -21,6 +25,9 @@ internal sealed class InitBuses
                 I2cBusKind.Name => $"i2c-{place.Adapter}",
                 SpiBusKind.Name => $"spi-{place.Chip.Bus}-{place.Chip.ChipSelect}",
                 OneWireBusKind.Name => "one-wire",
+                ModbusTcpBusKind.Name => $"network-{_buses.Count(bus => bus.Name.StartsWith("network-", StringComparison.Ordinal)) + 1}",
+                KernelBusKind.Name => "kernel",
+                GpioBusKind.Name => $"gpio-{place.Lines}",
                 _ => "practice",
             };
             _names[place] = name;
@@ -43,6 +50,9 @@ internal sealed class InitBuses
         I2cBusKind.Name => $$"""{ "kind": "i2c", "bus": {{place.Adapter}} }""",
         SpiBusKind.Name => $$"""{ "kind": "spi", "bus": {{place.Chip.Bus}}, "chipSelect": {{place.Chip.ChipSelect}} }""",
         OneWireBusKind.Name => """{ "kind": "onewire" }""",
+        ModbusTcpBusKind.Name => $$"""{ "kind": "modbus-tcp", "host": {{InitDocument.Text(place.Network.Host)}}{{(place.Network.Port is { } port ? $", \"port\": {port}" : "")}} }""",
+        KernelBusKind.Name => """{ "kind": "kernel" }""",
+        GpioBusKind.Name => $$"""{ "kind": "gpio", "chip": {{place.Lines}} }""",
         _ when isAlone => """{ "kind": "simulation", "speed": 120, "heater": "1500 W" }   // a night in five minutes, with a heater left on""",
         _ => """{ "kind": "simulation" }""",
     };

@@ -1,7 +1,11 @@
 using VatWatch.Daemon.Wiring;
+using VatWatch.Probes.Gpio;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.Kernel;
+using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Spi;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
@@ -55,6 +59,9 @@ internal sealed record ProbeWish(Quantity Quantity, ProbePlace Place, string Dri
         SerialBusKind.Name => "text-line",
         OneWireBusKind.Name => "onewire",
         SpiBusKind.Name => "max31865",
+        ModbusTcpBusKind.Name => "modbus-tcp",
+        KernelBusKind.Name => "kernel-file",
+        GpioBusKind.Name => "contact",
         I2cBusKind.Name => measures is Quantity.Temperature or Quantity.Ambient ? "mcp9808" : "ads1115",
         _ => "simulated",
     };

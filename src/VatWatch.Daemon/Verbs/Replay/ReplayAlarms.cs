@@ -8,7 +8,7 @@ using VatWatch.Pipeline.Replay;
 namespace VatWatch.Daemon.Verbs.Replay;
 
 /// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
-internal sealed class ReplayAlarms(TextWriter output, bool json, DisplayUnits units, IReplayListener? also) : IReplayListener
+internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting setting, IReplayListener? also) : IReplayListener
 {
     private static readonly JsonWriterOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
     private readonly Dictionary<AlarmName, AlarmPriority> _priorities = [];
@@ -52,7 +52,7 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, DisplayUnits un
         also?.Heard(change);
     }
 
-    /// <summary>A moment as a replay writes it, UTC.</summary>
+    /// <summary>A moment as a replay writes it for programs, UTC.</summary>
     public static string Time(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'");
 
     /// <summary>Nobody acknowledges in a replay: an alarm that is told again has not changed.</summary>
@@ -67,14 +67,14 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, DisplayUnits un
     private string Line(AlarmChange change)
     {
         var status = change.Status;
-        var words = change.Before == AlarmState.Normal || status.State != AlarmState.Normal ? status.Text.In(units) : "back to normal";
-        return $"{Time(change.Stamp.Utc)}  {status.Alarm}  {status.State.Word()}  {status.Priority.Word()}  {words}";
+        var words = change.Before == AlarmState.Normal || status.State != AlarmState.Normal ? status.Text.In(setting.Units) : "back to normal";
+        return $"{WallTime.Clock(change.Stamp.Utc, setting.Zone)}  {status.Alarm}  {status.State.Word()}  {status.Priority.Word()}  {words}";
     }
 
     private string Json(AlarmChange change)
     {
         var status = change.Status;
-        var (text, value, limit, unit) = status.In(units);
+        var (text, value, limit, unit) = status.In(setting.Units);
         using var buffer = new MemoryStream();
         using (var writer = new Utf8JsonWriter(buffer, Readable))
         {

@@ -13,7 +13,7 @@ internal static class ReplayComparison
         var pairs = Pair(byFirst, bySecond);
         foreach (var (alarm, one, other) in pairs)
         {
-            output.WriteLine(json ? Json(alarm, one, other) : Sentence(alarm, one, other, first.Name, second.Name));
+            output.WriteLine(json ? Json(alarm, one, other) : Sentence(alarm, one, other, first, second));
         }
 
         if (!json && pairs.Count == 0)
@@ -36,19 +36,17 @@ internal static class ReplayComparison
         ];
     }
 
-    private static string Sentence(string alarm, DateTimeOffset? first, DateTimeOffset? second, string one, string other) => (first, second) switch
+    private static string Sentence(string alarm, DateTimeOffset? first, DateTimeOffset? second, ReplaySetting one, ReplaySetting other) => (first, second) switch
     {
-        ({ } a, { } b) when a == b => $"{alarm}: at {Clock(a)} with either.",
-        ({ } a, { } b) => $"{alarm}: with {one} you would have been told at {Clock(a)}, with {other} at {Clock(b)}, {DisplayUnits.Duration((b - a).Duration())} {(b > a ? "later" : "earlier")}.",
-        ({ } a, null) => $"{alarm}: with {one} you would have been told at {Clock(a)}, with {other} not at all.",
-        (_, { } b) => $"{alarm}: with {one} you would not have been told, with {other} at {Clock(b)}.",
+        ({ } a, { } b) when a == b => $"{alarm}: at {WallTime.Text(a, one.Zone)} with either.",
+        ({ } a, { } b) => $"{alarm}: with {one.Name} you would have been told at {WallTime.Text(a, one.Zone)}, with {other.Name} at {WallTime.Text(b, one.Zone)}, {DisplayUnits.Duration((b - a).Duration())} {(b > a ? "later" : "earlier")}.",
+        ({ } a, null) => $"{alarm}: with {one.Name} you would have been told at {WallTime.Text(a, one.Zone)}, with {other.Name} not at all.",
+        (_, { } b) => $"{alarm}: with {one.Name} you would not have been told, with {other.Name} at {WallTime.Text(b, one.Zone)}.",
         _ => "",
     };
 
     private static string Json(string alarm, DateTimeOffset? first, DateTimeOffset? second) => JsonSerializer.Serialize(
         new ReplayPair(alarm, first is { } a ? ReplayAlarms.Time(a) : null, second is { } b ? ReplayAlarms.Time(b) : null), ReplayJson.Default.ReplayPair);
-
-    private static string Clock(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'");
 
     private static ILookup<string, DateTimeOffset> Times(IEnumerable<AlarmChange> raised) => raised.ToLookup(change => change.Status.Alarm.Value, change => change.Stamp.Utc);
 

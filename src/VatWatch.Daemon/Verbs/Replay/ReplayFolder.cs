@@ -124,7 +124,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
 
         var (from, to) = (_measurements[0].Stamp.Utc, _measurements[^1].Stamp.Utc);
         var record = new VatRecord(_setting.Plan.Definition, _setting.Units, from, to, _measurements, _changes) { Conditions = _looks };
-        new ReportWriter(new ReportOptions { Zone = TimeZoneInfo.Local }).Write(record, Path.Combine(_folder, "report.html"));
+        new ReportWriter(new ReportOptions { Zone = _setting.Zone }).Write(record, Path.Combine(_folder, "report.html"));
     }
 
     public void Dispose()

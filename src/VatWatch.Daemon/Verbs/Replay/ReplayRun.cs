@@ -16,7 +16,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
 
     public int Go(ReplaySetting first, ReplaySetting? second, CalibrationCache shelf)
     {
-        if (!TryEntries(first.Plan.Alarms.ReadyBy?.Zone ?? TimeZoneInfo.Local, out var entries))
+        if (!TryEntries(first.Plan.Alarms.ReadyBy?.Zone ?? first.Zone, out var entries))
         {
             return ExitCode.Failure;
         }
@@ -24,9 +24,9 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         using var stream = new FileStream(request.File, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, 1 << 16, FileOptions.SequentialScan);
         using var text = new StreamReader(stream);
         using var folder = request.Out is { } path ? ReplayFolder.Create(path, first) : null;
-        var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, first.Units, folder);
+        var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, first, folder);
         var watch = new ReplayWatch(first.Plan, first.Units, shelf, told);
-        var other = new ReplayAlarms(TextWriter.Null, request.Json, first.Units, null);
+        var other = new ReplayAlarms(TextWriter.Null, request.Json, first, null);
         var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, shelf, other);
         watch.Take(entries);
         beside?.Take(entries);
@@ -49,7 +49,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         {
             console.Out.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{_taken} readings from {told.First:yyyy-MM-dd HH:mm:ss} to {told.Last:yyyy-MM-dd HH:mm:ss} UTC; {told.Count} alarm changes, {told.Raised.Count} alarms raised."));
+                $"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {told.Count} alarm changes, {told.Raised.Count} alarms raised."));
         }
 
         return ExitCode.Success;

@@ -27,6 +27,7 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(EndRequest))]
 [JsonSerializable(typeof(EntryRequest))]
 [JsonSerializable(typeof(WithdrawRequest))]
+[JsonSerializable(typeof(JoinRequest))]
 [JsonSerializable(typeof(DipOutlookReply))]
 [JsonSerializable(typeof(SessionChangeReply))]
 [JsonSerializable(typeof(byte[]))]

@@ -17,6 +17,12 @@ internal static class SessionChanges
         Described(vat.MapPost("/sessions", StartAsync).WithName("startSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");
         Described(vat.MapPost("/sessions/end", EndAsync).WithName("endSession").Accepts<EndRequest>("application/json").Produces<SessionReply>(), "Ends the open session; the yarn must be out.");
         Described(vat.MapPut("/sessions/{id}", DescribeAsync).WithName("describeSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Says yarn, fibre, shade and verdict of a session anew.");
+        Described(
+            vat.MapPost("/sessions/{id}/join", JoinAsync).WithName("joinSessions").Accepts<JoinRequest>("application/json").Produces<SessionReply>(),
+            "Makes one session of two that follow each other, under the name of the earlier.");
+        Described(
+            vat.MapPost("/sessions/{id}/take-out", TakeOutAsync).WithName("takeOutSession").Accepts<WithdrawRequest>("application/json").Produces(204),
+            "Takes out a session that was none: its dips are withdrawn, its other entries stand alone.");
         Described(vat.MapPost("/entries", WriteAsync).WithName("writeEntry").Accepts<EntryRequest>("application/json").Produces<EntryReply>(), "Writes an entry; the first dip begins a session.");
         Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).WithName("withdrawEntry").Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
         Described(
@@ -61,6 +67,27 @@ internal static class SessionChanges
             : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
     }
 
+    private static async Task<IResult> JoinAsync(string vat, string id, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.JoinRequest, "{\"by\":\"Ada\",\"session\":\"2026-03-01-2\"}");
+        return body is null ? problem!
+            : AlarmService.TidyName(body.By) is not { } by ? NoName()
+            : !SessionId.TryParse(id, out var one) || !SessionId.TryParse(body.Session ?? "", out var other) ? Problems.Answer(409, "There is no such session.")
+            : await SheetAsync(await desk.JoinAsync(new(vat), one, other, by, context.RequestAborted), store, context);
+    }
+
+    private static async Task<IResult> TakeOutAsync(string vat, string id, HttpContext context, [Service] SessionService desk)
+    {
+        var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
+        if (body is null || AlarmService.TidyName(body.By) is not { } by)
+        {
+            return problem ?? NoName();
+        }
+
+        var outcome = SessionId.TryParse(id, out var session) ? await desk.TakeOutAsync(new(vat), session, by, context.RequestAborted) : SessionOutcome.Not("There is no such session.");
+        return outcome.Refused is { } whyNot ? Problems.Answer(409, whyNot) : TypedResults.NoContent();
+    }
+
     private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] SessionService desk)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
@@ -88,6 +115,8 @@ internal static class SessionChanges
             Amount = kind == EntryKind.Added ? body.Amount : null,
             Text = EntryFields.Line(body.Text),
             ReadyAt = readyAt,
+            At = body.At?.ToUniversalTime(),
+            Tap = EntryFields.Line(body.Tap),
         };
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
     }
@@ -126,7 +155,10 @@ internal static class SessionChanges
     }
 
     private static SessionDetails Details(SessionRequest body) =>
-        new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict));
+        new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict))
+        {
+            Plan = body.Plan is { IsEmpty: false } plan ? plan : null,
+        };
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");
 

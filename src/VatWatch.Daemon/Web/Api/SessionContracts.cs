@@ -11,7 +11,8 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade, up to 80 characters.</param>
 /// <param name="Verdict">good or poor.</param>
-internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict);
+/// <param name="Plan">Times and number of dips as they are meant to be.</param>
+internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan = null);
 
 /// <summary>Body that ends a session.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
@@ -25,11 +26,19 @@ internal sealed record EndRequest(string? By, string? Verdict);
 /// <param name="Amount">With added: grams of what is weighed, litres of what is poured.</param>
 /// <param name="Text">What is written beside it, up to 500 characters.</param>
 /// <param name="ReadyBy">With heater-on: the local time of day by which the vat should be ready, such as 09:00; null without such a wish.</param>
-internal sealed record EntryRequest(string? By, string? Kind, string? Material, double? Amount, string? Text, string? ReadyBy = null);
+/// <param name="At">When it happened, at most a day ago; null: now.</param>
+/// <param name="Tap">A name of up to 64 characters for this writing: the same sent again writes nothing more and gets the first answer.</param>
+internal sealed record EntryRequest(
+    string? By, string? Kind, string? Material, double? Amount, string? Text, string? ReadyBy = null, DateTimeOffset? At = null, string? Tap = null);
 
 /// <summary>Body that withdraws an entry.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
 internal sealed record WithdrawRequest(string? By);
+
+/// <summary>Two sessions that were one.</summary>
+/// <param name="By">Who says so.</param>
+/// <param name="Session">The other session of the vat.</param>
+internal sealed record JoinRequest(string? By, string? Session);
 
 /// <summary>One dip.</summary>
 /// <param name="In">When the yarn went in, UTC.</param>
@@ -48,12 +57,13 @@ internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? 
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade.</param>
 /// <param name="Verdict">good or poor.</param>
+/// <param name="Plan">Times and number of dips as they are meant to be; null without such a wish.</param>
 /// <param name="Dips">Its dips.</param>
 /// <param name="Added">Sum of each material, in g of what is weighed and L of what is poured.</param>
 /// <param name="Entries">All entries, withdrawn ones among them, oldest first.</param>
 internal sealed record SessionReply(
     string Vat, string Id, DateTimeOffset Started, bool StartedTrusted, DateTimeOffset? Ended, string By,
-    double? YarnGrams, string? Fibre, string? Shade, string? Verdict,
+    double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan,
     IReadOnlyList<DipReply> Dips, IReadOnlyDictionary<string, double> Added, IReadOnlyList<EntryReply> Entries)
 {
     internal static SessionReply Of(SessionSheet sheet)
@@ -70,6 +80,7 @@ internal sealed record SessionReply(
             session.Details.Fibre is { } fibre ? fibre.Word() : null,
             session.Details.Shade,
             session.Details.Verdict?.Word(),
+            session.Details.Plan,
             [.. tally.Dips.Select(dip => new DipReply(dip.In.Utc, dip.Out?.Utc, dip.Length is { } length ? Math.Round(length.TotalMinutes, 2) : null))],
             tally.Added.ToDictionary(pair => pair.Key.Word(), pair => pair.Value),
             [.. sheet.Entries.Select(EntryReply.Of)]);

@@ -21,6 +21,8 @@ internal sealed class AssetFiles
         ["chart.js"] = Script,
         ["echarts.js"] = Script,
         ["settings.js"] = Script,
+        ["bedside.css"] = Style,
+        ["bedside.js"] = Script,
         ["logbook.css"] = Style,
         ["logbook.js"] = Script,
         ["mark.svg"] = "image/svg+xml",

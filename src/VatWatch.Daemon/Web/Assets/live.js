@@ -55,8 +55,18 @@
     });
   }
 
+  // The site's clock, like every other time on the page; a browser that does not know the zone has its own.
+  function wall(moment) {
+    const form = { hour: "2-digit", minute: "2-digit", second: "2-digit", hourCycle: "h23" };
+    try {
+      return moment.toLocaleTimeString([], { ...form, timeZone: main.dataset.zone });
+    } catch {
+      return moment.toLocaleTimeString([], form);
+    }
+  }
+
   function sayOld() {
-    const since = new Date(lastGood).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", second: "2-digit", hour12: false });
+    const since = wall(new Date(lastGood));
     contact.textContent = `Old: no contact with VatWatch since ${since}. Nothing below is newer than that; look at the vats.`;
     contact.hidden = false;
   }

@@ -48,7 +48,7 @@ internal sealed record BenchWork(BufferChoice Choice, BenchSolution? Solution, I
 
         if ((solution.Buffer ?? Choice.Recognised(rest.Millivolts, solution.TemperatureC, before?.Line ?? PhLine.Ideal(solution.TemperatureC))) is not { } buffer)
         {
-            whyNot = $"No buffer of the {Choice.Word} set ({Choice.Values}) is clearly the one with {rest.Millivolts:0.0} mV; say which one it is.";
+            whyNot = $"No buffer of the {Choice.Word} set ({Choice.Values}) is clearly the one with {rest.Millivolts:0.0;−0.0} mV; say which one it is.";
             return null;
         }
 

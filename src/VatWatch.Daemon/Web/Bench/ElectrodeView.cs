@@ -40,8 +40,8 @@ public sealed record ElectrodeView(
 
     /// <summary>Slope and offset in words.</summary>
     public static string Words(ElectrodeCalibration calibration) => calibration is PhCalibration ph
-        ? $"slope {ph.Line.SlopePercent:0.0} %, offset {ph.Line.OffsetMillivolts:0.0} mV"
-        : $"offset {OffsetOf(calibration):0.0} mV";
+        ? $"slope {ph.Line.SlopePercent:0.0} %, offset {ph.Line.OffsetMillivolts:0.0;−0.0} mV"
+        : $"offset {OffsetOf(calibration):0.0;−0.0} mV";
 
     internal static ElectrodeView Of(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset now)
     {

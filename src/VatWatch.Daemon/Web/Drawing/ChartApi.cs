@@ -32,18 +32,17 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
     /// <summary>The reply for one stretch, or null when there is no such vat or it takes too long.</summary>
     public async Task<ChartReply?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel)
     {
-        using var deadline = new CancellationTokenSource(LongestRead, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
-        await _readers.WaitAsync(either.Token);
+        using var deadline = new Deadline(LongestRead, time, cancel);
+        await _readers.WaitAsync(deadline.Token);
         try
         {
             if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live
-                || await charts.ReadAsync(vat, range, columns, either.Token).WaitAsync(either.Token) is not { } traces)
+                || await charts.ReadAsync(vat, range, columns, deadline.Token).WaitAsync(deadline.Token) is not { } traces)
             {
                 return null;
             }
 
-            var clock = new LocalClock(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now());
+            var clock = new LocalClock(feed.Clock.Zone, feed.Clock.Now());
             return new ChartWriter(live, site.Units, clock).Write(WithAhead(traces, range, live, clock.Now.Utc));
         }
         finally
@@ -58,7 +57,7 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
     {
         var columns = DefaultColumns;
         var width = context.Request.Query["width"];
-        if (!ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range)
+        if (!ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range)
             || (width.Count > 0 && !(int.TryParse(width, NumberStyles.None, CultureInfo.InvariantCulture, out columns) && columns is >= 10 and <= MostColumns)))
         {
             return Problems.Answer(400, $"The stretch cannot be read; wanted {Wanted}.");

@@ -19,12 +19,11 @@ internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, Drawing
             return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
         }
 
-        using var deadline = new CancellationTokenSource(DrawingPen.Longest, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(context.RequestAborted, deadline.Token);
+        using var deadline = new Deadline(DrawingPen.Longest, time, context.RequestAborted);
         try
         {
-            ChartRange.TryRead(context.Request.Query, feed.Clock.Provider.LocalTimeZone, out var range);
-            if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", either.Token) is not { } svg)
+            ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range);
+            if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", deadline.Token) is not { } svg)
             {
                 return TypedResults.NotFound();
             }

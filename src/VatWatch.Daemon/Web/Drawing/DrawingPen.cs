@@ -11,11 +11,10 @@ internal sealed class DrawingPen(TimeProvider time) : IDisposable
     /// <summary>Waits for the pen; disposing of what comes lays it down. Null when others held it for too long.</summary>
     public async Task<IDisposable?> TryTakeAsync(CancellationToken cancel)
     {
-        using var deadline = new CancellationTokenSource(Longest, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
+        using var deadline = new Deadline(Longest, time, cancel);
         try
         {
-            await _pen.WaitAsync(either.Token);
+            await _pen.WaitAsync(deadline.Token);
             return new Hold(_pen);
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)

@@ -24,7 +24,7 @@ internal static class HeatingEndpoints
         }
 
         return HeatingQuestion.TryRead(request.Query, live.Definition, site.Units, out var question, out var whyNot)
-            ? TypedResults.Json(HeatingAnswer.Of(live.Condition, question, feed.Clock.Provider.LocalTimeZone), ApiJson.Default.HeatingAnswer)
+            ? TypedResults.Json(HeatingAnswer.Of(live.Condition, question, feed.Clock.Zone), ApiJson.Default.HeatingAnswer)
             : Problems.Answer(400, whyNot!);
     }
 

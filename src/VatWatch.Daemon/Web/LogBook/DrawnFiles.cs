@@ -22,7 +22,7 @@ internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed f
     /// <summary>The endings of drawings with tables, in the order of a page's buttons.</summary>
     public static IReadOnlyList<string> Endings { get; } = ["html", "pdf", "png", "svg"];
 
-    /// <summary>The file; <c>?size=phone</c> draws a narrow picture. 404 when <paramref name="write"/> finds nothing, 503 when the store or the pen cannot be had.</summary>
+    /// <summary>The file; <c>?size=phone</c> draws a narrow picture, <c>?look=dark</c> one for a dark page. 404 when <paramref name="write"/> finds nothing, 503 when the store or the pen cannot be had.</summary>
     /// <param name="context">The request.</param>
     /// <param name="ending">The ending, without its dot.</param>
     /// <param name="name">Its name without the ending, where it is kept and not looked at.</param>
@@ -34,7 +34,7 @@ internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed f
             return TypedResults.NotFound();
         }
 
-        var options = new ReportOptions { Zone = feed.Clock.Provider.LocalTimeZone, Chart = context.Request.Query["size"] == "phone" ? ChartSize.Phone : ChartSize.Page };
+        var options = new ReportOptions { Zone = feed.Clock.Zone, Chart = context.Request.Query["size"] == "phone" ? ChartSize.Phone : ChartSize.Page, Dark = context.Request.Query["look"] == "dark" };
         var (ok, file) = await ReadAsync(
             reader =>
             {

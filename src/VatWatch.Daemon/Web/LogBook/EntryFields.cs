@@ -1,5 +1,6 @@
 using System.Globalization;
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Pages;
 using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.LogBook;
@@ -25,6 +26,30 @@ internal static class EntryFields
     /// <summary>Field of the picture.</summary>
     public const string Picture = "picture";
 
+    /// <summary>Field of when it happened: minutes ago, or <see cref="AtTime"/>; empty: now.</summary>
+    public const string When = "when";
+
+    /// <summary>The value of <see cref="When"/> that stands for the time of day in <see cref="At"/>.</summary>
+    public const string AtTime = "at";
+
+    /// <summary>Field of the local time of day at which it happened.</summary>
+    public const string At = "at";
+
+    /// <summary>Field of the seconds for which a phone has kept the tap.</summary>
+    public const string Kept = "kept";
+
+    /// <summary>Field of what the phone calls the tap.</summary>
+    public const string Tap = "tap";
+
+    /// <summary>Field of the minutes in the liquor that the dyer means to keep.</summary>
+    public const string DipMinutes = "dip-minutes";
+
+    /// <summary>Field of the minutes out of it.</summary>
+    public const string AiringMinutes = "airing-minutes";
+
+    /// <summary>Field of the number of dips.</summary>
+    public const string Dips = "dips";
+
     /// <summary>Field of the yarn's dry weight.</summary>
     public const string Yarn = "yarn";
 
@@ -38,19 +63,23 @@ internal static class EntryFields
     public const string Verdict = "verdict";
 
     /// <summary>The entry; null with the reason.</summary>
-    public static EntryDraft? Read(IFormCollection form, VatId vat, string by, DisplayUnits units, out string whyNot)
+    public static EntryDraft? Read(IFormCollection form, VatId vat, string by, SiteFacts site, LocalClock clock, out string whyNot)
     {
-        whyNot = "";
+        if (!TryWhen(form, site.SimulationSpeed, clock, out var at, out whyNot))
+        {
+            return null;
+        }
+
         if (EnumWord.Find<EntryKind>(form[Kind]) is not { } kind)
         {
             whyNot = "The form does not say what happened; go back and tap one of the buttons.";
             return null;
         }
 
-        var draft = new EntryDraft(vat, kind, by) { Text = Line(form[Text]) };
+        var draft = new EntryDraft(vat, kind, by) { Text = Line(form[Text]), At = at, Tap = Line(form[Tap]) };
         return kind switch
         {
-            EntryKind.Added => Added(draft, form, units, out whyNot),
+            EntryKind.Added => Added(draft, form, site.Units, out whyNot),
             EntryKind.HeaterOn => HeaterOn(draft, form, out whyNot),
             _ => draft,
         };
@@ -80,7 +109,59 @@ internal static class EntryFields
             yarn = grams;
         }
 
-        return new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]));
+        var plan = new DipPlan(Number(form, DipMinutes, "the minutes in the liquor", ref whyNot), Number(form, AiringMinutes, "the minutes out of it", ref whyNot), null);
+        if (Number(form, Dips, "the number of dips", ref whyNot) is { } dips)
+        {
+            plan = plan with { Dips = (int)Math.Clamp(dips, 0, DipPlan.MostDips + 1) };
+        }
+
+        return whyNot.Length > 0 ? null : new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]))
+        {
+            Plan = plan.IsEmpty ? null : plan,
+        };
+    }
+
+    private static double? Number(IFormCollection form, string field, string what, ref string whyNot)
+    {
+        if (Line(form[field]) is not { } text)
+        {
+            return null;
+        }
+
+        if (double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
+        {
+            return number;
+        }
+
+        whyNot = $"{char.ToUpperInvariant(what[0])}{what[1..]} are \"{text}\"; wanted a number such as \"20\", or nothing.";
+        return null;
+    }
+
+    /// <summary>When it happened, UTC; null for now. What a phone kept meanwhile is that much older.</summary>
+    private static bool TryWhen(IFormCollection form, double speed, LocalClock clock, out DateTimeOffset? at, out string whyNot)
+    {
+        (at, whyNot) = (null, "");
+        var kept = double.TryParse(form[Kept], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var seconds) && seconds is > 0 and < 1e7
+            ? TimeSpan.FromSeconds(seconds * speed)
+            : TimeSpan.Zero;
+        var tapped = clock.Now.Utc - kept;
+        if (form[When] == AtTime)
+        {
+            if (!TryTime(form[At].ToString(), out var time))
+            {
+                whyNot = $"The time at which it happened is \"{Line(form[At])}\"; wanted a time of day such as \"14:05\".";
+                return false;
+            }
+
+            at = clock.Last(time!.Value, tapped);
+        }
+        else
+        {
+            var ago = int.TryParse(form[When], NumberStyles.None, CultureInfo.InvariantCulture, out var minutes) ? TimeSpan.FromMinutes(Math.Min(minutes, 10_000)) : TimeSpan.Zero;
+            at = ago + kept > TimeSpan.Zero ? tapped - ago : null;
+        }
+
+        return true;
     }
 
     /// <summary>What was typed, on one line; null for nothing.</summary>

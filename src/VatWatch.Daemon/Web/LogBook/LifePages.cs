@@ -32,7 +32,7 @@ internal static class LifePages
         }
 
         await pages.SendAsync<LifePage>(
-            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Life", life), ("Tables", life.Tables(feed.Clock.Provider.LocalTimeZone)));
+            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Life", life), ("Tables", life.Tables(feed.Clock.Zone)));
     }
 
     private static Task<IResult> FileAsync(string vat, string ending, HttpContext context, [Service] ILiveFeed feed, [Service] DrawnFiles files, [Service] SiteFacts site)

@@ -7,10 +7,13 @@ using VatWatch.Sessions;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site)
+internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site, ILiveFeed feed)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
+
+    /// <summary>Field of the session that another is joined to.</summary>
+    public const string OtherField = "other";
 
     /// <summary>The value of <see cref="EntryFields.Kind"/> that only keeps the name.</summary>
     public const string OnlyName = "name";
@@ -27,6 +30,8 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/sessions", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.StartAsync(new(vat), context));
         vat.MapPost("/sessions/end", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.EndAsync(new(vat), context));
         vat.MapPost("/sessions/{id}", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.DescribeAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/join", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.JoinAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/take-out", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeOutAsync(new(vat), id, context));
         vat.MapPost("/entries", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WriteAsync(new(vat), context));
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
     }
@@ -48,6 +53,14 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         !SessionId.TryParse(id, out var session) ? Refused("There is no such session.")
         : EntryFields.Details(form, site.Units, out var whyNot) is { } details ? desk.DescribeAsync(vat, session, details, context.RequestAborted)
         : Refused(whyNot));
+
+    private Task JoinAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
+        SessionId.TryParse(id, out var session) && SessionId.TryParse(form[OtherField].ToString(), out var other)
+            ? desk.JoinAsync(vat, session, other, by, context.RequestAborted)
+            : Refused("The form does not name two sessions."));
+
+    private Task TakeOutAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (_, by) =>
+        SessionId.TryParse(id, out var session) ? desk.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));
 
     private Task WithdrawAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) =>
         long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var entry)
@@ -73,7 +86,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return new(null, null, null);
         }
 
-        if (EntryFields.Read(form, vat, by, site.Units, out var whyNot) is not { } draft)
+        if (EntryFields.Read(form, vat, by, site, new(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now()), out var whyNot) is not { } draft)
         {
             return SessionOutcome.Not(whyNot);
         }
@@ -89,8 +102,9 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             draft = draft with { Photo = photo };
         }
 
-        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them.
-        return await taps.OnceAsync(draft.By ?? "", draft.Vat.Value, draft, () => desk.WriteAsync(draft, CancellationToken.None));
+        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
+        var tapped = (draft with { At = null, Tap = form.ContainsKey(EntryFields.Kept) ? draft.Tap : null }, form[EntryFields.When].ToString(), form[EntryFields.At].ToString());
+        return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => desk.WriteAsync(draft, CancellationToken.None));
     }
 
     private async Task ActAsync(HttpContext context, Func<IFormCollection, string, Task<SessionOutcome>> act)

@@ -2,6 +2,7 @@ using VatWatch.Charts;
 using VatWatch.Charts.Reports;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
@@ -10,6 +11,9 @@ internal static class ReportEndpoint
 {
     /// <summary>The endings there are, in the order of a page's buttons.</summary>
     public static IReadOnlyList<string> Endings { get; } = [.. DrawnFiles.Endings, "csv"];
+
+    /// <summary>Value of <c>?span=</c> for the session without the night before it.</summary>
+    public const string AloneSpan = "session";
 
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/vats/{vat}/sessions/{id}/report.{ending}", AnswerAsync).ExcludeFromDescription();
@@ -24,13 +28,17 @@ internal static class ReportEndpoint
 
         return await files.AnswerAsync(context, ending, $"{vat}-{session}", (reader, options, stream) =>
         {
-            if (StoredRecord.OfSession(reader, definition, site.Units, session) is not { } record)
+            if (Record(reader) is not { } record)
             {
                 return false;
             }
 
-            new ReportWriter(options).Write(record, $"report.{ending}", stream);
+            new ReportWriter(options).Write(ending is "html" or "pdf" ? ReportPhotos.AddTo(record, reader) : record, $"report.{ending}", stream);
             return true;
         });
+
+        VatRecord? Record(StoreReader reader) => context.Request.Query["span"] == AloneSpan
+            ? StoredRecord.OfSessionAlone(reader, definition, site.Units, session)
+            : StoredRecord.OfSession(reader, definition, site.Units, session);
     }
 }

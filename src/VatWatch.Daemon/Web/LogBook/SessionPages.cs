@@ -8,6 +8,9 @@ namespace VatWatch.Daemon.Web.LogBook;
 /// <summary>The pages of sessions: all of them, and one.</summary>
 internal static class SessionPages
 {
+    /// <summary>Field of the stretch that the chart of a session shows.</summary>
+    public const string SpanField = "span";
+
     private const int OnOnePage = 30;
     private const int ToCompare = 60;
     private const string Unread = "The log book could not be read just now; what is written is kept. Try again in a while.";
@@ -58,7 +61,8 @@ internal static class SessionPages
         }
 
         await pages.SendAsync<SessionPage>(
-            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others));
+            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others),
+            ("WithNight", context.Request.Query[SpanField] == "night"));
     }
 
     internal static Task NoneAsync(HttpContext context, PageMaker pages) =>

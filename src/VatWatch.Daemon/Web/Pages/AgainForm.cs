@@ -16,6 +16,10 @@ public sealed record AgainForm(string Action, IReadOnlyList<(string Name, string
         ["text"] = "Text",
         ["minutes"] = "Minutes",
         ["ready"] = "Ready at",
+        ["at"] = "At what time",
+        ["dip-minutes"] = "Minutes in the liquor",
+        ["airing-minutes"] = "Minutes out of it",
+        ["dips"] = "Dips",
     };
 
     /// <summary>The form of a request.</summary>

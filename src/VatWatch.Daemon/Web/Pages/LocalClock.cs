@@ -3,7 +3,7 @@ using System.Globalization;
 namespace VatWatch.Daemon.Web.Pages;
 
 /// <summary>Moments as the clock on the studio's wall shows them.</summary>
-/// <param name="Zone">Time zone of the computer.</param>
+/// <param name="Zone">Time zone of the site.</param>
 /// <param name="Now">This moment by the vat's clock.</param>
 public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
 {
@@ -21,6 +21,15 @@ public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
         var there = TimeZoneInfo.ConvertTime(utc, Zone);
         var today = TimeZoneInfo.ConvertTime(Now.Utc, Zone).Date;
         return there.ToString(there.Date == today ? "HH:mm:ss" : "ddd d MMM HH:mm:ss", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>The last moment, at or before <paramref name="utc"/>, at which the wall showed a time of day.</summary>
+    public DateTimeOffset Last(TimeOnly time, DateTimeOffset utc)
+    {
+        var there = TimeZoneInfo.ConvertTime(utc, Zone);
+        var wall = there.Date + time.ToTimeSpan();
+        var at = new DateTimeOffset(wall, Zone.GetUtcOffset(wall));
+        return (at <= there ? at : at.AddDays(-1)).ToUniversalTime();
     }
 
     /// <summary>For the <c>datetime</c> attribute.</summary>

@@ -128,11 +128,10 @@ internal static class PageEndpoints
     private static async Task<T?> InTimeAsync<T>(Func<CancellationToken, Task<T>> read, TimeProvider time, CancellationToken cancel)
         where T : class
     {
-        using var deadline = new CancellationTokenSource(LongestRead, time);
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(cancel, deadline.Token);
+        using var deadline = new Deadline(LongestRead, time, cancel);
         try
         {
-            return await read(either.Token).WaitAsync(either.Token);
+            return await read(deadline.Token).WaitAsync(deadline.Token);
         }
         catch (Exception problem) when (problem is StoreUnavailableException or OperationCanceledException && !cancel.IsCancellationRequested)
         {

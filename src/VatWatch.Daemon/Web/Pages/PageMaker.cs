@@ -25,7 +25,7 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         return new()
         {
             Site = site,
-            Clock = new(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now()),
+            Clock = new(feed.Clock.Zone, feed.Clock.Now()),
             Freshness = new(site.SimulationSpeed),
             Token = tokens.RequestToken ?? "",
             TokenField = tokens.FormFieldName,

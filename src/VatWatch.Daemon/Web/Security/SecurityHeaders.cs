@@ -7,8 +7,8 @@ internal static class SecurityHeaders
     public const string PagePolicy =
         "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
 
-    /// <summary>For a drawing that carries its own styles and is never a page.</summary>
-    public const string DrawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; sandbox; frame-ancestors 'none'";
+    /// <summary>For a drawing or report that carries its own styles, fonts and pictures and is never a page.</summary>
+    public const string DrawingPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; sandbox; frame-ancestors 'none'";
 
     /// <summary>Sets the headers before anything else runs; what comes later may loosen them for one kind of answer.</summary>
     public static Task SetAsync(HttpContext context, RequestDelegate next)

@@ -1,10 +1,12 @@
+using VatWatch.Conditions.Heating.Signals;
+
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>
 /// Says what seems wrong with a vat's heating. Signatures and times as in the heat-balance reference, "diagnostics"; its thresholds are
 /// engineering choices. Not thread safe; one per vat.
 /// </summary>
-internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
+internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
 {
     private const double NotHeatingShare = 0.3;
     private const double WeakShare = 0.85;
@@ -54,10 +56,10 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
     /// <summary>Everything that seems wrong now, the most dangerous first.</summary>
     public IEnumerable<Diagnosis> Evaluate(Stamp now, HeatSnapshot look, double? levelPercent, bool? powerFlows)
     {
-        if (watch.Fall.Kind == FallKind.OutOfLiquor)
+        if (tracker.Fall.Kind == FallKind.OutOfLiquor)
         {
-            yield return Made(DiagnosisKind.ProbeOutOfLiquor, now, watch.Fall.Since,
-                new($"The temperature fell by {watch.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
+            yield return Made(DiagnosisKind.ProbeOutOfLiquor, now, tracker.Fall.Since,
+                new($"The temperature fell by {tracker.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
             yield break;
         }
 
@@ -79,9 +81,9 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             yield return cools;
         }
 
-        if (watch.Balance is { OpenSince: { } open, OpenWasTold: false })
+        if (tracker.Balance is { OpenSince: { } open, OpenWasTold: false })
         {
-            var costs = watch.Balance.OpenCostsW is { } watts ? $" by about {watts:0} W" : "";
+            var costs = tracker.Balance.OpenCostsW is { } watts ? $" by about {watts:0} W" : "";
             yield return Made(DiagnosisKind.LosingHeat, now, open,
                 new($"The vat loses more heat than before{costs}, as it does without its lid or wrap. Cover it, and mind its level."));
         }
@@ -91,7 +93,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             yield return unknown;
         }
 
-        if (watch.Step is { } step && now.Monotonic - step.Since <= ShownFor)
+        if (tracker.Step is { } step && now.Monotonic - step.Since <= ShownFor)
         {
             yield return Made(DiagnosisKind.ColdLoad, now, step.Since, Cold(step.DropK, look));
         }
@@ -100,31 +102,31 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
     /// <summary>Said once, while the first heating is watched.</summary>
     private Diagnosis? NoThermostat(Stamp now, HeatSnapshot look)
     {
-        if (_saidNoThermostat is null && look.HeaterOn == true && look.Line?.KPerHour > RisingKPerHour && watch.Thermostat.OffC is null && look.Estimate.EarlierNights == 0)
+        if (_saidNoThermostat is null && look.HeaterOn == true && look.Line?.KPerHour > RisingKPerHour && tracker.Thermostat.OffC is null && look.Estimate.EarlierNights == 0)
         {
             _saidNoThermostat = now.Monotonic;
         }
 
-        return _saidNoThermostat is { } since && now.Monotonic - since <= ShownFor && watch.Thermostat.OffC is null
+        return _saidNoThermostat is { } since && now.Monotonic - since <= ShownFor && tracker.Thermostat.OffC is null
             ? Made(DiagnosisKind.NoThermostatKnown, now, since, "No thermostat is known yet: until it has switched off twice in one night, nothing tells a heater that will stop from one that will not, and the time to the limit counts on its staying on.")
             : null;
     }
 
     private Diagnosis? Stuck(Stamp now, HeatSnapshot look)
     {
-        if (watch.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true && look.RateKPerHour > RisingKPerHour)
+        if (tracker.Heater.RisesThoughOffSince is { } since && look.HeaterOn == true && look.RateKPerHour > RisingKPerHour)
         {
             return Made(DiagnosisKind.HeaterStuckOn, now, since,
                 new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
         }
 
-        if (watch.Newest is not { } newest)
+        if (tracker.Newest is not { } newest)
         {
             return null;
         }
 
         // A thermostat that is known says better than the band where heating should end.
-        var border = watch.StuckAboveC is { } stuckC && stuckC < vat.Temperature.LimitC ? stuckC : vat.Temperature.HighC + AboveBandK + watch.StepK;
+        var border = tracker.StuckAboveC is { } stuckC && stuckC < vat.Temperature.LimitC ? stuckC : vat.Temperature.HighC + AboveBandK + tracker.StepK;
         var rises = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour + 2 * line.Sigma && line.NewestC > border;
 
         // Above its limit a vat that does not cool is heated, also where it rises no more because it boils.
@@ -143,7 +145,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
                 new($"The liquor is at {newest.LiquorC:°C}: it boils or is about to. Unplug the heater at the wall or at the breaker, keep away from steam, air the room."));
         }
 
-        Sentence should = watch.Thermostat.ExpectedC is { } offC && watch.StuckAboveC <= border
+        Sentence should = tracker.Thermostat.ExpectedC is { } offC && tracker.StuckAboveC <= border
             ? new($"the thermostat used to switch off at {offC:°C}")
             : new($"the band ends at {vat.Temperature.HighC:°C}");
         return Made(DiagnosisKind.HeaterStuckOn, now, _stuckSince.Value,
@@ -167,10 +169,10 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
     /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
     private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
     {
-        if (watch.Newest is not { } newest || watch.IsSwitchedOff || look.HeaterOn == true)
+        if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true)
         {
             _belowSince = null;
-            _wasWarm &= !watch.IsSwitchedOff && !(watch.Newest?.LiquorC < vat.Temperature.LowC);
+            _wasWarm &= !tracker.IsSwitchedOff && !(tracker.Newest?.LiquorC < vat.Temperature.LowC);
             return null;
         }
 
@@ -180,7 +182,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
             return null;
         }
 
-        if (!_wasWarm || look.HeaterOn is null || newest.LiquorC > watch.Thermostat.OnC - AboveBandK)
+        if (!_wasWarm || look.HeaterOn is null || newest.LiquorC > tracker.Thermostat.OnC - AboveBandK)
         {
             return null;
         }
@@ -200,13 +202,13 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
         // A vat that a person switches off each evening cools like this each night: without a thermostat it is said once.
         _saidSince ??= _belowSince;
-        return _saidSince != _belowSince && watch.Thermostat.OffC is null ? null : Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
+        return _saidSince != _belowSince && tracker.Thermostat.OffC is null ? null : Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
             new($"The liquor was warm and has cooled to {newest.LiquorC:°C}, out of its band, and the heater does not come on. If nobody switched it off, look at plug, breaker and cut-out; if somebody did, enter it."));
     }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
     {
-        if (look.HeaterOn != true || !watch.Heater.IsTold || look.Line is not { } line || now.Monotonic - watch.Heater.Since < UncoveredAfter)
+        if (look.HeaterOn != true || !tracker.Heater.IsTold || look.Line is not { } line || now.Monotonic - tracker.Heater.Since < UncoveredAfter)
         {
             return null;
         }
@@ -220,24 +222,24 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
 
         if (levelPercent < LowLevelPercent)
         {
-            return Made(DiagnosisKind.ElementUncovered, now, watch.Heater.Since,
+            return Made(DiagnosisKind.ElementUncovered, now, tracker.Heater.Since,
                 new($"The heater draws power, the liquor does not warm and stands at {levelPercent.Value:0} %: the element may be dry. Unplug it at the wall now; a dry element glows within a minute."));
         }
 
-        return now.Monotonic - watch.Heater.Since < NotHeatingAfter ? null : Made(DiagnosisKind.HeaterNotHeating, now, watch.Heater.Since,
-            new($"The heater has been on for {DisplayUnits.Duration(now.Monotonic - watch.Heater.Since)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
+        return now.Monotonic - tracker.Heater.Since < NotHeatingAfter ? null : Made(DiagnosisKind.HeaterNotHeating, now, tracker.Heater.Since,
+            new($"The heater has been on for {DisplayUnits.Duration(now.Monotonic - tracker.Heater.Since)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
     }
 
     private Diagnosis? Weak(Stamp now, HeatSnapshot look)
     {
-        if (look.HeaterOn != true || look.Line is not { } line || watch.Balance.TrustedHeatingKPerHour is not { } usual)
+        if (look.HeaterOn != true || look.Line is not { } line || tracker.Balance.TrustedHeatingKPerHour is not { } usual)
         {
             _weakSince = null;
             return null;
         }
 
         var aboveRoom = line.NewestC - look.Estimate.RoomC;
-        var (loss, lossSigma) = watch.Balance.TrustedLoss;
+        var (loss, lossSigma) = tracker.Balance.TrustedLoss;
         var gives = line.KPerHour + loss * aboveRoom;
         var unsure = Math.Sqrt(line.Sigma * line.Sigma + lossSigma * lossSigma * aboveRoom * aboveRoom);
         if (gives + unsure > WeakShare * usual || MayBeLid(usual - gives, line.NewestC, look.Estimate.RoomC))
@@ -247,16 +249,16 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatWatch watch)
         }
 
         _weakSince ??= now.Monotonic;
-        return now.Monotonic - _weakSince < WeakHolds || now.Monotonic - watch.RegimeSince < WeakAfter ? null : Made(DiagnosisKind.WeakHeater, now, _weakSince.Value,
-            new($"The heater gives about {watch.Prior.Watts(gives):0} W into the liquor; it used to give {watch.Prior.Watts(usual):0} W. Look at cord, supply and scale on the element."));
+        return now.Monotonic - _weakSince < WeakHolds || now.Monotonic - tracker.RegimeSince < WeakAfter ? null : Made(DiagnosisKind.WeakHeater, now, _weakSince.Value,
+            new($"The heater gives about {tracker.Prior.Watts(gives):0} W into the liquor; it used to give {tracker.Prior.Watts(usual):0} W. Look at cord, supply and scale on the element."));
     }
 
     private bool MayBeLid(double missingKPerHour, double liquorC, double roomC) =>
-        liquorC - roomC > LidShowsAboveRoomK && watch.Prior.Watts(missingKPerHour) < GreatestLidShare * watch.Prior.OpenLidW(liquorC, roomC);
+        liquorC - roomC > LidShowsAboveRoomK && tracker.Prior.Watts(missingKPerHour) < GreatestLidShare * tracker.Prior.OpenLidW(liquorC, roomC);
 
     private Sentence Cold(double dropK, HeatSnapshot look)
     {
-        var above = (watch.Newest?.LiquorC ?? look.Estimate.RoomC) - look.Estimate.RoomC;
+        var above = (tracker.Newest?.LiquorC ?? look.Estimate.RoomC) - look.Estimate.RoomC;
         var litres = above > 5 ? look.Estimate.CapacityJPerK * dropK / above / 4180 : (double?)null;
         Sentence size = litres is { } l ? new Sentence($", as much as {l:L} of water at room temperature takes") : "";
         return new($"The liquor fell by {dropK:K} within minutes{size}: something cold went in.");

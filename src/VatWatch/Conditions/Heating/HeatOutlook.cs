@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating.Learning;
 using VatWatch.Science.Heat;
 
 namespace VatWatch.Conditions.Heating;
@@ -70,8 +71,17 @@ public sealed class HeatOutlook
     /// <summary>Heat capacity of the configured volume with vat and gear, J/K.</summary>
     public double CapacityJPerK => _estimate.CapacityJPerK;
 
+    /// <summary>Nights learned from before this one.</summary>
+    public int EarlierNights => _estimate.EarlierNights;
+
+    /// <summary>Where a thermostat was seen to switch off, °C; null when it was not.</summary>
+    public double? ThermostatC => _thermostatOffC;
+
     /// <summary>The room as a probe tells it, or as the losses make it seem, °C.</summary>
     public double RoomC => _estimate.RoomC;
+
+    /// <summary>Whether a probe tells the room.</summary>
+    public bool RoomIsMeasured => _estimate.RoomVariance == 0;
 
     /// <summary>Where the liquor would be after <paramref name="time"/> without the heater, °C.</summary>
     public double CooledTo(TimeSpan time) =>
@@ -283,3 +293,10 @@ public sealed class HeatOutlook
     private static Forecast Around(double hours, double halfWidth) => new(
         TimeSpan.FromHours(Math.Max(0, hours - halfWidth)), TimeSpan.FromHours(hours), TimeSpan.FromHours(hours + halfWidth));
 }
+
+/// <summary>Where the liquor is foreseen to be at one moment, with a band of about 90 %.</summary>
+/// <param name="After">From now.</param>
+/// <param name="LowC">Lower edge, °C.</param>
+/// <param name="MiddleC">Best estimate, °C.</param>
+/// <param name="HighC">Upper edge, °C.</param>
+public readonly record struct HeatPathPoint(TimeSpan After, double LowC, double MiddleC, double HighC);

@@ -1,3 +1,6 @@
+using VatWatch.Conditions.Heating.Learning;
+using VatWatch.Conditions.Heating.Signals;
+
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>The heat of a vat at one moment, as the state word and the diagnoses need it.</summary>

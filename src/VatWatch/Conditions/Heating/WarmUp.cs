@@ -1,3 +1,5 @@
+using VatWatch.Conditions.Heating.Learning;
+
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>What may keep a warm-up from showing.</summary>

@@ -59,3 +59,16 @@ public sealed record GoodBaseline(double OrpMillivolts, double OrpSpreadMillivol
         return (median, 1.4826 * deviations[deviations.Length / 2]);
     }
 }
+
+/// <summary>How far a vat is today from its good days.</summary>
+/// <param name="OrpMillivolts">ORP less that of good days at the same pH and temperature, mV; above 0 weaker than usual.</param>
+/// <param name="OrpSpreads">That in spreads of the good days.</param>
+/// <param name="Ph">pH less that of good days, at one temperature.</param>
+/// <param name="PhSpreads">That in spreads of the good days.</param>
+public sealed record BaselineDistance(double OrpMillivolts, double OrpSpreads, double Ph, double PhSpreads);
+
+/// <summary>One reading of a vat in a session that was marked good.</summary>
+/// <param name="OrpMillivolts">ORP, mV against the vat's reference electrode.</param>
+/// <param name="Ph">pH at <paramref name="TemperatureC"/>.</param>
+/// <param name="TemperatureC">Liquor, °C.</param>
+public readonly record struct GoodReading(double OrpMillivolts, double Ph, double TemperatureC);

@@ -46,7 +46,9 @@ internal sealed class OrpTransient
     /// <returns>The recovery from the one before, when the vat had come back from it; null otherwise.</returns>
     public Recovery? Begin(Stamp at, IReadOnlyList<TimedValue> points)
     {
-        if (points.Count == 0)
+        // What is told of later than it happened stands among points that came after it.
+        var known = points.Count(point => point.At <= at.Monotonic);
+        if (known == 0)
         {
             return null;
         }
@@ -65,7 +67,7 @@ internal sealed class OrpTransient
         }
 
         // A second dip before the vat has come back is part of the same recovery.
-        Before = Since is null ? Level(points, points.Count) : Before;
+        Before = Since is null ? Level(points, known) : Before;
         _peak = Since is null ? points[^1].Value : _peak;
         Since = at.Monotonic;
         _back = null;

@@ -75,3 +75,6 @@ internal static class RobustSlope
         return (high - low) / 2 / NinetyPercent;
     }
 }
+
+/// <summary>A value at a monotonic time.</summary>
+internal readonly record struct TimedValue(TimeSpan At, double Value);

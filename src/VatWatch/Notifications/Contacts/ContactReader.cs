@@ -11,7 +11,6 @@ namespace VatWatch.Notifications.Contacts;
 internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
 {
     private const string WantedTime = "a local time of day, such as \"07:00\"";
-    private const string WantedZone = "a time zone of this machine's list, such as \"America/Chicago\"";
     private static readonly TimeSpan OneDay = TimeSpan.FromDays(1);
     private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
 
@@ -101,12 +100,7 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
     {
         var (from, to) = (node.Matching("from", ClockTime(), WantedTime), node.Matching("to", ClockTime(), WantedTime));
         criticalAlways = node.Flag("criticalAlways", true);
-        var zone = TimeZoneInfo.Local;
-        if (node.Has("zone") && node.Text("zone", WantedZone) is { Length: > 0 } name && !TimeZoneInfo.TryFindSystemTimeZoneById(name, out zone!))
-        {
-            node.Faults.Add(node.PathOf("zone"), ConfigNode.Quote(name), WantedZone);
-        }
-
+        var zone = node.Zone("zone");
         node.Done();
         if (from.Length == 0 || to.Length == 0)
         {

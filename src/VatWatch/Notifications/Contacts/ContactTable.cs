@@ -11,6 +11,9 @@ public sealed record ContactTable(IReadOnlyList<Contact> Contacts, MailOptions? 
     /// <summary>Addresses of the pages that notifications lead to.</summary>
     public AlarmPages Pages { get; init; } = new(null);
 
+    /// <summary>Time zone of the site, for the times in messages.</summary>
+    public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Local;
+
     /// <summary>More contacts than this is a slip of the pen.</summary>
     private const int MostContacts = 50;
 
@@ -23,17 +26,17 @@ public sealed record ContactTable(IReadOnlyList<Contact> Contacts, MailOptions? 
         var mail = root.OptionalSection("mail") is { } section ? MailOptions.Read(section) : null;
         if (!root.Has("contacts"))
         {
-            return Usual(units) with { Mail = mail };
+            return Usual(units) with { Mail = mail, Zone = root.Faults.Zone };
         }
 
         var nodes = root.Sections("contacts", "a list of at least one contact", required: true);
         if (nodes.Count > MostContacts)
         {
             root.Faults.Add("contacts", $"{nodes.Count} contacts", $"at most {MostContacts}");
-            return Usual(units) with { Mail = mail };
+            return Usual(units) with { Mail = mail, Zone = root.Faults.Zone };
         }
 
         var reader = new ContactReader(units, mail is not null);
-        return new([.. nodes.Select(reader.Read)], mail);
+        return new([.. nodes.Select(reader.Read)], mail) { Zone = root.Faults.Zone };
     }
 }

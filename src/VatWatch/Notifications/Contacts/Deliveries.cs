@@ -18,7 +18,7 @@ internal static class Deliveries
     /// <param name="log">Log.</param>
     public static IDelivery Open(ContactTable table, Contact contact, string site, IVatPicture? picture, MqttLink? link, TimeProvider time, ILogger log) => contact.Way switch
     {
-        ContactWay.Mail => new MailDelivery(table.Mail!, site, contact, table.Pages, picture, new MailTimings(), time, log),
+        ContactWay.Mail => new MailDelivery(table.Mail!, site, contact, table.Pages, table.Zone, picture, new MailTimings(), time, log),
         ContactWay.Webhook hook => new WebhookDelivery(hook.Options, site, contact, table.Pages, new WebhookTimings(), time),
         ContactWay.Topic topic => new TopicDelivery(link!, table.Pages, topic.Own, log),
         _ => throw new ArgumentOutOfRangeException(nameof(contact), contact.Way, "is not a way to a contact"),

@@ -12,9 +12,9 @@ namespace VatWatch.Notifications.Mail;
 /// read from its file at every connection, so that a corrected one needs no restart.
 /// </summary>
 internal sealed class MailDelivery(
-    MailOptions options, string site, Contact contact, AlarmPages pages, IVatPicture? picture, MailTimings timings, TimeProvider time, ILogger log) : IDelivery
+    MailOptions options, string site, Contact contact, AlarmPages pages, TimeZoneInfo zone, IVatPicture? picture, MailTimings timings, TimeProvider time, ILogger log) : IDelivery
 {
-    private readonly MailMessages _messages = new(options, site, contact, pages);
+    private readonly MailMessages _messages = new(options, site, contact, pages, zone);
     private SmtpClient? _client;
 
     public async Task<DeliveryOutcome> SendAsync(Notification notification, string key, CancellationToken cancel)

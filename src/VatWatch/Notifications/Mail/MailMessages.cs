@@ -7,7 +7,7 @@ using VatWatch.Notifications.Contacts;
 namespace VatWatch.Notifications.Mail;
 
 /// <summary>Makes the mail of one sentence: a subject fit for a lock screen, plain text, the same as simple HTML, and the chart when there is one.</summary>
-internal sealed class MailMessages(MailOptions options, string site, Contact contact, AlarmPages pages)
+internal sealed class MailMessages(MailOptions options, string site, Contact contact, AlarmPages pages, TimeZoneInfo zone)
 {
     /// <summary>Phones show 30 to 60 characters of a subject; a mail server may fold or cut what is much longer.</summary>
     private const int LongestSubject = 120;
@@ -53,7 +53,7 @@ internal sealed class MailMessages(MailOptions options, string site, Contact con
             lines.Add(page);
         }
 
-        var when = notification.Created.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss 'UTC'");
+        var when = WallTime.Text(notification.Created, zone);
         string[] foot =
         [
             $"Alarm {notification.Alarm} of {notification.Vat}, priority {notification.Priority.Word()}, {when}, site {site}.",

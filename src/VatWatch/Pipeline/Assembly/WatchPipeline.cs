@@ -3,8 +3,6 @@ using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
-using VatWatch.Conditions;
-using VatWatch.Conditions.Heating;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mail;
@@ -26,9 +24,6 @@ public sealed class WatchPipeline : IAsyncDisposable
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
     private static readonly TimeSpan StillWatching = TimeSpan.FromSeconds(20);
-
-    /// <summary>A heater that was switched on longer ago has nothing to do with this night.</summary>
-    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
     /// <summary>Long, because alarms go out while a disk does not answer, and a new start would not mend it.</summary>
     private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
@@ -53,6 +48,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         LiveFeed feed,
         AlarmService alarms,
         SessionService sessions,
+        PlanService plans,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -65,6 +61,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         Feed = feed;
         Alarms = alarms;
         Sessions = sessions;
+        Plans = plans;
         Link = link;
         Counters = counters;
     }
@@ -77,6 +74,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 
     /// <summary>Where the log book is written.</summary>
     public SessionService Sessions { get; }
+
+    /// <summary>Where plans are kept.</summary>
+    public PlanService Plans { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -130,7 +130,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var counters = new ProbeCounters();
         var shelf = new CalibrationCache();
         var calibrations = new CalibrationLoader(store, shelf, logs.CreateLogger<CalibrationLoader>());
-        LoadAtStart(calibrations, store);
+        EarlierRun.Load(calibrations, store);
         var dueCalibrations = new CalibrationSignals(configuration.Vats, shelf, TimeProvider.System, () => clock.Trusted);
         var storeSignals = new StoreSignals(() => store.Health, TimeProvider.System);
         var farWatches = configuration.Watches
@@ -181,10 +181,12 @@ public sealed class WatchPipeline : IAsyncDisposable
                 feed.Show(change);
             },
             clock,
-            TimeZoneInfo.Local,
+            clock.Zone,
             logs.CreateLogger<SessionService>());
+        var plans = new PlanService(store, names.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>());
+        var reminders = new PlanReminders(store.OpenReader, feed, (vat, due) => watch.Tell(vat, watcher => watcher.HeaterDue = due), clock.Zone, TimeProvider.System);
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
-        Restore(store, watchers, daemon, feed, link, router, clock.Now());
+        EarlierRun.Restore(store, watchers, daemon, feed, link, router, clock.Now());
 
         IReadOnlyList<IStage> stages =
         [
@@ -195,13 +197,14 @@ public sealed class WatchPipeline : IAsyncDisposable
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
             Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
+            Periodic("plans", TimeSpan.FromSeconds(10), DiskLimit, _ => Done(reminders.RunOnce)),
             Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
             watch,
             Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, plans, link, counters);
 
         async Task<string?> WriteAsync(EntryDraft draft, CancellationToken cancel) => (await sessions.WriteAsync(draft, cancel)).Refused;
 
@@ -232,84 +235,5 @@ public sealed class WatchPipeline : IAsyncDisposable
         {
             await bench.Bus.DisposeAsync();
         }
-    }
-
-    private static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
-    {
-        using var reader = OpenReader(store);
-        var kept = (reader is null ? [] : AlarmJournal.Current(reader, now)).ToLookup(status => status.Vat);
-        var learned = reader is null ? new Dictionary<VatId, LearnedHeat>() : LearnedHeatTable.All(reader);
-        foreach (var watcher in watchers)
-        {
-            watcher.Restore(kept[watcher.Vat.Id], now);
-            if (learned.TryGetValue(watcher.Vat.Id, out var heat))
-            {
-                watcher.Restore(heat);
-            }
-
-            if (reader is not null && WarmUpBegun(reader, watcher.Vat, now) is { } begun)
-            {
-                watcher.Note(begun);
-            }
-
-            foreach (var status in watcher.Alarms)
-            {
-                feed.Show(status);
-                link.Enqueue(status);
-            }
-        }
-
-        daemon.Restore(kept[VatId.Daemon], new Stamp(TimeProvider.System.GetUtcNow(), TimeSpan.Zero, true));
-        foreach (var status in daemon.Alarms)
-        {
-            feed.Show(status);
-            link.Enqueue(status);
-        }
-
-        if (reader is not null)
-        {
-            router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
-        }
-    }
-
-    /// <summary>Calibrations that cannot be read now are tried again in their turn.</summary>
-    private static void LoadAtStart(CalibrationLoader calibrations, WatchStore store)
-    {
-        try
-        {
-            calibrations.Load();
-        }
-        catch (StoreUnavailableException) when (!store.Health.Ok)
-        {
-            return;
-        }
-    }
-
-    /// <summary>What the disk can still give when it took nothing at the start; null when that is nothing: the watch then begins without its past.</summary>
-    private static StoreReader? OpenReader(WatchStore store)
-    {
-        try
-        {
-            return store.OpenReader();
-        }
-        catch (StoreUnavailableException) when (!store.Health.Ok)
-        {
-            return null;
-        }
-    }
-
-    /// <summary>The warm-up that an earlier run left, told in this run's monotonic time; null when none was begun, or the liquor has been warm since.</summary>
-    private static VatAct? WarmUpBegun(StoreReader reader, VatDefinition vat, Stamp now)
-    {
-        var from = now.Utc - LongestWarmUp;
-        if (EntryTable.Newest(reader, vat.Id, from, EntryKind.HeaterOn, EntryKind.HeaterOff) is not { Kind: EntryKind.HeaterOn } entry || entry.At.Utc > now.Utc)
-        {
-            return null;
-        }
-
-        var hasBeenWarm = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature)
-            .Any(probe => reader.Columns(vat.Id, probe.Id, entry.At.Utc, now.Utc, 1, LongestWarmUp).Any(column => column.Max >= vat.Temperature.LowC));
-        return hasBeenWarm ? null : entry.Act()! with { At = new Stamp(entry.At.Utc, now.Monotonic - (now.Utc - entry.At.Utc), entry.At.UtcTrusted) };
     }
 }

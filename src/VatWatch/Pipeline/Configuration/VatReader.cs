@@ -10,6 +10,7 @@ namespace VatWatch.Pipeline.Configuration;
 internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, BusPlan> buses)
 {
     private const double BoilingC = 105;
+    private const double LargestOffsetC = 10;
 
     private readonly HashSet<string> _vatNames = [];
     private readonly HashSet<string> _probeNames = [];
@@ -31,7 +32,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
-        var alarms = AlarmSettings.Read(node.OptionalSection("alarms"));
+        var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
         node.Done();
 
@@ -93,6 +94,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var bus = new BusId(node.Text("bus", BusWanted()));
         var driver = node.Choice("driver", catalog.Drivers, null!, required: true);
         var every = node.Duration("every", TimeSpan.FromMilliseconds(100), TimeSpan.FromHours(1), TimeSpan.FromSeconds(5));
+        var offset = ReadOffset(node, measures);
         var settings = node.OptionalSection("settings") ?? new ConfigNode(EmptyObject, node.PathOf("settings"), node.Faults);
         var limits = node.OptionalSection("calibration") is { } section ? CalibrationLimits.Read(section, measures) : null;
         node.Done();
@@ -109,7 +111,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var probePlan = driver?.Read(settings, measures, every);
         settings.Done();
         var unit = probePlan?.Unit ?? SampleUnit.Canonical(measures);
-        var definition = new ProbeDefinition(id, vat, measures, bus, driver?.Word ?? "", every, unit);
+        var definition = new ProbeDefinition(id, vat, measures, bus, driver?.Word ?? "", every, unit) { OffsetC = offset };
         if (limits is not null && probePlan is not null && !Calibrator.CanCalibrate(definition))
         {
             node.Faults.Add(
@@ -119,6 +121,18 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         }
 
         return (definition, probePlan, limits);
+    }
+
+    /// <summary>The correction of a thermometer, °C; anything else is calibrated, or scaled by its driver.</summary>
+    private static double ReadOffset(ConfigNode node, Quantity measures)
+    {
+        if (!node.Has("offset") || measures is Quantity.Temperature or Quantity.Ambient)
+        {
+            return node.Quantity("offset", QuantityKind.TemperatureDifference, -LargestOffsetC, LargestOffsetC, 0);
+        }
+
+        node.Faults.Add(node.PathOf("offset"), $"set on a probe that measures {measures.Word()}", "no such key here, or a probe that measures temperature or ambient");
+        return 0;
     }
 
     private string BusWanted() => buses.Count == 0

@@ -14,7 +14,10 @@ public sealed record WatchConfiguration
     /// <summary>The dyer's units.</summary>
     public required DisplayUnits Units { get; init; }
 
-    /// <summary>Folder of the store, as written; relative to the configuration file's folder unless the command line says otherwise.</summary>
+    /// <summary>Time zone of the site: that of pages, messages, charts and the terminal.</summary>
+    public TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Local;
+
+    /// <summary>Folder of the store, from the folder of the configuration file unless it is a full path.</summary>
     public required string DataFolder { get; init; }
 
     /// <summary>Settings of the store.</summary>

@@ -6,7 +6,7 @@ using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Configuration;
 
-/// <summary>Reads the parts of the configuration that make the watch: site, display, data, store, buses, vats. Faults are filed, not thrown.</summary>
+/// <summary>Reads the parts of the configuration that make the watch: site, display, time zone, data, store, buses, vats. Faults are filed, not thrown.</summary>
 public sealed class WatchConfigurationReader(ProbeCatalog catalog)
 {
     /// <summary>More buses or vats than this is a slip of the pen.</summary>
@@ -23,7 +23,8 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
     {
         var site = root.Name("site");
         var units = root.Choice("display", Displays, DisplayUnits.Us);
-        var data = root.OptionalText("data", "a folder", "data")!;
+        var zone = root.Faults.Zone = root.Zone("timeZone");
+        var data = root.FilePath(root.OptionalText("data", "a folder", "data")!);
         var store = StoreOptions.Read(root.OptionalSection("store"));
         var watches = PeerOptions.Read(root);
 
@@ -36,6 +37,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         {
             Site = site,
             Units = units,
+            Zone = zone,
             DataFolder = data,
             Store = store,
             Buses = [.. buses.Values],

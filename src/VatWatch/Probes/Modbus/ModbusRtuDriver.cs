@@ -17,6 +17,8 @@ public sealed class ModbusRtuDriver : IProbeDriver
 
     public string BusKind => SerialBusKind.Name;
 
+    public string? Notes => "modbus-rtu";
+
     public BenchAdvice Advice { get; } = new(
         "Are A and B the right way round, the address and the speed those set in the instrument, and is the line terminated at both ends?",
         "Check function, register (40001 in a manual is register 0), format and scale against the instrument's table.");

@@ -15,6 +15,8 @@ public sealed class ModbusTcpDriver : IProbeDriver
 
     public string BusKind => ModbusTcpBusKind.Name;
 
+    public string? Notes => "modbus-rtu";
+
     public BenchAdvice Advice { get; } = new(
         "Is the device on, does it have this address on the network ('ping' it), and is its port for Modbus (502) open?",
         Serial.Advice.Wrong);

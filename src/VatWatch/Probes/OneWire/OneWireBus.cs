@@ -25,4 +25,7 @@ internal sealed class OneWireBus(BusId id, string root, BlockingLimits limits, T
 
     /// <summary>What the kernel says of the thermometer <paramref name="device"/>; null when it does not know it (any more).</summary>
     public Task<string?> ReadAsync(string device, CancellationToken cancel) => _owner.RunAsync(folder => folder.Read(device), cancel);
+
+    /// <summary>Whether the thermometer has a supply wire of its own; null when that is not known.</summary>
+    public Task<bool?> HasSupplyAsync(string device, CancellationToken cancel) => _owner.RunAsync(folder => folder.HasSupply(device), cancel);
 }

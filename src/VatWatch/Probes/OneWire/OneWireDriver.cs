@@ -13,6 +13,8 @@ public sealed partial class OneWireDriver : IProbeDriver
 
     public string BusKind => OneWireBusKind.Name;
 
+    public string? Notes => "onewire";
+
     public BenchAdvice Advice { get; } = new(
         "Is 1-wire switched on, does the sensor's folder stand under /sys/bus/w1/devices, and is the pull-up resistor fitted?",
         "85.0 or 0.0 degrees without reason: look at the sensor's supply and ground.");

@@ -19,12 +19,33 @@ internal sealed class OneWireFolder : IDisposable
     }
 
     /// <summary>The content of the thermometer's file; null when there is none.</summary>
-    public string? Read(string device)
+    public string? Read(string device) => Read(device, "w1_slave");
+
+    /// <summary>Whether the thermometer says that it has a supply wire of its own; null when the kernel does not tell.</summary>
+    /// <remarks>Kernel documentation of w1_therm: <c>ext_power</c> is 1 with a supply, 0 with parasite power, negative after an error.</remarks>
+    public bool? HasSupply(string device)
+    {
+        try
+        {
+            return Read(device, "ext_power")?.Trim() switch
+            {
+                "1" => true,
+                "0" => false,
+                _ => null,
+            };
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+
+    private string? Read(string device, string file)
     {
         try
         {
             string? text = null;
-            _watch.Run((_, _) => text = Content(Path.Combine(_root, device, "w1_slave")), [], []);
+            _watch.Run((_, _) => text = Content(Path.Combine(_root, device, file)), [], []);
             return text;
         }
         catch (Exception e) when (e is DirectoryNotFoundException or FileNotFoundException)

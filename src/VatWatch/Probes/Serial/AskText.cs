@@ -58,6 +58,16 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
     public AskText At(double temperatureC) =>
         TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0", CultureInfo.InvariantCulture), StringComparison.Ordinal), out var filled) ? filled with { Question = Question } : this;
 
+    /// <summary>In place of a command that cannot be sent.</summary>
+    public static AskText Nothing { get; } = new("", default);
+
+    /// <summary>The sample of an instrument that must be told the liquor's temperature when there is none.</summary>
+    public static Sample Untold { get; } = Sample.Missing("not asked, because it must be told the liquor's temperature and there is no good one");
+
+    /// <summary>A good sample with what its instrument was told beside it, °C.</summary>
+    public static Sample Told(Sample sample, double temperatureC) =>
+        sample.Quality == Quality.Good ? sample with { Reason = string.Create(CultureInfo.InvariantCulture, $"told {temperatureC:0.0} °C") } : sample;
+
     /// <summary>Whether an instrument that repeats what it is asked would send this line, without its ending.</summary>
     public bool IsEchoedBy(ReadOnlySpan<byte> line) => line.SequenceEqual(Bytes.Span.TrimEnd("\r\n"u8));
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A probe that sends its question and takes its value from the line that comes back.</summary>
@@ -23,13 +21,7 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
             return await AskAsync(ask, cancel);
         }
 
-        if (known.Of(definition.Vat) is not { } temperatureC)
-        {
-            return Sample.Missing("not asked, because it must be told the liquor's temperature and there is no good one");
-        }
-
-        var sample = await AskAsync(ask.At(temperatureC), cancel);
-        return sample.Quality == Quality.Good ? sample with { Reason = string.Create(CultureInfo.InvariantCulture, $"told {temperatureC:0.0} °C") } : sample;
+        return known.Of(definition.Vat) is { } temperatureC ? AskText.Told(await AskAsync(ask.At(temperatureC), cancel), temperatureC) : AskText.Untold;
     }
 
     private async ValueTask<Sample> AskAsync(AskText question, CancellationToken cancel)
@@ -43,7 +35,7 @@ internal sealed class AskedLineProbe(SerialBus bus, ProbeDefinition definition, 
         var answer = await bus.AskLineAsync(question, settings.Ending, settings.Pattern, definition.Id, _maxAge, cancel);
         if (answer.Line is { } line && settings.Pattern.Parse(line) is { } sample)
         {
-            Remark = answer.PassedOver;
+            Remark = answer.PassedOver is { } passed ? $"passed over {passed} before its answer" : null;
             return sample;
         }
 

@@ -74,6 +74,8 @@ public sealed class TextLineDriver : IProbeDriver
 
     public string BusKind => SerialBusKind.Name;
 
+    public string? Notes => "text-line";
+
     public BenchAdvice Advice { get; } = new(
         "Is the instrument on, and is its plug in this computer ('ls -l /dev/serial/by-id')? Do baud, parity and stop bits match its manual? Is \"ask\" what it wants, with its line ending?",
         "Compare the line shown with \"pattern\" and \"unit\"; a wrong speed or parity shows as odd characters.");
@@ -95,12 +97,7 @@ public sealed class TextLineDriver : IProbeDriver
     public ProbePlan Read(ConfigNode settings, Quantity measures, TimeSpan every)
     {
         var unit = ReadUnit(settings, measures);
-        var line = ReadLine(settings);
-        if (line.Ask?.NeedsTemperature == true && measures == Quantity.Temperature)
-        {
-            settings.Faults.Add(settings.PathOf("ask"), ConfigNode.Quote(line.Ask.Text), $"no {AskText.TemperatureHole}, which is for instruments that are told the temperature");
-        }
-
+        var line = ReadLine(settings, measures);
         return new(unit, (bus, _, probe, known) => Create((SerialBus)bus, probe, line, known)) { Asked = line.Ask is { } ask ? new(ask.Question, line.Pattern) : null };
     }
 
@@ -116,22 +113,41 @@ public sealed class TextLineDriver : IProbeDriver
     }
 
     /// <summary>Reads what is asked and how the answer looks.</summary>
-    internal static TextLineSettings ReadLine(ConfigNode settings)
+    internal static TextLineSettings ReadLine(ConfigNode settings, Quantity measures) =>
+        new(ReadAsk(settings, measures, isNeeded: false), settings.Choice("ending", Endings, LineEnding.Any), ReadLinePattern(settings, null))
+        {
+            First = [.. settings.Sections("first", FirstWanted).Select(ReadFirst)],
+        };
+
+    /// <summary>Reads how the value is got out of a line; without a <paramref name="usual"/> pattern there must be one.</summary>
+    internal static LinePattern ReadLinePattern(ConfigNode settings, string? usual)
     {
-        var ask = ReadAsk(settings);
-        var ending = settings.Choice("ending", Endings, LineEnding.Any);
-        var pattern = ReadPattern(settings);
+        var pattern = ReadPattern(settings, usual);
         var status = ReadStatus(settings, pattern);
         var checksum = ReadChecksum(settings, pattern);
-        return new TextLineSettings(ask, ending, new LinePattern(pattern, status, checksum, ReadForm(settings, "refuse", RefusalWanted))
+        return new LinePattern(pattern, status, checksum, ReadForm(settings, "refuse", RefusalWanted))
         {
             Scale = ReadScale(settings),
             Offset = settings.Number("offset", -MostOffset, MostOffset, 0),
             DecimalMark = settings.Choice("decimal", DecimalMarks, '.'),
-        })
-        {
-            First = [.. settings.Sections("first", FirstWanted).Select(ReadFirst)],
         };
+    }
+
+    /// <summary>Reads <c>ask</c>; what measures the temperature itself cannot be told it.</summary>
+    internal static AskText? ReadAsk(ConfigNode settings, Quantity measures, bool isNeeded)
+    {
+        if (isNeeded)
+        {
+            settings.Text("ask", AskText.Wanted);
+        }
+
+        var ask = ReadAsk(settings);
+        if (ask?.NeedsTemperature == true && measures == Quantity.Temperature)
+        {
+            settings.Faults.Add(settings.PathOf("ask"), ConfigNode.Quote(ask.Text), $"no {AskText.TemperatureHole}, which is for instruments that are told the temperature");
+        }
+
+        return ask;
     }
 
     /// <summary>Reads <c>scale</c>, as every driver of this bus does.</summary>
@@ -194,9 +210,9 @@ public sealed class TextLineDriver : IProbeDriver
         return ask;
     }
 
-    private static Regex ReadPattern(ConfigNode settings)
+    private static Regex ReadPattern(ConfigNode settings, string? usual)
     {
-        var text = settings.Text("pattern", PatternWanted);
+        var text = usual is null ? settings.Text("pattern", PatternWanted) : settings.OptionalText("pattern", PatternWanted, usual)!;
         if (text.Length > 0)
         {
             if (text.Length <= LongestPattern && TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))

@@ -37,8 +37,13 @@ internal static class Migrations
         return Names(sql).SequenceEqual(Names(fresh));
     }
 
-    private static List<string> Names(SqlSession sql) =>
-        sql.Query("SELECT name FROM sqlite_schema WHERE name NOT LIKE 'sqlite_stat%' ORDER BY name", row => row.GetString(0));
+    /// <summary>Tables, indexes and columns: a step may add columns alone.</summary>
+    private static List<string> Names(SqlSession sql) => sql.Query(
+        """
+        SELECT s.name || '.' || coalesce(c.name, '') FROM sqlite_schema s LEFT JOIN pragma_table_info(s.name) c
+        WHERE s.name NOT LIKE 'sqlite_stat%' ORDER BY 1
+        """,
+        row => row.GetString(0));
 
     /// <summary>The version of a database; 0 for one without a schema.</summary>
     public static int Version(SqlSession sql) => (int)sql.Whole("PRAGMA user_version")!.Value;
@@ -301,6 +306,27 @@ internal static class Migrations
         DROP TABLE desk_request;
         """;
 
+    /// <summary>
+    /// Which tap an entry came from, so that a phone may send it again; the dips that a session is meant to have; what an entry is about where that is no material, and how strong
+    /// what was added is; and plans that are kept.
+    /// </summary>
+    private const string LogBook = """
+        ALTER TABLE session_entry ADD COLUMN tap TEXT;
+        CREATE UNIQUE INDEX session_entry_tap ON session_entry (vat, tap) WHERE tap IS NOT NULL;
+        ALTER TABLE session_entry ADD COLUMN subject TEXT;
+        ALTER TABLE session_entry ADD COLUMN strength REAL;
+        ALTER TABLE session ADD COLUMN dip_minutes REAL;
+        ALTER TABLE session ADD COLUMN airing_minutes REAL;
+        ALTER TABLE session ADD COLUMN dips INTEGER;
+        CREATE TABLE plan (
+            vat TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            begins INTEGER NOT NULL,
+            utc INTEGER NOT NULL,
+            json TEXT NOT NULL,
+            PRIMARY KEY (vat, kind, begins)) WITHOUT ROWID;
+        """;
+
     private static readonly string[] Steps =
     [
         $"PRAGMA application_id = {StoreFile.ApplicationId};\n{Readings}",
@@ -313,5 +339,6 @@ internal static class Migrations
         Contacts,
         Archive,
         Heater,
+        LogBook,
     ];
 }

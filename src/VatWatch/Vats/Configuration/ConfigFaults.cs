@@ -15,6 +15,9 @@ public sealed class ConfigFaults
     /// <summary>The folder of the configuration file; names of other files in it start from there. Empty for the current folder.</summary>
     public string Folder { get; internal set; } = "";
 
+    /// <summary>Time zone of the site; other zones that a configuration leaves out are this one. The machine's until <c>timeZone</c> is read.</summary>
+    public TimeZoneInfo Zone { get; internal set; } = TimeZoneInfo.Local;
+
     /// <summary>Where to note the path of every key that is asked for, present or not; null, the usual, notes nothing. A test holds the schema to it.</summary>
     public ISet<string>? Asked { get; init; }
 

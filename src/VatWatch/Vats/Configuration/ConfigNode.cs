@@ -266,6 +266,25 @@ public sealed partial class ConfigNode
         return [];
     }
 
+    /// <summary>A time zone by its name; the site's when the key is absent.</summary>
+    public TimeZoneInfo Zone(string key)
+    {
+        const string wanted = "a time zone of this machine's list, such as \"America/Chicago\"";
+        if (!Has(key))
+        {
+            return Default(key, Faults.Zone, Faults.Zone.Id);
+        }
+
+        var name = Text(key, wanted);
+        if (name.Length == 0 || TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone))
+        {
+            return name.Length == 0 ? Faults.Zone : TimeZoneInfo.FindSystemTimeZoneById(name);
+        }
+
+        Faults.Add(PathOf(key), Quote(name), wanted);
+        return Faults.Zone;
+    }
+
     /// <summary>The path of a file that the configuration names: from the folder of the configuration, unless it is a full path.</summary>
     public string FilePath(string name) => System.IO.Path.Combine(Faults.Folder, name);
 

@@ -51,7 +51,7 @@ public sealed class DoseVerbTests
         Assert.Contains("then wait 10 to 15 min", output, StringComparison.Ordinal);
         Assert.Contains("The fibre was not said, so protein fibre", output, StringComparison.Ordinal);
         Assert.Contains("safety data sheet", output, StringComparison.Ordinal);
-        Assert.All(output.Split('\n'), line => Assert.True(line.Length <= 110, line));
+        Assert.All(output.Split('\n'), line => Assert.True(line.Length <= 80, line));
     }
 
     [Fact]
@@ -157,7 +157,7 @@ public sealed class DoseVerbTests
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
-        var code = await VatWatchCommand.RunAsync(arguments, new VerbConsole(output, error));
+        var code = await VatWatchCommand.RunAsync(arguments, new VerbConsole(output, error) { Width = 80 });
         return (code, output.ToString(), error.ToString());
     }
 }

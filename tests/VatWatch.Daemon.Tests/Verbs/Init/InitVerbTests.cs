@@ -31,6 +31,21 @@ public sealed class InitVerbTests : IDisposable
     }
 
     [Fact]
+    public void What_the_kernel_shows_lines_and_devices_on_the_network_are_places_too()
+    {
+        Plug("sys/bus/iio/devices/iio:device0/in_temp_raw", "sys/bus/iio/devices/iio:device0/in_temp_scale", "sys/class/hwmon/hwmon0/temp1_input", "dev/gpiochip0");
+        var (code, said, error) = Run(
+            "si\nweld-yard\nMadder Lane vat\n150 L\ncellulose\nfructose\ntemperature on 1\nambient on 2\nlevel on 3\nheater on tcp:meter.example:1502\nheater-command on /dev/gpiochip0\nph on /dev/i2c-1 as i2c-text\n\n");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("  1  value of the kernel /sys/bus/iio/devices/iio:device0/in_temp_raw", said, StringComparison.Ordinal);
+        Assert.Contains("  3  lines of /dev/gpiochip0", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("in_temp_scale", said, StringComparison.Ordinal);
+        var watch = Load().Watch;
+        Assert.Equal(["kernel-file", "kernel-file", "contact", "modbus-tcp", "contact", "i2c-text"], Assert.Single(watch.Vats).Definition.Probes.Select(probe => probe.Driver));
+        Assert.Equal(["kernel", "gpio-0", "network-1", "i2c-1"], watch.Buses.Select(bus => bus.Id.Value));
+    }
+
+    [Fact]
     public void Bad_answers_are_asked_again_with_what_is_wanted()
     {
         var (code, said, _) = Run("metric\nus\nWeld Yard\nweld-yard\n???\nRed vat\n40\n40 gal\nnylon\nprotein\nsoap\ndithionite\nheat on 1\ntemperature on /dev/serial/by-id/x as onewire\nlevel on /dev/i2c-1\n\n");

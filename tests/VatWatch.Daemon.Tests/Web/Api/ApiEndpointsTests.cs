@@ -186,6 +186,7 @@ public sealed class ApiEndpointsTests
                 .. Enum.GetValues<AlarmActKind>().Select(kind => $"/api/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}").Order(StringComparer.Ordinal),
                 "/api/vats/{vat}/chart", "/api/vats/{vat}/dip-outlook", "/api/vats/{vat}/entries", "/api/vats/{vat}/entries/{entry}/withdraw", "/api/vats/{vat}/heating", "/api/vats/{vat}/note",
                 "/api/vats/{vat}/photos", "/api/vats/{vat}/sessions", "/api/vats/{vat}/sessions/end", "/api/vats/{vat}/sessions/open", "/api/vats/{vat}/sessions/{id}",
+                "/api/vats/{vat}/sessions/{id}/join", "/api/vats/{vat}/sessions/{id}/take-out",
                 "/health/live", "/health/ready", "/metrics"], paths);
         var ids = document.GetProperty("paths").EnumerateObject().SelectMany(path => path.Value.EnumerateObject())
             .Select(operation => operation.Value.TryGetProperty("operationId", out var id) ? id.GetString() : $"none: {operation.Value}").ToList();

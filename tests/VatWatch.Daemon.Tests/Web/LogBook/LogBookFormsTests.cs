@@ -74,6 +74,40 @@ public sealed class LogBookFormsTests
         Assert.Contains("good", page, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("10", "", "", 10)]
+    [InlineData("at", "02:50", "", 30)]
+    [InlineData("at", "03:30", "", 24 * 60 - 10)]
+    [InlineData("", "", "120", 2)]
+    [InlineData("5", "", "60", 6)]
+    public async Task An_entry_stands_at_the_time_that_was_said_or_at_which_the_phone_kept_it(string when, string at, string kept, int minutesAgo)
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+
+        using var reply = await Forms.SubmitAsync(
+            browser, Page, Entries, ("by", "Ada"), ("kind", "stirred"), (EntryFields.When, when), (EntryFields.At, at), (EntryFields.Kept, kept), (EntryFields.Tap, "t1"));
+
+        Assert.Equal(HttpStatusCode.SeeOther, reply.StatusCode);
+        Assert.Equal(Scenes.Start.AddMinutes(-minutesAgo), Assert.Single(Stored(pages)).At.Utc);
+    }
+
+    [Fact]
+    public async Task What_the_dyer_means_to_do_is_kept_and_can_be_changed()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+
+        using var started = await Forms.SubmitAsync(
+            browser, Page, "/madder-lane/sessions", ("by", "Ada"), ("yarn", ""), (EntryFields.DipMinutes, "5"), (EntryFields.AiringMinutes, "20"), (EntryFields.Dips, "4"));
+        using var refused = await Forms.SubmitAsync(
+            browser, Page, "/madder-lane/sessions/", ("by", "Ada"), ("yarn", ""), (EntryFields.DipMinutes, "a while"));
+
+        Assert.Equal(new DipPlan(5, 20, 4), Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10))).Details.Plan);
+        Assert.Contains("wanted a number such as", await refused.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task The_name_is_asked_for_once_and_remembered()
     {

@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating.Learning;
 using VatWatch.Conditions.Heating;
 
 namespace VatWatch.Tests.Conditions.Heating;

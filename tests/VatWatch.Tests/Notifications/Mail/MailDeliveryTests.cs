@@ -172,7 +172,7 @@ public sealed class MailDeliveryTests : IDisposable
     private static MailOptions To(int port) => new() { Host = "127.0.0.1", Port = port, Security = MailSecurity.None, From = "vats@studio.example" };
 
     private static MailDelivery Delivery(MailOptions options, IVatPicture? picture = null) =>
-        new(options, "hill-studio", SampleNotifications.Dyer, SampleNotifications.Pages, picture, Short, TimeProvider.System, NullLogger.Instance);
+        new(options, "hill-studio", SampleNotifications.Dyer, SampleNotifications.Pages, TimeZoneInfo.Utc, picture, Short, TimeProvider.System, NullLogger.Instance);
 
     private static async Task<DeliveryOutcome> SendAsync(MailOptions options, IVatPicture? picture = null)
     {

@@ -16,7 +16,7 @@ public sealed class DeviceOwnerTests
     public async Task Calls_run_one_at_a_time_on_the_devices_own_thread()
     {
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => device, Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => device, Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
 
         var threads = await Task.WhenAll(Enumerable.Range(0, 200).Select(_ => Task.Run(() => owner.RunAsync(d => d.Use(), Stop))));
@@ -45,7 +45,7 @@ public sealed class DeviceOwnerTests
         begun.Wait(Stop);
         clock.Advance(TimeSpan.FromSeconds(1.9));
         Assert.False(running.IsCompleted);
-        await AdvanceUntilAsync(clock, running);
+        await clock.PassUntilAsync(running);
 
         var lost = await Assert.ThrowsAsync<BusLostException>(() => running);
         Assert.Equal("a transfer on lathe hung for longer than 2 s", lost.Message);
@@ -67,7 +67,7 @@ public sealed class DeviceOwnerTests
         await owner.OpenAsync(Stop);
         var running = owner.RunAsync(d => d.Spin(() => Volatile.Read(ref stop)), Stop);
 
-        await AdvanceUntilAsync(clock, running);
+        await clock.PassUntilAsync(running);
 
         Assert.Equal("a sample on lathe took longer than 6 s", (await Assert.ThrowsAsync<BusLostException>(() => running)).Message);
 
@@ -80,7 +80,7 @@ public sealed class DeviceOwnerTests
     public async Task While_one_call_hangs_one_more_thread_is_started_and_never_a_third()
     {
         using var hang = new ManualResetEventSlim();
-        var quick = Limits with { Transfer = TimeSpan.FromMilliseconds(30), Call = TimeSpan.FromMilliseconds(200) };
+        var clock = new FakeTimeProvider();
         TransferWatch? watch = null;
         var opened = 0;
         await using var owner = new DeviceOwner<CountingDevice>(
@@ -91,15 +91,15 @@ public sealed class DeviceOwnerTests
                 watch = w;
                 return new CountingDevice();
             },
-            quick,
-            TimeProvider.System);
+            Limits,
+            clock);
 
         for (var cycle = 0; cycle < 20; cycle++)
         {
             try
             {
                 await owner.OpenAsync(Stop);
-                await Assert.ThrowsAsync<BusLostException>(() => owner.RunAsync(d => Hang(watch!, null, hang), Stop));
+                await Assert.ThrowsAsync<BusLostException>(() => clock.PassAsync(owner.RunAsync(d => Hang(watch!, null, hang), Stop)));
             }
             catch (BusLostException refused)
             {
@@ -126,7 +126,7 @@ public sealed class DeviceOwnerTests
         using var begun = new ManualResetEventSlim();
         TransferWatch? watch = null;
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
         using var impatient = new CancellationTokenSource();
 
@@ -144,7 +144,7 @@ public sealed class DeviceOwnerTests
     [Fact]
     public async Task A_device_that_does_not_open_is_a_lost_bus_and_leaves_no_thread()
     {
-        await using var refused = new DeviceOwner<CountingDevice>("lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, TimeProvider.System);
+        await using var refused = new DeviceOwner<CountingDevice>("lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, new FakeTimeProvider());
         Assert.Equal("lathe cannot be opened: Access denied", (await Assert.ThrowsAsync<BusLostException>(() => refused.OpenAsync(Stop))).Message);
         await Eventually.TrueAsync(() => refused.Threads == 0, "all threads end");
 
@@ -153,7 +153,7 @@ public sealed class DeviceOwnerTests
         var late = new CountingDevice();
         await using var slow = new DeviceOwner<CountingDevice>("press", _ => Await(hang, late), Limits, clock);
         var opening = slow.OpenAsync(Stop);
-        await AdvanceUntilAsync(clock, opening);
+        await clock.PassUntilAsync(opening);
         Assert.Equal("press did not open within 6 s", (await Assert.ThrowsAsync<BusLostException>(() => opening)).Message);
         hang.Set();
         await Eventually.TrueAsync(() => slow.Threads == 0, "all threads end");
@@ -164,7 +164,7 @@ public sealed class DeviceOwnerTests
     public async Task Opening_and_closing_many_times_leaves_nothing()
     {
         var devices = new List<CountingDevice>();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => Add(devices), Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => Add(devices), Limits, new FakeTimeProvider());
         for (var cycle = 0; cycle < 300; cycle++)
         {
             await owner.OpenAsync(Stop);
@@ -205,16 +205,6 @@ public sealed class DeviceOwnerTests
             [],
             []);
         return 0;
-    }
-
-    /// <summary>Moves a clock on in small steps until the work is done; the pauses only let other threads run.</summary>
-    private static async Task AdvanceUntilAsync(FakeTimeProvider clock, Task work)
-    {
-        for (var step = 0; step < 500 && !work.IsCompleted; step++)
-        {
-            clock.Advance(TimeSpan.FromMilliseconds(100));
-            await Task.Delay(TimeSpan.FromMilliseconds(2), Stop);
-        }
     }
 
     private sealed class CountingDevice : IDisposable

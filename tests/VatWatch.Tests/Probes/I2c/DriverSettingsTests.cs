@@ -1,6 +1,12 @@
 using VatWatch.Probes;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Ads1115;
+using VatWatch.Probes.I2c.Mcp960x;
+using VatWatch.Probes.I2c.Mcp9808;
+using VatWatch.Probes.I2c.UFireIse;
 using VatWatch.Probes.OneWire;
+using VatWatch.Probes.Spi;
+using VatWatch.Probes.Spi.Max31865;
 
 namespace VatWatch.Tests.Probes.I2c;
 

@@ -1,7 +1,12 @@
 using Microsoft.Extensions.Logging.Abstractions;
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Probes.Blocking;
 using VatWatch.Probes.I2c;
+using VatWatch.Probes.I2c.Ads1115;
+using VatWatch.Probes.I2c.Mcp960x;
+using VatWatch.Probes.I2c.Mcp9808;
+using VatWatch.Probes.Spi;
 using VatWatch.Readings;
 using VatWatch.Testing;
 using VatWatch.Testing.Registers;
@@ -136,8 +141,8 @@ public sealed class I2cProbeBusTests
     [Fact]
     public async Task A_driver_that_hangs_again_and_again_costs_one_thread_and_one_handle_more()
     {
-        var quick = new BlockingLimits(TimeSpan.FromMilliseconds(20), TimeSpan.FromMilliseconds(200), TimeSpan.FromMilliseconds(200));
-        await using var rig = new I2cRig(quick);
+        var clock = new FakeTimeProvider();
+        await using var rig = new I2cRig(BlockingLimits.Wire, clock);
         rig.Bench.With(0x18, new Mcp9808Registers { Temperature = 0x0320 });
         var probe = rig.Make(new Mcp9808Driver(), "{}");
 
@@ -150,7 +155,7 @@ public sealed class I2cProbeBusTests
                 await Assert.ThrowsAsync<BusLostException>(async () =>
                 {
                     await rig.Bus.OpenAsync(I2cRig.Stop);
-                    await probe.TakeSampleAsync(I2cRig.Stop);
+                    await clock.PassAsync(probe.TakeSampleAsync(I2cRig.Stop).AsTask());
                 });
                 await rig.Bus.CloseAsync();
                 Assert.InRange(rig.Bus.Threads, 0, 2);

@@ -11,11 +11,11 @@ namespace VatWatch.Tests.Probes.I2c;
 /// <summary>A fake I2C adapter behind the real bus, probes made from settings as in the configuration.</summary>
 internal sealed class I2cRig : IAsyncDisposable
 {
-    public I2cRig(BlockingLimits? limits = null)
+    public I2cRig(BlockingLimits? limits = null, TimeProvider? wall = null)
     {
         Bus = limits is null
             ? (I2cProbeBus)new I2cBusKind(Bench.Open).Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
-            : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, TimeProvider.System);
+            : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, wall ?? TimeProvider.System);
     }
 
     public static CancellationToken Stop => TestContext.Current.CancellationToken;
@@ -38,13 +38,13 @@ internal sealed class I2cRig : IAsyncDisposable
 
     public IProbe Make(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature) => Make(driver, settings, measures, Bus);
 
-    public static IProbe Make(IProbeDriver driver, string settings, Quantity measures, IProbeBus bus)
+    public static IProbe Make(IProbeDriver driver, string settings, Quantity measures, IProbeBus bus, KnownTemperatures? known = null)
     {
         var node = Node(settings, out var faults);
         var plan = driver.Read(node, measures, TimeSpan.FromSeconds(5));
         node.Done();
         Assert.Empty(faults.All);
-        return plan.Create(bus, SampleVats.MadderLane(), SampleVats.Probe("madder-lane", "liquor", measures) with { Unit = plan.Unit }, new KnownTemperatures(new WatchClock(TimeProvider.System)));
+        return plan.Create(bus, SampleVats.MadderLane(), SampleVats.Probe("madder-lane", "liquor", measures) with { Unit = plan.Unit }, known ?? new KnownTemperatures(new WatchClock(TimeProvider.System)));
     }
 
     public static IReadOnlyList<string> FaultsOf(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature, double everySeconds = 5)

@@ -15,7 +15,7 @@ public sealed class ForeignDeviceTests
     public async Task Every_format_is_read_from_a_foreign_device()
     {
         await using var device = await PtyInstrument.ModbusAsync();
-        await using var bus = SerialBench.Bus(device.Port, """, "replyTimeout": "2 s" """);
+        await using var stepped = new SteppedBus(device.Port);
         var cases = new (string Settings, double Value)[]
         {
             (Settings(17, 4, 8, "uint16"), 10),
@@ -36,32 +36,32 @@ public sealed class ForeignDeviceTests
             (Settings(17, 4, 220, "uint16", 0.01, -20), 27.5),
             (Settings(18, 3, 0, "uint16", 0.01), 45.2),
         };
-        var probes = cases.Select(x => Probe(bus, x.Settings)).ToList();
-        await bus.OpenAsync(Cancel);
+        var probes = cases.Select(x => Probe(stepped.Bus, x.Settings)).ToList();
+        await stepped.Bus.OpenAsync(Cancel);
         foreach (var (probe, (settings, value)) in probes.Zip(cases))
         {
-            var sample = await probe.TakeSampleAsync(Cancel);
+            var sample = await stepped.AnsweredAsync(probe);
             Assert.True(sample.Quality == Quality.Good, $"{settings}: {sample.Reason}");
             Assert.Equal(value, sample.Value!.Value, 1e-5);
         }
 
         await device.TellAsync("set 18 hr 0 4611");
-        Assert.Equal(46.11, (await probes[^1].TakeSampleAsync(Cancel)).Value!.Value, 1e-9);
+        Assert.Equal(46.11, (await stepped.AnsweredAsync(probes[^1])).Value!.Value, 1e-9);
     }
 
     [Fact]
     public async Task A_register_that_is_not_there_and_a_device_that_is_not_there_are_told_apart()
     {
         await using var device = await PtyInstrument.ModbusAsync();
-        await using var bus = SerialBench.Bus(device.Port, """, "replyTimeout": "500 ms" """);
-        var wrong = Probe(bus, Settings(17, 4, 2000, "uint16"));
-        var absent = Probe(bus, Settings(99, 4, 0, "uint16"));
-        var present = Probe(bus, Settings(17, 4, 8, "uint16"));
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(device.Port);
+        var wrong = Probe(stepped.Bus, Settings(17, 4, 2000, "uint16"));
+        var absent = Probe(stepped.Bus, Settings(99, 4, 0, "uint16"));
+        var present = Probe(stepped.Bus, Settings(17, 4, 8, "uint16"));
+        await stepped.Bus.OpenAsync(Cancel);
 
-        Assert.Equal(Sample.Fault("address 17 refuses register 2000: it has no such register (code 2)"), await wrong.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Missing("no answer from address 99 within 500 ms"), await absent.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Good(10), await present.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Fault("address 17 refuses register 2000: it has no such register (code 2)"), await stepped.AnsweredAsync(wrong));
+        Assert.Equal(Sample.Missing("no answer from address 99 within 300 ms"), await stepped.UnansweredAsync(absent));
+        Assert.Equal(Sample.Good(10), await stepped.AnsweredAsync(present));
     }
 
     private static IProbe Probe(IProbeBus bus, string settings) =>

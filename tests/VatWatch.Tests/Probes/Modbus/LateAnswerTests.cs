@@ -8,7 +8,7 @@ namespace VatWatch.Tests.Probes.Modbus;
 /// <summary>Devices that answer late, lose questions and let them pile up, in made-up time; each answer tells which register it is of.</summary>
 public sealed class LateAnswerTests
 {
-    private const int Lines = 50;
+    private const int Lines = 200;
     private const int LateAnswers = 10_000;
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(5);
 

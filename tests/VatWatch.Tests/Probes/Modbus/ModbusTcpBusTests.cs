@@ -1,7 +1,10 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Probes.Modbus;
+using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
 using VatWatch.Tests.Probes.Serial;
 
@@ -11,6 +14,8 @@ namespace VatWatch.Tests.Probes.Modbus;
 [Trait("Starts", "processes")]
 public sealed class ModbusTcpBusTests
 {
+    private readonly FakeTimeProvider _time = new();
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Fact]
@@ -24,7 +29,7 @@ public sealed class ModbusTcpBusTests
         Assert.Equal(Sample.Good(1), await Probe(bus, 17, 1, 5, "bit").TakeSampleAsync(Cancel));
         Assert.Equal(Sample.Good(0), await Probe(bus, 17, 2, 8, "bit").TakeSampleAsync(Cancel));
         Assert.Equal(Sample.Fault("address 17 refuses register 2000: it has no such register (code 2)"), await Probe(bus, 17, 4, 2000, "uint16").TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Missing("no answer from address 99 within 500 ms"), await Probe(bus, 99, 4, 8, "uint16").TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Missing("no answer from address 99 within 500 ms"), await _time.PassAsync(Probe(bus, 99, 4, 8, "uint16").TakeSampleAsync(Cancel).AsTask()));
         Assert.Equal(Sample.Good(10), await Probe(bus, 17, 4, 8, "uint16").TakeSampleAsync(Cancel));
     }
 
@@ -38,9 +43,10 @@ public sealed class ModbusTcpBusTests
         using var peer = await listener.AcceptTcpClientAsync(Cancel);
         var probe = Probe(bus, 1, 3, 0, "uint16");
 
-        Assert.Equal(Quality.Missing, (await probe.TakeSampleAsync(Cancel)).Quality);
+        var unanswered = probe.TakeSampleAsync(Cancel).AsTask();
         var stream = peer.GetStream();
         var first = await RequestAsync(stream);
+        Assert.Equal(Quality.Missing, (await _time.PassAsync(unanswered)).Quality);
         Assert.Equal("000100000006010300000001", Convert.ToHexString(first));
 
         var second = probe.TakeSampleAsync(Cancel).AsTask();
@@ -83,14 +89,8 @@ public sealed class ModbusTcpBusTests
 
     private static byte[] Answer(byte[] request, ushort value) => [request[0], request[1], 0, 0, 0, 5, request[6], 3, 2, (byte)(value >> 8), (byte)(value & 0xFF)];
 
-    private static ModbusTcpBus Bus(string port)
-    {
-        var node = SerialBench.Node($$"""{ "host": "127.0.0.1", "port": {{port}}, "replyTimeout": "500 ms" }""", out var faults);
-        var plan = new ModbusTcpBusKind().Read(new BusId("network"), node);
-        node.Done();
-        Assert.Empty(faults.All);
-        return (ModbusTcpBus)plan.Create(new WatchClock(TimeProvider.System));
-    }
+    private ModbusTcpBus Bus(string port) =>
+        new(new BusId("network"), "127.0.0.1", int.Parse(port, CultureInfo.InvariantCulture), TimeSpan.FromMilliseconds(500), _time);
 
     private static IProbe Probe(ModbusTcpBus bus, int address, int function, int register, string format) => SerialBench.Probe(
         new ModbusTcpDriver(), bus, "liquor", Quantity.Temperature,

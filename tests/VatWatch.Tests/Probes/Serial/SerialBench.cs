@@ -50,7 +50,7 @@ internal static class SerialBench
     public static LinePattern Pattern(string settings, Quantity measures = Quantity.Temperature)
     {
         var node = Node(settings, out var faults);
-        var line = TextLineDriver.ReadLine(node);
+        var line = TextLineDriver.ReadLine(node, measures);
         TextLineDriver.ReadUnit(node, measures);
         node.Done();
         Assert.Empty(faults.All);

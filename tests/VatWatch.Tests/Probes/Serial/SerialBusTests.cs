@@ -13,31 +13,34 @@ public sealed class SerialBusTests
     private const string Liquor = """{ "ask": "T?\\r", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" }""";
     private const string AnyNumber = """{ "ask": "ORP?\\r", "pattern": "=(?<value>[-+0-9.]+)", "unit": "mV" }""";
 
+    /// <summary>Longer than a busy machine lets another process wait.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(1);
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Fact]
     public async Task An_asked_instrument_gives_its_value()
     {
         await using var instrument = await PtyInstrument.AskedAsync();
-        await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor);
+        await stepped.Bus.OpenAsync(Cancel);
 
-        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
         await instrument.TellAsync("set T -3.25");
-        Assert.Equal(Sample.Good(-3.25), await probe.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(-3.25), await stepped.AnsweredAsync(probe));
     }
 
     [Fact]
     public async Task A_split_answer_is_put_together()
     {
         await using var instrument = await PtyInstrument.AskedAsync();
-        await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor);
+        await stepped.Bus.OpenAsync(Cancel);
         await instrument.TellAsync("split on");
 
-        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
     }
 
     [Fact]
@@ -46,12 +49,12 @@ public sealed class SerialBusTests
         foreach (var (ending, word) in new[] { (@"\n", "lf"), (@"\r\n", "lf"), (@"\r", "cr"), (@"\r\n", "crlf"), (@"\r\n", "cr") })
         {
             await using var instrument = await PtyInstrument.AskedAsync(ending);
-            await using var bus = SerialBench.Bus(instrument.Port);
-            var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor.Replace(" }", $$""", "ending": "{{word}}" }"""));
-            await bus.OpenAsync(Cancel);
+            await using var stepped = new SteppedBus(instrument.Port);
+            var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor.Replace(" }", $$""", "ending": "{{word}}" }"""));
+            await stepped.Bus.OpenAsync(Cancel);
 
-            Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
-            Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+            Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
+            Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
         }
     }
 
@@ -59,18 +62,18 @@ public sealed class SerialBusTests
     public async Task Garbage_is_a_fault_and_silence_is_missing()
     {
         await using var instrument = await PtyInstrument.AskedAsync();
-        await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
-        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor);
+        await stepped.Bus.OpenAsync(Cancel);
 
         await instrument.TellAsync("garbage on");
-        Assert.Equal(Quality.Fault, (await probe.TakeSampleAsync(Cancel)).Quality);
+        Assert.Equal(Quality.Fault, (await stepped.UnansweredAsync(probe, "\r\n")).Quality);
         await instrument.TellAsync("garbage off");
         await instrument.TellAsync("silent on");
-        var silent = await probe.TakeSampleAsync(Cancel);
-        Assert.Equal(Sample.Missing(@"no answer to 'T?\r' within 200 ms"), silent);
+        var silent = await stepped.UnansweredAsync(probe);
+        Assert.Equal(Sample.Missing(@"no answer to 'T?\r' within 300 ms"), silent);
         await instrument.TellAsync("silent off");
-        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
     }
 
     [Fact]
@@ -97,7 +100,7 @@ public sealed class SerialBusTests
         var well = Stopwatch.StartNew();
         while (!await TakeBothAsync("0"))
         {
-            Assert.InRange(well.Elapsed.TotalSeconds, 0, 10);
+            Assert.True(well.Elapsed < Patience);
         }
 
         async Task<bool> TakeBothAsync(string late)
@@ -115,64 +118,68 @@ public sealed class SerialBusTests
     public async Task Probes_that_ask_the_same_share_one_exchange()
     {
         await using var instrument = await PtyInstrument.AskedAsync();
-        await using var bus = SerialBench.Bus(instrument.Port);
-        var liquor = SerialBench.Text(bus, "liquor", Quantity.Temperature, Column(0, "°C"), 5);
-        var alkali = SerialBench.Text(bus, "alkali", Quantity.Ph, Column(1, "pH"), 5);
-        var redox = SerialBench.Text(bus, "redox", Quantity.Orp, Column(2, "mV"), 5);
-        var count = SerialBench.Text(bus, "count", Quantity.Level, """{ "ask": "N?\\r", "pattern": "^(?<value>[0-9]+)$", "unit": "%" }""", 5);
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var liquor = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Column(0, "°C"), 5);
+        var alkali = SerialBench.Text(stepped.Bus, "alkali", Quantity.Ph, Column(1, "pH"), 5);
+        var redox = SerialBench.Text(stepped.Bus, "redox", Quantity.Orp, Column(2, "mV"), 5);
+        var count = SerialBench.Text(stepped.Bus, "count", Quantity.Level, """{ "ask": "N?\\r", "pattern": "^(?<value>[0-9]+)$", "unit": "%" }""", 5);
+        await stepped.Bus.OpenAsync(Cancel);
 
-        Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Good(9.81), await alkali.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Good(-655), await redox.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Good(2), await count.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(liquor));
+        Assert.Equal(Sample.Good(9.81), await stepped.AnsweredAsync(alkali));
+        Assert.Equal(Sample.Good(-655), await stepped.AnsweredAsync(redox));
+        Assert.Equal(Sample.Good(2), await stepped.AnsweredAsync(count));
 
         // The same probe again is a new question, so that no line is counted twice.
-        Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
-        Assert.Equal(Sample.Good(4), await count.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(liquor));
+        Assert.Equal(Sample.Good(4), await stepped.AnsweredAsync(count));
     }
 
     [Fact]
     public async Task A_streaming_instrument_is_listened_to_by_several_probes()
     {
         await using var instrument = await PtyInstrument.StreamingAsync(0.2);
-        await using var bus = SerialBench.Bus(instrument.Port);
-        var liquor = SerialBench.Text(bus, "liquor", Quantity.Temperature, Streamed(0, "°C"));
-        var redox = SerialBench.Text(bus, "redox", Quantity.Orp, Streamed(2, "mV"));
-        await bus.OpenAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var liquor = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Streamed(0, "°C"));
+        var redox = SerialBench.Text(stepped.Bus, "redox", Quantity.Orp, Streamed(2, "mV"));
+        await stepped.Bus.OpenAsync(Cancel);
 
         Assert.True(liquor.Listens);
         Assert.Equal(Sample.Good(45.2), await liquor.TakeSampleAsync(Cancel));
         Assert.Equal(Sample.Good(-655), await redox.TakeSampleAsync(Cancel));
         await instrument.TellAsync("silent on");
-        await redox.TakeSampleAsync(Cancel);
-        Assert.Equal(Sample.Missing("nothing was heard within 1 s"), await redox.TakeSampleAsync(Cancel));
+        Assert.Equal(Sample.Missing("nothing was heard within 1 s"), await AfterGoodAsync(""));
         await instrument.TellAsync("silent off");
         await instrument.TellAsync("text ORP OVER");
-        await redox.TakeSampleAsync(Cancel);
-        var over = await redox.TakeSampleAsync(Cancel);
-        Assert.Equal(Sample.Fault("no line matched the pattern within 1 s; the last was '45.20,9.810,OVER'"), over);
+        Assert.Equal(Sample.Fault("no line matched the pattern within 1 s; the last was '45.20,9.810,OVER'"), await AfterGoodAsync("OVER\r\n"));
+
+        // Lines that were on their way come first.
+        async Task<Sample> AfterGoodAsync(string heard)
+        {
+            var sample = await stepped.UnansweredAsync(redox, heard);
+            return sample.Quality == Quality.Good ? await AfterGoodAsync(heard) : sample;
+        }
     }
 
     [Fact]
     public async Task A_hang_up_is_noticed_while_nobody_asks_and_closing_returns()
     {
         await using var instrument = await PtyInstrument.AskedAsync();
-        await using var bus = SerialBench.Bus(instrument.Port);
-        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
-        await bus.OpenAsync(Cancel);
-        await probe.TakeSampleAsync(Cancel);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor);
+        await stepped.Bus.OpenAsync(Cancel);
+        await stepped.AnsweredAsync(probe);
 
-        var watch = bus.WatchForLossAsync(Cancel);
+        var watch = stepped.Bus.WatchForLossAsync(Cancel);
         await instrument.TellAsync("hangup");
-        var loss = await Assert.ThrowsAsync<BusLostException>(() => watch.WaitAsync(TimeSpan.FromSeconds(3), Cancel));
+        var loss = await Assert.ThrowsAsync<BusLostException>(() => watch.WaitAsync(Patience, Cancel));
         Assert.Equal("the device hung up", loss.Message);
-        await Assert.ThrowsAsync<BusLostException>(async () => await probe.TakeSampleAsync(Cancel));
-        await bus.CloseAsync().AsTask().WaitAsync(TimeSpan.FromSeconds(2), Cancel);
-        await Assert.ThrowsAsync<BusLostException>(async () => await bus.OpenAsync(Cancel));
+        await Assert.ThrowsAsync<BusLostException>(() => stepped.AnsweredAsync(probe));
+        await stepped.Bus.CloseAsync().AsTask().WaitAsync(Patience, Cancel);
+        await Assert.ThrowsAsync<BusLostException>(async () => await stepped.Bus.OpenAsync(Cancel));
         await instrument.TellAsync("return");
-        await bus.OpenAsync(Cancel);
-        Assert.Equal(Sample.Good(45.2), await probe.TakeSampleAsync(Cancel));
+        await stepped.Bus.OpenAsync(Cancel);
+        Assert.Equal(Sample.Good(45.2), await stepped.AnsweredAsync(probe));
     }
 
     [Fact]
@@ -193,14 +200,12 @@ public sealed class SerialBusTests
     public async Task The_start_of_a_line_is_told_without_breaking_the_line_of_a_log()
     {
         await using var instrument = await PtyInstrument.AskedAsync(@"\r\n");
-        await using var bus = SerialBench.Bus(instrument.Port, """, "replyTimeout": "200 ms" """);
-        var probe = SerialBench.Text(bus, "liquor", Quantity.Temperature, Liquor);
-        await bus.OpenAsync(Cancel);
-        await instrument.TellAsync("drip 0.025");
-        var sample = await probe.TakeSampleAsync(Cancel);
-        Assert.Equal(Quality.Fault, sample.Quality);
-        Assert.StartsWith(@"the answer to 'T?\r' within 200 ms was the start of a line, 'T=", sample.Reason, StringComparison.Ordinal);
-        Assert.DoesNotContain(sample.Reason!, char.IsControl);
+        await using var stepped = new SteppedBus(instrument.Port);
+        var probe = SerialBench.Text(stepped.Bus, "liquor", Quantity.Temperature, Liquor);
+        await stepped.Bus.OpenAsync(Cancel);
+        await instrument.TellAsync("manner start");
+        var sample = await stepped.UnansweredAsync(probe, "T=4");
+        Assert.Equal(Sample.Fault(@"the answer to 'T?\r' within 300 ms was the start of a line, 'T=4'"), sample);
     }
 
     [Fact]

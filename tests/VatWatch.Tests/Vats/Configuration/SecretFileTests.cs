@@ -33,6 +33,7 @@ public sealed class SecretFileTests : IDisposable
     }
 
     [Fact]
+    [Trait("Starts", "processes")]
     public void A_device_or_a_pipe_is_refused_at_once_and_a_large_file_unread()
     {
         var watch = Stopwatch.StartNew();

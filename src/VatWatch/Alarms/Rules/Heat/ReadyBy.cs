@@ -17,33 +17,16 @@ public sealed partial record ReadyBy(TimeOnly Time, TimeSpan For, TimeZoneInfo Z
         return (since < TimeSpan.Zero ? since + TimeSpan.FromDays(1) : since) < For;
     }
 
-    /// <summary>The next time at or after <paramref name="utc"/> at which the vat should be warm, UTC; a local time that a change of clocks leaves out is taken an hour later.</summary>
-    public DateTimeOffset Next(DateTimeOffset utc)
-    {
-        var local = TimeZoneInfo.ConvertTime(utc, Zone).DateTime;
-        var at = local.Date + Time.ToTimeSpan();
-        at = at < local ? at.AddDays(1) : at;
-        at = Zone.IsInvalidTime(at) ? at.AddHours(1) : at;
-        return new DateTimeOffset(at, Zone.GetUtcOffset(at)).ToUniversalTime();
-    }
+    /// <summary>The next time at or after <paramref name="utc"/> at which the vat should be warm, UTC.</summary>
+    public DateTimeOffset Next(DateTimeOffset utc) => WallTime.Next(Time, utc, Zone);
 
     /// <summary>Reads <c>readyBy</c>, <c>readyFor</c> and <c>zone</c> of <c>cold</c>; null without the first. Faults go to the node.</summary>
     internal static ReadyBy? Read(ConfigNode node)
     {
-        const string zoneWanted = "a time zone of this machine's list, such as \"America/Chicago\"";
         var time = node.Has("readyBy") ? node.Matching("readyBy", ClockTime(), "a local time of day, such as \"08:30\"") : "";
         var length = node.Duration("readyFor", TimeSpan.FromMinutes(15), TimeSpan.FromHours(16), TimeSpan.FromHours(4));
-        var zone = node.OptionalText("zone", zoneWanted) is { Length: > 0 } name ? name : TimeZoneInfo.Local.Id;
-        if (!TimeZoneInfo.TryFindSystemTimeZoneById(zone, out var found))
-        {
-            found = TimeZoneInfo.Local;
-            if (node.Has("zone"))
-            {
-                node.Faults.Add(node.PathOf("zone"), ConfigNode.Quote(zone), zoneWanted);
-            }
-        }
-
-        return time.Length == 0 ? null : new(TimeOnly.ParseExact(time, "HH:mm"), length, found);
+        var zone = node.Zone("zone");
+        return time.Length == 0 ? null : new(TimeOnly.ParseExact(time, "HH:mm"), length, zone);
     }
 
     [GeneratedRegex("^([01][0-9]|2[0-3]):[0-5][0-9]\\z", RegexOptions.CultureInvariant)]

@@ -51,7 +51,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
             return new($"{vat} is not awaited.");
         }
 
-        var by = TimeZoneInfo.ConvertTime(wish, context.Settings.ReadyBy?.Zone ?? TimeZoneInfo.Local);
+        var by = TimeZoneInfo.ConvertTime(wish, context.Settings.ReadyBy?.Zone ?? context.Settings.Zone);
         if (finding.Signal != AlarmSignal.Met && !stands)
         {
             return new($"{vat} may be ready by {by:HH:mm}.");

@@ -34,7 +34,7 @@ internal static class OxidisedAlarm
 /// Whether a vat is known to be oxidised, so that weaker and rising say nothing new. A potential that trembles about the mark must not suppress and release
 /// an alarm with every reading, so it has come back only by the deadband of <c>oxidised</c>. Not thread safe.
 /// </summary>
-internal sealed class OxidisedSense(RuleContext context, OrpLimits limits)
+internal sealed class OxidisedLatch(RuleContext context, OrpLimits limits)
 {
     private readonly Deadband _deadband = new(context.Settings.For(OxidisedAlarm.Kind.Word).Deadband);
     private AlarmSignal _before;

@@ -18,7 +18,7 @@ internal static class RedoxRisingAlarm
 
     private static LimitRule Rule(RuleContext context, OrpLimits limits)
     {
-        var oxidised = new OxidisedSense(context, limits);
+        var oxidised = new OxidisedLatch(context, limits);
         return new(context, Kind)
         {
             Rationale = new(

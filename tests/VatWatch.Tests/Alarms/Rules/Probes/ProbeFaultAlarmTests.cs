@@ -58,7 +58,7 @@ public sealed class ProbeFaultAlarmTests
         Assert.Empty(vat.ChangesOf(Fault));
         Stuck(vat, hours: 0.2);
         var told = Assert.Single(vat.ChangesOf(Fault));
-        Assert.Equal("The probe redox (ORP) in Madder Lane vat has shown exactly -712 mV for 4 h 00 min, though it used to move. Do not rely on it.", told.Status.Text.In(DisplayUnits.Us));
+        Assert.Equal("The probe redox (ORP) in Madder Lane vat has shown exactly −712 mV for 4 h 00 min, though it used to move. Do not rely on it.", told.Status.Text.In(DisplayUnits.Us));
         Assert.StartsWith("Unplug the heater, take that probe out, rinse it", told.Status.Action, StringComparison.Ordinal);
         Assert.Equal(AlarmPriority.High, told.Status.Priority);
     }
@@ -67,7 +67,7 @@ public sealed class ProbeFaultAlarmTests
     public void A_value_that_stands_still_while_the_liquor_warms_by_two_kelvin_is_told_at_once()
     {
         var vat = Stuck(new WatchedVat(), hours: 0.5, kelvinPerHour: 5);
-        Assert.Contains("-712 mV for 24 min", Assert.Single(vat.ChangesOf(Fault)).Status.Text.In(DisplayUnits.Us), StringComparison.Ordinal);
+        Assert.Contains("−712 mV for 24 min", Assert.Single(vat.ChangesOf(Fault)).Status.Text.In(DisplayUnits.Us), StringComparison.Ordinal);
     }
 
     [Fact]

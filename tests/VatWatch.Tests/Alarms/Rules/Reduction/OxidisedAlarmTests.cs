@@ -20,7 +20,7 @@ public sealed class OxidisedAlarmTests
     public void Says_so_and_says_not_to_dip()
     {
         var status = At(-560, VatState.Oxidised, 45).Pass(902).Status(Oxidised);
-        Assert.Equal("Madder Lane vat is oxidised: ORP -560 mV, limit -580 mV.", status.Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is oxidised: ORP −560 mV, limit −580 mV.", status.Text.In(DisplayUnits.Us));
         Assert.StartsWith("Do not dip.", status.Action, StringComparison.Ordinal);
     }
 

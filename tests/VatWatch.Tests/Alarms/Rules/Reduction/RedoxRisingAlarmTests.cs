@@ -15,7 +15,7 @@ public sealed class RedoxRisingAlarmTests
         Assert.Equal(AlarmState.Normal, vat.State(RedoxRising));
         vat.Pass(3);
         var told = Assert.Single(vat.ChangesOf(RedoxRising));
-        Assert.Equal("Madder Lane vat is losing its reduction: ORP changes by +34 mV/h, limit +20 mV/h; it is at -720 mV.", told.Status.Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is losing its reduction: ORP changes by +34 mV/h, limit +20 mV/h; it is at −720 mV.", told.Status.Text.In(DisplayUnits.Us));
         Assert.Equal((34.0, 20.0, "mV/h"), (told.Status.In(DisplayUnits.Us).Value!.Value, told.Status.In(DisplayUnits.Us).Limit!.Value, told.Status.In(DisplayUnits.Us).Unit));
         Assert.Equal(AlarmPriority.High, told.Status.Priority);
     }

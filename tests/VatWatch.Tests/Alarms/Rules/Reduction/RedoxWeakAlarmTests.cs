@@ -13,7 +13,7 @@ public sealed class RedoxWeakAlarmTests
         var vat = At(-640).Pass(899);
         Assert.Equal(AlarmState.Normal, vat.State(Weak));
         vat.Pass(3);
-        Assert.Equal("Madder Lane vat is weak in reduction: ORP -640 mV, limit -660 mV.", vat.Status(Weak).Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is weak in reduction: ORP −640 mV, limit −660 mV.", vat.Status(Weak).Text.In(DisplayUnits.Us));
         Assert.Equal((AlarmState.Unacknowledged, AlarmPriority.High), (vat.State(Weak), vat.Status(Weak).Priority));
     }
 

@@ -1,0 +1,89 @@
+using System.Globalization;
+using VatWatch.Conditions.Heating;
+using VatWatch.Daemon.Dosing;
+using VatWatch.Plans;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Daemon.Plans;
+
+/// <summary>A day's goods as a person writes them, on a command line or in a form; null where nothing was said.</summary>
+internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, string? From, string? Heater, string? Dip, string? Airing, string? Recovery)
+{
+    private const int MostGoods = 20;
+
+    /// <summary>Reads the wish and plans for it; what cannot be read is filed, and then there is neither plan nor refusal.</summary>
+    /// <param name="vat">The vat.</param>
+    /// <param name="known">What the store or the watch tells of it.</param>
+    /// <param name="figures">Takes the faults.</param>
+    /// <param name="name">What a figure is called where the person wrote it.</param>
+    /// <param name="now">UTC.</param>
+    /// <param name="zone">The person's clock.</param>
+    /// <param name="units">The person's units.</param>
+    public DayReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
+    {
+        var goods = Read(figures, name("goods"));
+        var begins = Start is null ? now
+            : TimeOnly.TryParseExact(Start, ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? WallTime.Next(time, now, zone)
+            : now.AddSeconds(figures.Fault(name("start"), Start, "a time of day such as 09:00"));
+        var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
+        var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
+        var dip = Length(figures, name("dip"), Dip);
+        var airing = Length(figures, name("airing"), Airing);
+        var recovery = Length(figures, name("recovery"), Recovery);
+        if (figures.Faults.Count > 0)
+        {
+            return new(null, null, null, null);
+        }
+
+        var heat = VatHeat.Of(vat, known.Learned, known.RoomC);
+        heat = watts is { } told ? heat.WithHeater(told) : heat;
+
+        // A vat that is not in its band now is taken to be warmed until work begins.
+        var liquorC = fromC ?? (known.LiquorC is { } nowC && nowC > vat.Temperature.LowC && nowC <= vat.Temperature.HighC ? nowC : WarmAsked.UsualTarget(vat));
+        var length = dip ?? DipOutlook.UsualDip;
+        var wish = new DayWish(goods, begins, liquorC)
+        {
+            Dip = length,
+            Airing = airing ?? length,
+            Recovery = recovery ?? known.Recovery ?? DayWish.UsualRecovery,
+            RecoveryIsMeasured = recovery is null && known.Recovery is not null,
+        };
+        var (plan, refused) = new DayPlanner(vat, heat, units).Plan(wish);
+        return new(heat, wish, plan, refused);
+    }
+
+    private List<Goods> Read(DoseFigures figures, string name)
+    {
+        var goods = new List<Goods>();
+        foreach (var text in Goods)
+        {
+            if (VatWatch.Plans.Goods.TryParse(text, out var one))
+            {
+                goods.Add(one);
+            }
+            else
+            {
+                figures.Fault(name, text, VatWatch.Plans.Goods.Wanted);
+            }
+        }
+
+        if (Goods.Count is 0 or > MostGoods)
+        {
+            figures.Fault(name, $"{Goods.Count} times", $"1 to {MostGoods}");
+        }
+
+        return goods;
+    }
+
+    private static TimeSpan? Length(DoseFigures figures, string name, string? text) =>
+        figures.OptionalQuantity(name, text, QuantityKind.Duration, 60, 4 * 3600) is not { } seconds ? null
+        : seconds is >= 60 and <= 4 * 3600 ? TimeSpan.FromSeconds(seconds)
+        : TimeSpan.FromSeconds(figures.Fault(name, text!, QuantityKind.Duration.Wanted(60, 4 * 3600)));
+}
+
+/// <summary>What became of a wish.</summary>
+/// <param name="Heat">What the plan rests on.</param>
+/// <param name="Wish">The wish as it was read.</param>
+/// <param name="Plan">The plan; null when there is none.</param>
+/// <param name="Refused">Why there is none, as a sentence; null with a plan, and when the wish could not be read.</param>
+internal sealed record DayReply(VatHeat? Heat, DayWish? Wish, DayPlan? Plan, string? Refused);

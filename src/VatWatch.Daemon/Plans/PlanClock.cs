@@ -1,0 +1,9 @@
+namespace VatWatch.Daemon.Plans;
+
+/// <summary>Planned moments as people are told them: to the minute, by the clock of the site.</summary>
+internal static class PlanClock
+{
+    /// <summary>The nearest whole minute, with the offset of the zone.</summary>
+    public static DateTimeOffset Local(DateTimeOffset at, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(
+        new DateTimeOffset((at.UtcTicks + TimeSpan.TicksPerMinute / 2) / TimeSpan.TicksPerMinute * TimeSpan.TicksPerMinute, TimeSpan.Zero), zone);
+}

@@ -1,0 +1,63 @@
+using VatWatch.Plans;
+
+namespace VatWatch.Daemon.Plans;
+
+/// <summary>A warm-up plan in words, for the verb and the page.</summary>
+/// <param name="vat">The vat.</param>
+/// <param name="heat">What the plan rests on.</param>
+/// <param name="plan">The plan.</param>
+/// <param name="units">The dyer's units.</param>
+/// <param name="zone">The dyer's clock.</param>
+public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, DisplayUnits units, TimeZoneInfo zone)
+{
+    private const double BandSigmas = 1.645;
+
+    /// <summary>When to switch on, with the warmth that the liquor has then.</summary>
+    public string SwitchOn => $"{Day(plan.SwitchOn)}{Clock(plan.SwitchOn)}, the liquor then at {units.Temperature(plan.SwitchOnC)}";
+
+    /// <summary>What to do and when, each line with its name.</summary>
+    public IEnumerable<(string Name, string Value)> Lines()
+    {
+        yield return ("switch on", SwitchOn);
+        yield return ("safe to promise", plan.LatestSafe is { } safe
+            ? $"if it is on by {Clock(safe)}"
+            : "not even when switched on now: the slowest plausible warm-up comes too late");
+        yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {Clock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
+        yield return ("switch off", plan.SetToC is { } set
+            ? $"set its thermostat to {units.Temperature(set)}; {Clock(plan.SwitchOff)} without one"
+            : $"at {Clock(plan.SwitchOff)}; no thermostat was seen to do it");
+        yield return ("energy", $"{plan.KilowattHours:0.0} kWh ({plan.KilowattHoursLow:0.0} to {plan.KilowattHoursHigh:0.0})");
+        yield return ("earliest", $"{Clock(plan.Earliest)}, if it were switched on now");
+    }
+
+    /// <summary>What it rests on, a sentence each.</summary>
+    public IEnumerable<string> Assumptions()
+    {
+        var power = Band(heat.PowerW, heat.PowerSigmaW);
+        yield return heat.Nights > 0
+            ? $"The heater gives the liquor {heat.PowerW:0} W ({power.Low:0} to {power.High:0}), {Learned}."
+            : $"The heater gives the liquor {heat.PowerW:0} W, as its plate says; mains and cord may make it {power.Low:0} to {power.High:0} W.";
+        var loss = Band(heat.LossWPerK, heat.LossSigmaWPerK);
+        yield return $"The vat loses {heat.LossWPerK:0.0} W for each kelvin above the room ({loss.Low:0.0} to {loss.High:0.0}), with its lid as it usually is, {(heat.Nights > 0 ? Learned : "as a vat of its size may")}.";
+        yield return heat.RoomIsMeasured
+            ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
+            : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
+        yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now, is stirred before, and nobody opens the lid, adds water or puts yarn in meanwhile.";
+        if (plan.LimitEarly is { } limit)
+        {
+            yield return $"Left on, the heater could bring the liquor to its limit of {units.Temperature(vat.Temperature.LimitC)} from {Clock(limit)} on.";
+        }
+    }
+
+    /// <summary>A time of day of the dyer.</summary>
+    public string Clock(DateTimeOffset at) => Local(at).ToString("HH:mm");
+
+    /// <summary>A moment to the minute, with the dyer's offset.</summary>
+    public DateTimeOffset Local(DateTimeOffset at) => PlanClock.Local(at, zone);
+
+    private string Learned => $"learned in {heat.Nights} {(heat.Nights == 1 ? "night" : "nights")}";
+
+    private string Day(DateTimeOffset at) => Local(at).Date == Local(plan.Wish.Now).Date ? "" : $"{Local(at):ddd} ";
+
+    private static (double Low, double High) Band(double value, double sigma) => (Math.Max(0, value - BandSigmas * sigma), value + BandSigmas * sigma);
+}

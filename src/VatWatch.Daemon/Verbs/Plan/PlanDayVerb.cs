@@ -1,0 +1,153 @@
+using System.CommandLine;
+using System.Text.Json;
+using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Plans;
+using VatWatch.Daemon.Verbs.Dosing;
+using VatWatch.Plans;
+
+namespace VatWatch.Daemon.Verbs.Plan;
+
+/// <summary><c>vatwatch plan day</c>: how a day's batches go.</summary>
+internal static class PlanDayVerb
+{
+    public static Command Create(VerbConsole console, TimeProvider time)
+    {
+        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var goods = new Option<string[]>("--goods") { Description = "Dry weight, kind and dips, such as \"2 lb wool x 4 dips\"; once for each kind of goods.", HelpName = "GOODS", Required = true };
+        var start = new Option<string?>("--start") { Description = "Time of day of the first dip, such as 09:00; now when not said.", HelpName = "TIME" };
+        var from = new Option<string?>("--from") { Description = "The liquor then, such as \"45 °C\"; as it is now in its band, else the middle of it.", HelpName = "TEMPERATURE" };
+        var heater = new Option<string?>("--heater") { Description = "Power of the heater, such as \"1500 W\"; as learned or configured when not said.", HelpName = "POWER" };
+        var dip = new Option<string?>("--dip") { Description = "Time in the liquor, such as \"10 min\".", HelpName = "TIME" };
+        var airing = new Option<string?>("--airing") { Description = "Time in the air after it; as long as the dip when not said.", HelpName = "TIME" };
+        var recovery = new Option<string?>("--recovery") { Description = "Time for the liquor to clear after a dip, such as \"10 min\".", HelpName = "TIME" };
+        var ics = new Option<string?>("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var json = CommonOptions.Json();
+        var command = new Command("day", "Divide goods into loads and say when each dip goes in and comes out, and when the day ends.")
+        {
+            vat, goods, start, from, heater, dip, airing, recovery, ics, config, data, json,
+        };
+        command.SetAction(parsed =>
+        {
+            var asked = new DayAsked(
+                parsed.GetValue(goods) ?? [], parsed.GetValue(start), parsed.GetValue(from), parsed.GetValue(heater), parsed.GetValue(dip), parsed.GetValue(airing), parsed.GetValue(recovery));
+            return PlannedVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), time, console, out var code) is { } found
+                ? Run(asked, found, parsed.GetValue(ics), parsed.GetValue(json), time, console)
+                : code;
+        });
+        return command;
+    }
+
+    private static int Run(DayAsked asked, PlannedVat found, string? ics, bool json, TimeProvider time, VerbConsole console)
+    {
+        var figures = new DoseFigures();
+        var now = time.GetUtcNow();
+        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", now, found.Zone, found.Units);
+        if (DoseWriter.Complain(figures, console) is { } wrong)
+        {
+            return wrong;
+        }
+
+        if (reply.Plan is not { } plan)
+        {
+            return PlanWriter.Refuse(reply.Refused!, json, console);
+        }
+
+        var text = new DayText(found.Vat, reply.Heat!, reply.Wish!, plan, found.Units, found.Zone);
+        if (ics is not null && !TryWrite(ics, CalendarFile.Of(found.Vat, plan, found.Units, found.Zone, now), console))
+        {
+            return ExitCode.Failure;
+        }
+
+        if (json)
+        {
+            PlanWriter.WriteJson(console.Out, writer => Write(writer, plan, text, found.Zone));
+            return ExitCode.Success;
+        }
+
+        console.Out.WriteLine($"{found.Vat.Name}, from {text.Clock(plan.Begins)}");
+        foreach (var load in plan.Loads)
+        {
+            console.Out.WriteLine($"  load {DayText.Load(load, found.Units)}");
+        }
+
+        console.Out.WriteLine();
+        foreach (var (_, line) in text.Lines())
+        {
+            console.Out.WriteLine($"  {line}");
+        }
+
+        console.Out.WriteLine($"  ends           {text.Ends}");
+        PlanWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
+        return ExitCode.Success;
+    }
+
+    private static bool TryWrite(string file, string text, VerbConsole console)
+    {
+        try
+        {
+            File.WriteAllText(file, text);
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            console.Fail(ExitCode.Failure, $"the calendar could not be written to '{file}': {e.Message}");
+            return false;
+        }
+    }
+
+    private static void Write(Utf8JsonWriter writer, DayPlan plan, DayText text, TimeZoneInfo zone)
+    {
+        writer.WriteString("begins", PlanClock.Local(plan.Begins, zone));
+        writer.WriteStartArray("loads");
+        foreach (var load in plan.Loads)
+        {
+            writer.WriteStartObject();
+            writer.WriteNumber("number", load.Number);
+            writer.WriteString("kind", load.Goods.Kind);
+            writer.WriteNumber("grams", Math.Round(load.Goods.Grams, 1));
+            writer.WriteString("begins", PlanClock.Local(load.Dips[0].In, zone));
+            writer.WriteString("ends", PlanClock.Local(load.Dips[^1].Aired, zone));
+            writer.WriteStartArray("dips");
+            foreach (var dip in load.Dips)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("in", PlanClock.Local(dip.In, zone));
+                writer.WriteString("out", PlanClock.Local(dip.Out, zone));
+                writer.WriteString("aired", PlanClock.Local(dip.Aired, zone));
+                writer.WriteNumber("liquorC", Math.Round(dip.LiquorC, 2));
+                writer.WriteNumber("cooledC", Math.Round(dip.CooledC, 2));
+                writer.WriteNumber("waitMinutes", Math.Round(dip.Waited.TotalMinutes, 1));
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteStartArray("rests");
+        foreach (var (from, to) in plan.Rests)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("from", PlanClock.Local(from, zone));
+            writer.WriteString("to", PlanClock.Local(to, zone));
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteString("ends", PlanClock.Local(plan.Ends, zone));
+        writer.WriteString("endsEarly", PlanClock.Local(plan.EndsEarly, zone));
+        if (plan.EndsLate is { } late)
+        {
+            writer.WriteString("endsLate", PlanClock.Local(late, zone));
+        }
+        else
+        {
+            writer.WriteNull("endsLate");
+        }
+
+        PlanWriter.WriteSentences(writer, "assumptions", text.Assumptions());
+    }
+}

@@ -1,0 +1,101 @@
+using System.CommandLine;
+using System.Text.Json;
+using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Plans;
+using VatWatch.Daemon.Verbs.Dosing;
+using VatWatch.Plans;
+
+namespace VatWatch.Daemon.Verbs.Plan;
+
+/// <summary><c>vatwatch plan warm</c>: when to switch a heater on so that a vat is warm at an hour.</summary>
+internal static class PlanWarmVerb
+{
+    public static Command Create(VerbConsole console, TimeProvider time)
+    {
+        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var ready = new Option<string>("--ready") { Description = "Time of day at which it is to be warm, such as 09:00; the next that comes.", HelpName = "TIME", Required = true };
+        var at = new Option<string?>("--at") { Description = "How warm, such as \"45 °C\"; the middle of its band when not said.", HelpName = "TEMPERATURE" };
+        var from = new Option<string?>("--from") { Description = "The liquor now, such as \"18 °C\"; from the store when not said.", HelpName = "TEMPERATURE" };
+        var heater = new Option<string?>("--heater") { Description = "Power of the heater, such as \"1500 W\"; as learned or configured when not said.", HelpName = "POWER" };
+        var room = new Option<string?>("--room") { Description = "The room by night, such as \"16 °C\"; from the store when not said.", HelpName = "TEMPERATURE" };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var json = CommonOptions.Json();
+        var command = new Command("warm", "Say when to switch the heater on, when off, and what it costs.") { vat, ready, at, from, heater, room, config, data, json };
+        command.SetAction(parsed =>
+        {
+            var asked = new WarmAsked(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(heater), parsed.GetValue(room));
+            return PlannedVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), time, console, out var code) is { } found
+                ? Run(asked, found, parsed.GetValue(json), time, console)
+                : code;
+        });
+        return command;
+    }
+
+    private static int Run(WarmAsked asked, PlannedVat found, bool json, TimeProvider time, VerbConsole console)
+    {
+        var figures = new DoseFigures();
+        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", time.GetUtcNow(), found.Zone, found.Units);
+        if (DoseWriter.Complain(figures, console) is { } wrong)
+        {
+            return wrong;
+        }
+
+        if (reply.Plan is not { } plan)
+        {
+            return PlanWriter.Refuse(reply.Refused!, json, console);
+        }
+
+        var text = new WarmText(found.Vat, reply.Heat!, plan, found.Units, found.Zone);
+        var cautions = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).Prepend(NightList.Heading).ToList();
+        if (json)
+        {
+            PlanWriter.WriteJson(console.Out, writer => Write(writer, plan, text, cautions));
+            return ExitCode.Success;
+        }
+
+        console.Out.WriteLine(found.Vat.Name);
+        foreach (var (name, value) in text.Lines())
+        {
+            console.Out.WriteLine($"  {name,-16} {value}");
+        }
+
+        PlanWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
+        PlanWriter.WriteList("Mind:", cautions, console.Out);
+        return ExitCode.Success;
+    }
+
+    private static void Write(Utf8JsonWriter writer, WarmPlan plan, WarmText text, List<string> cautions)
+    {
+        Time("switchOn", plan.SwitchOn);
+        Time("switchOff", plan.SwitchOff);
+        Time("ready", plan.Wish.Ready);
+        Time("readyEarly", plan.ReadyEarly);
+        Time("readyLate", plan.ReadyLate);
+        Time("earliest", plan.Earliest);
+        Time("latestSafe", plan.LatestSafe);
+        if (plan.SetToC is { } set)
+        {
+            writer.WriteNumber("setToC", Math.Round(set, 1));
+        }
+
+        Time("limitEarly", plan.LimitEarly);
+        writer.WriteNumber("kWh", Math.Round(plan.KilowattHours, 2));
+        writer.WriteNumber("kWhLow", Math.Round(plan.KilowattHoursLow, 2));
+        writer.WriteNumber("kWhHigh", Math.Round(plan.KilowattHoursHigh, 2));
+        PlanWriter.WriteSentences(writer, "assumptions", text.Assumptions());
+        PlanWriter.WriteSentences(writer, "cautions", cautions);
+
+        void Time(string name, DateTimeOffset? at)
+        {
+            if (at is { } moment)
+            {
+                writer.WriteString(name, text.Local(moment));
+            }
+            else
+            {
+                writer.WriteNull(name);
+            }
+        }
+    }
+}

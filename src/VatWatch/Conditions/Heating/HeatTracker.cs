@@ -1,0 +1,354 @@
+using VatWatch.Conditions.Heating.Heater;
+using VatWatch.Conditions.Heating.Learning;
+using VatWatch.Conditions.Heating.Signals;
+
+namespace VatWatch.Conditions.Heating;
+
+/// <summary>
+/// Follows one vat's liquor minute by minute: makes means, finds regimes (heater on or off, nothing disturbing), lets the heat balance learn
+/// from them, and notices steps, falls and thermostat edges. Not thread safe.
+/// </summary>
+internal sealed class HeatTracker
+{
+    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
+
+    /// <summary>Mixing after a heater edge, and after something went in: heat-balance reference, 2 to 5 min.</summary>
+    private static readonly TimeSpan EdgeLag = TimeSpan.FromMinutes(3);
+    private static readonly TimeSpan DisturbanceLag = TimeSpan.FromMinutes(5);
+
+    /// <summary>After a person's act; the yarn hangs in for some minutes and the lid is off.</summary>
+    private static readonly TimeSpan ActLag = TimeSpan.FromMinutes(12);
+
+    /// <summary>Means this far apart (in stretches) are not joined.</summary>
+    private const double GapStretches = 2.5;
+
+    /// <summary>Slope now: long enough for 0.03 K/h at ordinary noise, short enough that the losses do not bend it.</summary>
+    private static readonly TimeSpan LineLength = TimeSpan.FromMinutes(20);
+    private static readonly TimeSpan LeastLine = TimeSpan.FromMinutes(4.5);
+
+    /// <summary>The heater's state shows in this much of slope.</summary>
+    private static readonly TimeSpan HeaterLine = TimeSpan.FromMinutes(6.5);
+
+    /// <summary>An edge shows in that slope within this time.</summary>
+    private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
+
+    /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
+    private static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
+    private const double UnsettledShare = 0.25;
+
+    /// <summary>What a balance of one mass leaves out of a rate.</summary>
+    private const double BalanceShare = 0.04;
+
+    /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
+    private const double DisagreeDeviations = 3;
+
+    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
+    private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
+    private const double LeastDueK = 0.4;
+
+    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
+    private const double FrozenMinutesPerK = 80;
+    private const double CoarseStepK = 0.13;
+
+    /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
+    private const double JumpKPerMinute = 0.25;
+
+    private readonly TimeSpan _stretch;
+    private readonly MeanAggregator _aggregator;
+    private readonly ThermometerResolution _resolution = new();
+    private readonly List<LiquorMean> _means = [];
+    private readonly Queue<LiquorMean> _unlearned = new();
+    private TimeSpan _regime = TimeSpan.MinValue;
+    private TimeSpan _undisturbed = TimeSpan.MinValue;
+    private bool? _regimeOn;
+    private TimeSpan? _recentSince;
+    private (TimeSpan Since, double C, double KPerHour)? _same;
+    private TimeSpan _longestSame;
+    private LiquorMean? _last;
+
+    public HeatTracker(VatDefinition vat)
+    {
+        Prior = HeatPrior.Of(vat);
+        WarmUp = new WarmUpTracker(vat);
+        Thermostat = new ThermostatCuts(vat.Temperature.LowC);
+        Balance = new HeatBalance(Prior);
+        var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
+        _stretch = slowest > OneMinute ? slowest : OneMinute;
+        _aggregator = new MeanAggregator(_stretch);
+    }
+
+    public HeatPrior Prior { get; }
+
+    public HeatBalance Balance { get; }
+
+    public HeaterStateDetector Heater { get; } = new();
+
+    public ThermostatCuts Thermostat { get; }
+
+    /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
+    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK);
+
+    /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
+    public bool IsSwitchedOff { get; private set; }
+
+    /// <summary>Step of the thermometer that is followed, K.</summary>
+    public double StepK => _resolution.StepK;
+
+    public LiquorFall Fall { get; } = new();
+
+    /// <summary>The warm-up that may have been begun.</summary>
+    public WarmUpTracker WarmUp { get; }
+
+    /// <summary>Since when the present regime holds, mixing over.</summary>
+    public TimeSpan RegimeSince => _regime;
+
+    /// <summary>The newest mean; null before the first.</summary>
+    public LiquorMean? Newest => _last;
+
+    /// <summary>The newest step down: when it began and how far, K; null when there was none.</summary>
+    public (TimeSpan Since, double DropK)? Step { get; private set; }
+
+    /// <summary>Takes in a sample of the liquor probe that is followed.</summary>
+    public void Add(TimeSpan at, double liquorC, double? roomC)
+    {
+        _resolution.Add(liquorC);
+        FollowSame(at, liquorC);
+        if (_aggregator.Add(at, liquorC, roomC) is { } mean)
+        {
+            Take(mean);
+        }
+    }
+
+    /// <summary>
+    /// Since when the thermometer repeats one value though the liquor rose or fell before so that several of its steps have come due; null otherwise.
+    /// </summary>
+    public TimeSpan? FrozenSince { get; private set; }
+
+    private void FollowSame(TimeSpan at, double liquorC)
+    {
+        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
+        {
+            _longestSame = _same is { } held && FrozenSince is null ? Later(_longestSame, at - held.Since) : _longestSame;
+            _same = (at, liquorC, Line(LineLength)?.KPerHour ?? 0);
+            FrozenSince = null;
+            return;
+        }
+
+        var lasts = at - same.Since;
+        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
+        FrozenSince = _resolution.StepK <= CoarseStepK && lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _resolution.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _resolution.StepK, LeastDueK) ? same.Since : null;
+    }
+
+    /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
+    public void ChangeProbe(TimeSpan at)
+    {
+        _aggregator.Clear();
+        Interrupt(at);
+        _resolution.Clear(another: true);
+        (_same, _longestSame, FrozenSince) = (null, TimeSpan.Zero, null);
+    }
+
+    /// <summary>A person did something.</summary>
+    public void Note(VatAct act)
+    {
+        switch (act.Kind)
+        {
+            case VatActKind.HeaterOn:
+                WarmUp.Begin(act);
+                Thermostat.Switched();
+                IsSwitchedOff = false;
+                return;
+            case VatActKind.HeaterOff:
+                WarmUp.End();
+                Thermostat.Switched();
+                IsSwitchedOff = true;
+                return;
+            case VatActKind.TopUp or VatActKind.Dip:
+                Fall.Explain(act.At.Monotonic);
+                break;
+        }
+
+        if (act.Kind is VatActKind.LidOff or VatActKind.LidOn)
+        {
+            Balance.TellLid(act.Kind == VatActKind.LidOff, act.At.Monotonic);
+        }
+
+        Disturb(act.At.Monotonic + (act.Kind is VatActKind.Dip or VatActKind.TopUp ? ActLag : DisturbanceLag));
+    }
+
+    /// <summary>What can be said of the heat with the liquor at <paramref name="liquorC"/>.</summary>
+    public HeatSnapshot Evaluate(double liquorC, double? roomC)
+    {
+        var estimate = Balance.Estimate(roomC);
+        var line = Line(LineLength);
+        var on = Heater.IsOn;
+        var rateOn = estimate.Rate(liquorC, heaterOn: true);
+        if (on != false && line is { } seen)
+        {
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + BalanceShare * BalanceShare * rateOn.KPerHour * rateOn.KPerHour));
+            rateOn = Combine(rateOn, Slope(seen, estimate));
+            var unsettled = UnsettledShare * Math.Max(0, 1 - (_last!.Value.At - _regime) / Settled);
+            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + unsettled * unsettled * rateOn.KPerHour * rateOn.KPerHour));
+        }
+
+        var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
+        return new HeatSnapshot(estimate, line, on, rate, _recentSince, rateOn);
+    }
+
+    private void Take(LiquorMean mean)
+    {
+        var last = _last;
+        _last = mean;
+        if (last is { } earlier && (mean.At - earlier.At) > GapStretches * _stretch)
+        {
+            Interrupt(mean.At);
+        }
+
+        _resolution.Add(mean);
+        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, Balance.Estimate(mean.RoomC).RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
+        {
+            Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
+            Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
+        }
+        else if (last is { } before && Jumped(before, mean))
+        {
+            Disturb(mean.At + DisturbanceLag);
+        }
+
+        WarmUp.Add(mean, Balance.Estimate(mean.RoomC), _resolution.StepK);
+        if (mean.At < _undisturbed)
+        {
+            return;
+        }
+
+        _means.Add(mean);
+        if (_means.Count > 2 * 60)
+        {
+            _means.RemoveRange(0, 60);
+        }
+
+        FollowHeater(mean);
+        if (Heater.IsOn is { } on && mean.At >= _regime)
+        {
+            Learn(mean, on);
+        }
+    }
+
+    /// <summary>An edge that only the slope shows is seen minutes late: what was measured in them must not be learned with the wrong heater state.</summary>
+    private void Learn(LiquorMean mean, bool heaterOn)
+    {
+        _unlearned.Enqueue(mean);
+        var sure = Heater.IsTold ? mean.At : mean.At - Coarser(EdgeSeenWithin, 0.02);
+        while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
+        {
+            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK);
+        }
+    }
+
+    private double ExpectedKPerHour(LiquorMean mean) =>
+        Line(LineLength)?.KPerHour ?? (Heater.IsOn is { } on ? Balance.Estimate(mean.RoomC).Rate(mean.LiquorC, on).KPerHour : 0);
+
+    private void FollowHeater(LiquorMean mean)
+    {
+        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(Coarser(HeaterLine, 0.02), 4 * _stretch)), _resolution.StepK);
+        Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        _recentSince = recent is { } seen ? mean.At - seen.Span : null;
+        if (Heater.IsOn == _regimeOn)
+        {
+            return;
+        }
+
+        if (_regimeOn == true && Heater.IsOn == false && !IsSwitchedOff)
+        {
+            Thermostat.WentOff(mean.At, Peak(mean.At));
+        }
+        else if (_regimeOn == false && Heater.IsOn == true)
+        {
+            Thermostat.WentOn(mean.At, mean.LiquorC);
+            IsSwitchedOff = false;
+        }
+
+        var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
+        _regimeOn = Heater.IsOn;
+        Begin(Later(begins, _undisturbed));
+    }
+
+    private RateLine? Line(TimeSpan length)
+    {
+        if (_means.Count == 0 || Heater.IsOn is null || Heater.IsOn != _regimeOn)
+        {
+            return null;
+        }
+
+        var line = RateLine.Through(_means, Later(Later(_regime, _undisturbed), _means[^1].At - Longer(Coarser(length, 0.01), 6 * _stretch)), _resolution.StepK);
+        return line is { } seen && seen.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null;
+    }
+
+    /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>
+    private (double KPerHour, double Sigma) Slope(RateLine line, HeatEstimate estimate)
+    {
+        var bend = Math.Exp(-estimate.LossPerHour * (_last!.Value.At - line.MeanAt).TotalHours);
+        return (line.KPerHour * bend, line.Sigma);
+    }
+
+    private static (double KPerHour, double Sigma) Combine((double KPerHour, double Sigma) balance, (double KPerHour, double Sigma) slope)
+    {
+        var (vb, vs) = (balance.Sigma * balance.Sigma, slope.Sigma * slope.Sigma);
+        if (Math.Abs(balance.KPerHour - slope.KPerHour) > DisagreeDeviations * Math.Sqrt(vb + vs))
+        {
+            return slope;
+        }
+
+        return ((balance.KPerHour * vs + slope.KPerHour * vb) / (vb + vs), Math.Sqrt(vb * vs / (vb + vs)));
+    }
+
+    private bool Jumped(LiquorMean before, LiquorMean mean)
+    {
+        var perMinute = (mean.LiquorC - before.LiquorC - _resolution.K) / (mean.At - before.At).TotalMinutes;
+        return perMinute > JumpKPerMinute + Balance.Estimate(mean.RoomC).HeatingKPerHour / 60;
+    }
+
+    private void Disturb(TimeSpan until)
+    {
+        _undisturbed = Later(_undisturbed, until);
+        _means.Clear();
+        WarmUp.Disturb(until);
+        Heater.ForgetSlope(until);
+        Begin(_undisturbed);
+    }
+
+    private void Interrupt(TimeSpan at)
+    {
+        _means.Clear();
+        _resolution.Clear(another: false);
+        Fall.Clear();
+        Heater.ForgetSlope(at);
+        Begin(at);
+    }
+
+    private void Begin(TimeSpan at)
+    {
+        _regime = at;
+        _unlearned.Clear();
+        Balance.BreakOff();
+    }
+
+    /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
+    private TimeSpan Coarser(TimeSpan length, double kPerMinute) => Longer(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
+
+    /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
+    private double Peak(TimeSpan now)
+    {
+        var peak = double.NegativeInfinity;
+        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= now - Coarser(LineLength, 0.02); i--)
+        {
+            peak = Math.Max(peak, _means[i].LiquorC);
+        }
+
+        return peak;
+    }
+
+    private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
+
+    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
+}

@@ -1,0 +1,77 @@
+namespace VatWatch.Conditions.Heating.Heater;
+
+/// <summary>
+/// Finds out up to where a thermostat lets the liquor go, from the cut-offs it makes. A thermostat is two cut-offs near one warmth in one night with heating
+/// between that nobody switched on; what a person switches off is none. Not thread safe.
+/// </summary>
+/// <param name="lowC">Coldest liquor that is wanted, °C: what cuts off far below it is not this vat's thermostat.</param>
+internal sealed class ThermostatCuts(double lowC)
+{
+    /// <summary>How far the peaks of one thermostat lie apart, K: its own spread, its bulb's lag, layers.</summary>
+    private const double SpreadK = 1.2;
+
+    /// <summary>A cut-off this far below the band is none, K: a pause on the way up.</summary>
+    private const double BelowK = 2;
+
+    /// <summary>Above the highest peak by this: the cut-off that should have come did not. Engineering choice.</summary>
+    private const double AboveK = 0.6;
+
+    /// <summary>Cut-offs further apart than a night do not belong together.</summary>
+    private static readonly TimeSpan Night = TimeSpan.FromHours(14);
+
+    private (TimeSpan At, double PeakC)? _tonight;
+    private bool _heatedAgain;
+
+    /// <summary>The highest peak that a known thermostat makes, °C; null when none is known.</summary>
+    public double? OffC { get; private set; }
+
+    /// <summary>Where it last let the heater come on again, °C; null when that was not seen.</summary>
+    public double? OnC { get; private set; }
+
+    /// <summary>
+    /// The warmth by which a cut-off is to be expected, °C: of a known thermostat, or of tonight's one cut-off when the heater has come on again by itself since.
+    /// </summary>
+    public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.PeakC : null);
+
+    /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
+    public double? StuckAboveC(double stepK) => ExpectedC + AboveK + stepK;
+
+    /// <summary>Takes up what an earlier run saw.</summary>
+    public void Restore(double? offC) => OffC = offC;
+
+    /// <summary>A person switched the heater: what comes next is not the thermostat's doing.</summary>
+    public void Switched()
+    {
+        _tonight = null;
+        _heatedAgain = false;
+    }
+
+    /// <summary>The heater came on by itself at this warmth.</summary>
+    public void WentOn(TimeSpan at, double liquorC)
+    {
+        _tonight = _tonight is { } cut && at - cut.At < Night ? cut : null;
+        _heatedAgain = _tonight is not null;
+        OnC = _heatedAgain ? Math.Min(OnC ?? liquorC, liquorC) : OnC;
+    }
+
+    /// <summary>The heater went off by itself, with a peak of this warmth.</summary>
+    public void WentOff(TimeSpan at, double peakC)
+    {
+        if (peakC < lowC - BelowK)
+        {
+            return;
+        }
+
+        if (OffC is { } known && Math.Abs(peakC - known) <= SpreadK)
+        {
+            OffC = Math.Max(peakC, known);
+        }
+        else if (_tonight is { } earlier && _heatedAgain && at - earlier.At < Night && Math.Abs(peakC - earlier.PeakC) <= SpreadK)
+        {
+            OffC = Math.Max(peakC, earlier.PeakC);
+        }
+
+        _tonight = (at, peakC);
+        _heatedAgain = false;
+    }
+}

@@ -1,0 +1,74 @@
+namespace VatWatch.Conditions.Heating.Learning;
+
+/// <summary>
+/// What is held of a vat's heat at one moment, immutable: dT/dt = u b - a (T - Tref) + c, in K and h. With a measured room Tref is the
+/// room and c is 0.
+/// </summary>
+internal sealed record HeatEstimate
+{
+    /// <summary>b = P/C, K/h, and its variance.</summary>
+    public required double HeatingKPerHour { get; init; }
+
+    public required double HeatingVariance { get; init; }
+
+    /// <summary>a = UA/C, 1/h, and its variance.</summary>
+    public required double LossPerHour { get; init; }
+
+    public required double LossVariance { get; init; }
+
+    public required double HeatingLossCovariance { get; init; }
+
+    /// <summary>c, K/h; 0 with a measured room.</summary>
+    public double RoomKPerHour { get; init; }
+
+    public double RoomVariance { get; init; }
+
+    public double HeatingRoomCovariance { get; init; }
+
+    public double LossRoomCovariance { get; init; }
+
+    /// <summary>Tref, °C.</summary>
+    public required double ReferenceC { get; init; }
+
+    /// <summary>Heat capacity, J/K.</summary>
+    public required double CapacityJPerK { get; init; }
+
+    /// <summary>Windows learned from in all.</summary>
+    public required int Windows { get; init; }
+
+    /// <summary>Runs learned from before this one.</summary>
+    public required int EarlierNights { get; init; }
+
+    /// <summary>Room as this estimate sees it, °C.</summary>
+    public double RoomC => LossPerHour > 1e-6 ? Math.Clamp(ReferenceC + RoomKPerHour / LossPerHour, -20, 45) : ReferenceC;
+
+    /// <summary>Rate at a temperature, K/h, and its standard deviation.</summary>
+    public (double KPerHour, double Sigma) Rate(double liquorC, bool heaterOn)
+    {
+        var (u, above) = (heaterOn ? 1 : 0, liquorC - ReferenceC);
+        var variance = u * HeatingVariance + above * above * LossVariance + RoomVariance
+            - 2 * u * above * HeatingLossCovariance + 2 * u * HeatingRoomCovariance - 2 * above * LossRoomCovariance;
+        return (u * HeatingKPerHour - LossPerHour * above + RoomKPerHour, Math.Sqrt(Math.Max(0, variance)));
+    }
+
+    /// <summary>Power that the heater surely has, K/h: the lower edge of the 90 % band, and something in any case.</summary>
+    public double LeastHeatingKPerHour => Math.Max(HeatingKPerHour - 1.645 * Math.Sqrt(HeatingVariance), 0.15 * HeatingKPerHour);
+
+    /// <summary>
+    /// Half-way between the rates without the heater and with the weakest that it may be: above it the heater is taken to be on. Liquor clearly warmer than any
+    /// room that rises is heated, however strong the heater was thought to be.
+    /// </summary>
+    public double HeaterThresholdKPerHour(double liquorC)
+    {
+        var halfWay = Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
+        return liquorC > RoomC + ClearlyAboveRoomK ? Math.Min(halfWay, LeastHeatedKPerHour) : halfWay;
+    }
+
+    private const double ClearlyAboveRoomK = 10;
+    private const double LeastHeatedKPerHour = 0.3;
+
+    /// <summary>Where the liquor ends if nothing changes, °C; infinite without losses.</summary>
+    public double PlateauC(bool heaterOn) => LossPerHour > 1e-9
+        ? ReferenceC + ((heaterOn ? HeatingKPerHour : 0) + RoomKPerHour) / LossPerHour
+        : double.PositiveInfinity;
+}

@@ -1,0 +1,130 @@
+namespace VatWatch.Conditions.Heating.Signals;
+
+/// <summary>What kind of sudden fall the liquor probe shows.</summary>
+internal enum FallKind
+{
+    None,
+
+    /// <summary>A fall is going on and cannot be told yet.</summary>
+    Falling,
+
+    /// <summary>A step down that stopped: cold yarn, a top-up.</summary>
+    Step,
+
+    /// <summary>Faster and longer than any vat can: the probe hangs in air.</summary>
+    OutOfLiquor,
+}
+
+/// <summary>
+/// Tells a step down (something cold went in) from a fall without end (the probe is out of the liquor). No vat of this kind loses more than
+/// 0.05 K/min by itself (heat-balance reference, case A open). Not thread safe.
+/// </summary>
+internal sealed class LiquorFall
+{
+    /// <summary>Three times the greatest natural loss, below what the heater would have brought.</summary>
+    private const double FallingKPerMinute = 0.15;
+
+    /// <summary>And itself faster than the natural loss: a heater that goes off is no fall.</summary>
+    private const double LeastFallKPerMinute = 0.08;
+
+    /// <summary>Cold yarn costs 0.7 to 2.3 K (heat-balance reference, worked example 5), a top-up of a fifth of the vat 5 K; both stop within minutes.</summary>
+    private const double LeastStepK = 0.3;
+    private const double LongFallKPerMinute = 0.25;
+
+    /// <summary>So much of the way to the room no top-up takes that leaves the vat a vat; and so much it must be to be told from one at all, K. Engineering choices.</summary>
+    private const double AirShare = 0.34;
+    private const double LeastAirK = 4;
+
+    /// <summary>The probe is back when it shows about what it showed before.</summary>
+    private const double BackWithinK = 1.5;
+
+    private static readonly TimeSpan LongFall = TimeSpan.FromMinutes(8);
+
+    /// <summary>A top-up or a dip that was entered explains a fall for so long.</summary>
+    private static readonly TimeSpan Explained = TimeSpan.FromMinutes(15);
+
+    /// <summary>A fall that ended and stayed ended this long is taken for a vat that really is that cold.</summary>
+    private static readonly TimeSpan Accepted = TimeSpan.FromMinutes(60);
+
+    private LiquorMean? _last;
+    private LiquorMean _before;
+    private double _expectedK;
+    private TimeSpan _explainedUntil = TimeSpan.MinValue;
+
+    /// <summary>What is seen now.</summary>
+    public FallKind Kind { get; private set; }
+
+    /// <summary>When the fall began.</summary>
+    public TimeSpan Since => _before.At;
+
+    /// <summary>How far it fell below where it should have been, K; of a step, when it is over.</summary>
+    public double DropK { get; private set; }
+
+    /// <summary>Takes in the next mean.</summary>
+    /// <param name="mean">The mean.</param>
+    /// <param name="expectedKPerMinute">How fast the liquor rose before and should go on to rise.</param>
+    /// <param name="roomC">The room, °C.</param>
+    /// <param name="grainK">Movement that may be none, K.</param>
+    /// <returns>Whether the state changed.</returns>
+    public bool Add(LiquorMean mean, double expectedKPerMinute, double roomC, double grainK)
+    {
+        var last = _last;
+        _last = mean;
+        if (last is not { } earlier)
+        {
+            return false;
+        }
+
+        var was = Kind;
+        var minutes = (mean.At - earlier.At).TotalMinutes;
+        var itself = (earlier.LiquorC - mean.LiquorC - grainK) / minutes;
+        var fallsBy = itself > LeastFallKPerMinute ? itself + expectedKPerMinute : itself;
+        _expectedK += expectedKPerMinute * minutes;
+        Kind = was switch
+        {
+            FallKind.OutOfLiquor => IsBack(mean, fallsBy) ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.Falling => Follow(mean, fallsBy, roomC),
+            _ when fallsBy > FallingKPerMinute => Begin(earlier, mean, expectedKPerMinute * minutes),
+            _ => FallKind.None,
+        };
+        return Kind != was;
+    }
+
+    /// <summary>Forgets the past, after a gap. A probe out of the liquor stays out.</summary>
+    public void Clear()
+    {
+        _last = null;
+        if (Kind != FallKind.OutOfLiquor)
+        {
+            Kind = FallKind.None;
+        }
+    }
+
+    /// <summary>A person entered that something cold goes in.</summary>
+    public void Explain(TimeSpan at) => _explainedUntil = at + Explained;
+
+    private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedK)
+    {
+        _before = earlier;
+        _expectedK = expectedK;
+        DropK = earlier.LiquorC + _expectedK - mean.LiquorC;
+        return FallKind.Falling;
+    }
+
+    private FallKind Follow(LiquorMean mean, double fallsBy, double roomC)
+    {
+        DropK = _before.LiquorC + _expectedK - mean.LiquorC;
+        if (fallsBy > FallingKPerMinute)
+        {
+            var isLong = mean.At - _before.At >= LongFall && fallsBy > LongFallKPerMinute;
+            var isDeep = DropK > Math.Max(LeastAirK, AirShare * (_before.LiquorC - roomC));
+            return (isLong || isDeep) && mean.At > _explainedUntil ? FallKind.OutOfLiquor : FallKind.Falling;
+        }
+
+        return DropK >= LeastStepK && _before.LiquorC - mean.LiquorC >= LeastStepK / 2 ? FallKind.Step : FallKind.None;
+    }
+
+    private bool IsBack(LiquorMean mean, double fallsBy) =>
+        mean.LiquorC > _before.LiquorC - BackWithinK
+        || (mean.At - _before.At > Accepted && fallsBy < FallingKPerMinute / 3);
+}

@@ -1,0 +1,54 @@
+using System.Device.Spi;
+using VatWatch.Probes.Blocking;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Probes.Spi;
+
+/// <summary>
+/// The bus kind <c>spi</c>: one chip. Settings: <c>bus</c> 0 to 31 and <c>chipSelect</c> 0 to 31, as in /dev/spidevBUS.CHIPSELECT (both 0 by default).
+/// </summary>
+public sealed class SpiBusKind : IBusKind
+{
+    /// <summary>The word of the configuration.</summary>
+    public const string Name = "spi";
+
+    /// <summary>Slow enough for long wires; the chips allow 5 MHz and a reading is a few bytes.</summary>
+    private const int ClockHertz = 500_000;
+
+    private readonly Func<SpiConnectionSettings, SpiDevice> _open;
+
+    /// <summary>Opens the devices of this computer.</summary>
+    public SpiBusKind()
+        : this(OpenDevice)
+    {
+    }
+
+    /// <summary>Opens devices by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
+    internal SpiBusKind(Func<SpiConnectionSettings, SpiDevice> open) => _open = open;
+
+    public string Word => Name;
+
+    public BusPlan Read(BusId id, ConfigNode node)
+    {
+        var settings = SettingsOf(node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0));
+        return new(id, Word, _ => new SpiProbeBus(id, settings, _open, BlockingLimits.Wire, TimeProvider.System));
+    }
+
+    /// <summary>Mode 1, highest bit first.</summary>
+    internal static SpiConnectionSettings SettingsOf(int bus, int chipSelect) => new(bus, chipSelect)
+    {
+        Mode = SpiMode.Mode1,
+        ClockFrequency = ClockHertz,
+        DataBitLength = 8,
+        DataFlow = DataFlow.MsbFirst,
+    };
+
+    private static SpiDevice OpenDevice(SpiConnectionSettings settings)
+    {
+        // The library opens the node only at the first transfer.
+        var path = $"/dev/spidev{settings.BusId}.{settings.ChipSelectLine}";
+        return File.Exists(path)
+            ? SpiDevice.Create(settings)
+            : throw new BusLostException($"there is no {path}; wanted an SPI device: switch the interface on");
+    }
+}

@@ -1,0 +1,42 @@
+using System.Globalization;
+
+namespace VatWatch.Time;
+
+/// <summary>Moments as the clock on the site's wall shows them, with the distance from UTC said.</summary>
+public static class WallTime
+{
+    /// <summary>For example "2026-03-01 20:05:10 UTC−06:00", or with "UTC" alone.</summary>
+    /// <param name="moment">The moment.</param>
+    /// <param name="zone">The site's zone.</param>
+    public static string Text(DateTimeOffset moment, TimeZoneInfo zone) => $"{Clock(moment, zone)} {(zone.GetUtcOffset(moment) == TimeSpan.Zero ? "UTC" : Offset(moment, zone))}";
+
+    /// <summary>For example "2026-03-01 20:05:10", where the zone is said elsewhere.</summary>
+    /// <param name="moment">The moment.</param>
+    /// <param name="zone">The site's zone.</param>
+    public static string Clock(DateTimeOffset moment, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(moment, zone).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
+
+    /// <summary>For example "UTC−06:00".</summary>
+    /// <param name="moment">When: summer time moves it.</param>
+    /// <param name="zone">The site's zone.</param>
+    public static string Offset(DateTimeOffset moment, TimeZoneInfo zone)
+    {
+        var offset = zone.GetUtcOffset(moment);
+        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm", CultureInfo.InvariantCulture)}";
+    }
+
+    /// <summary>The next moment at or after <paramref name="utc"/> at which the clocks of <paramref name="zone"/> show a time, UTC; one that a change of clocks leaves out is taken an hour later.</summary>
+    public static DateTimeOffset Next(TimeOnly time, DateTimeOffset utc, TimeZoneInfo zone)
+    {
+        var local = TimeZoneInfo.ConvertTime(utc, zone).DateTime;
+        var at = local.Date + time.ToTimeSpan();
+        return At(DateOnly.FromDateTime(at < local ? at.AddDays(1) : at), time, zone);
+    }
+
+    /// <summary>The moment of a day at which the clocks of <paramref name="zone"/> show a time, UTC; one that a change of clocks leaves out is taken an hour later.</summary>
+    public static DateTimeOffset At(DateOnly day, TimeOnly time, TimeZoneInfo zone)
+    {
+        var at = day.ToDateTime(time);
+        at = zone.IsInvalidTime(at) ? at.AddHours(1) : at;
+        return new DateTimeOffset(at, zone.GetUtcOffset(at)).ToUniversalTime();
+    }
+}

@@ -1,0 +1,78 @@
+using System.Text;
+using VatWatch.Alarms;
+using VatWatch.Calibration;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Nights.Scenes;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Pipeline.Replay;
+using VatWatch.Plans;
+using VatWatch.Probes.Serial;
+using VatWatch.Vats;
+using VatWatch.Vats.Configuration;
+
+namespace VatWatch.Nights.Scoring;
+
+/// <summary>The watch on a studio, taken along as its time passes. Not thread safe.</summary>
+internal sealed class WatchedStudio : IReplayListener
+{
+    private static readonly ProbeCatalog Drivers = ProbeCatalog.Of([new SerialBusKind()], [new TextLineDriver()]);
+    private readonly Studio _studio;
+    private readonly VatPlan _vat;
+    private readonly ReplayWatch _watch;
+    private VatCondition? _last;
+    private int _rows;
+
+    public WatchedStudio(Studio studio)
+    {
+        _studio = studio;
+        var faults = new ConfigFaults();
+        _vat = new WatchConfigurationReader(Drivers).Read(ConfigFile.Parse(Encoding.UTF8.GetBytes(studio.Plan.Configuration(studio)), faults)!).Vats[0];
+        _watch = new ReplayWatch(_vat, DisplayUnits.Si, new CalibrationCache(), this);
+        _watch.Take(new RecordedEntries(TimeZoneInfo.Utc).Read(
+            new StringReader("time,entry,value\n" + string.Join('\n', studio.Entries.Select(entry => $"{entry.Time:O},{entry.Entry},{entry.Value}"))), _ => { }));
+        Ready = studio.Now.AddMinutes(studio.MinutesTo(studio.Plan.ReadyHour));
+    }
+
+    public VatDefinition Vat => _vat.Definition;
+
+    /// <summary>The next time that the studio's clock shows its hour.</summary>
+    public DateTimeOffset Ready { get; }
+
+    public IReadOnlyList<SeenWarmUp> Seen { get; private set; } = [];
+
+    private static IEnumerable<(DateTimeOffset At, double C)> Quarters(Studio studio) => studio.Rows
+        .Where(row => row.Probe.Value == MadeNight.Liquor)
+        .GroupBy(row => new DateTimeOffset(row.Time.Ticks / Quarter * Quarter, TimeSpan.Zero), (at, rows) => (at, rows.Average(row => row.Value) ?? 0));
+
+    private const long Quarter = 15 * TimeSpan.TicksPerMinute;
+
+    public VatHeat? Heat { get; private set; }
+
+    /// <summary>The plan for <see cref="Ready"/> by what is known now; null when it is refused.</summary>
+    public WarmPlan? Plan(double targetC)
+    {
+        Heat = Look();
+        Seen = SeenWarmUp.In(Quarters(_studio));
+        return new WarmPlanner(_vat.Definition, Heat, DisplayUnits.Si, TimeZoneInfo.Utc, Seen).Plan(new(Ready, targetC, _studio.Now, _last!.TemperatureC!.Value)).Plan;
+    }
+
+    /// <summary>What is known of the vat's heat now.</summary>
+    public VatHeat Look()
+    {
+        for (; _rows < _studio.Rows.Count; _rows++)
+            _watch.Take(_studio.Rows[_rows]);
+        _watch.End();
+        return VatHeat.Of(_vat.Definition, _last!.Heat!);
+    }
+
+    public void Heard(Measurement measurement)
+    {
+    }
+
+    public void Heard(VatCondition condition) => _last = condition;
+
+    public void Heard(AlarmChange change)
+    {
+    }
+}

@@ -1,0 +1,65 @@
+using VatWatch.Conditions.Heating.Signals;
+
+namespace VatWatch.Tests.Conditions.Heating.Signals;
+
+public sealed class LiquorFallTests
+{
+    private readonly LiquorFall _fall = new();
+    private int _minute;
+
+    [Fact]
+    public void Cold_yarn_is_a_step_with_its_size()
+    {
+        // Heat-balance reference, worked example 5: 2 kg dry and 3 kg water at 20 °C take 0.72 K within 1 to 3 min.
+        Assert.Equal(FallKind.Step, Through(46, 46, 45.6, 45.28, 45.28)[^1]);
+        Assert.Equal(0.72, _fall.DropK, 0.05);
+        Assert.Equal(TimeSpan.FromMinutes(1), _fall.Since);
+    }
+
+    [Fact]
+    public void A_probe_in_air_is_told_within_five_minutes_and_until_it_is_back()
+    {
+        // Towards a room of 20 °C with a time constant of 5 min; heat-balance reference: more than 0.5 K/min.
+        var kinds = Through([.. Enumerable.Range(0, 12).Select(i => i < 3 ? 46 : 20 + 26 * Math.Exp(-(i - 2) / 5.0))]);
+        Assert.Contains(FallKind.OutOfLiquor, kinds[..8]);
+        Assert.Equal(FallKind.OutOfLiquor, Through(20.5, 20.5, 20.5)[^1]);
+        Assert.Equal(FallKind.None, Through(30, 45.8, 46)[^1]);
+    }
+
+    [Fact]
+    public void A_fifth_of_cold_water_is_a_step()
+    {
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(46, 46, 43.5, 41, 40.6, 40.6, 40.6));
+        Assert.Equal(5.4, _fall.DropK, 0.3);
+    }
+
+    [Fact]
+    public void A_fall_that_an_entry_explains_is_no_probe_in_air()
+    {
+        _fall.Explain(TimeSpan.Zero);
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(46, 40, 34, 33.8, 33.8));
+    }
+
+    [Fact]
+    public void The_fastest_natural_loss_is_none()
+    {
+        // Heat-balance reference, case A open: 3.0 K/h = 0.05 K/min.
+        Assert.All(Through([.. Enumerable.Range(0, 60).Select(i => 46 - 0.05 * i)]), kind => Assert.Equal(FallKind.None, kind));
+    }
+
+    [Fact]
+    public void A_heater_that_goes_off_is_no_fall()
+    {
+        for (var i = 0; i < 30; i++)
+        {
+            _fall.Add(new LiquorMean(TimeSpan.FromMinutes(i), 45 - 0.02 * i, null, 6), expectedKPerMinute: 0.25, 20, 0.05);
+            Assert.Equal(FallKind.None, _fall.Kind);
+        }
+    }
+
+    private FallKind[] Through(params double[] liquorC) => [.. liquorC.Select(value =>
+    {
+        _fall.Add(new LiquorMean(TimeSpan.FromMinutes(_minute++), value, null, 6), 0, 20, 0.05);
+        return _fall.Kind;
+    })];
+}
