@@ -79,6 +79,15 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
     /// <summary>A whole answer came while none was waited for.</summary>
     public void NoteLate() => _owed.TryDequeue(out _);
 
+    /// <summary>An answer came that may belong to another question. As many are owed as before, but the newest of them since now.</summary>
+    public void NotePassedOver()
+    {
+        if (_owed.TryDequeue(out _))
+        {
+            _owed.Enqueue(wall.GetTimestamp());
+        }
+    }
+
     /// <summary>The question begun is answered: these came one after the other, the last of them is its own.</summary>
     public void NoteTaken(IReadOnlyList<byte[]> answers)
     {

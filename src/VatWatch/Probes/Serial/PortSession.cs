@@ -194,6 +194,11 @@ internal sealed class PortSession : IPortSink, IDisposable
                 {
                     break;
                 }
+
+                lock (_state)
+                {
+                    account.Late.NotePassedOver();
+                }
             }
             else if (++missed == waits.Length)
             {

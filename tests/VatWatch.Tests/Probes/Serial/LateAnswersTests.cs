@@ -108,6 +108,20 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
+    public void What_is_owed_anew_with_each_question_is_not_forgotten()
+    {
+        Miss("T");
+        Miss("PH");
+        for (var round = 0; round < 20; round++)
+        {
+            Ask(round % 2 == 0 ? "T" : "PH", "45.0", "44.0", "43.0");
+            _time.Advance(2 * Timeout);
+        }
+
+        Assert.Equal(2, _late.Owed);
+    }
+
+    [Fact]
     public void What_was_held_back_before_the_port_was_opened_is_passed_over()
     {
         _late.NoteUnknownPast();
@@ -119,7 +133,15 @@ public sealed class LateAnswersTests
     {
         _late.Begin(question);
         Assert.Equal(answers.Length - 1, _late.Foreign);
-        Array.ForEach(answers, _ => _late.NoteAsked());
+        for (var answer = 0; answer < answers.Length; answer++)
+        {
+            _late.NoteAsked();
+            if (answer < answers.Length - 1)
+            {
+                _late.NotePassedOver();
+            }
+        }
+
         _late.NoteTaken([.. answers.Select(Encoding.ASCII.GetBytes)]);
     }
 
