@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Heating.Learning;
+using VatWatch.Science.Heat;
 
 namespace VatWatch.Plans;
 
@@ -32,6 +33,9 @@ public sealed record VatHeat(
     /// the warmth: most of it is taken from the usual.
     /// </summary>
     public double LikelyRoomC => RoomIsMeasured ? RoomC : SeemingShare * RoomC + (1 - SeemingShare) * UsualRoomC;
+
+    /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
+    private const double BelowBandK = 6;
 
     /// <summary>A power known worse than this is a guess from the size of the vat.</summary>
     private const double GuessedShare = 0.25;
@@ -70,6 +74,18 @@ public sealed record VatHeat(
             ? open * Math.Max(0, warmC - heat.RoomC)
             : heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC) + HeatPrior.Of(vat).OpenLidW(warmC, known.LikelyRoomC);
         return known with { OpenLossWPerK = openW / Math.Max(1, warmC - known.LikelyRoomC) };
+    }
+
+    /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
+    /// <param name="vat">The vat.</param>
+    /// <param name="seen">Its last warm-ups, newest first.</param>
+    public VatHeat Seen(VatDefinition vat, IReadOnlyList<SeenWarmUp> seen)
+    {
+        var (fromC, toC) = (vat.Temperature.LowC - BelowBandK, vat.Temperature.LowC);
+        var on = new FirstOrderVat(PowerW, LossWPerK, CapacityJPerK, RoomC);
+        var share = SeenWarmUp.Share(seen, fromC, toC, (from, to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null);
+        var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
+        return this with { PowerW = lossW + (PowerW - lossW) / share };
     }
 
     /// <summary>With another heater, by its nameplate.</summary>

@@ -10,6 +10,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
@@ -69,6 +70,17 @@ internal sealed class RunningPages : IAsyncDisposable
         pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single(address => !address.Contains("//unix:", StringComparison.Ordinal)));
         return pages;
     }
+
+    /// <summary>A page over a scene, as it is sent.</summary>
+    public static async Task<string> HtmlAsync(Scenes scenes, string path = "/")
+    {
+        await using var pages = await StartAsync(scenes);
+        using var browser = pages.Browser();
+        return await browser.GetStringAsync(path, TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>A page over a scene, as a reader sees it.</summary>
+    public static async Task<string> TextAsync(Scenes scenes, string path = "/") => VatsPageTests.Text(await HtmlAsync(scenes, path));
 
     /// <summary>A browser without script: keeps cookies, follows no redirect by itself, trusts the test's certificate.</summary>
     public HttpClient Browser() => new(new HttpClientHandler
