@@ -1,5 +1,3 @@
-using VatWatch.Vats;
-
 namespace VatWatch.Tests.Vats;
 
 public sealed class OrpLimitsTests

@@ -157,7 +157,7 @@ internal static class SessionChanges
     private static SessionDetails Details(SessionRequest body) =>
         new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict))
         {
-            Plan = body.Plan is { IsEmpty: false } plan ? plan : null,
+            Wish = body.Wish is { IsEmpty: false } wish ? wish : null,
         };
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");

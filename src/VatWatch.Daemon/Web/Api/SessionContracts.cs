@@ -11,8 +11,8 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade, up to 80 characters.</param>
 /// <param name="Verdict">good or poor.</param>
-/// <param name="Plan">Times and number of dips as they are meant to be.</param>
-internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan = null);
+/// <param name="Wish">Times and number of dips as they are meant to be.</param>
+internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipWish? Wish = null);
 
 /// <summary>Body that ends a session.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
@@ -57,13 +57,13 @@ internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? 
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade.</param>
 /// <param name="Verdict">good or poor.</param>
-/// <param name="Plan">Times and number of dips as they are meant to be; null without such a wish.</param>
+/// <param name="Wish">Times and number of dips as they are meant to be; null without such a wish.</param>
 /// <param name="Dips">Its dips.</param>
 /// <param name="Added">Sum of each material, in g of what is weighed and L of what is poured.</param>
 /// <param name="Entries">All entries, withdrawn ones among them, oldest first.</param>
 internal sealed record SessionReply(
     string Vat, string Id, DateTimeOffset Started, bool StartedTrusted, DateTimeOffset? Ended, string By,
-    double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan,
+    double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipWish? Wish,
     IReadOnlyList<DipReply> Dips, IReadOnlyDictionary<string, double> Added, IReadOnlyList<EntryReply> Entries)
 {
     internal static SessionReply Of(SessionSheet sheet)
@@ -80,7 +80,7 @@ internal sealed record SessionReply(
             session.Details.Fibre is { } fibre ? fibre.Word() : null,
             session.Details.Shade,
             session.Details.Verdict?.Word(),
-            session.Details.Plan,
+            session.Details.Wish,
             [.. tally.Dips.Select(dip => new DipReply(dip.In.Utc, dip.Out?.Utc, dip.Length is { } length ? Math.Round(length.TotalMinutes, 2) : null))],
             tally.Added.ToDictionary(pair => pair.Key.Word(), pair => pair.Value),
             [.. sheet.Entries.Select(EntryReply.Of)]);

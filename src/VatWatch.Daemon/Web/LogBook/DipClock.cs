@@ -14,7 +14,7 @@ public sealed record DipClock(string Words, TimeSpan Passed, TimeSpan? Goal, str
     public bool IsDue => Passed >= Goal;
 
     /// <summary>Reads a session.</summary>
-    public static DipClock? Of(SessionTally tally, DipPlan? plan, DateTimeOffset now)
+    public static DipClock? Of(SessionTally tally, DipWish? wish, DateTimeOffset now)
     {
         if (tally.Dips is not [.., var last])
         {
@@ -22,14 +22,14 @@ public sealed record DipClock(string Words, TimeSpan Passed, TimeSpan? Goal, str
         }
 
         var isIn = last.Out is null;
-        var isDone = !isIn && plan?.Dips is { } dips && tally.Dips.Count >= dips;
+        var isDone = !isIn && wish?.Dips is { } dips && tally.Dips.Count >= dips;
         var passed = now - (last.Out ?? last.In).Utc;
-        var minutes = isIn ? plan?.DipMinutes : isDone ? null : plan?.AiringMinutes;
+        var minutes = isIn ? wish?.DipMinutes : isDone ? null : wish?.AiringMinutes;
         return new(
             isIn ? "In" : "Out",
             passed > TimeSpan.Zero ? passed : TimeSpan.Zero,
             minutes is { } wished ? TimeSpan.FromMinutes(wished) : null,
             isIn ? "Time to take it out" : "Time for the next dip",
-            plan?.Dips is not { } many ? null : isDone ? $"all {many} dips done" : $"dip {Math.Min(tally.Dips.Count + (isIn ? 0 : 1), many)} of {many}");
+            wish?.Dips is not { } many ? null : isDone ? $"all {many} dips done" : $"dip {Math.Min(tally.Dips.Count + (isIn ? 0 : 1), many)} of {many}");
     }
 }

@@ -26,5 +26,5 @@ public sealed record LogBookView(bool IsReadable, SessionSheet? Sheet, IReadOnly
     }
 
     /// <summary>The clock of the dip or the airing that goes on; null before the first dip.</summary>
-    public DipClock? Clock(LocalClock clock) => Sheet is null ? null : DipClock.Of(Sheet.Tally, Sheet.Session.Details.Plan, clock.Now.Utc);
+    public DipClock? Clock(LocalClock clock) => Sheet is null ? null : DipClock.Of(Sheet.Tally, Sheet.Session.Details.Wish, clock.Now.Utc);
 }

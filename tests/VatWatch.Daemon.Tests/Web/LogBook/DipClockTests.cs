@@ -5,7 +5,7 @@ namespace VatWatch.Daemon.Tests.Web.LogBook;
 
 public sealed class DipClockTests
 {
-    private static readonly DipPlan Plan = new(5, 20, 2);
+    private static readonly DipWish Wish = new(5, 20, 2);
 
     [Theory]
     [InlineData(0, 3, null, "In", false, "dip 1 of 2")]
@@ -16,7 +16,7 @@ public sealed class DipClockTests
     public void It_is_due_after_the_wished_time_and_never_after_the_last_dip(int dipsBefore, int nowMinute, int? outMinute, string words, bool isDue, string count)
     {
         var tally = Tally(dipsBefore, outMinute);
-        var clock = DipClock.Of(tally, Plan, Scenes.Start.AddMinutes(nowMinute))!;
+        var clock = DipClock.Of(tally, Wish, Scenes.Start.AddMinutes(nowMinute))!;
         Assert.Equal((words, isDue, count), (clock.Words, clock.IsDue, clock.Count));
     }
 
@@ -25,7 +25,7 @@ public sealed class DipClockTests
     {
         var clock = DipClock.Of(Tally(0, null), null, Scenes.Start.AddMinutes(90))!;
         Assert.Equal((TimeSpan.FromMinutes(90), null, false, null), (clock.Passed, clock.Goal, clock.IsDue, clock.Count));
-        Assert.Null(DipClock.Of(SessionTally.Of([]), Plan, Scenes.Start));
+        Assert.Null(DipClock.Of(SessionTally.Of([]), Wish, Scenes.Start));
     }
 
     private static SessionTally Tally(int before, int? outMinute)

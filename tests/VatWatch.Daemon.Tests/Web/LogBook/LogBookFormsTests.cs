@@ -105,7 +105,7 @@ public sealed class LogBookFormsTests
         using var refused = await Forms.SubmitAsync(
             browser, Page, "/madder-lane/sessions/", ("by", "Ada"), ("yarn", ""), (EntryFields.DipMinutes, "a while"));
 
-        Assert.Equal(new DipPlan(5, 20, 4), Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10))).Details.Plan);
+        Assert.Equal(new DipWish(5, 20, 4), Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10))).Details.Wish);
         Assert.Contains("wanted a number such as", await refused.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
     }
 
