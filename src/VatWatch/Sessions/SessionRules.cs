@@ -104,7 +104,7 @@ public static class SessionRules
             HandReading.Indigo => (0.0, MostGramsPerLitre, " g/L"),
             _ => (0.0, 2000.0, " meq/L"),
         };
-        return value >= least && value <= most ? null : $"The {reading.Word()} that was read is {value:0.###}{unit}; wanted {least:0} to {most:0}{unit}.";
+        return value >= least && value <= most ? null : $"The {reading.Name()} that was read is {value:0.###}{unit}; wanted {least:0} to {most:0}{unit}.";
     }
 
     private static string? Sign(EntryDraft draft) => draft switch

@@ -23,7 +23,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
             node.Faults.Add(node.PathOf("id"), "\"daemon\"", "another name: alarms about the daemon itself are filed under this one");
         }
 
-        var name = node.OptionalText("name", "a text", id.Value)!;
+        var name = node.Title("name", id.Value);
         var volume = node.Quantity("volume", QuantityKind.Volume, 1, 10_000);
         var fibre = node.Choice("fibre", EnumWord.All<Fibre>(), Fibre.Protein, required: true);
         var reducer = node.Choice("reducer", EnumWord.All<ReducingAgent>(), ReducingAgent.ThioureaDioxide, required: true);
