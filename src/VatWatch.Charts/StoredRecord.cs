@@ -50,7 +50,7 @@ public static class StoredRecord
         var to = session.Ended is null ? end : end + After < span?.Last ? end + After : Later(end, span?.Last);
         var next = others.Where(other => other.Started.Utc >= end).Select(other => (DateTimeOffset?)other.Started.Utc).Min();
         to = next < to ? next.Value.AddTicks(-1) : to;
-        var record = Between(reader, vat, units, from, to < session.Started.Utc ? session.Started.Utc : to) with { Session = session };
+        var record = Between(reader, vat, units, from, to < session.Started.Utc ? session.Started.Utc : to) with { Session = session, Planned = PlanOutcome.Read(reader, vat, session) };
         return record with { From = FirstSign(record) };
     }
 

@@ -24,6 +24,9 @@ public sealed record VatRecord(
     /// <summary>The session that this is the record of; null for a stretch of time.</summary>
     public Session? Session { get; init; }
 
+    /// <summary>What plans foretold of the session, and what came; null when nothing was planned.</summary>
+    public PlanOutcome? Planned { get; init; }
+
     /// <summary>Entries of the log book, oldest first. Withdrawn ones are not shown and do not count.</summary>
     public IReadOnlyList<SessionEntry> Entries { get; init; } = [];
 

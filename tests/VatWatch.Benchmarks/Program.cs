@@ -10,7 +10,7 @@ if (asked.IndexOf("--page") is >= 0 and var at && at + 1 < asked.Count)
     asked.RemoveRange(at, 2);
 }
 
-string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "growth"];
+string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "plan", "growth"];
 foreach (var name in asked.Count == 0 ? every : [.. asked])
 {
     await (name switch
@@ -24,6 +24,7 @@ foreach (var name in asked.Count == 0 ? every : [.. asked])
         "writing" => StoreSpeed.MeasureWritingAsync(table),
         "columns" => StoreSpeed.MeasureColumnsAsync(table),
         "report" => ReportTime.MeasureAsync(table),
+        "plan" => PlanTime.MeasureAsync(table),
         "growth" => Growth.MeasureAsync(table),
         _ => throw new ArgumentException($"'{name}' is no benchmark; wanted some of {string.Join(", ", every)}"),
     });

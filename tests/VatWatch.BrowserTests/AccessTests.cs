@@ -14,7 +14,7 @@ public sealed class AccessTests(Chromium chromium)
 
         var viewer = await chromium.PersonAsync(studio.Url);
         await SignInAsync(viewer, NightStudio.ViewerPassword);
-        await Assertions.Expect(viewer.Locator(".alarm.critical")).ToContainTextAsync("overheat");
+        await Assertions.Expect(viewer.Locator(".alarm.critical")).ToContainTextAsync("too hot");
         await Assertions.Expect(viewer.GetByRole(AriaRole.Button, new() { Name = "Acknowledge" })).ToHaveCountAsync(0);
         var refused = await viewer.EvaluateAsync<int>(
             """() => fetch("/api/vats/weld-yard/alarms/overheat/acknowledge", { method: "POST", headers: { "Content-Type": "application/json" }, body: '{"by":"x"}' }).then(reply => reply.status)""");

@@ -43,7 +43,7 @@ public sealed class HardTimesTests(Chromium chromium)
         var faults = Chromium.FaultsOf(page);
 
         await page.GotoAsync("/");
-        await Assertions.Expect(page.Locator(".vat h2 a")).ToHaveTextAsync(name);
+        await Assertions.Expect(page.Locator(".strip h2 a")).ToHaveTextAsync(name);
         await page.GotoAsync("/vats/weld-yard");
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync(name);
         await Assertions.Expect(page.Locator(".drawing canvas").First).ToBeVisibleAsync();

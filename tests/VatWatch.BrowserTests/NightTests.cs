@@ -18,23 +18,24 @@ public sealed class NightTests(Chromium chromium)
         await page.GotoAsync("/");
         await Assertions.Expect(page.Locator(".state")).ToHaveTextAsync("ready");
         await Assertions.Expect(page.Locator(".figure").First).ToContainTextAsync("113.4");
-        await Assertions.Expect(page.GetByText("No alarm stands.")).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("No alarms.")).ToBeVisibleAsync();
         await Chromium.KeepAsync(page, "vats-ready");
         await Chromium.AssertAccessibleAsync(page);
 
         // Past the limit of 120 °F = 48.9 °C; the page shows it without being touched.
         await studio.Instrument.TellAsync("set T 49.6");
-        await Assertions.Expect(page.Locator(".alarm.critical")).ToContainTextAsync("overheat");
+        await Assertions.Expect(page.Locator(".alarm.critical")).ToContainTextAsync("too hot");
         await Assertions.Expect(page).ToHaveTitleAsync(new System.Text.RegularExpressions.Regex("alarm"));
         await Chromium.KeepAsync(page, "vats-overheat");
         await Chromium.AssertAccessibleAsync(page);
 
+        await FirstScreenTellsAsync(page);
         var card = page.Locator(".alarm.critical");
         await card.GetByLabel("Your name").FillAsync("Ada");
         await card.GetByRole(AriaRole.Button).ClickAsync();
         await Assertions.Expect(page.Locator(".alarm.critical")).ToContainTextAsync("acknowledged by Ada");
 
-        await page.Locator(".vat h2").GetByRole(AriaRole.Link).ClickAsync();
+        await page.Locator(".strip h2").GetByRole(AriaRole.Link).ClickAsync();
         await DrawnAsync(page);
         foreach (var stretch in new[] { "1 h", "24 h", "Session" })
         {
@@ -75,7 +76,7 @@ public sealed class NightTests(Chromium chromium)
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator(".alarm.critical")).ToContainTextAsync("acknowledged by Ada");
 
-        await TabToAsync(page, ".vat h2 a");
+        await TabToAsync(page, ".strip h2 a");
         await page.Keyboard.PressAsync("Enter");
         await DrawnAsync(page);
         await TabToAsync(page, ".drawing");
@@ -105,6 +106,17 @@ public sealed class NightTests(Chromium chromium)
 
         await page.Mouse.ClickAsync(x, y);
         await Assertions.Expect(page.Locator(".reading")).ToContainTextAsync(":");
+    }
+
+    /// <summary>Without scrolling a phone of 640 px: the vat, its temperature and state, what to do, the alarm and its button.</summary>
+    private static async Task FirstScreenTellsAsync(IPage page)
+    {
+        await Assertions.Expect(page.Locator(".strip .next")).ToContainTextAsync("Unplug the heater");
+        foreach (var part in new[] { ".strip h2", ".strip-figure", ".strip .state", ".strip .next", ".alarm .text", "button.acknowledge" })
+        {
+            var box = (await page.Locator(part).BoundingBoxAsync())!;
+            Assert.True(box.Y >= 0 && box.Y + box.Height <= 640, $"{part} ends {box.Y + box.Height} px down");
+        }
     }
 
     private static async Task DrawnAsync(IPage page)

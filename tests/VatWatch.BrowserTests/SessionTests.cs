@@ -33,6 +33,11 @@ public sealed class SessionTests(Chromium chromium)
         await book.GetByRole(AriaRole.Button, new() { Name = "Undo" }).First.ClickAsync();
         await Assertions.Expect(book.Locator("[data-part=log-entries]")).Not.ToContainTextAsync("of soda ash");
 
+        if (width < 500)
+        {
+            await DipWithAWishAndWithoutContactAsync(page);
+        }
+
         await book.Locator("#log-end summary").ClickAsync();
         await Button(book, "End session").ClickAsync();
         await Assertions.Expect(book.Locator("[data-part=log-count]")).ToContainTextAsync("No session is open");
@@ -123,6 +128,34 @@ public sealed class SessionTests(Chromium chromium)
         await Chromium.KeepAsync(page, "dose");
         await Chromium.AssertAccessibleAsync(page);
         Assert.Empty(faults);
+    }
+
+    /// <summary>The bar at the foot of a phone: it counts to the wish, says so by colour and sound, and keeps a tap while the watch is away.</summary>
+    private static async Task DipWithAWishAndWithoutContactAsync(IPage page)
+    {
+        var (bar, kept) = (page.Locator(".bar"), page.Locator("#kept"));
+        await page.Locator("#log-yarn summary").ClickAsync();
+        await page.GetByLabel("min in").FillAsync("0.03");
+        await page.GetByLabel("dips", new() { Exact = true }).FillAsync("4");
+        await page.Locator("#log-yarn").GetByRole(AriaRole.Button).ClickAsync();
+        await Assertions.Expect(bar).ToContainTextAsync("dip 2 of 4");
+
+        await Button(bar, "Dip in").ClickAsync();
+        await Assertions.Expect(bar.Locator(".written")).ToContainTextAsync("yarn in");
+        await Assertions.Expect(bar.Locator(".bar-line.due")).ToContainTextAsync("Time to take it out");
+        await page.WaitForFunctionAsync("() => Number(document.documentElement.dataset.rang) > 0");
+        await Assertions.Expect(bar).ToBeInViewportAsync();
+        await Chromium.KeepAsync(page, "dyeing");
+        await Chromium.AssertAccessibleAsync(page);
+
+        await page.Context.SetOfflineAsync(true);
+        await Button(bar, "Dip out").ClickAsync();
+        await Assertions.Expect(kept).ToContainTextAsync("Kept on this phone until VatWatch is back: Dip out");
+        await Assertions.Expect(bar.Locator("#bar-tap")).ToHaveTextAsync("Dip in");
+        await page.Context.SetOfflineAsync(false);
+        await Assertions.Expect(kept).ToBeHiddenAsync();
+        await Assertions.Expect(bar.Locator(".written")).ToContainTextAsync("yarn out");
+        await Assertions.Expect(page.Locator("[data-part=log-count]")).ToContainTextAsync("2 dips");
     }
 
     private static async Task ShownAsync(IPage page, string name)

@@ -19,11 +19,15 @@ public sealed class LogBookRig : IAsyncDisposable
     {
         Store = WatchStore.Open(_folder, new StoreOptions { KeepReadings = TimeSpan.FromDays(100_000) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         _running = Store.RunAsync(_stop.Token);
+        Plans = new PlanService(Store, vats, clock, clock.Zone, NullLogger<PlanService>.Instance);
         Desk = new SessionService(Store, vats, (_, _) => { }, changed, clock, clock.Zone, NullLogger<SessionService>.Instance);
     }
 
     /// <summary>The store.</summary>
     public WatchStore Store { get; }
+
+    /// <summary>Where plans are kept.</summary>
+    public PlanService Plans { get; }
 
     /// <summary>The desk.</summary>
     public SessionService Desk { get; }

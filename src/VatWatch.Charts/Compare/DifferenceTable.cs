@@ -45,9 +45,9 @@ internal static class DifferenceTable
         yield return Said("Shade", one => one.Details.Shade);
         yield return Said("How it came out", one => one.Details.Verdict?.Word());
         yield return Said("Fibre", one => one.Fibre);
-        yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, 1, mass);
+        yield return Figure("Yarn, dry", one => one.Details.YarnGrams / grams, units.IsUs ? 2 : 0, mass);
         yield return Figure("Dips", one => one.Tally.Dips.Count, 0, "");
-        yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, 1, mass);
+        yield return Figure("Yarn for each dip", one => one.Tally.Dips.Count > 0 ? one.Details.YarnGrams / grams / one.Tally.Dips.Count : null, units.IsUs ? 2 : 0, mass);
         yield return Length("Yarn in the liquor", one => one.Tally.InLiquor.TotalMinutes);
         yield return Length("Usual dip", one => one.Tally.UsualDip?.TotalMinutes);
         yield return Length("Usual airing between dips", one => one.Tally.UsualAiring?.TotalMinutes);

@@ -56,7 +56,7 @@ internal static class ValuePanels
         Heading = "pH",
         Scale = new AxisScale("", 1, 0),
         Traces = traces,
-        Band = record.Vat.Ph is { } band ? new PanelBand(band.Low, band.High, $"band {Words.Number(band.Low, 2)} to {Words.Number(band.High, 2)}") : null,
+        Band = record.Vat.Ph is { } band ? new PanelBand(band.Low, band.High, $"band {Words.Short(band.Low, 2)} to {Words.Short(band.High, 2)}") : null,
         SmallestSpan = 1,
         Weight = 3,
     };
@@ -69,13 +69,13 @@ internal static class ValuePanels
         Levels = record.Vat.Orp is { } limits
             ?
             [
-                new PanelLevel(limits.OxidisedMillivolts, $"oxidised above {Words.Number(limits.OxidisedMillivolts, 0)} mV", Inks.Madder, Patterns.Limit),
-                new PanelLevel(limits.WeakMillivolts, $"weak above {Words.Number(limits.WeakMillivolts, 0)} mV", Inks.Walnut, Patterns.Threshold),
+                new PanelLevel(limits.OxidisedMillivolts, $"oxidised above {Words.Short(limits.OxidisedMillivolts, 0)} mV", Inks.Madder, Patterns.Limit),
+                new PanelLevel(limits.WeakMillivolts, $"weak above {Words.Short(limits.WeakMillivolts, 0)} mV", Inks.Walnut, Patterns.Threshold),
             ]
             : [],
         SmallestSpan = 60,
         Weight = 4,
     };
 
-    private static string Bare(DisplayUnits units, double temperatureC) => Words.Number(units.FromCelsius(temperatureC), 1);
+    private static string Bare(DisplayUnits units, double temperatureC) => Words.Short(units.FromCelsius(temperatureC), 1);
 }

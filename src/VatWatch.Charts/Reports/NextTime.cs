@@ -50,7 +50,7 @@ internal static class NextTime
     {
         if (facts.FirstDipAboveLowK is not < -ColdK)
             return null;
-        var cold = $"At the first dip the liquor was {Words.Number(units.FromKelvinDifference(-facts.FirstDipAboveLowK.Value), 1)} {units.TemperatureUnit} below the band";
+        var cold = $"At the first dip the liquor was {units.Text(-facts.FirstDipAboveLowK.Value, "K")} below the band";
         return facts.ToBandAtFirstDip is { } needed
             ? $"{cold}: switch the heater on about {DisplayUnits.Duration(TimeSpan.FromMinutes(5 * Math.Ceiling(needed.TotalMinutes / 5)))} earlier."
             : $"{cold}: switch the heater on earlier, or dip later.";

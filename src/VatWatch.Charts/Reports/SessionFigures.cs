@@ -20,7 +20,7 @@ internal sealed class SessionFigures
         var dips = DipAccounts.Of(record, _traces);
         Figures =
         [
-            .. WorkFigures.Work(record), .. TemperatureFigures(), .. HeaterFigures(), .. WorkFigures.Heat(record, _traces), .. PhFigures(), .. OrpFigures(),
+            .. WorkFigures.Work(record), .. WorkFigures.Planned(record, zone), .. TemperatureFigures(), .. HeaterFigures(), .. WorkFigures.Heat(record, _traces), .. PhFigures(), .. OrpFigures(),
         ];
         Tables = new SessionTables(record, _window).Of(_traces, dips);
         Suggestions = record.Conditions.Count == 0 ? [] : NextTime.Of(NextTimeReading.Of(record, _traces, dips), record.Units);

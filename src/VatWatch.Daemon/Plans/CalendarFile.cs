@@ -14,9 +14,10 @@ internal static class CalendarFile
     /// <summary>The file's text, each line ended with CR LF.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="plan">The plan.</param>
-    /// <param name="text">Its words.</param>
+    /// <param name="units">The dyer's units.</param>
+    /// <param name="zone">The dyer's clock.</param>
     /// <param name="made">When it was made, UTC.</param>
-    public static string Of(VatDefinition vat, DayPlan plan, DayText text, DateTimeOffset made)
+    public static string Of(VatDefinition vat, DayPlan plan, DisplayUnits units, TimeZoneInfo zone, DateTimeOffset made)
     {
         var file = new StringBuilder();
         Line(file, "BEGIN", "VCALENDAR");
@@ -25,7 +26,7 @@ internal static class CalendarFile
         foreach (var dip in plan.Dips)
         {
             var load = plan.Loads[dip.Load - 1];
-            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", made, dip.In, dip.Out, $"{vat.Name}: load {text.Load(load)}, dip {dip.Number}", text.Dip(dip));
+            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", made, dip.In, dip.Out, $"{vat.Name}: load {DayText.Load(load, units)}, dip {dip.Number}", DayText.Dip(plan, dip, units, zone));
         }
 
         foreach (var (from, to) in plan.Rests)

@@ -10,22 +10,22 @@ namespace VatWatch.Daemon.Plans;
 /// <param name="plan">The plan.</param>
 /// <param name="units">The dyer's units.</param>
 /// <param name="zone">The dyer's clock.</param>
-internal sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPlan plan, DisplayUnits units, TimeZoneInfo zone)
+public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPlan plan, DisplayUnits units, TimeZoneInfo zone)
 {
     /// <summary>A load in a line, for example "1: 0.45 kg cotton, 6 dips (1 of 2)".</summary>
-    public string Load(PlannedLoad load)
+    public static string Load(PlannedLoad load, DisplayUnits units)
     {
         var which = load.Of > 1 ? $" (one of {load.Of} loads)" : "";
         return $"{load.Number}: {units.Goods(load.Goods.Grams)} {load.Goods.Kind}, {load.Goods.Dips} {(load.Goods.Dips == 1 ? "dip" : "dips")}{which}";
     }
 
     /// <summary>A dip in a line.</summary>
-    public string Dip(PlannedDip dip) =>
-        $"{Clock(dip.In)} to {Clock(dip.Out)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired)}; liquor {units.Temperature(dip.LiquorC)}, then {units.Temperature(dip.CooledC)}";
+    public static string Dip(DayPlan plan, PlannedDip dip, DisplayUnits units, TimeZoneInfo zone) =>
+        $"{Clock(dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.Temperature(dip.LiquorC)}, then {units.Temperature(dip.CooledC)}";
 
     /// <summary>Every dip and rest in order of time, with the time it begins.</summary>
     public IEnumerable<(DateTimeOffset At, string Line)> Lines() =>
-        plan.Dips.Select(dip => (dip.In, Dip(dip)))
+        plan.Dips.Select(dip => (dip.In, Dip(plan, dip, units, zone)))
             .Concat(plan.Rests.Select(rest => (rest.From, $"{Clock(rest.From)} to {Clock(rest.To)}  the vat rests, covered")))
             .OrderBy(line => line.Item1);
 
@@ -37,7 +37,7 @@ internal sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, Day
     {
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater is on only while no goods are in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
-        yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.RoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
+        yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
         yield return wish.RecoveryIsMeasured
             ? $"The liquor clears in {DisplayUnits.Duration(wish.Recovery)} after a dip, as it did before."
             : $"The liquor is given {DisplayUnits.Duration(wish.Recovery)} to clear after a dip (common practice, no source); a green liquor or a risen ORP wants more.";
@@ -46,5 +46,7 @@ internal sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, Day
     }
 
     /// <summary>A time of day of the dyer.</summary>
-    public string Clock(DateTimeOffset at) => PlanClock.Local(at, zone).ToString("HH:mm");
+    public string Clock(DateTimeOffset at) => Clock(at, zone);
+
+    private static string Clock(DateTimeOffset at, TimeZoneInfo zone) => PlanClock.Local(at, zone).ToString("HH:mm");
 }

@@ -8,14 +8,17 @@ namespace VatWatch.Daemon.Plans;
 /// <param name="plan">The plan.</param>
 /// <param name="units">The dyer's units.</param>
 /// <param name="zone">The dyer's clock.</param>
-internal sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, DisplayUnits units, TimeZoneInfo zone)
+public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, DisplayUnits units, TimeZoneInfo zone)
 {
     private const double BandSigmas = 1.645;
+
+    /// <summary>When to switch on, with the warmth that the liquor has then.</summary>
+    public string SwitchOn => $"{Day(plan.SwitchOn)}{Clock(plan.SwitchOn)}, the liquor then at {units.Temperature(plan.SwitchOnC)}";
 
     /// <summary>What to do and when, each line with its name.</summary>
     public IEnumerable<(string Name, string Value)> Lines()
     {
-        yield return ("switch on", $"{Day(plan.SwitchOn)}{Clock(plan.SwitchOn)}, the liquor then at {units.Temperature(plan.SwitchOnC)}");
+        yield return ("switch on", SwitchOn);
         yield return ("safe to promise", plan.LatestSafe is { } safe
             ? $"if it is on by {Clock(safe)}"
             : "not even when switched on now: the slowest plausible warm-up comes too late");
@@ -38,7 +41,7 @@ internal sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, D
         yield return $"The vat loses {heat.LossWPerK:0.0} W for each kelvin above the room ({loss.Low:0.0} to {loss.High:0.0}), with its lid as it usually is, {(heat.Nights > 0 ? Learned : "as a vat of its size may")}.";
         yield return heat.RoomIsMeasured
             ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
-            : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.NightRoomC)} by night.";
+            : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
         yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now, is stirred before, and nobody opens the lid, adds water or puts yarn in meanwhile.";
         if (plan.LimitEarly is { } limit)
         {

@@ -1,5 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Pipeline.Configuration;
+using VatWatch.Probes.Serial;
 using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs;
@@ -36,6 +38,11 @@ internal static class CheckVerb
         }
 
         var watch = configuration.Watch;
+        foreach (var remark in Remarks(watch))
+        {
+            console.Error.WriteLine($"{configuration.File}: {remark}.");
+        }
+
         var probes = watch.Vats.Sum(vat => vat.Probes.Count);
         console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}, {Count(configuration.Contacts.Contacts.Count, "contact")}.");
         if (NotesOfConfiguration.Pages(watch.Vats.SelectMany(vat => vat.Definition.Probes)) is { Count: > 0 } pages)
@@ -45,6 +52,13 @@ internal static class CheckVerb
 
         return ExitCode.Success;
     }
+
+    /// <summary>What is allowed and can yet mislead in the night.</summary>
+    private static IEnumerable<string> Remarks(WatchConfiguration watch) =>
+    [
+        .. AnswerRemarks.Of(watch.Vats.SelectMany(vat => vat.Definition.Probes.Zip(vat.Probes))),
+        .. watch.Buses.Select(bus => bus.Remark()).OfType<string>(),
+    ];
 
     private static string Count(int count, string one, string? many = null) => $"{count} {(count == 1 ? one : many ?? one + "s")}";
 }

@@ -20,6 +20,7 @@ using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Plans;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Daemon.Web.Settings;
 
@@ -53,7 +54,7 @@ internal static class VatWatchWeb
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
         services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
-        services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
+        services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PlanForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
         services.AddSingleton<OpenApiPage>().ConfigureHttpJsonOptions(OpenApiPage.UseOurShapes);
@@ -108,6 +109,8 @@ internal static class VatWatchWeb
         ComparePages.Map(app);
         LifePages.Map(app);
         DosingPages.Map(app);
+        PlanPages.Map(app);
+        PlanForms.Map(app);
         BenchForms.Map(app);
         GuidePages.Map(app);
         BedsidePages.Map(app);

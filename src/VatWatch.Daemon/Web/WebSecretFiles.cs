@@ -78,13 +78,6 @@ internal sealed class WebSecretFiles(ConfigNode node, string folder)
         return null;
     }
 
-    private static string WhyNot(Exception problem, string path) => problem switch
-    {
-        FileNotFoundException or DirectoryNotFoundException => $"and there is no file {path}",
-        UnauthorizedAccessException => $"and file {path} may not be read by this user",
-        _ => "which cannot be read",
-    };
-
     private string? Content(string key, string wanted)
     {
         if (node.OptionalText(key, wanted) is not { Length: > 0 } file)
@@ -92,14 +85,12 @@ internal sealed class WebSecretFiles(ConfigNode node, string folder)
             return null;
         }
 
-        try
+        var content = SecretFile.TryReadAll(Path.Combine(folder, file), out var fault);
+        if (content is null)
         {
-            return File.ReadAllText(Path.Combine(folder, file));
+            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, and {fault}", wanted);
         }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(file)}, {WhyNot(problem, Path.Combine(folder, file))}", wanted);
-            return null;
-        }
+
+        return content;
     }
 }

@@ -2,6 +2,7 @@ using VatWatch.Alarms.Lifecycle;
 using VatWatch.Alarms.Rules;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
+using VatWatch.Plans;
 
 namespace VatWatch.Alarms;
 
@@ -26,6 +27,13 @@ public sealed class AlarmBoard
         _byProbe = _evidence.Probes.ToDictionary(
             probe => probe.Definition.Id,
             probe => _alarms.Where(alarm => alarm.Rule.DependsOn(probe)).ToArray());
+    }
+
+    /// <summary>The heater that a kept plan wants on; null when no plan does.</summary>
+    public HeaterDue? HeaterDue
+    {
+        get => _evidence.HeaterDue;
+        set => _evidence.HeaterDue = value;
     }
 
     /// <summary>Every alarm as it stands, in whatever state.</summary>

@@ -12,7 +12,7 @@ internal static class AlarmKinds
     /// <summary>Alarms of a vat.</summary>
     public static IReadOnlyList<AlarmKind> OfVats { get; } =
     [
-        OverheatAlarm.Kind, OverheatForecastAlarm.Kind, WarmingFaultAlarm.Kind, HeatingFaultAlarm.Kind,
+        OverheatAlarm.Kind, OverheatForecastAlarm.Kind, WarmingFaultAlarm.Kind, HeatingFaultAlarm.Kind, HeaterDueAlarm.Kind,
         RedoxRisingAlarm.Kind, OxidisedAlarm.Kind, RedoxWeakAlarm.Kind, AlkaliLowAlarm.Kind, AlkaliHighAlarm.Kind, ReadyLateAlarm.Kind, ColdAlarm.Kind,
         ProbeSilentAlarm.Kind, ProbeFaultAlarm.Kind, ProbeDisagreesAlarm.Kind,
     ];

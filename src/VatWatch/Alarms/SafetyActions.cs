@@ -8,8 +8,8 @@ namespace VatWatch.Alarms;
 /// </summary>
 public static class SafetyActions
 {
-    /// <summary>From here on liquor boils somewhere in the world where people live (at 3,000 m), or soon will: what follows is not a matter of degrees.</summary>
-    public const double NearBoilingC = 90;
+    /// <summary>So near to boiling what follows is not a matter of degrees: layers boil before the probe shows it. Engineering judgement.</summary>
+    private const double NearK = 10;
 
     /// <summary>For liquor above its band or its limit.</summary>
     public const string TooHot =
@@ -19,6 +19,9 @@ public static class SafetyActions
     public const string Boiling =
         "Cut the heater's power now, at the breaker if its plug is in the steam. Open doors and windows, leave the room and keep everybody out until it has cooled below its limit; leave the lid as it is.";
 
-    /// <summary>What to do at this warmth.</summary>
-    public static string At(double? temperatureC) => temperatureC >= NearBoilingC ? Boiling : TooHot;
+    /// <summary>Whether liquor boils or is about to, where it boils at <paramref name="boilingC"/>.</summary>
+    public static bool IsNearBoiling(double? temperatureC, double boilingC) => temperatureC >= boilingC - NearK;
+
+    /// <summary>What to do at this warmth, °C, in a vat whose liquor boils at <paramref name="boilingC"/>.</summary>
+    public static string At(double? temperatureC, double boilingC) => IsNearBoiling(temperatureC, boilingC) ? Boiling : TooHot;
 }

@@ -13,9 +13,6 @@ public sealed record ConditionFigures(
     IReadOnlyList<RecoveryFigures> Recoveries,
     IReadOnlyList<DiagnosisFigures> Diagnoses)
 {
-    // At sea level; water on a mountain boils sooner, none later.
-    private const double BoilingC = 100;
-
     /// <summary>Those of a condition.</summary>
     public static ConditionFigures Of(VatCondition condition) => new(
         condition.Heat is { } heat
@@ -25,7 +22,7 @@ public sealed record ConditionFigures(
                 heat.HeaterPower.Sigma.Rounded(0),
                 heat.Loss.WattsPerKelvin.Rounded(2),
                 heat.Loss.Sigma.Rounded(2),
-                Math.Min(heat.PlateauC, BoilingC).Rounded(1))
+                Math.Min(heat.PlateauC, heat.BoilingC).Rounded(1))
             : null,
         condition.Margin is { } margin
             ? new(
@@ -53,7 +50,7 @@ public sealed record ConditionFigures(
 /// <param name="PowerSigmaW">Its standard deviation.</param>
 /// <param name="LossWPerK">Loss coefficient, evaporation counted.</param>
 /// <param name="LossSigmaWPerK">Its standard deviation.</param>
-/// <param name="PlateauC">Where the liquor ends with the heater on; 100 where nothing but boiling holds it.</param>
+/// <param name="PlateauC">Where the liquor ends with the heater on; the boiling point at the altitude where nothing but boiling holds it.</param>
 public sealed record HeatFigures(bool? HeaterOn, double? PowerW, double? PowerSigmaW, double? LossWPerK, double? LossSigmaWPerK, double? PlateauC);
 
 /// <summary>How far a liquor lies from half reduced.</summary>

@@ -10,4 +10,7 @@ public sealed record Diagnosis(DiagnosisKind Kind, Sentence Sentence)
 
     /// <summary>The probe it is about; null where it is about the vat.</summary>
     public ProbeId? Probe { get; init; }
+
+    /// <summary>One that began at a monotonic time.</summary>
+    internal static Diagnosis Made(DiagnosisKind kind, Stamp now, TimeSpan since, Sentence sentence) => new(kind, sentence) { Since = now.Plus(since - now.Monotonic) };
 }

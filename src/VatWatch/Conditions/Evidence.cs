@@ -29,6 +29,7 @@ internal sealed record Evidence(
 
 /// <summary>A transient of ORP.</summary>
 /// <param name="Since">How long it has lasted.</param>
+/// <param name="FirstSince">The same from the first of several dips on, none of which the vat had come back from.</param>
 /// <param name="BeforeMillivolts">ORP before it.</param>
 /// <param name="IsRecovering">Whether ORP comes back from its peak.</param>
-internal sealed record RestingFrom(TimeSpan Since, double BeforeMillivolts, bool IsRecovering);
+internal sealed record RestingFrom(TimeSpan Since, TimeSpan FirstSince, double BeforeMillivolts, bool IsRecovering);

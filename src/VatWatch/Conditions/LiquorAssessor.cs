@@ -56,6 +56,9 @@ internal sealed class LiquorAssessor
     /// <summary>When something cold last went in, as the temperature shows it; null when nothing did.</summary>
     public TimeSpan? ColdSince => _tracker.Step?.Since;
 
+    /// <summary>Smallest step that the thermometer that is followed has shown, K.</summary>
+    public double StepK => _tracker.StepK;
+
     public bool Restore(LearnedHeat learned)
     {
         if (!learned.IsPlausible)

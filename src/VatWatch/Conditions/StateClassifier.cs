@@ -68,9 +68,12 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
     private (VatState, IReadOnlyList<string>) BelowBand(double liquorC, Evidence seen)
     {
         var below = $"The liquor is at {Temperature(liquorC)}, below {units.Temperature(vat.Temperature.LowC)}";
-        return seen.TemperatureTrend is { } trend && trend.PerHour > LeastRiseKPerHour
-            ? (VatState.Warming, [$"{below}, and rises by {Rate(trend)}."])
-            : (VatState.TooCold, [$"{below}, and does not rise."]);
+        return seen.TemperatureTrend switch
+        {
+            null => (IsBelowBand(_state) ? _state : VatState.TooCold, [$"{below}; whether it rises shows after some minutes of readings."]),
+            { } trend when trend.PerHour > LeastRiseKPerHour => (VatState.Warming, [$"{below}, and rises by {Rate(trend)}."]),
+            _ => (VatState.TooCold, [$"{below}, and does not rise."]),
+        };
     }
 
     /// <summary>A transient is rest, unless it has taken the vat into oxidation and does not come back.</summary>

@@ -27,6 +27,9 @@ public sealed record VatCondition
     /// <summary>Rate of change of the liquor temperature, K/h; null when not known.</summary>
     public double? TemperatureRateKPerHour { get; init; }
 
+    /// <summary>Smallest step that the liquor's thermometer has shown, K; 0 before it has moved.</summary>
+    public double TemperatureStepK { get; init; }
+
     /// <summary>Standard deviation of <see cref="TemperatureRateKPerHour"/>, K/h.</summary>
     public double? TemperatureRateSigmaKPerHour { get; init; }
 
@@ -47,6 +50,9 @@ public sealed record VatCondition
 
     /// <summary>Standard deviation of <see cref="OrpRateMillivoltsPerHour"/>, mV/h.</summary>
     public double? OrpRateSigmaMillivoltsPerHour { get; init; }
+
+    /// <summary>How long ago the dip or addition was, the first of several, from which ORP is still coming back; null when there is none.</summary>
+    public TimeSpan? RestingFor { get; init; }
 
     /// <summary>Margin of reduction; null without pH, ORP, a known reference electrode or a chemical reducing agent.</summary>
     public ReductionMargin? Margin { get; init; }

@@ -37,6 +37,9 @@ internal static partial class Log
     [LoggerMessage(EventId = 9115, Level = LogLevel.Information, Message = "Note beside {Alarm} of {Vat} (by {By}): {Note}")]
     public static partial void NoteTaken(ILogger logger, string alarm, string vat, string by, string note);
 
+    [LoggerMessage(EventId = 9116, Level = LogLevel.Warning, Message = "The plan of {Vat} was not written: {Reason}")]
+    public static partial void PlanNotWritten(ILogger logger, string vat, string reason);
+
     [LoggerMessage(EventId = 9120, Level = LogLevel.Warning, Message = "The computer's clock was set {Direction} by {Seconds} s, from {Before:u} to {Now:u}; durations are not touched, nothing is written over.")]
     public static partial void ClockSet(ILogger logger, string direction, double seconds, DateTimeOffset before, DateTimeOffset now);
 

@@ -5,6 +5,7 @@ using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
+using VatWatch.Plans;
 using VatWatch.Probes;
 using VatWatch.Readings;
 
@@ -58,6 +59,13 @@ public sealed class VatWatcher
     {
         get => _assessor.Baseline;
         set => _assessor.Baseline = value;
+    }
+
+    /// <summary>The heater that a kept plan wants on; null when no plan does.</summary>
+    public HeaterDue? HeaterDue
+    {
+        get => _board.HeaterDue;
+        set => _board.HeaterDue = value;
     }
 
     /// <summary>Takes up what an earlier run learned; false when it cannot be true of any vat.</summary>

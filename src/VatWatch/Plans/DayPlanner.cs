@@ -21,6 +21,9 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
 
     private const double BandSigmas = 1.645;
 
+    /// <summary>A thermostat lets the liquor fall by about so much before it heats again: no dip is to need the last of it. Judgement, no source.</summary>
+    private const double ThermostatK = 0.8;
+
     /// <summary>How much sooner and later than its middle a liquor clears; less where that was measured. Judgement, no source.</summary>
     private const double UsualRecoverySpread = 0.5;
     private const double MeasuredRecoverySpread = 0.25;
@@ -35,7 +38,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
         var room = vat.VolumeLitres / LitresPerKilogram * 1000;
         var each = Yarn(1000);
         var dropPerKilogram = each.CapacityJPerK * Math.Max(1, vat.Temperature.LowC - each.TemperatureC);
-        var warmth = heat.CapacityJPerK * Math.Max(0, liquorC - vat.Temperature.LowC);
+        var warmth = heat.CapacityJPerK * Math.Max(0, liquorC - ThermostatK - vat.Temperature.LowC);
         return Math.Min(room, 1000 * warmth / dropPerKilogram);
     }
 
@@ -77,8 +80,8 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
     {
         var power = Math.Max(0, heat.PowerW + edge * BandSigmas * heat.PowerSigmaW);
         var loss = Math.Max(0, heat.OpenLossWPerK - edge * BandSigmas * heat.LossSigmaWPerK);
-        var vatOn = new FirstOrderVat(power, loss, heat.CapacityJPerK, heat.RoomC);
-        var vatOff = new FirstOrderVat(0, loss, heat.CapacityJPerK, heat.RoomC);
+        var vatOn = new FirstOrderVat(power, loss, heat.CapacityJPerK, heat.LikelyRoomC);
+        var vatOff = new FirstOrderVat(0, loss, heat.CapacityJPerK, heat.LikelyRoomC);
         var dips = loads.Select((_, index) => new List<PlannedDip>(loads[index].Goods.Dips)).ToList();
         var aired = new TimeSpan[loads.Count];
         var rests = new List<(DateTimeOffset, DateTimeOffset)>();
@@ -152,7 +155,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
     private double NeededC(WetYarn yarn) =>
         vat.Temperature.LowC + yarn.CapacityJPerK / heat.CapacityJPerK * Math.Max(0, vat.Temperature.LowC - yarn.TemperatureC);
 
-    private WetYarn Yarn(double grams) => new(grams / 1000, WaterShare * grams / 1000, Math.Clamp(heat.RoomC, 0, 60));
+    private WetYarn Yarn(double grams) => new(grams / 1000, WaterShare * grams / 1000, Math.Clamp(heat.LikelyRoomC, 0, 60));
 
     private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

@@ -19,11 +19,45 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     private const double LeastStepK = 0.12;
     private const double LeastStepShare = 0.3;
 
+    /// <summary>So many of the last are heard; each counts by the kelvins that it shares with the one planned, at least by <see cref="LeastWeightK"/>.</summary>
+    private const int MostHeard = 3;
+    private const double LeastWeightK = 1;
+    private const double LeastCoveredK = 4;
+    private const double LeastShare = 0.4;
+    private const double GreatestShare = 2.5;
+
     /// <summary>From its first to its last point, K.</summary>
     public double RiseK => Points[^1].C - Points[0].C;
 
     /// <summary>Hours from one temperature to a higher one; null when it does not cover both.</summary>
     public double? Hours(double fromC, double toC) => At(fromC) is { } from && At(toC) is { } to ? to - from : null;
+
+    /// <summary>How much longer than by a heat balance the last warm-ups took, most those that cover this one; 1 without any.</summary>
+    /// <param name="seen">The warm-ups, newest first.</param>
+    /// <param name="fromC">Where this one begins, °C.</param>
+    /// <param name="targetC">Where it ends, °C.</param>
+    /// <param name="balance">What the balance says of a time; null for never.</param>
+    public static double Share(IReadOnlyList<SeenWarmUp> seen, double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    {
+        var (sum, weights) = (0.0, 0.0);
+        foreach (var one in seen.Take(MostHeard))
+        {
+            var (low, high) = (Math.Max(fromC, one.Points[0].C), Math.Min(targetC, one.Points[^1].C));
+            var weight = Math.Max(LeastWeightK, high - low);
+            if (high - low < Math.Min(LeastCoveredK, 0.5 * (targetC - fromC)))
+            {
+                (low, high) = (one.Points[0].C, one.Points[^1].C);
+            }
+
+            if (one.Hours(low, high) is { } took && balance(low, high) is { TotalHours: > 0 } foretold)
+            {
+                sum += weight * Math.Clamp(took / foretold.TotalHours, LeastShare, GreatestShare);
+                weights += weight;
+            }
+        }
+
+        return weights > 0 ? sum / weights : 1;
+    }
 
     /// <summary>The warm-ups of a vat in the store, newest first.</summary>
     public static IReadOnlyList<SeenWarmUp> Read(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>

@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Heating.Learning;
+using VatWatch.Science.Heat;
 
 namespace VatWatch.Plans;
 
@@ -14,7 +15,7 @@ namespace VatWatch.Plans;
 public sealed record VatHeat(
     double PowerW, double PowerSigmaW, double LossWPerK, double LossSigmaWPerK, double CapacityJPerK, double RoomC, int Nights)
 {
-    /// <summary>Loss coefficient while people work at the vat with its lid off, W/K.</summary>
+    /// <summary>Loss coefficient towards <see cref="LikelyRoomC"/> while people work at the vat with its lid off, W/K.</summary>
     public required double OpenLossWPerK { get; init; }
 
     /// <summary>Whether a probe tells the room; otherwise it is what the losses make it seem.</summary>
@@ -24,14 +25,17 @@ public sealed record VatHeat(
     public double? ThermostatC { get; init; }
 
     /// <summary>A workroom by night, °C, and how much of what the losses make a room seem is believed; both set on a second physics, no source.</summary>
-    private const double UsualNightRoomC = 16;
+    private const double UsualRoomC = 16;
     private const double SeemingShare = 0.3;
 
     /// <summary>
     /// The room the liquor cools to, °C. Where no probe tells it, the room that warming and holding lead to is warmer than any, since evaporation grows faster than
     /// the warmth: most of it is taken from the usual.
     /// </summary>
-    public double NightRoomC => RoomIsMeasured ? RoomC : SeemingShare * RoomC + (1 - SeemingShare) * UsualNightRoomC;
+    public double LikelyRoomC => RoomIsMeasured ? RoomC : SeemingShare * RoomC + (1 - SeemingShare) * UsualRoomC;
+
+    /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
+    private const double BelowBandK = 6;
 
     /// <summary>A power known worse than this is a guess from the size of the vat.</summary>
     private const double GuessedShare = 0.25;
@@ -59,13 +63,29 @@ public sealed record VatHeat(
 
     private static VatHeat Of(VatDefinition vat, HeatOutlook heat, LearnedHeat? learned)
     {
-        var (warmC, roomC) = ((vat.Temperature.LowC + vat.Temperature.HighC) / 2, Math.Min(heat.RoomC, vat.Temperature.LowC - 1));
-        return new(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
+        var known = new VatHeat(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
         {
-            OpenLossWPerK = learned?.OpenLossWPerK ?? heat.Loss.WattsPerKelvin + HeatPrior.Of(vat).OpenLidW(warmC, roomC) / (warmC - roomC),
+            OpenLossWPerK = 0,
             RoomIsMeasured = heat.RoomIsMeasured,
             ThermostatC = heat.ThermostatC,
         };
+        var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
+        var openW = learned?.OpenLossWPerK is { } open
+            ? open * Math.Max(0, warmC - heat.RoomC)
+            : heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC) + HeatPrior.Of(vat).OpenLidW(warmC, known.LikelyRoomC);
+        return known with { OpenLossWPerK = openW / Math.Max(1, warmC - known.LikelyRoomC) };
+    }
+
+    /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
+    /// <param name="vat">The vat.</param>
+    /// <param name="seen">Its last warm-ups, newest first.</param>
+    public VatHeat Seen(VatDefinition vat, IReadOnlyList<SeenWarmUp> seen)
+    {
+        var (fromC, toC) = (vat.Temperature.LowC - BelowBandK, vat.Temperature.LowC);
+        var on = new FirstOrderVat(PowerW, LossWPerK, CapacityJPerK, RoomC);
+        var share = SeenWarmUp.Share(seen, fromC, toC, (from, to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null);
+        var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
+        return this with { PowerW = lossW + (PowerW - lossW) / share };
     }
 
     /// <summary>With another heater, by its nameplate.</summary>

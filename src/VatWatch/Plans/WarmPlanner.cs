@@ -26,14 +26,10 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     /// <summary>And of the thermometer's place and lag, min.</summary>
     private const double PlaceSigmaMinutes = 2;
 
-    /// <summary>So many of the last warm-ups are heard.</summary>
-    private const int MostSeen = 3;
-    private const double LeastCoveredK = 4;
+    /// <summary>How far the cooling before a warm-up may differ from what was foretold, as a share of it.</summary>
+    private const double CoolingShare = 0.2;
 
-    /// <summary>Each counts by the kelvins that it shares with the one planned, at least by this.</summary>
-    private const double LeastWeightK = 1;
-    private const double LeastCorrection = 0.4;
-    private const double GreatestCorrection = 2.5;
+    private const double LeastRateKPerS = 0.5 / 3600;
 
     /// <summary>A plan further ahead foretells nothing.</summary>
     private static readonly TimeSpan Horizon = TimeSpan.FromHours(48);
@@ -67,12 +63,15 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         return (Plan(wish, atOnce), null);
     }
 
+    /// <summary>When the vat would be warm if the heater went on at once, UTC; null when it never would.</summary>
+    public DateTimeOffset? Earliest(WarmWish wish) => heat.HeaterIsKnown ? wish.Now + WarmUp(wish.LiquorC, wish.TargetC) : null;
+
     private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
     {
         var switchOn = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
         var fromC = CooledTo(wish, switchOn);
         var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
-        var half = HalfBand(fromC, wish.TargetC, takes);
+        var half = HalfBand(wish, fromC, takes);
         return new WarmPlan
         {
             Wish = wish,
@@ -83,7 +82,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             ReadyEarly = switchOn + Longer(TimeSpan.Zero, takes - half),
             ReadyLate = WarmUp(_weakest, fromC, wish.TargetC) is null ? null : switchOn + takes + half,
             Earliest = wish.Now + atOnce,
-            LatestSafe = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? null : Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + HalfBand(from, wish.TargetC, time) : null),
+            LatestSafe = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? null : Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + HalfBand(wish, from, time) : null),
             LimitEarly = WarmUp(_strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
             KilowattHours = Energy(_on, fromC, wish.TargetC),
             KilowattHoursLow = Energy(_strongest, fromC, wish.TargetC),
@@ -93,7 +92,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private string? Refusal(WarmWish wish) => wish switch
     {
-        _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", or let VatWatch watch it warm the vat once.",
+        _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", in the configuration or with --heater, or let VatWatch watch it warm the vat once.",
         _ when !(wish.TargetC < vat.Temperature.LimitC) =>
             $"{units.Temperature(wish.TargetC)} is not below the limit of {vat.Name}, {units.Temperature(vat.Temperature.LimitC)}; wish for less.",
         _ when wish.Ready - wish.Now > Horizon => $"That is more than {Horizon.TotalHours:0} h ahead, which nobody can foretell; ask again nearer the day.",
@@ -102,7 +101,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private string TooSoon(WarmWish wish, TimeSpan atOnce)
     {
-        var half = HalfBand(wish.LiquorC, wish.TargetC, atOnce);
+        var half = HalfBand(wish, wish.LiquorC, atOnce);
         var late = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? "or later" : $"to {Clock(wish.Now + atOnce + half)}";
         return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at {Clock(wish.Now + atOnce)} at the earliest that can be expected ({Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - half))} {late}).";
     }
@@ -129,63 +128,38 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private double CooledTo(WarmWish wish, DateTimeOffset at) => _off.TemperatureAfter(wish.LiquorC, Math.Max(0, (at - wish.Now).TotalSeconds));
 
-    private TimeSpan? WarmUp(double fromC, double targetC) => WarmUp(_on, fromC, targetC) * Correction(fromC, targetC);
-
-    /// <summary>How much longer than by the balance the last warm-ups took, most where they cover this one.</summary>
-    private double Correction(double fromC, double targetC)
-    {
-        var (sum, weights) = (0.0, 0.0);
-        foreach (var one in seen.Take(MostSeen))
-        {
-            var (low, high) = (Math.Max(fromC, one.Points[0].C), Math.Min(targetC, one.Points[^1].C));
-            var weight = Math.Max(LeastWeightK, high - low);
-            if (high - low < Math.Min(LeastCoveredK, 0.5 * (targetC - fromC)))
-            {
-                (low, high) = (one.Points[0].C, one.Points[^1].C);
-            }
-
-            if (one.Hours(low, high) is { } took && WarmUp(_on, low, high) is { TotalHours: > 0 } balance)
-            {
-                sum += weight * Math.Clamp(took / balance.TotalHours, LeastCorrection, GreatestCorrection);
-                weights += weight;
-            }
-        }
-
-        return weights > 0 ? sum / weights : 1;
-    }
+    private TimeSpan? WarmUp(double fromC, double targetC) => WarmUp(_on, fromC, targetC) * SeenWarmUp.Share(seen, fromC, targetC, (from, to) => WarmUp(_on, from, to));
 
     private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>
         fromC >= targetC ? TimeSpan.Zero
         : vat.TryTimeTo(fromC, targetC, out var seconds) && seconds < Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds)
         : null;
 
-    private TimeSpan HalfBand(double fromC, double targetC, TimeSpan takes)
+    private TimeSpan HalfBand(WarmWish wish, double fromC, TimeSpan takes)
     {
         if (takes == TimeSpan.Zero)
         {
             return TimeSpan.Zero;
         }
 
-        var place = 60 * PlaceSigmaMinutes;
-        if (seen.Count >= 2)
-        {
-            var share = LearnedModelShare * takes.TotalSeconds;
-            return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(share * share + place * place));
-        }
-
-        var sigma = HeatingForecaster.Predict(new HeatingForecastInputs
-        {
-            StartC = fromC,
-            TargetC = targetC,
-            HeatingKPerS = _on.HeatingKPerS,
-            LossPerS = _on.LossPerS,
-            AmbientC = heat.RoomC,
-            HeatingSigma = heat.PowerSigmaW / heat.CapacityJPerK,
-            LossSigma = heat.LossSigmaWPerK / heat.CapacityJPerK,
-            ModelShare = FirstModelShare,
-        }).SigmaSeconds ?? 0;
-        return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(sigma * sigma + place * place));
+        var rateKPerS = Math.Max(LeastRateKPerS, _on.RateKPerS(fromC));
+        var (place, cooling) = (60 * PlaceSigmaMinutes, CoolingShare * Math.Max(0, wish.LiquorC - fromC) / rateKPerS);
+        var warming = seen.Count >= 2 ? LearnedModelShare * takes.TotalSeconds : Propagated(fromC, wish.TargetC);
+        return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(warming * warming + place * place + cooling * cooling));
     }
+
+    /// <summary>Deviation of the time by those of power, losses and model, s (heat-balance reference, §9).</summary>
+    private double Propagated(double fromC, double targetC) => HeatingForecaster.Predict(new HeatingForecastInputs
+    {
+        StartC = fromC,
+        TargetC = targetC,
+        HeatingKPerS = _on.HeatingKPerS,
+        LossPerS = _on.LossPerS,
+        AmbientC = heat.RoomC,
+        HeatingSigma = heat.PowerSigmaW / heat.CapacityJPerK,
+        LossSigma = heat.LossSigmaWPerK / heat.CapacityJPerK,
+        ModelShare = FirstModelShare,
+    }).SigmaSeconds ?? 0;
 
     private static double Energy(FirstOrderVat vat, double fromC, double targetC) => vat.PowerW * (WarmUp(vat, fromC, targetC)?.TotalHours ?? 0) / 1000;
 
@@ -196,7 +170,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     {
         var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
         var lossW = heat.LossWPerK * Math.Max(0, warmC - heat.RoomC);
-        return new(0, lossW / (warmC - heat.NightRoomC), heat.CapacityJPerK, heat.NightRoomC);
+        return new(0, lossW / (warmC - heat.LikelyRoomC), heat.CapacityJPerK, heat.LikelyRoomC);
     }
 
     private static FirstOrderVat Edge(VatHeat heat, int sign) => new(

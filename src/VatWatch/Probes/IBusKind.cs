@@ -20,4 +20,7 @@ public sealed record BusPlan(BusId Id, string Kind, Func<WatchClock, IProbeBus> 
 {
     /// <summary>How much faster than the wall clock this bus lives: 1 for everything but a fast simulation.</summary>
     public double Speed { get; init; } = 1;
+
+    /// <summary>Looks at what is there now, and says in a sentence what is allowed and yet better otherwise; null when there is nothing.</summary>
+    public Func<string?> Remark { get; init; } = () => null;
 }

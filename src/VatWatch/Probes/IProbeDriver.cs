@@ -1,3 +1,4 @@
+using VatWatch.Probes.Serial;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes;
@@ -30,7 +31,11 @@ public interface IProbeDriver
 /// <summary>The validated settings of one probe.</summary>
 /// <param name="Unit">The unit it delivers in.</param>
 /// <param name="Create">Makes the probe on the bus that its driver's kind of bus made; some must be told the temperature of their liquor.</param>
-public sealed record ProbePlan(SampleUnit Unit, Func<IProbeBus, VatDefinition, ProbeDefinition, KnownTemperatures, IProbe> Create);
+public sealed record ProbePlan(SampleUnit Unit, Func<IProbeBus, VatDefinition, ProbeDefinition, KnownTemperatures, IProbe> Create)
+{
+    /// <summary>What is asked in lines of text, and how its answer is known; null when nothing is.</summary>
+    internal AskedForm? Asked { get; init; }
+}
 
 /// <summary>What to look at on the bench. The longer tables are in <c>hardware-notes/</c>.</summary>
 /// <param name="Silent">When it never answered.</param>

@@ -6,6 +6,35 @@ public static class EntryText
     /// <summary>"g" for what is weighed, "L" for what is poured.</summary>
     public static string Unit(this Material material) => material is Material.Stock or Material.Water ? "L" : "g";
 
+    /// <summary>For people, for example "pH".</summary>
+    public static string Name(this HandReading reading) => reading switch
+    {
+        HandReading.Ph => "pH",
+        HandReading.Orp => "ORP",
+        _ => reading.Word(),
+    };
+
+    /// <summary>The unit of a value read by hand.</summary>
+    public static string Unit(this HandReading reading) => reading switch
+    {
+        HandReading.Ph => "pH",
+        HandReading.Temperature => "°C",
+        HandReading.Orp => "mV",
+        HandReading.Indigo => "g/L",
+        _ => "meq/L",
+    };
+
+    /// <summary>The unit of an entry's amount; null for one that has none.</summary>
+    public static string? Unit(this SessionEntry entry) => entry.Kind switch
+    {
+        EntryKind.Added => entry.Material?.Unit(),
+        EntryKind.DrawnOff or EntryKind.MadeAnew => "L",
+        EntryKind.Reading => entry.Reading?.Unit(),
+        EntryKind.Sign when entry.Amount is not null => "s",
+        EntryKind.Goods => "g",
+        _ => null,
+    };
+
     /// <summary>For people, for example "soda ash".</summary>
     public static string Name(this Material material) => material.Word().Replace('-', ' ');
 

@@ -8,7 +8,7 @@ namespace VatWatch.Sessions;
 public sealed record SessionDetails(double? YarnGrams, Fibre? Fibre, string? Shade, Verdict? Verdict)
 {
     /// <summary>Times and number of dips as the dyer means them to be; null: no wish.</summary>
-    public DipPlan? Plan { get; init; }
+    public DipWish? Wish { get; init; }
 
     /// <summary>Nothing said.</summary>
     public static SessionDetails None { get; } = new(null, null, null, null);

@@ -49,7 +49,7 @@ public static class SessionRules
 
     /// <summary>Whether what the dyer says of a session can be.</summary>
     public static string? WhyNot(SessionDetails details) =>
-        Plan(details.Plan) ?? (details.YarnGrams is { } grams && !(grams is > 0 and <= SessionDetails.MostYarnGrams)
+        Wish(details.Wish) ?? (details.YarnGrams is { } grams && !(grams is > 0 and <= SessionDetails.MostYarnGrams)
             ? $"The weight of the yarn is {grams:0.###} g; wanted more than 0 and at most {SessionDetails.MostYarnGrams / 1000:0} kg."
             : Text(details.Shade, SessionDetails.LongestShade, "the shade"));
 
@@ -58,14 +58,14 @@ public static class SessionRules
         ? null
         : $"The name has {by.Trim().Length} characters; wanted 1 to {EntryDraft.LongestBy}.";
 
-    private static string? Plan(DipPlan? plan) =>
-        plan is null ? null
-        : plan.DipMinutes is { } dip && !(dip is > 0 and <= DipPlan.MostMinutes) ? Minutes("in the liquor", dip)
-        : plan.AiringMinutes is { } airing && !(airing is > 0 and <= DipPlan.MostMinutes) ? Minutes("out of it", airing)
-        : plan.Dips is { } dips && dips is not (> 0 and <= DipPlan.MostDips) ? $"The number of dips is {dips}; wanted 1 to {DipPlan.MostDips}."
+    private static string? Wish(DipWish? wish) =>
+        wish is null ? null
+        : wish.DipMinutes is { } dip && !(dip is > 0 and <= DipWish.MostMinutes) ? Minutes("in the liquor", dip)
+        : wish.AiringMinutes is { } airing && !(airing is > 0 and <= DipWish.MostMinutes) ? Minutes("out of it", airing)
+        : wish.Dips is { } dips && dips is not (> 0 and <= DipWish.MostDips) ? $"The number of dips is {dips}; wanted 1 to {DipWish.MostDips}."
         : null;
 
-    private static string Minutes(string where, double minutes) => $"The time {where} is {minutes:0.###} min; wanted more than 0 and at most {DipPlan.MostMinutes:0} min.";
+    private static string Minutes(string where, double minutes) => $"The time {where} is {minutes:0.###} min; wanted more than 0 and at most {DipWish.MostMinutes:0} min.";
 
     private static string? Addition(EntryDraft draft)
     {
@@ -104,7 +104,7 @@ public static class SessionRules
             HandReading.Indigo => (0.0, MostGramsPerLitre, " g/L"),
             _ => (0.0, 2000.0, " meq/L"),
         };
-        return value >= least && value <= most ? null : $"The {reading.Word()} that was read is {value:0.###}{unit}; wanted {least:0} to {most:0}{unit}.";
+        return value >= least && value <= most ? null : $"The {reading.Name()} that was read is {value:0.###}{unit}; wanted {least:0} to {most:0}{unit}.";
     }
 
     private static string? Sign(EntryDraft draft) => draft switch

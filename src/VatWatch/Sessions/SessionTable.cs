@@ -71,9 +71,9 @@ public static class SessionTable
         ("$fibre", details.Fibre?.ToString().ToLowerInvariant()),
         ("$shade", details.Shade),
         ("$verdict", details.Verdict?.Word()),
-        ("$dip", details.Plan?.DipMinutes),
-        ("$airing", details.Plan?.AiringMinutes),
-        ("$dips", (long?)details.Plan?.Dips)) > 0;
+        ("$dip", details.Wish?.DipMinutes),
+        ("$airing", details.Wish?.AiringMinutes),
+        ("$dips", (long?)details.Wish?.Dips)) > 0;
 
     /// <summary>Lets a session begin earlier: something that belongs to it happened before anybody wrote.</summary>
     public static void BeginEarlier(StoreTransaction transaction, VatId vat, SessionId id, Stamp at) => transaction.Sql.Execute(
@@ -134,13 +134,13 @@ public static class SessionTable
             row.IsDBNull(9) ? null : row.GetString(9),
             row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10)))
         {
-            Plan = PlanOf(row),
+            Wish = WishOf(row),
         },
     };
 
-    private static DipPlan? PlanOf(StoreRow row)
+    private static DipWish? WishOf(StoreRow row)
     {
-        var plan = new DipPlan(row.IsDBNull(11) ? null : row.GetDouble(11), row.IsDBNull(12) ? null : row.GetDouble(12), row.IsDBNull(13) ? null : (int)row.GetInt64(13));
-        return plan.IsEmpty ? null : plan;
+        var wish = new DipWish(row.IsDBNull(11) ? null : row.GetDouble(11), row.IsDBNull(12) ? null : row.GetDouble(12), row.IsDBNull(13) ? null : (int)row.GetInt64(13));
+        return wish.IsEmpty ? null : wish;
     }
 }

@@ -62,7 +62,7 @@ public sealed class SessionComparisonTests : IDisposable
         // 900 g in three dips, 600 g in two: the same.
         Assert.DoesNotContain("Yarn for each dip", table.Rows.Select(row => row[0]));
         Assert.Contains("yarn for each dip (300", table.Note!.Replace('\u00a0', ' '));
-        Assert.Equal("2 °C", Row("Liquor at the first dip")[2]);
+        Assert.Equal("2.0 °C", Row("Liquor at the first dip")[2]);
     }
 
     [Fact]

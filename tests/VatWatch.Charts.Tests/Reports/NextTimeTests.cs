@@ -19,15 +19,15 @@ public class NextTimeTests
         ("over from the start", "The liquor was at or above the limit for 42 min: let a thermostat switch the heater off."),
         ("oxidised", "The vat stood oxidised for 20 min: look for where air comes in, and sharpen before yarn goes in."),
         ("open", "The vat stood oxidised for 20 min: keep the lid on, and sharpen before yarn goes in."),
-        ("cold", "At the first dip the liquor was 2 °C below the band: switch the heater on about 20 min earlier."),
-        ("cold unknown", "At the first dip the liquor was 2 °C below the band: switch the heater on earlier, or dip later."),
+        ("cold", "At the first dip the liquor was 2.0 °C below the band: switch the heater on about 20 min earlier."),
+        ("cold unknown", "At the first dip the liquor was 2.0 °C below the band: switch the heater on earlier, or dip later."),
         ("slow", "After dip 3 the vat took 24 min to come back, after the first 9 min: sharpen before dip 3."),
         ("a little slow", "Nothing stood out in 1 h 30 min in the band and 3 dips: do the same again."),
         ("lost", "After dip 2 the vat did not come back, after the first 9 min: sharpen before dip 2."),
         ("weak", "At dip 2 the margin of reduction was −12 mV, within its uncertainty of half reduced: wait longer or sharpen before that dip."),
-        ("alkali low", "pH ended at 9.4, below the band: add soda ash before the next session (vatwatch dose alkali says how much)."),
-        ("alkali high", "pH ended at 10.7, above the band: add no soda ash before the next session."),
-        ("alkali falls", "pH fell from 10.2 to 9.8: measure it before the next session, and add soda ash when it nears the low end of the band."),
+        ("alkali low", "pH ended at 9.40, below the band: add soda ash before the next session (vatwatch dose alkali says how much)."),
+        ("alkali high", "pH ended at 10.70, above the band: add no soda ash before the next session."),
+        ("alkali falls", "pH fell from 10.20 to 9.80: measure it before the next session, and add soda ash when it nears the low end of the band."),
         ("still on", "Still on at the end: redox-weak. See to it before the next session."));
 
     private static NextTimeFacts Facts(string name) => name switch

@@ -43,8 +43,8 @@ public class SessionFiguresTests
                 .. Every(60, "ph-glass", Quantity.Ph, 10.3, 10.1, 9.9, 9.7),
                 .. Every(60, "orp-platinum", Quantity.Orp, -700, -660, -620, -580),
             ]));
-        Assert.Equal("10.3 → 9.7", figures["pH, start and end"]);
-        Assert.Equal("−0.2 per hour", figures["pH drift"]);
+        Assert.Equal("10.30 → 9.70", figures["pH, start and end"]);
+        Assert.Equal("−0.200 per hour", figures["pH drift"]);
         Assert.Equal("−700, −640, −580 mV", figures["ORP: lowest, median, highest"]);
         Assert.Equal("2 h 00 min", figures["Weak, above −660 mV"]);
         Assert.Equal("never", figures["Oxidised, above −580 mV"]);

@@ -53,8 +53,8 @@ public sealed class SessionReportTests : IDisposable
         var used = Morning with { Calibrations = [kept], Measurements = [.. Morning.Measurements.Select(one => one.Quantity == Quantity.Ph ? one with { Calibration = 9 } : one)] };
         var row = new SessionFigures(used, TimeZoneInfo.Utc).Tables[2].Rows.Single(row => row[0] == "ph-glass (ph)");
         // 175 mV over 3.01 pH are 58.14 mV, of 59.16 mV at 25 °C: 98.3 %.
-        Assert.Equal("4 Mar 2026: slope 98.3 %, offset 5 mV, 2 buffers", row[5]);
-        Assert.Equal("100\u00a0%", row[1]);
+        Assert.Equal("4 Mar 2026: slope 98.3 %, offset 5.0 mV, 2 buffers", row[5]);
+        Assert.Equal("100.0\u00a0%", row[1]);
     }
 
     [Fact]

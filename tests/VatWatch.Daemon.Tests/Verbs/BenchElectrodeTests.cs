@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Verbs.Calibrate;
-using VatWatch.Pipeline.Assembly;
 using VatWatch.Probes;
 using VatWatch.Testing;
 

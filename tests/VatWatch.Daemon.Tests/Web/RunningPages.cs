@@ -10,6 +10,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
@@ -38,7 +39,7 @@ internal sealed class RunningPages : IAsyncDisposable
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton(new AlarmService(Desk, time, NullLogger<AlarmService>.Instance)).AddSingleton<IReadiness>(Readiness)
             .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
-        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(new CalibrationRules([]));
+        builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(LogBook.Plans).AddSingleton(new CalibrationRules([]));
         _app = builder.Build();
         VatWatchWeb.Map(_app);
     }
@@ -69,6 +70,17 @@ internal sealed class RunningPages : IAsyncDisposable
         pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single(address => !address.Contains("//unix:", StringComparison.Ordinal)));
         return pages;
     }
+
+    /// <summary>A page over a scene, as it is sent.</summary>
+    public static async Task<string> HtmlAsync(Scenes scenes, string path = "/")
+    {
+        await using var pages = await StartAsync(scenes);
+        using var browser = pages.Browser();
+        return await browser.GetStringAsync(path, TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>A page over a scene, as a reader sees it.</summary>
+    public static async Task<string> TextAsync(Scenes scenes, string path = "/") => VatsPageTests.Text(await HtmlAsync(scenes, path));
 
     /// <summary>A browser without script: keeps cookies, follows no redirect by itself, trusts the test's certificate.</summary>
     public HttpClient Browser() => new(new HttpClientHandler

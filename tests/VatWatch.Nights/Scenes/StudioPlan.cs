@@ -116,13 +116,13 @@ internal sealed record StudioPlan
         }
 
         var alarms = SaysReadyBy ? $$""" "alarms": { "cold": { "readyBy": "{{ReadyHour:00}}:00", "readyFor": "1 h", "zone": "UTC" } },""" : "";
-        var rating = SaysWatts ? $$""" "heater": "{{Watts:0}} W",""" : "";
+        var rating = SaysWatts || (HeaterProbe == Power && PowerUnit == "W") ? $$""" "heater": "{{Watts:0}} W",""" : "";
         return $$"""
             {
               "site": "nights", "display": "si",
               "buses": { "bench": { "kind": "serial", "port": "/dev/null" } },
               "vats": [ {
-                "id": "{{MadeNight.Vat}}", "volume": "{{Body.Litres:0}} L", "fibre": "cellulose", "reducer": "thiourea-dioxide",{{rating}}{{alarms}}
+                "id": "{{MadeNight.Vat}}", "volume": "{{Body.Litres:0}} L", "fibre": "cellulose", "reducer": "thiourea-dioxide", "altitude": "{{Body.Altitude:0}} m",{{rating}}{{alarms}}
                 "temperature": { "low": "{{Low:0.0}} °C", "high": "{{High:0.0}} °C", "limit": "{{Limit:0.0}} °C" },
                 {{bath}}"probes": [
                   {{string.Join(",\n      ", probes)}}

@@ -24,6 +24,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
         var chance = new Chance(unchecked(seed * 31 + 7));
         var watched = new WatchedStudio(studio);
         var heat = watched.Look();
+        heat = heat.Seen(watched.Vat, watched.LookBack());
         if (night.Warm() is null)
             return null;
 

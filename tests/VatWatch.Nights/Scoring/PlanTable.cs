@@ -8,14 +8,15 @@ internal static class PlanTable
     private const double FarMinutes = 30;
     private const double NearShare = 0.15;
 
-    public static void Write(int from, int to, TextWriter output)
+    /// <summary>Promises of switch-on times.</summary>
+    public static void WritePromises(int from, int to, TextWriter output)
     {
         Write("promise of the evening", from, to, PlanScore.OfEvening, output);
         Write("promise when the heater is due", from, to, PlanScore.OfReminder, output);
-        WriteDays(from, to, output);
     }
 
-    private static void WriteDays(int from, int to, TextWriter output)
+    /// <summary>Ends of days.</summary>
+    public static void WriteDays(int from, int to, TextWriter output)
     {
         var days = new DayScore?[to - from + 1];
         Parallel.For(0, days.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i => days[i] = DayScore.Of(from + i));

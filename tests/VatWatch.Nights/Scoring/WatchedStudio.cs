@@ -53,9 +53,12 @@ internal sealed class WatchedStudio : IReplayListener
     public WarmPlan? Plan(double targetC)
     {
         Heat = Look();
-        Seen = SeenWarmUp.In(Quarters(_studio));
+        Seen = LookBack();
         return new WarmPlanner(_vat.Definition, Heat, DisplayUnits.Si, TimeZoneInfo.Utc, Seen).Plan(new(Ready, targetC, _studio.Now, _last!.TemperatureC!.Value)).Plan;
     }
+
+    /// <summary>Its warm-ups so far.</summary>
+    public IReadOnlyList<SeenWarmUp> LookBack() => SeenWarmUp.In(Quarters(_studio));
 
     /// <summary>What is known of the vat's heat now.</summary>
     public VatHeat Look()

@@ -20,6 +20,20 @@ public class WaterPropertiesTests
     public void Boiling_temperature_meets_the_release_to_every_digit(double megapascal, double kelvin) =>
         Assert.Equal(kelvin, SaturationPressure.BoilingC(megapascal * 1e6) + 273.15, 0.51e-6);
 
+    // Heights of the standard atmosphere (ISO 2533, ICAO Doc 7488) for round pressures, and the saturation temperatures that printed steam tables give for these (from memory).
+    [Theory]
+    [InlineData(0, 101.325, 99.97)]
+    [InlineData(988.5, 90, 96.69)]
+    [InlineData(1949, 80, 93.49)]
+    [InlineData(3012.2, 70, 89.93)]
+    [InlineData(4206.4, 60, 85.93)]
+    [InlineData(5574.4, 50, 81.32)]
+    public void Water_boils_at_a_height_as_the_standard_atmosphere_and_the_steam_tables_say(double metres, double kilopascal, double boilingC)
+    {
+        Assert.Equal(boilingC, SaturationPressure.BoilingC(kilopascal * 1000), 0.011);
+        Assert.Equal(boilingC, SaturationPressure.BoilingAtAltitudeC(metres), 0.02);
+    }
+
     // Density after Kell 1975 (five independent implementations agree), cp, vapour pressure and latent heat of IAPWS-IF97 by a separate program.
     [Theory]
     [InlineData(0, 999.840, 4.2194, 611.21, 2500.9)]

@@ -16,9 +16,12 @@ public sealed class ComposeTests : IDisposable
         var compose = await ReadAsync();
         var services = compose["services"]!.AsObject();
         Assert.Equal(["broker", "influxdb", "vatwatch"], services.Select(service => service.Key).Order(StringComparer.Ordinal));
+        Assert.Null(services["vatwatch"]!["depends_on"]);
         foreach (var (name, service) in services)
         {
             Assert.NotNull(service!["healthcheck"]?["test"]);
+            Assert.NotNull(service["mem_limit"]);
+            Assert.NotNull(service["logging"]?["options"]?["max-size"]);
             foreach (var mount in service["volumes"]!.AsArray().Select(volume => volume!.GetValue<string>().Split(':')[0]))
             {
                 Assert.True(mount.StartsWith("./", StringComparison.Ordinal) ? File.Exists(SourceTree.At(mount)) : compose["volumes"]!.AsObject().ContainsKey(mount), $"{name}: {mount}");

@@ -36,6 +36,7 @@ public sealed partial class ServiceUnitTests : IDisposable
         Assert.Contains("WatchdogSignal=SIGKILL", lines);
         Assert.Contains("Restart=always", lines);
         Assert.Contains("RestartPreventExitStatus=78", lines);
+        Assert.All((string[])["OOMScoreAdjust=", "MemoryMax=", "TasksMax=", "LimitNOFILE=", "UMask=0077"], key => Assert.Contains(lines, line => line.StartsWith(key, StringComparison.Ordinal)));
     }
 
     [Theory]

@@ -14,6 +14,9 @@ public sealed class FakeGpioLines : GpioDriver
     /// <summary>Lines that a contact joins to ground (false) or to the supply (true).</summary>
     public Dictionary<int, bool> Closed { get; } = [];
 
+    /// <summary>What the next looks find, whatever the contacts.</summary>
+    public Queue<bool> Looks { get; } = new();
+
     /// <summary>Lines that another program has.</summary>
     public HashSet<int> Taken { get; } = [];
 
@@ -42,6 +45,11 @@ public sealed class FakeGpioLines : GpioDriver
 
     protected override PinValue Read(int pinNumber)
     {
+        if (Looks.TryDequeue(out var found))
+        {
+            return found ? PinValue.High : PinValue.Low;
+        }
+
         if (Closed.TryGetValue(pinNumber, out var high))
         {
             return high ? PinValue.High : PinValue.Low;

@@ -28,6 +28,9 @@ public sealed class TextBoardRegisters : IRegisterChip
     /// <summary>Status of every answer; null for the board's own.</summary>
     public byte? ForcedStatus { get; set; }
 
+    /// <summary>Every answer byte by byte, from its status on; null for the board's own.</summary>
+    public byte[]? ForcedAnswer { get; set; }
+
     /// <summary>The next commands that it loses because its supply dips.</summary>
     public int Loses { get; set; }
 
@@ -47,6 +50,12 @@ public sealed class TextBoardRegisters : IRegisterChip
     public void Read(Span<byte> bytes)
     {
         bytes.Clear();
+        if (ForcedAnswer is not null)
+        {
+            ForcedAnswer.CopyTo(bytes);
+            return;
+        }
+
         if (_working-- > 0)
         {
             bytes[0] = 254;

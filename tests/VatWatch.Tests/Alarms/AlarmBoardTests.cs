@@ -275,7 +275,7 @@ public sealed class AlarmBoardTests
         var vat = Overheated();
         Assert.StartsWith("Unplug the heater", vat.Status(Overheat).Action, StringComparison.Ordinal);
         vat.Pass(125, Cool);
-        Assert.Equal((AlarmState.ReturnedUnacknowledged, "It has gone again. See whether all is well, then acknowledge it."), (vat.State(Overheat), vat.Status(Overheat).Action));
+        Assert.Equal((AlarmState.ReturnedUnacknowledged, "This alarm is over. Check the vat, then acknowledge."), (vat.State(Overheat), vat.Status(Overheat).Action));
         Assert.Equal("Nothing to do.", Assert.Single(vat.Acknowledge(Overheat)).Status.Action);
     }
 

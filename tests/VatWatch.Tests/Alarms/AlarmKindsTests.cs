@@ -18,7 +18,7 @@ public sealed class AlarmKindsTests
     {
         string[] ofVats =
         [
-            "alkali-high", "alkali-low", "cold", "heating-fault", "overheat", "overheat-forecast", "oxidised", "probe-disagrees", "probe-fault", "probe-silent", "ready-late", "redox-rising", "redox-weak", "warming-fault",
+            "alkali-high", "alkali-low", "cold", "heater-due", "heating-fault", "overheat", "overheat-forecast", "oxidised", "probe-disagrees", "probe-fault", "probe-silent", "ready-late", "redox-rising", "redox-weak", "warming-fault",
         ];
         Assert.Equal(ofVats, Rules().Select(rule => rule.Name.Kind).Distinct().Order(StringComparer.Ordinal));
         Assert.Equal(

@@ -78,16 +78,21 @@ public sealed class StateWordTests
     public void To_assess_costs_little()
     {
         Hold(60);
-        const int times = 2000;
-        var clock = Stopwatch.StartNew();
-        for (var i = 0; i < times; i++)
+        const int times = 10;
+        var fastest = Enumerable.Range(0, 200).Min(_ =>
         {
-            _vat.Assessor.Assess(_vat.Stamp);
-        }
+            var clock = Stopwatch.StartNew();
+            for (var i = 0; i < times; i++)
+            {
+                _vat.Assessor.Assess(_vat.Stamp);
+            }
 
-        // Aim 20 µs; the bound leaves room for a busy machine and an unoptimised build.
-        Assert.InRange(clock.Elapsed.TotalMicroseconds / times, 0, 400);
-        TestContext.Current.SendDiagnosticMessage($"{clock.Elapsed.TotalMicroseconds / times:F1} µs");
+            return clock.Elapsed.TotalMicroseconds / times;
+        });
+
+        // Aim 20 µs; the fastest of many stretches does not ask how busy the machine is, and the bound leaves room for an unoptimised build.
+        Assert.InRange(fastest, 0, 400);
+        TestContext.Current.SendDiagnosticMessage($"{fastest:F1} µs");
     }
 
     private void Hold(double minutes)
@@ -103,5 +108,15 @@ public sealed class StateWordTests
         // Let the step's transient pass.
         _vat.Run(40);
         return _vat.Run(1);
+    }
+
+    [Fact]
+    public void A_vat_just_started_is_not_said_to_stand_still()
+    {
+        var vat = new ScriptedVat { LiquorC = 30, HeaterOn = true };
+        Assert.Contains("whether it rises shows after some minutes", vat.Run(1).Reasons[0], StringComparison.Ordinal);
+        Assert.Equal(VatState.Warming, vat.Run(8).State);
+        vat.Assessor.Note(new VatAct(VatActKind.Stir, vat.Stamp));
+        Assert.Equal(VatState.Warming, vat.Run(1).State);
     }
 }

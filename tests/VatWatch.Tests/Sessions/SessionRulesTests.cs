@@ -43,6 +43,45 @@ public sealed class SessionRulesTests
         Assert.Equal(fits, SessionRules.WhyNot(new EntryDraft(Vat, EntryKind.Added, "anyone") { Material = material, Amount = amount }, null) is null);
 
     [Theory]
+    [InlineData(Material.Stock, 60.0, null)]
+    [InlineData(Material.Stock, 500.0, "The strength of the stock is 500 g/L; wanted more than 0 and at most 300 g/L.")]
+    [InlineData(Material.Indigo, 0.4, null)]
+    [InlineData(Material.ReducingAgent, 1.2, "The strength of reducing agent is 120 %; wanted more than 0 and at most 100 %.")]
+    [InlineData(Material.SodaAsh, 0.0, "The strength of soda ash is 0 %")]
+    [InlineData(Material.Water, 0.5, "Water has no strength.")]
+    public void A_strength_goes_with_its_material(Material material, double strength, string? says) =>
+        Says(says, new(Vat, EntryKind.Added, "anyone") { Material = material, Amount = 5, Strength = strength });
+
+    [Theory]
+    [InlineData(EntryKind.DrawnOff, 5.0, null)]
+    [InlineData(EntryKind.DrawnOff, -5.0, "The amount of liquor drawn off is -5 L; wanted more than 0")]
+    [InlineData(EntryKind.DrawnOff, null, "How much liquor drawn off it was is missing")]
+    [InlineData(EntryKind.MadeAnew, 150.0, null)]
+    [InlineData(EntryKind.MadeAnew, 9000.0, "at most 2000 L")]
+    [InlineData(EntryKind.Goods, 500.0, "Goods need their kind")]
+    [InlineData(EntryKind.Reading, 9.8, "A reading needs what was read")]
+    [InlineData(EntryKind.Sign, null, "The sign is missing")]
+    public void What_tells_of_the_vat_is_told_whole(EntryKind kind, double? amount, string? says) => Says(says, new(Vat, kind, "anyone") { Amount = amount });
+
+    [Theory]
+    [InlineData(HandReading.Ph, 9.8, null)]
+    [InlineData(HandReading.Ph, 14.5, "The pH that was read is 14.5; wanted 0 to 14.")]
+    [InlineData(HandReading.Temperature, 140.0, "wanted 0 to 110 °C")]
+    [InlineData(HandReading.Orp, -640.0, null)]
+    [InlineData(HandReading.Orp, double.NaN, "The ORP that was read is NaN mV; wanted -1200 to 800 mV.")]
+    [InlineData(HandReading.Indigo, 0.0, null)]
+    [InlineData(HandReading.Alkalinity, -1.0, "wanted 0 to 2000 meq/L")]
+    public void A_reading_by_hand_is_one_that_can_be(HandReading reading, double value, string? says) =>
+        Says(says, new(Vat, EntryKind.Reading, "anyone") { Reading = reading, Amount = value });
+
+    [Theory]
+    [InlineData(Sign.Flower, null, null)]
+    [InlineData(Sign.Drop, 12.0, null)]
+    [InlineData(Sign.Drop, null, "How much time until it turned blue it was is missing")]
+    [InlineData(Sign.Skein, 0.0, "wanted more than 0")]
+    public void A_sign_that_is_timed_has_its_seconds(Sign sign, double? seconds, string? says) => Says(says, new(Vat, EntryKind.Sign, "anyone") { Sign = sign, Amount = seconds });
+
+    [Theory]
     [InlineData("", false)]
     [InlineData("   ", false)]
     [InlineData("anyone", true)]
@@ -76,4 +115,17 @@ public sealed class SessionRulesTests
 
     private static SessionEntry Entry(long id, EntryKind kind, double minutes) =>
         new() { Id = id, Vat = Vat, Kind = kind, At = Noon.Plus(TimeSpan.FromMinutes(minutes)), By = "anyone" };
+
+    private static void Says(string? says, EntryDraft draft)
+    {
+        var refused = SessionRules.WhyNot(draft, null);
+        if (says is null)
+        {
+            Assert.Null(refused);
+        }
+        else
+        {
+            Assert.Contains(says, refused, StringComparison.Ordinal);
+        }
+    }
 }

@@ -12,7 +12,7 @@ public sealed class SessionTableTests
     public async Task A_session_comes_back_as_it_was_written_and_the_next_of_the_day_is_numbered()
     {
         await using var rig = StoreRig.Start();
-        var details = new SessionDetails(912.5, Fibre.Cellulose, "third blue", Verdict.Good) { Plan = new(5, 20, 4) };
+        var details = new SessionDetails(912.5, Fibre.Cellulose, "third blue", Verdict.Good) { Wish = new(5, 20, 4) };
         var first = await rig.WriteAsync(work =>
         {
             var session = SessionTable.Start(work, StoreRig.Madder, Day, Dusk, "anyone", details);

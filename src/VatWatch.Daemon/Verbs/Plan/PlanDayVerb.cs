@@ -55,7 +55,7 @@ internal static class PlanDayVerb
         }
 
         var text = new DayText(found.Vat, reply.Heat!, reply.Wish!, plan, found.Units, found.Zone);
-        if (ics is not null && !TryWrite(ics, CalendarFile.Of(found.Vat, plan, text, now), console))
+        if (ics is not null && !TryWrite(ics, CalendarFile.Of(found.Vat, plan, found.Units, found.Zone, now), console))
         {
             return ExitCode.Failure;
         }
@@ -69,7 +69,7 @@ internal static class PlanDayVerb
         console.Out.WriteLine($"{found.Vat.Name}, from {text.Clock(plan.Begins)}");
         foreach (var load in plan.Loads)
         {
-            console.Out.WriteLine($"  load {text.Load(load)}");
+            console.Out.WriteLine($"  load {DayText.Load(load, found.Units)}");
         }
 
         console.Out.WriteLine();

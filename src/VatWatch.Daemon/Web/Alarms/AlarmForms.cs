@@ -19,9 +19,19 @@ internal static class AlarmForms
     /// <summary>Form field of the page to come back to.</summary>
     public const string FromField = "from";
 
-    /// <summary>Adds one route for each act.</summary>
+    /// <summary>Form field of the alarms that are acknowledged together: each "vat/alarm", with spaces between.</summary>
+    public const string AlarmField = "alarm";
+
+    /// <summary>Where alarms are acknowledged together.</summary>
+    public const string AcknowledgePath = "/alarms/acknowledge";
+
+    /// <summary>More than any page shows.</summary>
+    private const int MostTogether = 100;
+
+    /// <summary>Adds one route for each act, and one that acknowledges several.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
+        routes.MapPost(AcknowledgePath, AcknowledgeAsync).ExcludeFromDescription();
         foreach (var kind in Enum.GetValues<AlarmActKind>())
         {
             routes.MapPost(
@@ -29,6 +39,27 @@ internal static class AlarmForms
                 (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService window) =>
                     TakeAsync(kind, vat, alarm, context, gate, pages, taps, window)).ExcludeFromDescription();
         }
+    }
+
+    private static async Task AcknowledgeAsync(HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService window)
+    {
+        if (await gate.OpenAsync(context, "Not done") is not { } form)
+        {
+            return;
+        }
+
+        var requests = form[AlarmField].ToString().Split(' ', StringSplitOptions.RemoveEmptyEntries).Take(MostTogether).Select(name => name.Split('/', 2))
+            .Select(parts => new AlarmRequest(AlarmActKind.Acknowledge, parts[0], parts.Length > 1 ? parts[1] : null, form[NameField], "page")).ToList();
+        var outcome = new AlarmOutcome(AlarmOutcomeKind.Refused, "the form does not name an alarm; go back and reload the page");
+        foreach (var one in await taps.OnceAsync(form[NameField].ToString(), AcknowledgePath, form[AlarmField].ToString(), () => Task.WhenAll(requests.Select(request => window.CarryOutAsync(request, CancellationToken.None)))))
+        {
+            // What has not been done is told; what was done meanwhile by somebody else is no fault beside what is done now.
+            outcome = one.Kind == AlarmOutcomeKind.OnDisk && outcome.Kind is AlarmOutcomeKind.Refused or AlarmOutcomeKind.NothingToDo ? one
+                : one.Kind == AlarmOutcomeKind.NothingToDo && outcome.Kind == AlarmOutcomeKind.OnDisk ? outcome
+                : one;
+        }
+
+        await AnswerAsync(outcome, context, form, gate, pages);
     }
 
     private static async Task TakeAsync(
@@ -45,6 +76,11 @@ internal static class AlarmForms
             Text = form[TextField],
         };
         var outcome = await taps.OnceAsync(request.By ?? "", vat, request, () => window.CarryOutAsync(request, CancellationToken.None));
+        await AnswerAsync(outcome, context, form, gate, pages);
+    }
+
+    private static async Task AnswerAsync(AlarmOutcome outcome, HttpContext context, IFormCollection form, FormGate gate, PageMaker pages)
+    {
         switch (outcome.Kind)
         {
             case AlarmOutcomeKind.OnDisk:

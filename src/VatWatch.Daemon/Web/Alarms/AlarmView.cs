@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Alarms;
 
@@ -28,6 +29,18 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
         _ => "gone",
     };
 
+    /// <summary>How a form names it.</summary>
+    public string Name => $"{Status.Vat}/{Status.Alarm}";
+
+    /// <summary>Whether its condition stands in front of the dyer; if not, it is over or set aside.</summary>
+    public bool IsOn => Status.State is AlarmState.Unacknowledged or AlarmState.Acknowledged;
+
+    /// <summary>Whether it is over and waits only for somebody to say "seen".</summary>
+    public bool IsOver => Status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
+
+    /// <summary>Its sentence.</summary>
+    public string Text(DisplayUnits units) => Status.Text.In(units).WithMinusSigns();
+
     /// <summary>State in words.</summary>
     public string StateWords => Words(Status.State);
 
@@ -43,10 +56,10 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     public static string Words(AlarmState state) => state switch
     {
         AlarmState.Normal => "back to normal",
-        AlarmState.Unacknowledged => "standing, nobody has acknowledged it",
-        AlarmState.Acknowledged => "standing, acknowledged",
-        AlarmState.ReturnedUnacknowledged => "gone again, nobody has acknowledged it",
-        AlarmState.Latched => "gone again, held until acknowledged",
+        AlarmState.Unacknowledged => "still on, not acknowledged",
+        AlarmState.Acknowledged => "still on, acknowledged",
+        AlarmState.ReturnedUnacknowledged => "over, not acknowledged",
+        AlarmState.Latched => "over, held until acknowledged",
         AlarmState.Shelved => "shelved for a time",
         AlarmState.OutOfService => "out of service",
         _ => "suppressed",

@@ -9,6 +9,9 @@ namespace VatWatch.Daemon.Web.Api;
 /// <summary>What programs write into the log book. Each answers when it is on disk.</summary>
 internal static class SessionChanges
 {
+    /// <summary>What a body may tell; a picture comes by a route of its own.</summary>
+    private static readonly string[] Kinds = [.. Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EnumWord.Word)];
+
     private const string SessionExample = "{\"by\":\"Ada\",\"yarnGrams\":900,\"fibre\":\"protein\",\"shade\":\"mid blue\"}";
 
     /// <summary>Adds the routes to those of one vat.</summary>
@@ -96,11 +99,9 @@ internal static class SessionChanges
             return problem ?? NoName();
         }
 
-        if (EnumWord.Find<EntryKind>(body.Kind) is not { } kind || kind == EntryKind.Photo || (body.Material is not null && EnumWord.Find<Material>(body.Material) is null))
+        if (Unknown(body) is { } unknown)
         {
-            var kinds = string.Join(", ", Enum.GetValues<EntryKind>().Where(one => one != EntryKind.Photo).Select(EnumWord.Word));
-            var materials = string.Join(", ", Enum.GetValues<Material>().Select(EnumWord.Word));
-            return Problems.Answer(400, $"kind or material is not known; wanted kind one of {kinds} and material one of {materials}.");
+            return Problems.Answer(400, unknown);
         }
 
         TimeOnly? readyAt = null;
@@ -109,16 +110,35 @@ internal static class SessionChanges
             return Problems.Answer(400, $"readyBy is \"{FreeText.Shown(ready)}\"; wanted a local time of day such as \"09:00\".");
         }
 
+        var kind = EnumWord.Find<EntryKind>(body.Kind)!.Value;
+        var isAdded = kind == EntryKind.Added;
+        var sign = kind == EntryKind.Sign ? EnumWord.Find<Sign>(body.Sign) : null;
         var draft = new EntryDraft(new(vat), kind, by)
         {
-            Material = kind == EntryKind.Added ? EnumWord.Find<Material>(body.Material) : null,
-            Amount = kind == EntryKind.Added ? body.Amount : null,
+            Material = isAdded ? EnumWord.Find<Material>(body.Material) : null,
+            Amount = isAdded || kind is EntryKind.DrawnOff or EntryKind.MadeAnew or EntryKind.Reading or EntryKind.Goods || sign?.IsTimed() == true ? body.Amount : null,
+            Strength = isAdded ? body.Strength : null,
+            Reading = kind == EntryKind.Reading ? EnumWord.Find<HandReading>(body.Reading) : null,
+            Sign = sign,
+            Goods = kind == EntryKind.Goods ? EnumWord.Find<GoodsKind>(body.Goods) : null,
             Text = EntryFields.Line(body.Text),
             ReadyAt = readyAt,
             At = body.At?.ToUniversalTime(),
             Tap = EntryFields.Line(body.Tap),
         };
         return Entry(await desk.WriteAsync(draft, context.RequestAborted));
+    }
+
+    /// <summary>The first word of the body that is not known, as a sentence; null when all are.</summary>
+    private static string? Unknown(EntryRequest body) =>
+        (body.Kind is null ? "kind is missing; wanted " + string.Join(", ", Kinds) + "." : Unknown<EntryKind>("kind", body.Kind, Kinds))
+        ?? Unknown<Material>("material", body.Material) ?? Unknown<HandReading>("reading", body.Reading) ?? Unknown<Sign>("sign", body.Sign) ?? Unknown<GoodsKind>("goods", body.Goods);
+
+    private static string? Unknown<T>(string name, string? word, IEnumerable<string>? words = null)
+        where T : struct, Enum
+    {
+        var wanted = words ?? Enum.GetValues<T>().Select(EnumWord.Word);
+        return word is null || wanted.Contains(word, StringComparer.Ordinal) ? null : $"{name} is \"{FreeText.Shown(word)}\"; wanted one of {string.Join(", ", wanted)}.";
     }
 
     private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] SessionService desk)
@@ -157,7 +177,7 @@ internal static class SessionChanges
     private static SessionDetails Details(SessionRequest body) =>
         new(body.YarnGrams, EnumWord.Find<Fibre>(body.Fibre), EntryFields.Line(body.Shade), EnumWord.Find<Verdict>(body.Verdict))
         {
-            Plan = body.Plan is { IsEmpty: false } plan ? plan : null,
+            Wish = body.Wish is { IsEmpty: false } wish ? wish : null,
         };
 
     private static IResult NoName() => Problems.Answer(400, $"by is no usable name; wanted {FormGate.WantedName}.");

@@ -11,8 +11,8 @@ namespace VatWatch.Daemon.Web.Api;
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade, up to 80 characters.</param>
 /// <param name="Verdict">good or poor.</param>
-/// <param name="Plan">Times and number of dips as they are meant to be.</param>
-internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan = null);
+/// <param name="Wish">Times and number of dips as they are meant to be.</param>
+internal sealed record SessionRequest(string? By, double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipWish? Wish = null);
 
 /// <summary>Body that ends a session.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
@@ -21,15 +21,22 @@ internal sealed record EndRequest(string? By, string? Verdict);
 
 /// <summary>Body that writes an entry.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
-/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off or note.</param>
-/// <param name="Material">With added: soda-ash, reducing-agent, stock or water.</param>
-/// <param name="Amount">With added: grams of what is weighed, litres of what is poured.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off, note, drawn-off, made-anew, reading, sign or goods.</param>
+/// <param name="Material">With added: soda-ash, reducing-agent, stock, water, indigo, lime, lye or washing-soda.</param>
+/// <param name="Amount">
+/// With added: grams of what is weighed, litres of what is poured. With drawn-off and made-anew: litres. With reading: its value. With sign: seconds of drop and skein. With goods: grams, dry.
+/// </param>
 /// <param name="Text">What is written beside it, up to 500 characters.</param>
 /// <param name="ReadyBy">With heater-on: the local time of day by which the vat should be ready, such as 09:00; null without such a wish.</param>
 /// <param name="At">When it happened, at most a day ago; null: now.</param>
 /// <param name="Tap">A name of up to 64 characters for this writing: the same sent again writes nothing more and gets the first answer.</param>
+/// <param name="Strength">With added: grams of indigo in a litre of stock; of what is weighed the share that counts, above 0 to 1. Null where it is not known.</param>
+/// <param name="Reading">With reading: ph, temperature (°C), orp (mV), indigo (g/L) or alkalinity (meq/L).</param>
+/// <param name="Sign">With sign: flower, no-flower, sheen, no-sheen, yellow, green, blue, milky, ammonia, no-ammonia, pale, drop or skein.</param>
+/// <param name="Goods">With goods: yarn, cloth or garment.</param>
 internal sealed record EntryRequest(
-    string? By, string? Kind, string? Material, double? Amount, string? Text, string? ReadyBy = null, DateTimeOffset? At = null, string? Tap = null);
+    string? By, string? Kind, string? Material, double? Amount, string? Text, string? ReadyBy = null, DateTimeOffset? At = null, string? Tap = null,
+    double? Strength = null, string? Reading = null, string? Sign = null, string? Goods = null);
 
 /// <summary>Body that withdraws an entry.</summary>
 /// <param name="By">Who, 1 to 60 characters.</param>
@@ -57,13 +64,13 @@ internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? 
 /// <param name="Fibre">protein or cellulose; null: as the vat.</param>
 /// <param name="Shade">Wanted shade.</param>
 /// <param name="Verdict">good or poor.</param>
-/// <param name="Plan">Times and number of dips as they are meant to be; null without such a wish.</param>
+/// <param name="Wish">Times and number of dips as they are meant to be; null without such a wish.</param>
 /// <param name="Dips">Its dips.</param>
 /// <param name="Added">Sum of each material, in g of what is weighed and L of what is poured.</param>
 /// <param name="Entries">All entries, withdrawn ones among them, oldest first.</param>
 internal sealed record SessionReply(
     string Vat, string Id, DateTimeOffset Started, bool StartedTrusted, DateTimeOffset? Ended, string By,
-    double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipPlan? Plan,
+    double? YarnGrams, string? Fibre, string? Shade, string? Verdict, DipWish? Wish,
     IReadOnlyList<DipReply> Dips, IReadOnlyDictionary<string, double> Added, IReadOnlyList<EntryReply> Entries)
 {
     internal static SessionReply Of(SessionSheet sheet)
@@ -80,7 +87,7 @@ internal sealed record SessionReply(
             session.Details.Fibre is { } fibre ? fibre.Word() : null,
             session.Details.Shade,
             session.Details.Verdict?.Word(),
-            session.Details.Plan,
+            session.Details.Wish,
             [.. tally.Dips.Select(dip => new DipReply(dip.In.Utc, dip.Out?.Utc, dip.Length is { } length ? Math.Round(length.TotalMinutes, 2) : null))],
             tally.Added.ToDictionary(pair => pair.Key.Word(), pair => pair.Value),
             [.. sheet.Entries.Select(EntryReply.Of)]);
@@ -93,18 +100,23 @@ internal sealed record SessionReply(
 /// <param name="Session">The session; null for one between sessions.</param>
 /// <param name="Time">When, UTC.</param>
 /// <param name="TimeTrusted">Whether the clock was known to be right.</param>
-/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off, note or photo.</param>
+/// <param name="Kind">dip-in, dip-out, added, stirred, lid-off, lid-on, heater-on, heater-off, note, photo, drawn-off, made-anew, reading, sign or goods.</param>
 /// <param name="By">Who wrote it.</param>
 /// <param name="Material">What was added.</param>
 /// <param name="Amount">How much, in <paramref name="Unit"/>.</param>
-/// <param name="Unit">g or L.</param>
+/// <param name="Unit">g or L; of a reading pH, °C, mV, g/L or meq/L; s of a sign that is timed.</param>
 /// <param name="Text">What is written beside it.</param>
 /// <param name="Photo">Address of its picture.</param>
 /// <param name="Withdrawn">When it was withdrawn, UTC; null while it stands.</param>
 /// <param name="ReadyBy">With heater-on: when the vat should be ready, UTC; null without such a wish.</param>
+/// <param name="Strength">Grams of indigo in a litre of stock; of what is weighed the share that counts, above 0 to 1; null where nobody said.</param>
+/// <param name="Reading">What was read by hand: ph, temperature, orp, indigo or alkalinity.</param>
+/// <param name="Sign">What was seen or smelt.</param>
+/// <param name="Goods">yarn, cloth or garment.</param>
 internal sealed record EntryReply(
     long Id, string Vat, string? Session, DateTimeOffset Time, bool TimeTrusted, string Kind, string By,
-    string? Material, double? Amount, string? Unit, string? Text, string? Photo, DateTimeOffset? Withdrawn, DateTimeOffset? ReadyBy)
+    string? Material, double? Amount, string? Unit, string? Text, string? Photo, DateTimeOffset? Withdrawn, DateTimeOffset? ReadyBy,
+    double? Strength, string? Reading, string? Sign, string? Goods)
 {
     internal static EntryReply Of(SessionEntry entry) => new(
         entry.Id,
@@ -116,11 +128,15 @@ internal sealed record EntryReply(
         entry.By,
         entry.Material?.Word(),
         entry.Amount.Finite(),
-        entry.Material?.Unit(),
+        entry.Unit(),
         entry.Text,
         entry is { Kind: EntryKind.Photo, Withdrawn: null } ? PhotoEndpoint.Href(entry) : null,
         entry.Withdrawn,
-        entry.ReadyBy);
+        entry.ReadyBy,
+        entry.Strength.Finite(),
+        entry.Reading?.Word(),
+        entry.Sign?.Word(),
+        entry.Goods?.Word());
 }
 
 /// <summary>What a dip will do to a vat.</summary>

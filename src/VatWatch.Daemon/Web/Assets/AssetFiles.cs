@@ -25,6 +25,7 @@ internal sealed class AssetFiles
         ["bedside.js"] = Script,
         ["logbook.css"] = Style,
         ["logbook.js"] = Script,
+        ["taps.js"] = Script,
         ["mark.svg"] = "image/svg+xml",
     };
 

@@ -25,6 +25,7 @@
   let chart = null, data = null, view = null, wish = section.dataset.query, isFollowing = !/from=/.test(wish), asked = 0, settled = 0, lastAsk = 0, cursor = null;
 
   const ink = name => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+  const number = value => String(value).replace("-", "−");
   const shown = moment => moment + data.zoneOffset;
   const moment = shownAt => shownAt - data.zoneOffset;
 
@@ -74,7 +75,7 @@
       markLine: {
         silent: true, symbol: "none", animation: false,
         data: band && band.limit !== null
-          ? [{ yAxis: band.limit, lineStyle: { color: ink("--bad"), width: 2, type: "solid" }, label: { formatter: `${band.limitName} ${band.limit}`, position: "insideStartTop", color: ink("--bad"), fontSize: 13, fontWeight: 600 } }]
+          ? [{ yAxis: band.limit, lineStyle: { color: ink("--bad"), width: 2, type: "solid" }, label: { formatter: `${band.limitName} ${number(band.limit)}`, position: "insideStartTop", color: ink("--bad"), fontSize: 13, fontWeight: 600 } }]
           : [],
       },
     };
@@ -125,8 +126,8 @@
         const shape = SHAPES[mark.kind] ?? SHAPES.note, isAlarm = mark.kind === "alarm";
         return {
           value: [shown(mark.at), 1 - row], text: mark.text, symbol: shape.symbol, symbolRotate: shape.rotate ?? 0,
-          itemStyle: { color: isAlarm ? ink("--bad") : ink("--sheet"), borderColor: isAlarm ? ink("--bad") : ink("--ink"), borderWidth: 1.5, opacity: 1 },
-          label: { show: true, formatter: mark.letter, color: isAlarm ? ink("--sheet") : ink("--ink"), fontWeight: 700, fontSize: 11, offset: mark.kind === "dip-in" ? [0, -3] : mark.kind === "dip-out" ? [0, 3] : [0, 0] },
+          itemStyle: { color: isAlarm ? ink("--warn-ground") : ink("--sheet"), borderColor: isAlarm ? ink("--warn-ink") : ink("--ink"), borderWidth: 1.5, opacity: 1 },
+          label: { show: true, formatter: mark.letter, color: isAlarm ? ink("--warn-ink") : ink("--ink"), fontWeight: 700, fontSize: 11, offset: mark.kind === "dip-in" ? [0, -3] : mark.kind === "dip-out" ? [0, 3] : [0, 0] },
         };
       }),
     };
@@ -150,7 +151,7 @@
       const label = traces[0]?.label ?? "Liquor", unit = traces[0]?.unit ?? "";
       yAxes.push({
         type: "value", gridIndex: i, ...axis, name: unit ? `${label} ${unit}` : label, nameLocation: "end", nameGap: 5, nameTextStyle: { color: ink("--ink"), fontWeight: 700, fontSize: 13, align: "left", padding: [0, 0, 0, 10 - LEFT] },
-        axisLabel: { color: ink("--ink"), fontSize: 12, showMinLabel: true, showMaxLabel: false }, splitLine: { lineStyle: { color: ink("--line"), opacity: 0.6 } },
+        axisLabel: { color: ink("--ink"), fontSize: 12, formatter: number, showMinLabel: true, showMaxLabel: false }, splitLine: { lineStyle: { color: ink("--line"), opacity: 0.6 } },
       });
       traces.forEach((trace, j) => series.push(line(trace.probe, i, points(trace), {
         lineStyle: { color: trace.measures === "ambient" ? ink("--soft") : ink("--indigo"), width: trace.measures === "ambient" ? 1.5 : 2, type: trace.measures === "ambient" ? "dashed" : j ? [8, 3] : "solid" },
@@ -209,7 +210,7 @@
     const values = data.traces.map(trace => {
       let i = trace.start.findLastIndex(start => start <= cursor);
       if (i < 0 || cursor - trace.start[i] > 3 * Math.max(trace.width, 60e3)) return null;
-      const value = trace.measures.startsWith("heater") ? (trace.last[i] >= 0.05 ? "on" : "off") : trace.last[i].toFixed({ ph: 2, orp: 0 }[trace.measures] ?? 1);
+      const value = trace.measures.startsWith("heater") ? (trace.last[i] >= 0.05 ? "on" : "off") : number(trace.last[i].toFixed({ ph: 2, orp: 0 }[trace.measures] ?? 1));
       return `${trace.label} ${value.replace("-", "−")}${trace.unit ? ` ${trace.unit}` : ""}`;
     }).filter(Boolean);
     const f = data.forecast;

@@ -35,23 +35,24 @@
   }
 
   function differs(a, b) {
-    return a.textContent !== b.textContent || a.className !== b.className;
+    return a.textContent !== b.textContent || a.className !== b.className || a.dataset.last !== b.dataset.last;
   }
 
   function put(fresh) {
     const old = parts(main), now = parts(fresh);
     const sameParts = old.length === now.length && old.every((part, i) => part.dataset.part === now[i].dataset.part);
     keepingTyped(() => {
-      if (!sameParts) {
-        if (isBeingFilled(main)) return;
+      if (!sameParts && !isBeingFilled(main)) {
         // What lives by a script of its own, such as the chart, is carried over as it is.
         for (const kept of main.querySelectorAll("[data-keep][id]")) fresh.querySelector(`#${CSS.escape(kept.id)}`)?.replaceWith(kept);
         main.replaceChildren(...fresh.childNodes);
         return;
       }
-      old.forEach((part, i) => {
-        if (differs(part, now[i]) && !isBeingFilled(part)) part.replaceWith(now[i]);
-      });
+      // Only the form that is being filled in stands still.
+      for (const part of old) {
+        const next = now.find(one => one.dataset.part === part.dataset.part);
+        if (next && differs(part, next) && !isBeingFilled(part)) part.replaceWith(next);
+      }
     });
   }
 
@@ -71,6 +72,16 @@
     contact.hidden = false;
   }
 
+  function take(page) {
+    const fresh = page.querySelector("main[data-live]");
+    if (!fresh) throw new Error("not the page");
+    put(fresh);
+    document.title = page.title;
+    lastGood = Date.now();
+    contact.hidden = true;
+    document.dispatchEvent(new CustomEvent("vatwatch-refreshed"));
+  }
+
   async function refresh() {
     if (running) return;
     const mine = running = new AbortController();
@@ -84,14 +95,7 @@
         return;
       }
       if (!reply.ok) throw new Error(String(reply.status));
-      const page = new DOMParser().parseFromString(await reply.text(), "text/html");
-      const fresh = page.querySelector("main[data-live]");
-      if (!fresh) throw new Error("not the page");
-      put(fresh);
-      document.title = page.title;
-      lastGood = Date.now();
-      contact.hidden = true;
-      document.dispatchEvent(new CustomEvent("vatwatch-refreshed"));
+      take(new DOMParser().parseFromString(await reply.text(), "text/html"));
     } catch {
       if (running === mine) sayOld();
     } finally {
@@ -140,6 +144,14 @@
   window.addEventListener("pageshow", event => { if (event.persisted) wake(); });
   window.addEventListener("online", wake);
   window.addEventListener("offline", sayOld);
+  // A form that was sent by script brings the page back with it; what has come meanwhile is older.
+  document.addEventListener("vatwatch-page", event => {
+    running?.abort();
+    running = null;
+    lastTyped = 0;
+    take(event.detail);
+  });
+  document.addEventListener("vatwatch-stale", plan);
   document.addEventListener("input", () => { lastTyped = Date.now(); });
   setInterval(() => {
     const slept = Date.now() - lastTick > 2500;

@@ -23,8 +23,8 @@ internal static class DipOutlookText
         yield return outlook switch
         {
             { MostDips: 0 } => "No dip is left in it before it should warm and rest.",
-            { FewestDips: var few, MostDips: var most } when few == most => $"{Count(few)} before it should rest.",
-            _ => $"{outlook.FewestDips} to {Count(outlook.MostDips)} before it should rest.",
+            { FewestDips: var few, MostDips: var most } when few == most => $"Room for about {Count(few)} before a rest.",
+            _ => $"Room for {outlook.FewestDips} to {Count(outlook.MostDips)} before a rest.",
         };
         if (outlook.OrpBack is { } orp)
         {

@@ -109,15 +109,15 @@ internal static class EntryFields
             yarn = grams;
         }
 
-        var plan = new DipPlan(Number(form, DipMinutes, "the minutes in the liquor", ref whyNot), Number(form, AiringMinutes, "the minutes out of it", ref whyNot), null);
+        var wish = new DipWish(Number(form, DipMinutes, "the minutes in the liquor", ref whyNot), Number(form, AiringMinutes, "the minutes out of it", ref whyNot), null);
         if (Number(form, Dips, "the number of dips", ref whyNot) is { } dips)
         {
-            plan = plan with { Dips = (int)Math.Clamp(dips, 0, DipPlan.MostDips + 1) };
+            wish = wish with { Dips = (int)Math.Clamp(dips, 0, DipWish.MostDips + 1) };
         }
 
         return whyNot.Length > 0 ? null : new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]))
         {
-            Plan = plan.IsEmpty ? null : plan,
+            Wish = wish.IsEmpty ? null : wish,
         };
     }
 

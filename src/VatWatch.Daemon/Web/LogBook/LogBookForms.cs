@@ -86,7 +86,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return new(null, null, null);
         }
 
-        if (EntryFields.Read(form, vat, by, site, new(feed.Clock.Provider.LocalTimeZone, feed.Clock.Now()), out var whyNot) is not { } draft)
+        if (EntryFields.Read(form, vat, by, site, new(feed.Clock.Zone, feed.Clock.Now()), out var whyNot) is not { } draft)
         {
             return SessionOutcome.Not(whyNot);
         }

@@ -51,7 +51,7 @@ internal static class SessionPages
 
         var (ok, found) = await store.TryReadAsync(
             reader => SessionSheet.Find(reader, definition.Id, name) is { } sheet
-                ? (Sheet: sheet, Others: SessionTable.Newest(reader, null, ToCompare).Where(other => other.Vat != sheet.Session.Vat || other.Id != sheet.Session.Id).ToList())
+                ? (Sheet: sheet, Planned: PlanOutcome.Read(reader, definition, sheet.Session), Others: SessionTable.Newest(reader, null, ToCompare).Where(other => other.Vat != sheet.Session.Vat || other.Id != sheet.Session.Id).ToList())
                 : default,
             context.RequestAborted);
         if (found.Sheet is null)
@@ -61,7 +61,7 @@ internal static class SessionPages
         }
 
         await pages.SendAsync<SessionPage>(
-            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others),
+            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others), ("Planned", found.Planned),
             ("WithNight", context.Request.Query[SpanField] == "night"));
     }
 

@@ -3,6 +3,7 @@ using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
+using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Settings;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
@@ -48,7 +49,7 @@ internal static class PageEndpoints
     }
 
     private static async Task OneVatAsync(
-        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] ChartApi charts, [Service] TimeProvider time)
+        string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] ChartApi charts, [Service] StoreQueries store, [Service] TimeProvider time)
     {
         var vats = feed.Vats;
         if (vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } found)
@@ -66,6 +67,7 @@ internal static class PageEndpoints
             ("Vat", VatView.Of(found, facts)),
             ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.Vat == found.Definition.Id), vats)),
             ("Journal", journal),
+            ("Book", await LogBookView.ReadAsync(store, found.Definition.Id, facts.Clock.Now.Utc, context.RequestAborted)),
             ("WorkedOut", WorkedOutView.Of(found.Condition, found.Definition, facts)),
             ("Chart", await ChartAsync(charts, found.Definition.Id, facts.Clock.Zone, context)));
     }

@@ -22,6 +22,14 @@ internal static class ForecastText
             : $"in {Span(early, late)} ({At(early, clock)} to {At(late, clock)})";
     }
 
+    /// <summary>For example "05:40 to 06:15", or "not before 05:40".</summary>
+    public static string Clocks(Forecast forecast, Stamp workedOut, LocalClock clock)
+    {
+        var passed = clock.Now.Since(workedOut);
+        var early = At(Left(forecast.Early, passed), clock);
+        return forecast.Late is not { } late ? $"not before {early}" : At(Left(late, passed), clock) is var end && end == early ? $"at {early}" : $"{early} to {end}";
+    }
+
     private static string Span(TimeSpan early, TimeSpan late) =>
         early < TimeSpan.FromMinutes(1) ? $"0 to {DisplayUnits.Duration(late)}" : $"{DisplayUnits.Duration(early)} to {DisplayUnits.Duration(late)}";
 

@@ -14,13 +14,13 @@ internal static class StateAdvice
     /// <param name="vat">What could be known.</param>
     public static string For(VatState state, VatCondition condition, VatDefinition vat) => state switch
     {
-        VatState.Warming => "Leave the lid on and let it warm. Heater and probes stay under the liquor all the time.",
+        VatState.Warming => "Let it warm, lid on. Heater and probes stay under the liquor all the time.",
         VatState.Ready => "Dye. If the vat stood closed for long, air the room first, lift the far edge of the lid first and do not lean in. "
             + "Keep the goods under the liquor, stir gently and take in as little air as you can.",
-        VatState.Resting => "Let it rest, lid on, until the potential has settled. Then dip again.",
+        VatState.Resting => "Let it rest, lid on, until ORP has settled. Then dip again.",
         VatState.TooCold when condition.TemperatureRateKPerHour is null => "Whether it warms is not known yet; it takes some minutes of readings. Meanwhile see that the heater has power and is covered by liquor, and that the lid is on.",
         VatState.TooCold => "Check that the heater has power and is covered by liquor, and put the lid on. Cold liquor dyes pale and slowly.",
-        VatState.TooHot => SafetyActions.At(condition.TemperatureC),
+        VatState.TooHot => SafetyActions.At(condition.TemperatureC, vat.BoilingC),
         VatState.Weak => "Hold the next dip. Add reducer little by little, stir gently, lid on, and let it rest before you judge again.",
         VatState.Oxidised => "Do not dip: what is dyed now washes out. Reduce the vat afresh and wait until it is clear yellow-green below the flower.",
         VatState.AlkaliLow => "Check with a strip, then add alkali in portions, dissolved in water, goggles on.",

@@ -1,3 +1,4 @@
+using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
@@ -20,6 +21,9 @@ public sealed record VatView
 
     /// <summary>What to do now.</summary>
     public required string Advice { get; init; }
+
+    /// <summary>The one thing to do, with its time.</summary>
+    public required string Next { get; init; }
 
     /// <summary>Whether the state is only what the first readings show: how it moves is not known yet.</summary>
     public required bool IsFirstGlance { get; init; }
@@ -61,26 +65,31 @@ public sealed record VatView
         var oldWords = OldWordsOf(live, probes.ConvertAll(pair => pair.Figure), page);
         var temperature = live.Latest.Where(one => one.Quantity == Quantity.Temperature && one.GoodValue is not null)
             .FirstOrDefault(one => !page.Freshness.IsOld(one, live.Definition.Probes.FirstOrDefault(probe => probe.Id == one.Probe), page.Clock.Now))?.GoodValue;
+        var isBlind = temperature is null && probes.Exists(pair => pair.Quantity == Quantity.Temperature);
         var state = oldWords is null ? live.Condition.State : VatState.Unknown;
+        var advice = StateAdvice.For(state, oldWords is null ? live.Condition : live.Condition with { TemperatureC = null }, live.Definition);
         return new()
         {
             Definition = live.Definition,
             State = state,
-            Advice = StateAdvice.For(state, oldWords is null ? live.Condition : live.Condition with { TemperatureC = null }, live.Definition)
+            Next = NextStep.For(state, advice, oldWords is null && !isBlind ? live.Condition : null, WorstOf(live), page.Clock),
+            Advice = advice
                 + (WarmUpText.IsBlindToAProbeInAir(state, live.Condition, live.Definition) ? " " + WarmUpText.NotBegun : ""),
             IsFirstGlance = state == VatState.TooCold && live.Condition.TemperatureRateKPerHour is null,
-            Reasons = live.Condition.Reasons,
+            Reasons = [.. live.Condition.Reasons.Select(reason => reason.WithMinusSigns())],
             Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
             Probes = probes.ConvertAll(pair => pair.Figure),
             Outlook = oldWords is null ? [.. OutlookOf(live, page)] : [],
             OldWords = oldWords,
             Scald = ScaldCaution.For(HottestKnown(live), page.Site.Units),
             IsScaldUrgent = HottestKnown(live) >= ScaldCaution.UrgentFromC,
-            TemperatureUnknown = temperature is null && probes.Exists(pair => pair.Quantity == Quantity.Temperature),
+            TemperatureUnknown = isBlind,
             Scale = ScaleView.Of(live.Definition.Temperature, temperature, page.Site.Units),
             IsSimulated = page.Site.SimulatedVats.Contains(live.Definition.Id),
         };
     }
+
+    private static AlarmStatus? WorstOf(LiveVat live) => live.Alarms.Where(alarm => alarm.State is AlarmState.Unacknowledged or AlarmState.Acknowledged).MaxBy(alarm => alarm.Priority);
 
     // A caution outlives the reading that called for it: an old or doubtful 50 °C is no reason to reach in.
     private static double? HottestKnown(LiveVat live) => live.Latest.Where(one => one.Quantity == Quantity.Temperature).Max(one => one.Value);
@@ -107,15 +116,15 @@ public sealed record VatView
             yield return warmUp;
         }
 
+        if (condition.TimeToBand is { } toBand)
+        {
+            yield return $"Enters the working band {ForecastText.Range(toBand, condition.Stamp, page.Clock)}.";
+        }
+
         if (condition.TimeToLimit is { } toLimit)
         {
             var reaches = condition.Heat is { HeaterOn: null } ? "If the heater is on, it reaches" : "Reaches";
             yield return $"{reaches} the limit of {page.Site.Units.Temperature(band.LimitC)} {ForecastText.Range(toLimit, condition.Stamp, page.Clock)}.";
-        }
-
-        if (condition.TimeToBand is { } toBand)
-        {
-            yield return $"Enters the working band {ForecastText.Range(toBand, condition.Stamp, page.Clock)}.";
         }
     }
 }

@@ -14,7 +14,6 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
     /// <summary>Half-width of a 90 % band in standard deviations, as the forecasts use it.</summary>
     private const double Band = 1.645;
 
-    private const double BoilingC = 100;
     private const int RecoveriesShown = 3;
 
     /// <summary>Reads a condition.</summary>
@@ -45,7 +44,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
 
             if (condition.TimeToLimit is null && condition.NoTimeToLimit is { } noLimit)
             {
-                yield return ("Time to the limit", $"None: {noLimit}.");
+                yield return ("Time to the limit", noLimit.EndsWith("at the limit or above it", StringComparison.Ordinal) ? "Already at the limit or over it." : $"None: {noLimit}.");
             }
         }
 
@@ -54,7 +53,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
             if (condition.TemperatureRateKPerHour is { } rate)
             {
                 var spread = condition.TemperatureRateSigmaKPerHour is { } sigma ? $" ± {Number(units.FromKelvinDifference(Band * sigma), 1)}" : "";
-                yield return ("Liquor warms by", $"{Number(units.FromKelvinDifference(rate), 1)}{spread} {units.TemperatureUnit}/h, over the last 10 min");
+                yield return (rate < 0 ? "Liquor cools by" : "Liquor warms by", $"{Number(units.FromKelvinDifference(Math.Abs(rate)), 1)}{spread} {units.TemperatureUnit}/h, over the last 10 min");
             }
 
             if (condition.OrpRateMillivoltsPerHour is { } drift)
@@ -73,7 +72,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
             yield return ("Heat lost", $"{Number(loss / turned, 2)} ± {Number(Band * lossSigma / turned, 2)} {unit} above the room, evaporation counted");
             yield return ("With the heater left on", heat.PlateauC switch
             {
-                > BoilingC or double.PositiveInfinity => "it would boil: without a thermostat nothing holds it",
+                var plateau when plateau > heat.BoilingC => "it would boil: without a thermostat nothing holds it",
                 var plateau => $"it would level off at about {units.Temperature(plateau)}",
             });
         }
@@ -81,7 +80,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
         private (string, string) Margin(ReductionMargin margin)
         {
             var extrapolated = margin.Extrapolated ? " Outside what the sources vouch for." : "";
-            return ("From half reduced", $"{Signed(margin.Millivolts)} ± {Number(margin.UncertaintyMillivolts, 0)} mV{At()}; by the ideal relation {Number(100 * margin.ReducedShare, 0)} % of the indigo is reduced. An index to follow, not an assay.{extrapolated}");
+            return ("Margin of reduction", $"{Signed(margin.Millivolts)} ± {Number(margin.UncertaintyMillivolts, 0)} mV{At()}; by the ideal relation {Number(100 * margin.ReducedShare, 0)} % of the indigo is reduced. An index to follow, not an assay.{extrapolated}");
         }
 
         private static (string, string) GoodDays(BaselineDistance away)

@@ -157,9 +157,9 @@ internal sealed class WatchedAlarm
     /// <summary>What to do about an alarm whose condition does not stand.</summary>
     public static string ActionWhenGone(AlarmState state, bool isSeen) => (state, isSeen) switch
     {
-        (AlarmState.ReturnedUnacknowledged, _) => "It has gone again. See whether all is well, then acknowledge it.",
-        (AlarmState.Latched, false) => "It has gone again. See whether all is well, acknowledge it, then reset it.",
-        (AlarmState.Latched, true) => "It has gone again and was acknowledged. Reset it when the cause is mended.",
+        (AlarmState.ReturnedUnacknowledged, _) => "This alarm is over. Check the vat, then acknowledge.",
+        (AlarmState.Latched, false) => "This alarm is over. Check the vat, acknowledge, then reset.",
+        (AlarmState.Latched, true) => "This alarm is over and acknowledged. Reset it when the cause is mended.",
         _ => "Nothing to do.",
     };
 }

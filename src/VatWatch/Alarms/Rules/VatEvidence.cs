@@ -1,5 +1,6 @@
 using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Conditions;
+using VatWatch.Plans;
 
 namespace VatWatch.Alarms.Rules;
 
@@ -28,6 +29,9 @@ internal sealed class VatEvidence
 
     /// <summary>Newest condition; null before the first.</summary>
     public VatCondition? Condition { get; set; }
+
+    /// <summary>The heater that a kept plan wants on; null when no plan does.</summary>
+    public HeaterDue? HeaterDue { get; set; }
 
     /// <summary>The latest moment handed in; never goes back.</summary>
     public Stamp Now { get; private set; }

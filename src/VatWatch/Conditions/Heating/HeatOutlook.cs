@@ -24,12 +24,15 @@ public sealed class HeatOutlook
     /// Model error as a share of the time (evaporation, mains voltage), before and after two nights have been learned: heat-balance reference,
     /// 2 to 3 %; with the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
     /// </summary>
-    private const double FirstModelShare = 0.023;
-    private const double LearnedModelShare = 0.02;
+    private const double FirstModelShare = 0.02;
+    private const double LearnedModelShare = 0.018;
 
     /// <summary>Mains that wander by 1 % move the power by 2 %; losses grow with the warmth by more than the straight line.</summary>
-    private const double MainsShare = 0.022;
-    private const double LossShare = 0.5;
+    private const double MainsShare = 0.02;
+    private const double LossShare = 0.35;
+
+    /// <summary>The late edge counts that growth: still air alone takes heat away with the 5/4th power of the difference (heat-balance reference, section 6), evaporation with more.</summary>
+    private const double LossGrowth = 1.3;
 
     /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
     private const double RoomWanderK = 1;
@@ -59,6 +62,9 @@ public sealed class HeatOutlook
     /// <summary>Whether the heater heats; null when not known.</summary>
     public bool? HeaterOn { get; }
 
+    /// <summary>Where a thermostat that was seen before should end the heating, °C; null when none is known.</summary>
+    public double? ThermostatOffC => _thermostatOffC;
+
     /// <summary>Heater power that ends up in the liquor, W, and its standard deviation; on the heat capacity of the configured volume.</summary>
     public (double Watts, double Sigma) HeaterPower => (Watts(_estimate.HeatingKPerHour), Watts(Math.Sqrt(_estimate.HeatingVariance)));
 
@@ -67,6 +73,9 @@ public sealed class HeatOutlook
 
     /// <summary>Where the liquor ends with the heater on, °C, as learned; infinite without losses, and not limited by boiling.</summary>
     public double PlateauC => _estimate.PlateauC(heaterOn: true);
+
+    /// <summary>Where the liquor boils, °C.</summary>
+    public double BoilingC => _boilingC;
 
     /// <summary>Heat capacity of the configured volume with vat and gear, J/K.</summary>
     public double CapacityJPerK => _estimate.CapacityJPerK;
@@ -113,7 +122,7 @@ public sealed class HeatOutlook
             StartSigmaK = BandScale * StartSigmaK,
             ModelShare = BandScale * ModelShare,
         };
-        return Answer(HeatingForecaster.Predict(inputs), targetC);
+        return Answer(HeatingForecaster.Predict(inputs), HeatingForecaster.Predict(inputs with { LossPerS = LossGrowth * inputs.LossPerS }), targetC);
     }
 
     /// <summary>When, from now, to switch the heater on so that the liquor is at <paramref name="targetC"/> after <paramref name="readyIn"/>; zero is now.</summary>
@@ -252,7 +261,7 @@ public sealed class HeatOutlook
         });
     }
 
-    private ForecastAnswer Answer(HeatingForecast forecast, double targetC)
+    private ForecastAnswer Answer(HeatingForecast forecast, HeatingForecast withGrowingLosses, double targetC)
     {
         if (forecast.ExpectedSeconds is not { } expected)
         {
@@ -264,7 +273,7 @@ public sealed class HeatOutlook
             return new(null, $"the liquor rises too slowly to reach {_units.Temperature(targetC)} within a day");
         }
 
-        var late = forecast.LateSeconds is { } seconds && seconds <= Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null;
+        var late = withGrowingLosses.LateSeconds is { } seconds && seconds <= Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds) : (TimeSpan?)null;
         return new(new Forecast(TimeSpan.FromSeconds(forecast.EarlySeconds ?? expected), TimeSpan.FromSeconds(expected), late), null);
     }
 

@@ -33,8 +33,11 @@ internal sealed class HeatTracker
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
     /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
-    private static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
-    private const double UnsettledShare = 0.25;
+    public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
+
+    /// <summary>How wrong such a slope may be for the whole at first, and the time in which that fades.</summary>
+    private const double UnsettledShare = 0.45;
+    private static readonly TimeSpan Unsettled = TimeSpan.FromMinutes(25);
 
     /// <summary>What a balance of one mass leaves out of a rate.</summary>
     private const double BalanceShare = 0.04;
@@ -42,35 +45,38 @@ internal sealed class HeatTracker
     /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
     private const double DisagreeDeviations = 3;
 
-    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
-    private static readonly TimeSpan LeastFrozen = TimeSpan.FromMinutes(6);
-    private const double LeastDueK = 0.4;
-
-    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
-    private const double FrozenMinutesPerK = 80;
-    private const double CoarseStepK = 0.13;
-
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
 
+    /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
+    private const double LeastFallK = 0.15;
+
+    /// <summary>A warm-up begins in a vat this far below its band whose heater has been off for so long.</summary>
+    private const double ColdK = 3;
+    private static readonly TimeSpan LongOff = TimeSpan.FromHours(2);
+
     private readonly TimeSpan _stretch;
+    private readonly double _limitC;
+    private readonly double _coldC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
+    private readonly RepeatedValue _repeated = new();
     private readonly List<LiquorMean> _means = [];
     private readonly Queue<LiquorMean> _unlearned = new();
     private TimeSpan _regime = TimeSpan.MinValue;
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
     private TimeSpan? _recentSince;
-    private (TimeSpan Since, double C, double KPerHour)? _same;
-    private TimeSpan _longestSame;
     private LiquorMean? _last;
+    private TimeSpan? _heatedAt;
 
     public HeatTracker(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
         WarmUp = new WarmUpTracker(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
+        _limitC = vat.Temperature.LimitC;
+        _coldC = vat.Temperature.LowC - ColdK;
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -86,7 +92,7 @@ internal sealed class HeatTracker
     public ThermostatCuts Thermostat { get; }
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK);
+    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC);
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
     public bool IsSwitchedOff { get; private set; }
@@ -112,32 +118,15 @@ internal sealed class HeatTracker
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        FollowSame(at, liquorC);
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour);
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
         }
     }
 
-    /// <summary>
-    /// Since when the thermometer repeats one value though the liquor rose or fell before so that several of its steps have come due; null otherwise.
-    /// </summary>
-    public TimeSpan? FrozenSince { get; private set; }
-
-    private void FollowSame(TimeSpan at, double liquorC)
-    {
-        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
-        {
-            _longestSame = _same is { } held && FrozenSince is null ? Later(_longestSame, at - held.Since) : _longestSame;
-            _same = (at, liquorC, Line(LineLength)?.KPerHour ?? 0);
-            FrozenSince = null;
-            return;
-        }
-
-        var lasts = at - same.Since;
-        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
-        FrozenSince = _resolution.StepK <= CoarseStepK && lasts > LeastFrozen + TimeSpan.FromMinutes(FrozenMinutesPerK * _resolution.StepK) && lasts > 3 * _longestSame && due > Math.Max(4 * _resolution.StepK, LeastDueK) ? same.Since : null;
-    }
+    /// <summary>Since when the thermometer repeats one value though several of its steps have come due; null otherwise.</summary>
+    public TimeSpan? FrozenSince => _repeated.FrozenSince;
 
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
     public void ChangeProbe(TimeSpan at)
@@ -145,7 +134,7 @@ internal sealed class HeatTracker
         _aggregator.Clear();
         Interrupt(at);
         _resolution.Clear(another: true);
-        (_same, _longestSame, FrozenSince) = (null, TimeSpan.Zero, null);
+        _repeated.Clear();
     }
 
     /// <summary>A person did something.</summary>
@@ -187,7 +176,7 @@ internal sealed class HeatTracker
         {
             rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + BalanceShare * BalanceShare * rateOn.KPerHour * rateOn.KPerHour));
             rateOn = Combine(rateOn, Slope(seen, estimate));
-            var unsettled = UnsettledShare * Math.Max(0, 1 - (_last!.Value.At - _regime) / Settled);
+            var unsettled = UnsettledShare * Math.Exp(-Math.Max(0, (_last!.Value.At - _regime) / Unsettled));
             rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + unsettled * unsettled * rateOn.KPerHour * rateOn.KPerHour));
         }
 
@@ -250,27 +239,44 @@ internal sealed class HeatTracker
 
     private void FollowHeater(LiquorMean mean)
     {
-        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - Longer(Coarser(HeaterLine, 0.02), 4 * _stretch)), _resolution.StepK);
+        var length = Longer(Longer(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
+        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - length), _resolution.StepK);
         Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
+        FollowWarmUp(mean);
         if (Heater.IsOn == _regimeOn)
         {
             return;
         }
-
         if (_regimeOn == true && Heater.IsOn == false && !IsSwitchedOff)
         {
             Thermostat.WentOff(mean.At, Peak(mean.At));
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
-            Thermostat.WentOn(mean.At, mean.LiquorC);
+            Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK));
             IsSwitchedOff = false;
         }
 
         var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
         _regimeOn = Heater.IsOn;
         Begin(Later(begins, _undisturbed));
+    }
+
+    /// <summary>What was known of the vat before this warm-up is what it is held against.</summary>
+    private void FollowWarmUp(LiquorMean mean)
+    {
+        if (Heater.IsOn != true)
+        {
+            return;
+        }
+
+        if (mean.LiquorC < _coldC && !(mean.At - _heatedAt < LongOff))
+        {
+            Balance.BeginWarmUp();
+        }
+
+        _heatedAt = mean.At;
     }
 
     private RateLine? Line(TimeSpan length)
@@ -333,8 +339,13 @@ internal sealed class HeatTracker
         Balance.BreakOff();
     }
 
+    private const double NoiseMinutesPerK = 150;
+
     /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
     private TimeSpan Coarser(TimeSpan length, double kPerMinute) => Longer(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
+
+    /// <summary>So long a line lets the noise of the means look like no more than a slow heater's rise.</summary>
+    private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
     private double Peak(TimeSpan now)
@@ -346,6 +357,18 @@ internal sealed class HeatTracker
         }
 
         return peak;
+    }
+
+    /// <summary>The coolest mean since the heater last went off, of those that are held.</summary>
+    private double Trough(LiquorMean now)
+    {
+        var trough = now.LiquorC;
+        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= _regime; i--)
+        {
+            trough = Math.Min(trough, _means[i].LiquorC);
+        }
+
+        return trough;
     }
 
     private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;

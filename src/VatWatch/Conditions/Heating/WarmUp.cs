@@ -1,23 +1,31 @@
+using System.Text.Json.Serialization;
+
 using VatWatch.Conditions.Heating.Learning;
 
 namespace VatWatch.Conditions.Heating;
 
 /// <summary>What may keep a warm-up from showing.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<WarmUpCause>))]
 public enum WarmUpCause
 {
     /// <summary>The thermometer hangs in the air or beside the vat.</summary>
+    [JsonStringEnumMemberName("probe-not-in-liquor")]
     ProbeNotInLiquor,
 
     /// <summary>The heater is not switched on, or its thermostat is set too low.</summary>
+    [JsonStringEnumMemberName("heater-not-on")]
     HeaterNotOn,
 
     /// <summary>A breaker, a protective switch or a cut-out is open, or the element is dead.</summary>
+    [JsonStringEnumMemberName("no-supply")]
     NoSupply,
 
     /// <summary>The lid is off, or the heater gives less than it should.</summary>
+    [JsonStringEnumMemberName("lid-off-or-weak-heater")]
     LidOffOrWeakHeater,
 
     /// <summary>The element is not covered by liquor.</summary>
+    [JsonStringEnumMemberName("element-not-in-liquor")]
     ElementNotInLiquor,
 }
 
@@ -90,7 +98,7 @@ internal readonly record struct WarmUpEdges((double KPerHour, double LossPerHour
     private const double Sigmas = 1.645;
 
     /// <summary>What one mass with constant losses leaves out: mains and layers, evaporation and the room.</summary>
-    private const double PowerShare = 0.1;
+    private const double PowerShare = 0.18;
     private const double LossShare = 0.25;
 
     /// <summary>The element and the sheath of the thermometer warm first.</summary>

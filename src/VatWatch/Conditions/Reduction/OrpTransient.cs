@@ -39,6 +39,9 @@ internal sealed class OrpTransient
     /// <summary>When it began; null while there is none.</summary>
     public TimeSpan? Since { get; private set; }
 
+    /// <summary>When the first of the dips began that it is made of, each before the vat had come back from the one before; only with <see cref="Since"/>.</summary>
+    public TimeSpan FirstSince { get; private set; }
+
     /// <summary>ORP before it, mV.</summary>
     public double Before { get; private set; }
 
@@ -69,6 +72,7 @@ internal sealed class OrpTransient
         // A second dip before the vat has come back is part of the same recovery.
         Before = Since is null ? Level(points, known) : Before;
         _peak = Since is null ? points[^1].Value : _peak;
+        FirstSince = Since is null ? at.Monotonic : FirstSince;
         Since = at.Monotonic;
         _back = null;
         return recovered;
@@ -90,7 +94,7 @@ internal sealed class OrpTransient
             Before = Level(points, points.Count - StepWithin);
             _peak = points[^1].Value;
             _back = null;
-            Since = points[^StepWithin].At;
+            Since = FirstSince = points[^StepWithin].At;
         }
 
         return null;

@@ -11,6 +11,13 @@ internal sealed class RecoveryLog
     /// <summary>So much slower than at first, and so much weaker than before, is a sign. Engineering choices, no source.</summary>
     private const double SlowerTimes = 1.8;
     private const double CreepMillivolts = 20;
+
+    /// <summary>A vat that comes back within minutes is quick, whatever it was at first; this long a recovery is slow in any vat.</summary>
+    private static readonly TimeSpan Quick = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan Slow = TimeSpan.FromMinutes(20);
+
+    /// <summary>A creep says something where as many dips more would bring the vat to its mark of weak.</summary>
+    private const int DipsAhead = 4;
     private const double ShortMillivolts = 10;
 
     private static readonly TimeSpan Session = TimeSpan.FromHours(14);
@@ -35,7 +42,8 @@ internal sealed class RecoveryLog
     public void Clear() => _recoveries.Clear();
 
     /// <summary>The sign that reducing agent runs out; null when there is none.</summary>
-    public Diagnosis? RunningOut()
+    /// <param name="weakMillivolts">The vat's mark of a weak reduction, mV; null when it has none.</param>
+    public Diagnosis? RunningOut(double? weakMillivolts)
     {
         if (_recoveries.Count < LeastRecoveries)
         {
@@ -43,21 +51,24 @@ internal sealed class RecoveryLog
         }
 
         var (first, last) = (_recoveries[0], _recoveries[^1]);
-        var creep = last.BeforeMillivolts + last.ShortfallMillivolts - first.BeforeMillivolts;
+        var level = last.BeforeMillivolts + last.ShortfallMillivolts;
+        var creep = level - first.BeforeMillivolts;
         string? sign = null;
         if (_recoveries.TakeLast(2).All(recovery => recovery.Time is null && recovery.ShortfallMillivolts > ShortMillivolts))
         {
             sign = $"after the last two dips ORP stayed {last.ShortfallMillivolts:0} mV above where it was";
         }
-        else if (creep > CreepMillivolts)
+        else if (creep > CreepMillivolts && !(level + DipsAhead * creep / _recoveries.Count < weakMillivolts))
         {
             sign = $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV";
         }
-        else if (first.Time is { } fast && last.Time is { } slow && _recoveries[^2].Time is { } before && slow > fast * SlowerTimes && before > fast)
+        else if (first.Time is { } fast && last.Time is { } slow && _recoveries[^2].Time is { } before && slow >= Slow && slow > Longer(fast, Quick) * SlowerTimes && before > fast)
         {
             sign = $"recovery takes {DisplayUnits.Duration(slow)}, at first it took {DisplayUnits.Duration(fast)}";
         }
 
         return sign is null ? null : new Diagnosis(DiagnosisKind.ReducerRunningOut, $"The reducing agent runs out: {sign}. Sharpen before the next dip.") { Since = last.At };
     }
+
+    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

@@ -91,7 +91,7 @@ internal sealed class ReductionAssessor
             NoOrp = noOrp,
             Trend = orp is null ? null : _tracker.Trend,
             Resting = transient.Since is { } since && orp is { } level
-                ? new RestingFrom(now.Monotonic - since, transient.Before, transient.IsRecovering(level))
+                ? new RestingFrom(now.Monotonic - since, now.Monotonic - transient.FirstSince, transient.Before, transient.IsRecovering(level))
                 : null,
             Margin = ReductionMargin.Of(_vat, _reference, orp, ph, liquorC),
             FromGoodDays = Baseline is { } baseline && orp is { } o && ph is { } p and >= 0 and <= 14 && liquorC is { } c and > 0 and < 100 ? baseline.DistanceOf(o, p, c) : null,
@@ -103,7 +103,7 @@ internal sealed class ReductionAssessor
                     Since = now.Plus(drift.Since - now.Monotonic),
                 }
                 : null,
-            RunningOut = _tracker.Recoveries.RunningOut(),
+            RunningOut = _tracker.Recoveries.RunningOut(_vat.Orp?.WeakMillivolts),
         };
     }
 

@@ -15,7 +15,7 @@ internal sealed class SlowDrift
 
     /// <summary>pH and temperature that count as unmoved.</summary>
     private const double PhMoves = 0.1;
-    private const double MovesK = 2;
+    private const double MovesK = 3;
 
     private static readonly TimeSpan Every = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan Length = TimeSpan.FromHours(4);
@@ -73,9 +73,10 @@ internal sealed class SlowDrift
         return (points[0].At, rate);
     }
 
+    /// <summary>How far the last hour lies from the first: a thermostat's swing and the electrode's own wander are none.</summary>
     private static double Moves((TimeSpan At, double Millivolts, double? Ph, double? LiquorC)[] points, Func<(TimeSpan At, double Millivolts, double? Ph, double? LiquorC), double?> of)
     {
-        var known = points.Select(of).OfType<double>().ToList();
-        return known.Count < 2 ? double.PositiveInfinity : known.Max() - known.Min();
+        var (first, last) = (points.Take(PerHour).Select(of).Average(), points.TakeLast(PerHour).Select(of).Average());
+        return last is { } to && first is { } from ? Math.Abs(to - from) : double.PositiveInfinity;
     }
 }

@@ -33,7 +33,7 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
         var contact = new Contact
         {
             Id = id,
-            Name = node.OptionalText("name", "the name of a person or a device", id)!,
+            Name = node.Title("name", id),
             Way = ReadWay(node, id),
             MinimumPriority = node.Choice("minimumPriority", EnumWord.All<AlarmPriority>(), AlarmPriority.Low),
             Units = node.Choice("units", Systems, usual),

@@ -48,6 +48,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         LiveFeed feed,
         AlarmService alarms,
         SessionService sessions,
+        PlanService plans,
         MqttLink link,
         ProbeCounters counters)
     {
@@ -60,6 +61,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         Feed = feed;
         Alarms = alarms;
         Sessions = sessions;
+        Plans = plans;
         Link = link;
         Counters = counters;
     }
@@ -72,6 +74,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 
     /// <summary>Where the log book is written.</summary>
     public SessionService Sessions { get; }
+
+    /// <summary>Where plans are kept.</summary>
+    public PlanService Plans { get; }
 
     /// <summary>The link to the broker.</summary>
     public MqttLink Link { get; }
@@ -178,6 +183,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             clock,
             clock.Zone,
             logs.CreateLogger<SessionService>());
+        var plans = new PlanService(store, names.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>());
+        var reminders = new PlanReminders(store.OpenReader, feed, (vat, due) => watch.Tell(vat, watcher => watcher.HeaterDue = due), clock.Zone, TimeProvider.System);
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);
         EarlierRun.Restore(store, watchers, daemon, feed, link, router, clock.Now());
 
@@ -190,13 +197,14 @@ public sealed class WatchPipeline : IAsyncDisposable
             .. farWatches.Select(far => new LoopStage($"watch of {far.Site}", NetworkLimit, far.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
             Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
+            Periodic("plans", TimeSpan.FromSeconds(10), DiskLimit, _ => Done(reminders.RunOnce)),
             Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
             watch,
             Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, counters, watch.Enqueue, logs)),
         ];
-        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, link, counters);
+        return new WatchPipeline(benches, stages, daemon, watch, journal, router, feed, alarms, sessions, plans, link, counters);
 
         async Task<string?> WriteAsync(EntryDraft draft, CancellationToken cancel) => (await sessions.WriteAsync(draft, cancel)).Refused;
 

@@ -23,13 +23,13 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
             node.Faults.Add(node.PathOf("id"), "\"daemon\"", "another name: alarms about the daemon itself are filed under this one");
         }
 
-        var name = node.OptionalText("name", "a text", id.Value)!;
+        var name = node.Title("name", id.Value);
         var volume = node.Quantity("volume", QuantityKind.Volume, 1, 10_000);
         var fibre = node.Choice("fibre", EnumWord.All<Fibre>(), Fibre.Protein, required: true);
         var reducer = node.Choice("reducer", EnumWord.All<ReducingAgent>(), ReducingAgent.ThioureaDioxide, required: true);
         var temperature = ReadTemperature(node.Section("temperature"));
         var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
-        var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode) : null;
+        var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode, reducer, ph, temperature) : null;
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
         var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
@@ -75,14 +75,17 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         return band;
     }
 
-    private static OrpLimits ReadOrp(ConfigNode node)
+    private static OrpLimits ReadOrp(ConfigNode node, ReducingAgent reducer, PhBand? ph, TemperatureBand temperature)
     {
-        var limits = new OrpLimits(
-            node.Quantity("weak", QuantityKind.Potential, -1500, 1000),
-            node.Quantity("oxidised", QuantityKind.Potential, -1500, 1000),
-            node.Text("reference", "the reference electrode, such as \"Ag/AgCl 3 M KCl\""),
-            node.Quantity("rising", QuantityKind.PotentialRate, 1, 1000, 20));
+        double? Mark(string key) => node.Has(key) ? node.Quantity(key, QuantityKind.Potential, -1500, 1000) : null;
+
+        var (weak, oxidised) = (Mark("weak"), Mark("oxidised"));
+        var reference = node.Text("reference", "the reference electrode, such as \"Ag/AgCl 3 M KCl\"");
+        var rising = node.Quantity("rising", QuantityKind.PotentialRate, 1, 1000, 20);
         node.Done();
+        var usual = OrpLimits.UsualMarks(reducer, ph, temperature, reference);
+        var apart = usual.OxidisedMillivolts - usual.WeakMillivolts;
+        var limits = new OrpLimits(weak ?? oxidised - apart ?? usual.WeakMillivolts, oxidised ?? weak + apart ?? usual.OxidisedMillivolts, reference, rising);
         InOrder(node, "oxidised", limits.OxidisedMillivolts > limits.WeakMillivolts, "above orp.weak");
         return limits;
     }

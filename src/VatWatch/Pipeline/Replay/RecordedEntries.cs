@@ -16,8 +16,32 @@ namespace VatWatch.Pipeline.Replay;
 /// <param name="ReadyBy">When the vat should be warm, UTC; only with <see cref="EntryKind.HeaterOn"/>.</param>
 public readonly record struct RecordedEntry(int Line, DateTimeOffset Time, EntryKind Kind, Material? Material = null, DateTimeOffset? ReadyBy = null)
 {
+    /// <summary>As <see cref="SessionEntry.Amount"/>.</summary>
+    public double? Amount { get; init; }
+
+    /// <summary>As <see cref="SessionEntry.Strength"/>.</summary>
+    public double? Strength { get; init; }
+
+    /// <summary>What was read; only with <see cref="EntryKind.Reading"/>.</summary>
+    public HandReading? Reading { get; init; }
+
+    /// <summary>What was seen; only with <see cref="EntryKind.Sign"/>.</summary>
+    public Sign? Sign { get; init; }
+
+    /// <summary>What the goods are; only with <see cref="EntryKind.Goods"/>.</summary>
+    public GoodsKind? Goods { get; init; }
+
+    /// <summary>What was written beside it, or a note's text; null for nothing.</summary>
+    public string? Text { get; init; }
+
+    /// <summary>The entry as the log book of a vat would hold it.</summary>
+    public SessionEntry Entry(VatId vat, Stamp at) => new()
+    {
+        Id = Line, Vat = vat, Kind = Kind, At = at, By = "", Material = Material, ReadyBy = ReadyBy, Amount = Amount, Strength = Strength, Reading = Reading, Sign = Sign, Goods = Goods, Text = Text,
+    };
+
     /// <summary>What it means to the vat's readings; null for a note.</summary>
-    internal VatAct? Act(Stamp at) => new SessionEntry { Id = Line, Vat = default, Kind = Kind, At = at, By = "", Material = Material, ReadyBy = ReadyBy }.Act();
+    internal VatAct? Act(Stamp at) => Entry(default, at).Act();
 }
 
 /// <summary>
@@ -97,29 +121,35 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
 
         entry = new(line, utc, kind);
         fault = null;
-        return kind switch
+        switch (kind)
         {
-            EntryKind.Added => TryMaterial(word == TopUp ? $"{Material.Water.Word()} {value}" : value, ref entry, out fault),
-            EntryKind.HeaterOn when value.Length > 0 => TryReady(value, ref entry, out fault),
-            EntryKind.Note when value.Length == 0 => Fail("value is empty; wanted the text of the note", out fault),
-            _ => true,
-        };
+            case EntryKind.HeaterOn:
+                return value.Length == 0 || TryReady(value, ref entry, out fault);
+            case EntryKind.Note when value.Length == 0:
+                return Fail("value is empty; wanted the text of the note", out fault);
+            case EntryKind.Added or EntryKind.DrawnOff or EntryKind.MadeAnew or EntryKind.Reading or EntryKind.Sign or EntryKind.Goods:
+                return TryValue(value, word == TopUp ? $"{Material.Water.Word()} {value}" : value, ref entry, out fault);
+            default:
+                entry = entry with { Text = value.Length > 0 ? value : null };
+                return true;
+        }
     }
 
-    private static bool TryMaterial(string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    private static bool TryValue(string seen, string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
     {
-        fault = null;
-        if (value.Split(' ', StringSplitOptions.RemoveEmptyEntries) is [var word, var number, var unit]
-            && EnumWord.Find<Material>(word) is { } material
-            && double.TryParse(number, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var amount) && amount > 0
-            && unit == material.Unit())
+        if (!EntryValue.TryRead(new(default, entry.Kind, nameof(RecordedEntries)), value, out var read, out var wanted))
         {
-            entry = entry with { Material = material };
-            return true;
+            return Fail($"value is {ConfigNode.Quote(seen)}; wanted {wanted}", out fault);
         }
 
-        var materials = string.Join(", ", Enum.GetValues<Material>().Select(one => $"\"{one.Word()} 50 {one.Unit()}\""));
-        return Fail($"value is {ConfigNode.Quote(value)}; wanted what was added and how much, such as {materials}", out fault);
+        if (SessionRules.WhyNot(read, null) is { } whyNot)
+        {
+            return Fail($"value is {ConfigNode.Quote(seen)}; {char.ToLowerInvariant(whyNot[0])}{whyNot[1..].TrimEnd('.')}", out fault);
+        }
+
+        fault = null;
+        entry = entry with { Material = read.Material, Amount = read.Amount, Strength = read.Strength, Reading = read.Reading, Sign = read.Sign, Goods = read.Goods };
+        return true;
     }
 
     private bool TryReady(string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)

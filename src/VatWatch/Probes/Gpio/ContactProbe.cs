@@ -1,4 +1,5 @@
 using System.Device.Gpio;
+using System.Device.Gpio.Drivers;
 
 namespace VatWatch.Probes.Gpio;
 
@@ -25,7 +26,7 @@ internal sealed class ContactProbe(ProbeDefinition definition, GpioBus bus, Cont
                 ? Sample.Good(seen[0] == settings.OnWhenHigh ? settings.OnValue : 0)
                 : Sample.Fault($"line {settings.Line} of {bus.Device} changes within 40 ms; check for a loose wire, a long cable beside mains, or a missing pull resistor");
         }
-        catch (Exception e) when (e is IOException or InvalidOperationException or ArgumentException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or GpiodException or InvalidOperationException or ArgumentException or UnauthorizedAccessException)
         {
             return Sample.Fault($"line {settings.Line} of {bus.Device} cannot be read ({e.Message.TrimEnd('.')}); another program or the kernel may use it");
         }

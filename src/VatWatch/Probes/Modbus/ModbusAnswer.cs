@@ -6,6 +6,10 @@ namespace VatWatch.Probes.Modbus;
 /// <param name="Instead">What there is in place of an answer, or null.</param>
 internal readonly record struct ModbusAnswer(ReadOnlyMemory<byte> Value, byte? Refusal, Sample? Instead)
 {
+    /// <summary>Not asked, see <see cref="SilentDevices"/>.</summary>
+    public static ModbusAnswer Rested(ModbusSettings settings) =>
+        None(Sample.Missing($"address {settings.Address} does not answer; it is asked less often, so that the others on the line keep their time"));
+
     /// <summary>No answer, or none that can be used.</summary>
     public static ModbusAnswer None(Sample instead) => new(default, null, instead);
 }

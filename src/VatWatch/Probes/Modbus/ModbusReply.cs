@@ -22,6 +22,15 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
     private readonly int _valueBytes = settings.Format.Bytes();
     private int _length;
 
+    public override int? Address => settings.Address;
+
+    /// <summary>Answers to other registers look the same when as many of them were asked for by the same function, so the whole request is the question.</summary>
+    public override object Question => settings with { Scale = 1, Offset = 0 };
+
+    public override ReadOnlyMemory<byte> Said => Refusal is { } code ? new byte[] { code } : Value;
+
+    public override bool IsSound => Wrong is null;
+
     /// <summary>The registers' bytes; empty unless <see cref="Reply.Take"/> found the answer.</summary>
     public ReadOnlyMemory<byte> Value { get; private set; }
 
@@ -43,9 +52,7 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
 
     public override bool Take(ReadOnlySpan<byte> bytes)
     {
-        var room = Math.Min(bytes.Length, LongestFrame - _length);
-        bytes[..room].CopyTo(_bytes.AsSpan(_length));
-        _length += room;
+        Append(bytes);
         Wrong = $"bytes that are no answer to the request ({Show()})";
         for (var start = 0; start < _length; start++)
         {
@@ -57,6 +64,16 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
         }
 
         return IsDamaged();
+    }
+
+    /// <summary>Keeps what came last; the answer is in it.</summary>
+    private void Append(ReadOnlySpan<byte> bytes)
+    {
+        bytes = bytes[Math.Max(0, bytes.Length - LongestFrame)..];
+        var over = Math.Max(0, _length + bytes.Length - LongestFrame);
+        _bytes.AsSpan(over, _length - over).CopyTo(_bytes);
+        bytes.CopyTo(_bytes.AsSpan(_length - over));
+        _length += bytes.Length - over;
     }
 
     /// <summary>Whether a whole frame of the asked device, with a checksum that is right, begins here.</summary>

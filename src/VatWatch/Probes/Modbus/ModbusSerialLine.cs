@@ -22,6 +22,11 @@ internal sealed class ModbusSerialLine(SerialBus bus) : IModbusWire
             return ModbusAnswer.None(Sample.Fault($"address {settings.Address} was asked, but there came {wrong}"));
         }
 
+        if (outcome == ExchangeOutcome.Rested)
+        {
+            return ModbusAnswer.Rested(settings);
+        }
+
         session.NoteUnanswered(every);
         return ModbusAnswer.None(Sample.Missing(outcome == ExchangeOutcome.Held
             ? session.HeldReason

@@ -23,6 +23,7 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
     private const int FewUnanswered = 3;
 
     private readonly SemaphoreSlim _turn = new(1, 1);
+    private SilentDevices _silent = new(wall);
     private volatile TcpClient? _client;
     private ushort _transaction;
     private int _unanswered;
@@ -56,6 +57,7 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
         }
 
         (_unanswered, _lastHeard) = (0, wall.GetTimestamp());
+        _silent = new(wall);
         _client = client;
     }
 
@@ -72,6 +74,11 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
         await _turn.WaitAsync(cancel);
         try
         {
+            if (_client is not null && _silent.Rest(settings.Address) > TimeSpan.Zero)
+            {
+                return ModbusAnswer.Rested(settings);
+            }
+
             var stream = (_client ?? throw new BusLostException("the connection is not open")).GetStream();
             return await ExchangeAsync(stream, settings, every, cancel);
         }
@@ -100,6 +107,7 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
                 (_unanswered, _lastHeard) = (0, wall.GetTimestamp());
                 if (number == transaction)
                 {
+                    _silent.NoteAnswered(settings.Address);
                     return Judge(settings, unit, body);
                 }
             }
@@ -111,6 +119,7 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
                 throw new BusLostException($"{Device} sends nothing, or a part of an answer, so the connection is made afresh");
             }
 
+            _silent.NoteUnanswered(settings.Address, replyTimeout);
             return ModbusAnswer.None(Sample.Missing($"no answer from address {settings.Address} within {replyTimeout.TotalMilliseconds:0} ms"));
         }
     }

@@ -21,6 +21,13 @@ internal static class Registers
         ["float32-dcba"] = RegisterFormat.FloatDcba,
     };
 
+    /// <summary>The word for it.</summary>
+    public static string Word(this RegisterFormat format) => Words.First(each => each.Value == format).Key;
+
+    /// <summary>Whether it is a float, whose bytes come in four orders.</summary>
+    public static bool IsFloat(this RegisterFormat format) =>
+        format is RegisterFormat.FloatAbcd or RegisterFormat.FloatCdab or RegisterFormat.FloatBadc or RegisterFormat.FloatDcba;
+
     /// <summary>How many registers or bits a number takes.</summary>
     public static int Count(this RegisterFormat format) => format is RegisterFormat.Int16 or RegisterFormat.UInt16 or RegisterFormat.Bit ? 1 : 2;
 

@@ -48,12 +48,15 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
         return true;
     }
 
+    /// <summary>What is asked, whatever temperature is told with it.</summary>
+    public string Question { get; init; } = Text;
+
     /// <summary>Whether the liquor's temperature is to be filled in.</summary>
     public bool NeedsTemperature => Text.Contains(TemperatureHole, StringComparison.Ordinal);
 
     /// <summary>This with the liquor's temperature, °C, filled in with one decimal.</summary>
     public AskText At(double temperatureC) =>
-        TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0", CultureInfo.InvariantCulture), StringComparison.Ordinal), out var filled) ? filled : this;
+        TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0", CultureInfo.InvariantCulture), StringComparison.Ordinal), out var filled) ? filled with { Question = Question } : this;
 
     /// <summary>In place of a command that cannot be sent.</summary>
     public static AskText Nothing { get; } = new("", default);

@@ -11,4 +11,7 @@ internal enum ExchangeOutcome
 
     /// <summary>Nothing was asked, because too many answers are owed: see <see cref="LateAnswers"/>.</summary>
     Held,
+
+    /// <summary>Nothing was asked, because the device has been silent and the others have the line: see <see cref="SilentDevices"/>.</summary>
+    Rested,
 }

@@ -2,98 +2,111 @@ namespace VatWatch.Probes.Serial;
 
 /// <summary>Keeps account of answers that may still come after their question was given up. Not thread safe.</summary>
 /// <remarks>
-/// An answer on a wire does not say which question it belongs to, so after a question without an answer: (1) the next question waits up to
-/// one reply timeout for the late answer, which is dropped; (2) if none came, the next question is put once more than answers are owed and
-/// only the last answer is taken, so that an instrument which answers in order, however late, answers that very question; (3) the question
-/// after that waits for what may still trail, and if less did than could, is put more than once as well, because the instrument may be
-/// stuck again; (4) when four answers are owed nothing is asked until the line has been quiet for eight reply timeouts.
+/// An answer on a wire does not say which question it belongs to, but answers come in the order of the questions. So the answers that are
+/// owed are those to the questions put last: (1) after a question without an answer another one waits up to one reply timeout for it; (2) a
+/// question is put until as many answers have come as may belong to other questions, and one more, which is its own; (3) order is trusted
+/// again only when all of these said the same and another question's answer had said something else: one question alone was asked and
+/// answered, and nothing came from before; (4) while more than three answers would have to be passed over, nothing is asked; an answer that
+/// is owed for eight reply timeouts is not waited for any more, but for the last.
 /// </remarks>
-/// <param name="replyTimeout">How long an answer is waited for.</param>
+/// <param name="replyTimeout">How long an answer is waited for, and another question for a late one.</param>
 /// <param name="wall">The clock of waits for the device.</param>
 internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
 {
-    /// <summary>More than this are not kept apart.</summary>
-    private const int MostOwed = 4;
+    /// <summary>More than this are not passed over.</summary>
+    private const int MostPassedOver = 3;
 
-    /// <summary>Quiet reply timeouts after which a backlog counts as forgotten.</summary>
+    /// <summary>Reply timeouts after which an answer is not expected any more.</summary>
     private const int QuietTimeouts = 8;
 
-    private long _settledAt;
-    private int _perhapsOwed;
-    private int _trailed;
-    private bool _trailing;
-    private bool _doubted;
+    /// <summary>Questions whose last answers are kept; a port has fewer.</summary>
+    private const int MostKept = 64;
 
-    /// <summary>Answers that are owed, 0 to 4: the next question is to be put once more than that.</summary>
-    public int Owed { get; private set; }
+    private readonly Queue<long> _owed = [];
+    private readonly Dictionary<object, byte[]> _said = [];
+    private object? _begun;
+    private object? _lastAsked;
+    private object? _askedBefore;
+    private int _asked;
+    private long _settlesAt;
 
-    /// <summary>Whether so much is owed that nothing may be asked until <see cref="Rest"/> is over.</summary>
-    public bool IsHeld => Owed == MostOwed && Rest > TimeSpan.Zero;
+    /// <summary>Answers that may still come.</summary>
+    public int Owed => _owed.Count;
 
-    /// <summary>How long the line must be quiet before a held bus is asked again.</summary>
+    /// <summary>How many of them may belong to other questions than the one begun.</summary>
+    public int Foreign => Math.Max(0, _owed.Count - (Equals(_begun, _lastAsked) ? _asked : 0));
+
+    /// <summary>Whether so much is owed that the question begun may not be put.</summary>
+    public bool IsHeld => Foreign > MostPassedOver;
+
+    /// <summary>How long the line must be quiet before a held question is put again.</summary>
     public TimeSpan Quiet => QuietTimeouts * replyTimeout;
 
-    /// <summary>How long the next question must wait yet; zero or less when it need not.</summary>
-    public TimeSpan Rest => Owed > 0 || _trailing ? wall.GetElapsedTime(wall.GetTimestamp(), _settledAt) : TimeSpan.Zero;
+    /// <summary>How long the question begun must wait yet; zero or less when it need not, as when only its own answers are owed.</summary>
+    public TimeSpan Rest => Foreign > 0 ? wall.GetElapsedTime(wall.GetTimestamp(), _settlesAt) : TimeSpan.Zero;
 
-    /// <summary>A question was given up.</summary>
+    /// <summary>One answer may be held back from before the port was opened.</summary>
+    public void NoteUnknownPast() => _owed.Enqueue(wall.GetTimestamp());
+
+    /// <summary>This question is the next to be put.</summary>
+    public void Begin(object question)
+    {
+        _begun = question;
+        while (_owed.Count > 1 && wall.GetElapsedTime(_owed.Peek()) >= Quiet)
+        {
+            _owed.Dequeue();
+        }
+    }
+
+    /// <summary>The question begun was put.</summary>
+    public void NoteAsked()
+    {
+        if (!Equals(_begun, _lastAsked))
+        {
+            (_askedBefore, _lastAsked, _asked) = (_lastAsked, _begun, 0);
+        }
+
+        _asked++;
+    }
+
+    /// <summary>It was given up.</summary>
     public void NoteMissed()
     {
-        Owed = Math.Min(Owed + 1, MostOwed);
-        _settledAt = After(Owed == MostOwed ? Quiet : replyTimeout);
+        _owed.Enqueue(wall.GetTimestamp());
+        _settlesAt = wall.GetTimestamp() + (long)(replyTimeout.TotalSeconds * wall.TimestampFrequency);
     }
 
     /// <summary>A whole answer came while none was waited for.</summary>
-    public void NoteLate()
+    public void NoteLate() => _owed.TryDequeue(out _);
+
+    /// <summary>An answer came that may belong to another question. As many are owed as before, but the newest of them since now.</summary>
+    public void NotePassedOver()
     {
-        if (_trailing)
+        if (_owed.TryDequeue(out _))
         {
-            _trailed++;
-        }
-        else if (Owed < MostOwed)
-        {
-            Owed = Math.Max(0, Owed - 1);
+            _owed.Enqueue(wall.GetTimestamp());
         }
     }
 
-    /// <summary>Bytes came.</summary>
-    public void NoteHeard()
+    /// <summary>The question begun is answered: these came one after the other, the last of them is its own.</summary>
+    public void NoteTaken(IReadOnlyList<byte[]> answers)
     {
-        if (_trailing || Owed == MostOwed)
+        var own = answers[^1];
+        if (answers.Count > 1 && answers.All(answer => answer.AsSpan().SequenceEqual(own)) && IsUnlikeTheOneBefore(own))
         {
-            _settledAt = After(_trailing ? replyTimeout : Quiet);
+            var unanswered = Math.Max(0, _asked - answers.Count);
+            while (_owed.Count > unanswered)
+            {
+                _owed.Dequeue();
+            }
+        }
+
+        if (_said.Count < MostKept || _said.ContainsKey(_begun!))
+        {
+            _said[_begun!] = own;
         }
     }
 
-    /// <summary>An answer was taken after its question had been put <paramref name="asked"/> times, last at <paramref name="lastAsked"/>.</summary>
-    public void NoteTaken(int asked, long lastAsked)
-    {
-        Owed = 0;
-        _perhapsOwed = asked - 1;
-        _trailed = 0;
-        _trailing = asked > 1;
-        _settledAt = After(2 * replyTimeout, lastAsked);
-    }
-
-    /// <summary>The wait for late answers is over.</summary>
-    public void EndWait()
-    {
-        if (_trailing)
-        {
-            // Nothing trailed: either the first question was lost, or the instrument is stuck. Seen twice it was the former.
-            var missing = Math.Max(0, _perhapsOwed - _trailed);
-            _doubted = missing > 0 && (_trailed > 0 || !_doubted);
-            Owed = _doubted ? missing : 0;
-            _trailing = false;
-        }
-        else if (Owed == MostOwed)
-        {
-            // Quiet for so long: nothing more will come. One is kept, for the case that it will.
-            Owed = 1;
-        }
-    }
-
-    private long After(TimeSpan time) => After(time, wall.GetTimestamp());
-
-    private long After(TimeSpan time, long start) => start + (long)(time.TotalSeconds * wall.TimestampFrequency);
+    private bool IsUnlikeTheOneBefore(byte[] own) =>
+        _askedBefore is not null && (!_said.TryGetValue(_askedBefore, out var other) || !other.AsSpan().SequenceEqual(own));
 }

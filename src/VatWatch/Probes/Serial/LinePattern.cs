@@ -8,7 +8,7 @@ namespace VatWatch.Probes.Serial;
 /// <param name="status">What each status word means; empty when the line has none.</param>
 /// <param name="checksum">The checksum, or null.</param>
 /// <param name="refuse">The form of a line in which the instrument refuses, or null.</param>
-internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, Regex? refuse = null)
+internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, Regex? refuse = null)
 {
     /// <summary>The group that holds the value.</summary>
     public const string ValueGroup = "value";
@@ -30,6 +30,22 @@ internal sealed class LinePattern(Regex pattern, IReadOnlyDictionary<string, Qua
 
     /// <summary>What stands before the decimals.</summary>
     public char DecimalMark { get; init; } = '.';
+
+    /// <summary>A line of this form, where the pattern is plain text around the value; else null.</summary>
+    public string? Example
+    {
+        get
+        {
+            var text = PlainText().Match(pattern.ToString());
+            var line = text.Success ? Unescaped(text.Groups["before"]) + "10.00" + Unescaped(text.Groups["after"]) : null;
+            return line is not null && Matches(pattern, System.Text.Encoding.ASCII.GetBytes(line)) ? line : null;
+        }
+    }
+
+    [GeneratedRegex(@"^\^?(?<before>(?:[\w =:,;/%#@!<>~-]|\\\W)*)\(\?<value>[^()]*\)(?<after>(?:[\w =:,;/%#@!<>~-]|\\\W)*)\$?$")]
+    private static partial Regex PlainText();
+
+    private static string Unescaped(Group group) => group.Value.Replace(@"\", "", StringComparison.Ordinal);
 
     /// <summary>Whether the line is a value or a refusal, as against an echo, a greeting or somebody else's line.</summary>
     public bool Knows(ReadOnlySpan<byte> line) => Matches(pattern, line) || IsRefusal(line);

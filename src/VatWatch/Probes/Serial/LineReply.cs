@@ -6,13 +6,18 @@ namespace VatWatch.Probes.Serial;
 /// </summary>
 /// <param name="ending">What ends a line.</param>
 /// <param name="wanted">Tells whether a line is the answer.</param>
-internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted) : Reply
+/// <param name="question">What is asked.</param>
+internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, string question = "") : Reply
 {
     /// <summary>Lines kept to tell what was passed over.</summary>
     private const int MostShown = 4;
 
     private readonly LineSplitter _splitter = new(ending, dropFirst: false);
     private readonly Queue<byte[]> _passed = [];
+
+    public override object Question => question;
+
+    public override ReadOnlyMemory<byte> Said => Line;
 
     /// <summary>The line, or null while there is none.</summary>
     public byte[]? Line { get; private set; }
@@ -32,7 +37,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted) : 
         return Line is not null;
     }
 
-    public override Reply Another() => new LineReply(ending, wanted);
+    public override Reply Another() => new LineReply(ending, wanted, question);
 
     public override void Reset()
     {

@@ -4,7 +4,8 @@ namespace VatWatch.Probes.Serial;
 
 /// <summary>
 /// One time that a serial port is open: asks, waits for answers, hands what arrives to those who listen, and never gives an answer to the
-/// wrong question (see <see cref="LateAnswers"/>). Thread safe; one exchange at a time.
+/// wrong question (see <see cref="LateAnswers"/>). Answers that carry an address have an account for each, all others one together. Thread safe;
+/// one exchange at a time.
 /// </summary>
 internal sealed class PortSession : IPortSink, IDisposable
 {
@@ -18,7 +19,9 @@ internal sealed class PortSession : IPortSink, IDisposable
     private readonly TimeProvider _wall;
     private readonly IPort _port;
     private readonly LineFeeds _feeds;
-    private readonly LateAnswers _late;
+    private readonly Dictionary<int, AnswerAccount> _addressed = [];
+    private readonly AnswerAccount _nameless;
+    private readonly SilentDevices _silent;
     private readonly Lock _state = new();
     private readonly SemaphoreSlim _turn = new(1, 1);
     private readonly CancellationTokenSource _lost = new();
@@ -31,13 +34,24 @@ internal sealed class PortSession : IPortSink, IDisposable
     private volatile string? _reason;
 
     /// <summary>Takes over <paramref name="port"/> and begins to listen.</summary>
-    public PortSession(SerialSettings settings, IPort port, LineFeeds feeds, TimeProvider wall)
+    /// <param name="settings">How it was opened.</param>
+    /// <param name="port">The port.</param>
+    /// <param name="feeds">Who listens.</param>
+    /// <param name="wall">The clock of waits.</param>
+    /// <param name="looksAlike">Whether answers to different questions cannot be told apart.</param>
+    public PortSession(SerialSettings settings, IPort port, LineFeeds feeds, TimeProvider wall, bool looksAlike = false)
     {
         _settings = settings;
         _port = port;
         _feeds = feeds;
         _wall = wall;
-        _late = new LateAnswers(settings.ReplyTimeout, wall);
+        _nameless = new AnswerAccount(null, settings.ReplyTimeout, wall);
+        _silent = new SilentDevices(wall);
+        if (looksAlike)
+        {
+            _nameless.Late.NoteUnknownPast();
+        }
+
         _lastHeard = wall.GetTimestamp();
         _target = SerialDevice.Target(settings.Port);
         feeds.Restart();
@@ -88,7 +102,7 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     /// <summary>Why nothing is asked for now, in words.</summary>
     public string HeldReason =>
-        $"not asked, because the instrument owes several answers; the line must first be quiet for {_late.Quiet.TotalSeconds:0.#} s";
+        $"not asked, because the instrument owes several answers; the line must first be quiet for {_nameless.Late.Quiet.TotalSeconds:0.#} s";
 
     /// <summary>Counts a question or a wait without any answer; throws when that has gone on for so long that the port must be opened afresh.</summary>
     public void NoteUnanswered(TimeSpan period)
@@ -114,11 +128,12 @@ internal sealed class PortSession : IPortSink, IDisposable
         {
             Volatile.Write(ref _lastHeard, _wall.GetTimestamp());
             Volatile.Write(ref _unanswered, 0);
-            _late.NoteHeard();
-            if (_reply is not null && _reply.Take(bytes))
+            if (_waiting)
             {
-                Answered();
+                HearWaiting(bytes);
             }
+
+            HearLate(bytes);
         }
 
         _feeds.Take(bytes);
@@ -128,42 +143,80 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     private async ValueTask<ExchangeOutcome> ExchangeInTurnAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
     {
-        lock (_state)
+        var account = AccountOf(reply);
+        if (reply.Address is { } resting && _silent.Rest(resting) > TimeSpan.Zero)
         {
-            if (_late.IsHeld)
+            return ExchangeOutcome.Rested;
+        }
+
+        if (Locked(account, late =>
             {
-                return ExchangeOutcome.Held;
+                late.Begin(reply.Question);
+                return late.IsHeld;
+            }))
+        {
+            return ExchangeOutcome.Held;
+        }
+
+        await SettleAsync(account, cancel);
+        var began = _wall.GetTimestamp();
+        var outcome = await AskUntilOwnAsync(account, request, reply, cancel);
+        if (reply.Address is { } address)
+        {
+            if (outcome == ExchangeOutcome.Answered)
+            {
+                _silent.NoteAnswered(address);
+            }
+            else
+            {
+                _silent.NoteUnanswered(address, _wall.GetElapsedTime(began));
             }
         }
 
-        await SettleAsync(cancel);
-        int times;
-        lock (_state)
-        {
-            times = _late.Owed + 1;
-        }
+        return outcome;
+    }
 
-        var lastAsked = 0L;
-        for (var asked = 0; asked < times; asked++)
+    /// <summary>Puts the question until an answer has come that is its own, or the waits for one are used up.</summary>
+    private async ValueTask<ExchangeOutcome> AskUntilOwnAsync(AnswerAccount account, ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
+    {
+        var foreign = Locked(account, late => late.Foreign);
+        var waits = account.Waits;
+        var answers = new List<byte[]>();
+        for (var missed = 0; ;)
         {
-            lastAsked = _wall.GetTimestamp();
-            if (!await AskAsync(request, reply, cancel))
+            var asked = _wall.GetTimestamp();
+            var answered = await AskAsync(account, request, reply, waits[missed], cancel);
+            if (answered && (reply.IsSound || missed == waits.Length - 1))
             {
+                answers.Add(reply.Said.ToArray());
+                account.NoteAnswer(_wall.GetElapsedTime(asked));
+                if (answers.Count > foreign)
+                {
+                    break;
+                }
+
+                lock (_state)
+                {
+                    account.Late.NotePassedOver();
+                }
+            }
+            else if (++missed == waits.Length)
+            {
+                account.NoteSilence();
                 return ExchangeOutcome.Unanswered;
             }
         }
 
-        lock (_state)
+        return Locked(account, late =>
         {
-            _late.NoteTaken(times, lastAsked);
-            _reply = times > 1 ? reply.Another() : null;
-        }
-
-        return ExchangeOutcome.Answered;
+            late.NoteTaken(answers);
+            account.Trail(late.Owed > 0 ? reply.Another() : null);
+            return ExchangeOutcome.Answered;
+        });
     }
 
     /// <summary>Waits until no late answer is to be expected any more, but never for ever.</summary>
-    private async ValueTask SettleAsync(CancellationToken cancel)
+    private async ValueTask SettleAsync(AnswerAccount account, CancellationToken cancel)
     {
         var began = _wall.GetTimestamp();
         while (true)
@@ -172,12 +225,10 @@ internal sealed class PortSession : IPortSink, IDisposable
             TimeSpan rest;
             lock (_state)
             {
-                rest = _late.Rest;
+                rest = account.Late.Rest;
                 if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= LongestSettling * _settings.ReplyTimeout)
                 {
-                    _late.EndWait();
-                    _reply = null;
-                    break;
+                    return;
                 }
 
                 _change = NewSignal();
@@ -186,22 +237,24 @@ internal sealed class PortSession : IPortSink, IDisposable
 
             await WaitAsync(change, rest, cancel);
         }
+    }
 
+    private async ValueTask<bool> AskAsync(AnswerAccount account, ReadOnlyMemory<byte> request, Reply reply, TimeSpan wait, CancellationToken cancel)
+    {
         // Modbus wants a pause before a request; for lines of text it does no harm.
         var quiet = _settings.Gap - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard));
         if (quiet > TimeSpan.Zero)
         {
             await Task.Delay(quiet, _wall, cancel);
         }
-    }
 
-    private async ValueTask<bool> AskAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
-    {
         var answered = Task.CompletedTask;
         _port.Restart(() =>
         {
             lock (_state)
             {
+                account.Late.NoteAsked();
+                account.Trail(null);
                 reply.Reset();
                 _reply = reply;
                 _waiting = true;
@@ -212,18 +265,18 @@ internal sealed class PortSession : IPortSink, IDisposable
         try
         {
             await _port.WriteAsync(request, cancel);
-            await WaitAsync(answered, _settings.ReplyTimeout, cancel);
+            await WaitAsync(answered, wait, cancel);
         }
         finally
         {
-            NoteIfOwed();
+            NoteIfOwed(account);
         }
 
         return answered.IsCompleted;
     }
 
     /// <summary>After a wait without an answer: from here on, what the reply collects is late.</summary>
-    private void NoteIfOwed()
+    private void NoteIfOwed(AnswerAccount account)
     {
         lock (_state)
         {
@@ -231,26 +284,66 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 _waiting = false;
                 _change = NewSignal();
-                _late.NoteMissed();
+                account.Late.NoteMissed();
+                account.Trail(_reply);
             }
+
+            _reply = null;
         }
     }
 
-    /// <summary>One whole answer has come, in time or late. Called with the state locked.</summary>
-    private void Answered()
+    private void HearWaiting(ReadOnlySpan<byte> bytes)
     {
-        if (_waiting)
+        if (_reply is not null && _reply.Take(bytes))
         {
             _waiting = false;
-            _reply = null;
+            _change.TrySetResult();
         }
-        else
+    }
+
+    /// <summary>Gives bytes to those accounts that wait for nothing but late answers. One who waits has none of those.</summary>
+    private void HearLate(ReadOnlySpan<byte> bytes)
+    {
+        var late = _nameless.Hear(bytes);
+        foreach (var (address, account) in _addressed)
         {
-            _late.NoteLate();
-            _reply!.Reset();
+            if (account.Hear(bytes))
+            {
+                late = true;
+                _silent.NoteAnswered(address);
+            }
         }
 
-        _change.TrySetResult();
+        if (late && !_waiting)
+        {
+            _change.TrySetResult();
+        }
+    }
+
+    private AnswerAccount AccountOf(Reply reply)
+    {
+        lock (_state)
+        {
+            if (reply.Address is not { } address)
+            {
+                return _nameless;
+            }
+
+            if (!_addressed.TryGetValue(address, out var account))
+            {
+                _addressed[address] = account = new AnswerAccount(address, _settings.ReplyTimeout, _wall);
+            }
+
+            return account;
+        }
+    }
+
+    private T Locked<T>(AnswerAccount account, Func<LateAnswers, T> act)
+    {
+        lock (_state)
+        {
+            return act(account.Late);
+        }
     }
 
     /// <summary>Waits for the signal or the time, whichever is first; throws only when cancelled.</summary>

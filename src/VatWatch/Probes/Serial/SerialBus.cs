@@ -9,11 +9,15 @@ public sealed class SerialBus : IOverheardBus
     private readonly TimeProvider _wall;
     private readonly Func<SerialSettings, IPort> _open;
     private readonly Dictionary<(string Ask, LineEnding Ending), SharedLine> _shared = [];
+    private readonly AskedForms _asked = new();
+    private readonly LastingName _names;
+    private string? _lasting;
     private volatile PortSession? _session;
     private Task<IPort>? _opening;
 
-    internal SerialBus(BusId id, SerialSettings settings, TimeProvider wall, Func<SerialSettings, IPort> open)
+    internal SerialBus(BusId id, SerialSettings settings, TimeProvider wall, Func<SerialSettings, IPort> open, LastingName? names = null)
     {
+        _names = names ?? new LastingName();
         Id = id;
         _settings = settings;
         _wall = wall;
@@ -32,6 +36,9 @@ public sealed class SerialBus : IOverheardBus
 
     internal LineFeeds Feeds { get; } = new();
 
+    /// <summary>A probe will ask this and look for its answer by this pattern.</summary>
+    internal void Expect(AskedForm form) => _asked.Add(form);
+
     public async ValueTask OpenAsync(CancellationToken cancel)
     {
         if (_session is not null)
@@ -45,6 +52,11 @@ public sealed class SerialBus : IOverheardBus
             throw new BusLostException($"an earlier try to open {_settings.Port} has not come back yet");
         }
 
+        if (LastingName.Moved(_settings.Port, _lasting) is { } moved)
+        {
+            throw new BusLostException(moved);
+        }
+
         // Opening may wait for the driver of the device, so not on the caller's thread.
         var opening = Task.Run(() => _open(_settings), CancellationToken.None);
         _opening = opening;
@@ -55,12 +67,13 @@ public sealed class SerialBus : IOverheardBus
             cancel.ThrowIfCancellationRequested();
         }
 
+        _lasting = _names.Of(_settings.Port) ?? _lasting;
         lock (_shared)
         {
             _shared.Clear();
         }
 
-        _session = new PortSession(_settings, Overhear is { } overhear ? new OverheardPort(port, overhear) : port, Feeds, _wall);
+        _session = new PortSession(_settings, Overhear is { } overhear ? new OverheardPort(port, overhear) : port, Feeds, _wall, _asked.LookAlike);
     }
 
     public async ValueTask CloseAsync()
@@ -106,7 +119,7 @@ public sealed class SerialBus : IOverheardBus
             }
         }
 
-        var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line));
+        var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line), ask.Question);
         var session = Session;
         var answer = Told(await session.ExchangeAsync(ask.Bytes, reply, cancel), reply, session);
         lock (_shared)
@@ -126,7 +139,7 @@ public sealed class SerialBus : IOverheardBus
         var session = Session;
         foreach (var command in settings.First.Where(command => !session.Begun.ContainsKey(command.Ask.Text)))
         {
-            var reply = new LineReply(settings.Ending, line => !command.Ask.IsEchoedBy(line) && LinePattern.Matches(command.Answer, line));
+            var reply = new LineReply(settings.Ending, line => !command.Ask.IsEchoedBy(line) && LinePattern.Matches(command.Answer, line), command.Ask.Text);
             var answer = Told(await session.ExchangeAsync(command.Ask.Bytes, reply, cancel), reply, session);
             if (answer.Line is null)
             {

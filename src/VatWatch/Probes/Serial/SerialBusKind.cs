@@ -35,6 +35,9 @@ public sealed class SerialBusKind : IBusKind
             ReplyTimeout = node.Duration("replyTimeout", TimeSpan.FromMilliseconds(20), TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(1)),
             ReopenAfterSilence = node.Duration("reopenAfterSilence", TimeSpan.FromSeconds(10), TimeSpan.FromHours(1), TimeSpan.FromSeconds(60)),
         };
-        return new(id, Word, _ => new SerialBus(id, settings, TimeProvider.System, SerialDevice.Open));
+        return new(id, Word, _ => new SerialBus(id, settings, TimeProvider.System, SerialDevice.Open))
+        {
+            Remark = () => new LastingName().Advice(settings.Port) is { } advice ? $"Bus '{id}': {advice}" : null,
+        };
     }
 }

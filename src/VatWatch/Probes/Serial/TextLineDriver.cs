@@ -67,6 +67,9 @@ public sealed class TextLineDriver : IProbeDriver
     /// <summary>Longest that a pattern which may backtrack can hold up the port.</summary>
     private static readonly TimeSpan MatchLimit = TimeSpan.FromMilliseconds(50);
 
+    /// <summary>The same for one that does not backtrack: it takes so long only when the machine has no time for it.</summary>
+    private static readonly TimeSpan LinearLimit = TimeSpan.FromSeconds(1);
+
     public string Word => "text-line";
 
     public string BusKind => SerialBusKind.Name;
@@ -95,8 +98,18 @@ public sealed class TextLineDriver : IProbeDriver
     {
         var unit = ReadUnit(settings, measures);
         var line = ReadLine(settings, measures);
-        return new(unit, (bus, _, probe, known) =>
-            line.Ask is { } ask ? new AskedLineProbe((SerialBus)bus, probe, line, ask, known) : new StreamedLineProbe((SerialBus)bus, probe, line));
+        return new(unit, (bus, _, probe, known) => Create((SerialBus)bus, probe, line, known)) { Asked = line.Ask is { } ask ? new(ask.Question, line.Pattern) : null };
+    }
+
+    private static IProbe Create(SerialBus bus, ProbeDefinition probe, TextLineSettings line, KnownTemperatures known)
+    {
+        if (line.Ask is not { } ask)
+        {
+            return new StreamedLineProbe(bus, probe, line);
+        }
+
+        bus.Expect(new(ask.Question, line.Pattern));
+        return new AskedLineProbe(bus, probe, line, ask, known);
     }
 
     /// <summary>Reads what is asked and how the answer looks.</summary>
@@ -236,7 +249,7 @@ public sealed class TextLineDriver : IProbeDriver
         const RegexOptions common = RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
         try
         {
-            pattern = new Regex(text, common | RegexOptions.NonBacktracking);
+            pattern = new Regex(text, common | RegexOptions.NonBacktracking, LinearLimit);
             return true;
         }
         catch (NotSupportedException)

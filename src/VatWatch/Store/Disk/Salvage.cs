@@ -67,6 +67,7 @@ internal static class Salvage
         ("sentences to be told", ["outbox", "outbox_dropped"]),
         ("sessions", ["session", "session_entry", "photo"]),
         ("what was learned of the heat", ["learned_heat"]),
+        ("plans", ["plan"]),
         ("who was told", ["contact_call"]),
     ];
 }

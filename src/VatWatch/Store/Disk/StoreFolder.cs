@@ -3,8 +3,32 @@ namespace VatWatch.Store.Disk;
 /// <summary>Looks at a data folder before it is used.</summary>
 public static class StoreFolder
 {
+    private static readonly string[] Unkept = ["/proc", "/sys"];
+
     /// <summary>Why a store cannot be opened in <paramref name="folder"/>, in a sentence; null when nothing is in the way. Changes nothing.</summary>
-    public static string? Fault(string folder) => FormerArchive(folder) is { } archive
+    public static string? Fault(string folder) => Impossible(folder) ?? Former(folder);
+
+    /// <summary>What is in the way of a folder there.</summary>
+    private static string? Impossible(string folder)
+    {
+        var path = Path.GetFullPath(folder);
+        if (Unkept.FirstOrDefault(root => path == root || path.StartsWith(root + "/", StringComparison.Ordinal)) is { } system)
+        {
+            return $"Store in '{folder}': {system} is the system's own and nothing can be kept there; wanted a folder on a disk";
+        }
+
+        for (var place = path; place is not null; place = Path.GetDirectoryName(place))
+        {
+            if (File.Exists(place))
+            {
+                return $"Store in '{folder}': {(place == path ? "it" : place)} is no folder; wanted a folder, which is made when it is not there";
+            }
+        }
+
+        return null;
+    }
+
+    private static string? Former(string folder) => FormerArchive(folder) is { } archive
         ? $"Store in '{folder}': months of its readings are in '{archive}', which this version does not read; wanted all readings in vatwatch.db. "
             + "To keep them, let the version that moved them there write all readings to one file (vatwatch report --from 2020-01-01 --to 2100-01-01 --out readings.parquet), "
             + "or keep the folder as it is, since any program that reads Parquet can open its files; then move it out of the data folder and start again"

@@ -308,7 +308,7 @@ internal static class Migrations
 
     /// <summary>
     /// Which tap an entry came from, so that a phone may send it again; the dips that a session is meant to have; what an entry is about where that is no material, and how strong
-    /// what was added is.
+    /// what was added is; and plans that are kept.
     /// </summary>
     private const string LogBook = """
         ALTER TABLE session_entry ADD COLUMN tap TEXT;
@@ -318,6 +318,13 @@ internal static class Migrations
         ALTER TABLE session ADD COLUMN dip_minutes REAL;
         ALTER TABLE session ADD COLUMN airing_minutes REAL;
         ALTER TABLE session ADD COLUMN dips INTEGER;
+        CREATE TABLE plan (
+            vat TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            begins INTEGER NOT NULL,
+            utc INTEGER NOT NULL,
+            json TEXT NOT NULL,
+            PRIMARY KEY (vat, kind, begins)) WITHOUT ROWID;
         """;
 
     private static readonly string[] Steps =

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 
@@ -10,6 +11,7 @@ namespace VatWatch.Vats.Configuration;
 /// </summary>
 public sealed partial class ConfigNode
 {
+    private const int LongestTitle = 80;
     private const int LongestShown = 80;
     private readonly Dictionary<string, JsonElement> _members = new(StringComparer.Ordinal);
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
@@ -84,6 +86,20 @@ public sealed partial class ConfigNode
 
     /// <summary>A text, or <paramref name="fallback"/> when the key is absent.</summary>
     public string? OptionalText(string key, string wanted, string? fallback = null) => Has(key) ? Text(key, wanted) : Default(key, fallback, fallback ?? ConfigLedger.NotSet);
+
+    /// <summary>A name for people, as it stands on pages and phones: 1 to 80 characters on one line; <paramref name="fallback"/> when the key is absent.</summary>
+    public string Title(string key, string fallback)
+    {
+        const string wanted = "a name of 1 to 80 characters on one line";
+        var text = OptionalText(key, wanted, fallback)!;
+        if (text.Length <= LongestTitle && !text.Any(letter => char.IsControl(letter) || char.GetUnicodeCategory(letter) is UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator))
+        {
+            return text;
+        }
+
+        Faults.Add(PathOf(key), Quote(text), wanted);
+        return fallback;
+    }
 
     /// <summary>What a fault asks for where a name is wanted.</summary>
     public const string NameWanted = "a name of lower-case letters, digits and hyphens, at most 40";

@@ -74,6 +74,10 @@ public sealed partial class QuantityKind
     public static QuantityKind Percent { get; } = Of<RatioUnit>(
         "percentage", "40 %", (value, unit) => Ratio.From(value, unit).Percent, percent => Round(percent, "%"));
 
+    /// <summary>g/L: a dissolved mass in a volume of liquor.</summary>
+    public static QuantityKind Concentration { get; } = Of<MassConcentrationUnit>(
+        "strength", "60 g/L", (value, unit) => MassConcentration.From(value, unit).GramsPerLiter, strength => Round(strength, "g/L"));
+
     /// <summary>
     /// meq/L: alkalinity of water. Tests of water print it in several ways: 1 meq/L is 50.04 mg/L counted as CaCO3 and 2.804 °dH (German degrees of
     /// carbonate hardness, 10 mg/L of CaO each).

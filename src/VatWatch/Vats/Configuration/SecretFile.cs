@@ -6,7 +6,10 @@ namespace VatWatch.Vats.Configuration;
 public static class SecretFile
 {
     /// <summary>A password is at most 65,535 bytes in MQTT, a token some hundred; a file beyond this is some other file.</summary>
-    private const int MostBytes = 4096;
+    private const int MostBytes = 64 * 1024;
+
+    /// <summary>Where containers get their secrets.</summary>
+    private const string Given = "/run/secrets/";
 
     /// <summary>
     /// The path of a file that holds a secret, or null when the key is absent. A file that is not there or holds nothing is a fault at once,
@@ -31,28 +34,42 @@ public static class SecretFile
     /// <summary>Reads the first line; null with a clause in <paramref name="fault"/> when there is none. <paramref name="what"/> names the secret in it.</summary>
     public static string? TryRead(string path, out string fault, string what = "password")
     {
+        if (TryReadAll(path, out fault) is not { } content)
+        {
+            return null;
+        }
+
+        var secret = content.Split('\n', 2)[0].TrimEnd('\r');
+        fault = secret.Length switch
+        {
+            0 => $"the first line of {path} is empty; wanted the {what}",
+            1 => $"the first line of {path} is one character, which anybody guesses; wanted the {what}",
+            _ => "",
+        };
+        return fault.Length == 0 ? secret : null;
+    }
+
+    /// <summary>
+    /// All of a file that others than its owner and group may not read, at most 64 KiB of it; null with a clause in <paramref name="fault"/> when it is something else. Never waits: a pipe
+    /// or a device is not opened.
+    /// </summary>
+    public static string? TryReadAll(string path, out string fault)
+    {
         fault = "";
         try
         {
-            using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-            var bytes = new byte[MostBytes + 1];
-            var length = file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false);
-            if (length > MostBytes)
+            var target = File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path;
+            if (Wrong(path, target) is { } wrong)
             {
-                fault = $"file {path} is larger than {MostBytes} bytes; wanted a file whose first line is the {what}";
+                fault = wrong;
                 return null;
             }
 
-            using var text = new StreamReader(new MemoryStream(bytes, 0, length), Encoding.UTF8);
-            if (text.ReadLine() is { Length: > 0 } secret)
-            {
-                return secret;
-            }
-
-            fault = $"the first line of {path} is empty; wanted the {what}";
-            return null;
+            using var file = new FileStream(target, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            var bytes = new byte[MostBytes];
+            return Encoding.UTF8.GetString(bytes, 0, file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false)).TrimStart('\uFEFF');
         }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException)
+        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
             fault = wrong switch
             {
@@ -63,4 +80,26 @@ public static class SecretFile
             return null;
         }
     }
+
+    private static string? Wrong(string path, string target)
+    {
+        var length = new FileInfo(target).Length;
+        if (length == 0)
+        {
+            return $"file {path} is empty, or a pipe or a device; wanted a file on a disk";
+        }
+
+        if (length > MostBytes)
+        {
+            return $"file {path} is larger than {MostBytes / 1024} KiB; wanted a file that holds only the secret";
+        }
+
+        // A container's secrets stand in a folder of its own, with the rights that they have outside.
+        return !OperatingSystem.IsWindows() && File.GetUnixFileMode(target) is var mode && (mode & UnixFileMode.OtherRead) != 0
+            && !path.StartsWith(Given, StringComparison.Ordinal) && OthersGetInto(Path.GetDirectoryName(Path.GetFullPath(target))!)
+            ? $"file {path} may be read by every user of this computer (mode {Convert.ToString((int)mode, 8).PadLeft(4, '0')}); wanted mode 0600 or 0640, as by 'chmod o-rwx {path}'"
+            : null;
+    }
+
+    private static bool OthersGetInto(string folder) => !OperatingSystem.IsWindows() && (File.GetUnixFileMode(folder) & UnixFileMode.OtherExecute) != 0;
 }

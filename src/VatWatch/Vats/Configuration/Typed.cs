@@ -48,7 +48,7 @@ public static partial class Typed
         }
 
         var unit = match.Groups["unit"].Value.Trim();
-        return $"{match.Groups["whole"].Value}{(match.Groups["part"] is { Success: true, Value: var part } ? $".{part}" : "")} {Units.GetValueOrDefault(unit, unit)}".TrimEnd();
+        return $"{match.Groups["whole"].Value}{(match.Groups["part"] is { Success: true, Value: var part } ? $".{part}" : "")} {Units.GetValueOrDefault(unit, unit)}".Trim();
     }
 
     /// <summary>A number without a unit, with a decimal point or a decimal comma; false when it is none or not finite.</summary>

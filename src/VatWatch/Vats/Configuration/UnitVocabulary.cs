@@ -61,6 +61,9 @@ internal static class UnitVocabulary
         Spell(ElectricResistanceUnit.Kiloohm, "kΩ", "kohm");
         Spell(ElectricResistanceUnit.Megaohm, "MΩ");
         Spell(RatioUnit.Percent, "%");
+        Spell(MassConcentrationUnit.GramPerLiter, "g/L", "g/l");
+        Spell(MassConcentrationUnit.MilligramPerLiter, "mg/L", "mg/l");
+        Spell(MassConcentrationUnit.OuncePerUSGallon, "oz/gal");
         return spellings;
     }
 }

@@ -1,5 +1,6 @@
 using System.Net;
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Tests.Web.Alarms;
 
@@ -13,7 +14,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/", "overheat", ("by", "Ada"));
+        using var reply = await Forms.SubmitAsync(browser, "/", AlarmForms.AcknowledgePath, ("alarm", "madder-lane/overheat"), ("by", "Ada"));
 
         Assert.Equal(HttpStatusCode.SeeOther, reply.StatusCode);
         Assert.Equal("/", reply.Headers.Location!.OriginalString);
@@ -27,7 +28,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/vats/madder-lane", "overheat", ("by", "Ada"));
+        using var reply = await Forms.SubmitAsync(browser, "/vats/madder-lane", AlarmForms.AcknowledgePath, ("alarm", "madder-lane/overheat"), ("by", "Ada"));
 
         Assert.Equal("/vats/madder-lane", reply.Headers.Location!.OriginalString);
     }
@@ -38,7 +39,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().ProbeSilent());
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/", "broker-lost", ("by", "Ada"));
+        using var reply = await Forms.SubmitAsync(browser, "/", AlarmForms.AcknowledgePath, ("alarm", "daemon/broker-lost"), ("by", "Ada"));
 
         Assert.Equal("daemon", Assert.Single(pages.Desk.Taken).Vat.Value);
     }
@@ -49,7 +50,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
         using var browser = pages.Browser();
 
-        Assert.DoesNotContain("redox-rising/acknowledge", await browser.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.DoesNotContain("value=\"madder-lane/redox-rising", await browser.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -71,7 +72,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/", "overheat", ("by", "   "));
+        using var reply = await Forms.SubmitAsync(browser, "/", AlarmForms.AcknowledgePath, ("alarm", "madder-lane/overheat"), ("by", "   "));
 
         Assert.Equal(HttpStatusCode.BadRequest, reply.StatusCode);
         Assert.Empty(pages.Desk.Taken);
@@ -84,7 +85,7 @@ public sealed class AlarmFormsTests
         pages.Desk.Answer = _ => Task.FromResult(false);
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/", "overheat", ("by", "Ada"));
+        using var reply = await Forms.SubmitAsync(browser, "/", AlarmForms.AcknowledgePath, ("alarm", "madder-lane/overheat"), ("by", "Ada"));
 
         Assert.Equal(HttpStatusCode.Conflict, reply.StatusCode);
     }
@@ -95,7 +96,7 @@ public sealed class AlarmFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat());
         using var browser = pages.Browser();
 
-        using var reply = await Forms.SubmitAsync(browser, "/", "overheat", ("by", "Æsa <b>藍</b>"), ("from", "https://evil.example"));
+        using var reply = await Forms.SubmitAsync(browser, "/", AlarmForms.AcknowledgePath, ("alarm", "madder-lane/overheat"), ("by", "Æsa <b>藍</b>"), ("from", "https://evil.example"));
 
         Assert.Equal("Æsa <b>藍</b>", Assert.Single(pages.Desk.Taken).By);
         Assert.Equal("/", reply.Headers.Location!.OriginalString);

@@ -19,8 +19,9 @@ public sealed class AlarmPageTests
         var text = VatsPageTests.Text(html);
 
         Assert.Contains("Usual cause A stuck thermostat. If nothing is done Scalding liquor. What to do Unplug the heater. Time to act 20 to 40 min", text, StringComparison.Ordinal);
-        Assert.Equal(["acknowledge", "note", "out-of-service", "shelve"], Acts(html));
-        Assert.Contains("Time to act: 20 to 40 min.", VatsPageTests.Text(await browser.GetStringAsync("/", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.Equal(["note", "out-of-service", "shelve"], Acts(html));
+        Assert.Contains("name=\"alarm\" value=\"madder-lane/overheat\"", html, StringComparison.Ordinal);
+        Assert.Contains("Time to act: 20 to 40 min.", VatsPageTests.Text(await browser.GetStringAsync("/vats/madder-lane", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
         Assert.DoesNotContain("http-equiv=\"refresh\"", html, StringComparison.Ordinal);
     }
 

@@ -15,10 +15,30 @@ public sealed class AlarmsPageTests
         await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
 
-        Assert.Contains("No alarm stands. Set aside", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+        Assert.Contains("No alarms. Set aside", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
         Assert.Contains("cold : shelved for a time since", VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
         Assert.Contains("shelved for a time", VatsPageTests.Text(await browser.GetStringAsync("/vats/madder-lane", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
         Assert.DoesNotContain("shelved", VatsPageTests.Text(await browser.GetStringAsync("/", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_is_told_again_is_one_line_of_the_log()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
+        var status = scenes.Alarm("cold", AlarmPriority.Medium, AlarmState.Unacknowledged, "Madder Lane vat is cold.", "Warm it.");
+        for (var i = 0; i < 31; i++)
+        {
+            pages.History.Changes.Add(new(i == 30 ? AlarmState.Normal : AlarmState.Unacknowledged, status with { Text = $"Told {i}." }, scenes.Clock.Now().Plus(TimeSpan.FromMinutes(-5 * i)), null, true));
+        }
+
+        pages.History.Changes.Add(new(AlarmState.Unacknowledged, status with { State = AlarmState.Normal, Text = "Warm." }, scenes.Clock.Now().Plus(TimeSpan.FromHours(-3)), null, true));
+        using var browser = pages.Browser();
+
+        var text = VatsPageTests.Text(await browser.GetStringAsync("/alarms", TestContext.Current.CancellationToken));
+
+        Assert.Matches("00:50 medium Madder Lane vat cold still on, not acknowledged; told 31 times, last 03:20 Told 0[.] 00:20 .*back to normal Warm[.]", text);
+        Assert.DoesNotContain("Told 1.", text, StringComparison.Ordinal);
     }
 
     [Fact]

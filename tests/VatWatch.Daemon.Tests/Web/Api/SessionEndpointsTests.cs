@@ -45,10 +45,35 @@ public sealed class SessionEndpointsTests
     }
 
     [Theory]
+    [InlineData("""{"by":"Ada","kind":"added","material":"stock","amount":2,"strength":60}""", "stock", "L", 60.0)]
+    [InlineData("""{"by":"Ada","kind":"added","material":"reducing-agent","amount":20,"strength":0.88}""", "reducing-agent", "g", 0.88)]
+    [InlineData("""{"by":"Ada","kind":"drawn-off","amount":5}""", null, "L", null)]
+    [InlineData("""{"by":"Ada","kind":"made-anew","amount":150}""", null, "L", null)]
+    [InlineData("""{"by":"Ada","kind":"reading","reading":"temperature","amount":44}""", "temperature", "°C", null)]
+    [InlineData("""{"by":"Ada","kind":"sign","sign":"flower","amount":9}""", "flower", null, null)]
+    [InlineData("""{"by":"Ada","kind":"sign","sign":"drop","amount":12}""", "drop", "s", null)]
+    [InlineData("""{"by":"Ada","kind":"goods","goods":"yarn","amount":500}""", "yarn", "g", null)]
+    public async Task What_is_in_the_vat_is_written_down_with_its_unit(string body, string? subject, string? unit, double? strength)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var program = pages.Browser();
+        var entry = await SendAsync(program, "/entries", body);
+        var subjects = new[] { "material", "reading", "sign", "goods" }.Select(name => entry.GetProperty(name).GetString());
+        Assert.Equal((subject, unit), (subjects.SingleOrDefault(one => one is not null), entry.GetProperty("unit").GetString()));
+        Assert.Equal(strength, entry.GetProperty("strength").ValueKind == JsonValueKind.Null ? null : entry.GetProperty("strength").GetDouble());
+        Assert.Equal(unit is null, entry.GetProperty("amount").ValueKind == JsonValueKind.Null);
+    }
+
+    [Theory]
     [InlineData("/entries", """{"by":"Ada","kind":"dip-out"}""", 409, "No yarn is in the vat")]
-    [InlineData("/entries", """{"by":"Ada","kind":"photo"}""", 400, "wanted kind one of dip-in")]
-    [InlineData("/entries", """{"by":"Ada","kind":"added","material":"salt","amount":3}""", 400, "material one of soda-ash")]
+    [InlineData("/entries", """{"by":"Ada","kind":"photo"}""", 400, "kind is \"photo\"; wanted one of dip-in")]
+    [InlineData("/entries", """{"by":"Ada","kind":"added","material":"salt","amount":3}""", 400, "material is \"salt\"; wanted one of soda-ash")]
     [InlineData("/entries", """{"by":"Ada","kind":"added","material":"water","amount":1e300}""", 409, "wanted more than 0")]
+    [InlineData("/entries", """{"by":"Ada","kind":"sign","sign":"purple"}""", 400, "sign is \"purple\"; wanted one of flower")]
+    [InlineData("/entries", """{"by":"Ada","kind":"sign","sign":"drop"}""", 409, "wanted more than 0")]
+    [InlineData("/entries", """{"by":"Ada","kind":"reading","reading":"ph","amount":44}""", 409, "wanted 0 to 14")]
+    [InlineData("/entries", """{"by":"Ada","kind":"added","material":"stock","amount":2,"strength":900}""", 409, "at most 300 g/L")]
+    [InlineData("/entries", """{"by":"Ada"}""", 400, "kind is missing")]
     [InlineData("/entries", """{"kind":"dip-in"}""", 400, "a name of 1 to 60 characters")]
     [InlineData("/entries", "[]", 400, "no JSON object with the fields wanted")]
     [InlineData("/sessions", """{"by":"Ada","yarnGrams":-1}""", 409, "weight of the yarn is -1 g")]

@@ -14,7 +14,7 @@ public sealed class DipOutlookTextTests
         [
             "The next dip cools the liquor by 0.9 to 1.2 °F, to about 110.2 °F.",
             "With the heater on it is back in 4 min to 7 min.",
-            "6 to 9 dips before it should rest.",
+            "Room for 6 to 9 dips before a rest.",
             "ORP was back 24 min after a dip (middle of 3).",
         ],
         Words(Good));

@@ -60,7 +60,8 @@ public sealed class LogBookFormsTests
         var during = await browser.GetStringAsync(Page, Cancel);
         Assert.Contains("Dip out</button>", during, StringComparison.Ordinal);
         Assert.DoesNotContain("Dip in</button>", during, StringComparison.Ordinal);
-        Assert.Contains("Yarn in since", during, StringComparison.Ordinal);
+        Assert.Contains("In <time data-elapsed=\"0\"", during, StringComparison.Ordinal);
+        Assert.Contains("yarn in", VatsPageTests.Text(during), StringComparison.Ordinal);
 
         scenes.Time.Advance(TimeSpan.FromMinutes(12));
         using var dipOut = await Tap(browser, "dip-out");
@@ -104,7 +105,7 @@ public sealed class LogBookFormsTests
         using var refused = await Forms.SubmitAsync(
             browser, Page, "/madder-lane/sessions/", ("by", "Ada"), ("yarn", ""), (EntryFields.DipMinutes, "a while"));
 
-        Assert.Equal(new DipPlan(5, 20, 4), Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10))).Details.Plan);
+        Assert.Equal(new DipWish(5, 20, 4), Assert.Single(Read(pages, reader => SessionTable.Newest(reader, Madder, 10))).Details.Wish);
         Assert.Contains("wanted a number such as", await refused.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
     }
 

@@ -22,7 +22,7 @@ public sealed class VatPageTests
         Assert.Contains("What to do now Dye.", text, StringComparison.Ordinal);
         Assert.Contains("madder-lane-heater Heater on good", text, StringComparison.Ordinal);
         Assert.Contains("Room 63.5 °F", text, StringComparison.Ordinal);
-        Assert.Contains("40.0 gal. Working band 100.4 °F to 118.4 °F, limit 120.2 °F. pH 9.5 to 10.5. Weak above -660 mV, oxidised above -580 mV against Ag/AgCl 3 M KCl.", text, StringComparison.Ordinal);
+        Assert.Contains("40.0 gal. Working band 100.4 °F to 118.4 °F, limit 120.2 °F. pH 9.5 to 10.5. Weak above −660 mV, oxidised above −580 mV against Ag/AgCl 3 M KCl.", text, StringComparison.Ordinal);
         Assert.Contains("cold back to normal Madder Lane vat is warm again.", text, StringComparison.Ordinal);
     }
 

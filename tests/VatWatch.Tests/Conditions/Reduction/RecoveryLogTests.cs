@@ -11,14 +11,14 @@ public sealed class RecoveryLogTests
     public void Even_recoveries_are_no_sign()
     {
         Dips((12, 0), (14, 2), (11, 1), (13, 2));
-        Assert.Null(_log.RunningOut());
+        Assert.Null(_log.RunningOut(-660));
     }
 
     [Fact]
     public void Two_dips_that_do_not_come_back_are_a_sign()
     {
         Dips((12, 0), (null, 15), (null, 22));
-        var sign = _log.RunningOut();
+        var sign = _log.RunningOut(-660);
         Assert.Equal(DiagnosisKind.ReducerRunningOut, sign?.Kind);
         Assert.Contains("22 mV above", sign!.Sentence.ToString(), StringComparison.Ordinal);
     }
@@ -27,9 +27,9 @@ public sealed class RecoveryLogTests
     public void Recoveries_that_take_longer_and_longer_are_a_sign_until_the_vat_is_fed()
     {
         Dips((12, 0), (16, 0), (24, 0));
-        Assert.Contains("takes 24 min, at first it took 12 min", _log.RunningOut()!.Sentence.ToString(), StringComparison.Ordinal);
+        Assert.Contains("takes 24 min, at first it took 12 min", _log.RunningOut(-660)!.Sentence.ToString(), StringComparison.Ordinal);
         _log.Clear();
-        Assert.Null(_log.RunningOut());
+        Assert.Null(_log.RunningOut(-660));
     }
 
     [Fact]
@@ -41,7 +41,28 @@ public sealed class RecoveryLogTests
             _log.Add(new Recovery(At(i), level, 40, TimeSpan.FromMinutes(15), 8));
         }
 
-        Assert.Contains("crept up by 32 mV", _log.RunningOut()!.Sentence.ToString(), StringComparison.Ordinal);
+        Assert.Contains("crept up by 32 mV", _log.RunningOut(-660)!.Sentence.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Recoveries_within_minutes_are_no_sign_however_much_they_differ()
+    {
+        Dips((1, 0), (3, 0), (13, 0));
+        Assert.Null(_log.RunningOut(-660));
+    }
+
+    [Fact]
+    public void A_creep_far_from_the_mark_of_weak_is_no_sign_yet()
+    {
+        double level = -700;
+        for (var i = 0; i < 4; i++, level += 8)
+        {
+            _log.Add(new Recovery(At(i), level, 40, TimeSpan.FromMinutes(15), 8));
+        }
+
+        Assert.NotNull(_log.RunningOut(-650));
+        Assert.NotNull(_log.RunningOut(null));
+        Assert.Null(_log.RunningOut(-600));
     }
 
     [Fact]

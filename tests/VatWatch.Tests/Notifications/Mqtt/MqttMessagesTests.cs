@@ -88,7 +88,7 @@ public sealed class MqttMessagesTests
     public void A_condition_has_its_word_reasons_numbers_and_forecasts()
     {
         Assert.Equal(
-            """{"vat":"madder-lane","time":"2026-03-01T22:15:00.000Z","clockTrusted":true,"state":"warming","reasons":["The liquor is at 95.0 °F and rising."],"temperatureC":35,"temperatureRateKPerHour":3.2,"ph":null,"orpMillivolts":null,"orpRateMillivoltsPerHour":null,"timeToBand":{"earlyMinutes":40,"middleMinutes":52,"lateMinutes":null},"timeToLimit":null,"noTimeToBand":null,"noTimeToLimit":null,"figures":{"heat":null,"margin":null,"fromGoodDays":null,"recoveries":[],"diagnoses":[]}}""",
+            """{"vat":"madder-lane","time":"2026-03-01T22:15:00.000Z","clockTrusted":true,"state":"warming","reasons":["The liquor is at 95.0 °F and rising."],"temperatureC":35,"temperatureRateKPerHour":3.2,"ph":null,"orpMillivolts":null,"orpRateMillivoltsPerHour":null,"timeToBand":{"earlyMinutes":40,"middleMinutes":52,"lateMinutes":null},"timeToLimit":null,"noTimeToBand":null,"noTimeToLimit":null,"warmUp":null,"figures":{"heat":null,"margin":null,"fromGoodDays":null,"recoveries":[],"diagnoses":[]}}""",
             Text(_messages.Of(RunningLink.Warming(35)).Payload));
     }
 

@@ -2,6 +2,7 @@ using System.Text.Json.Serialization.Metadata;
 using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Testing;
 
@@ -30,6 +31,7 @@ public sealed class TopicPageTests
         Assert.Equal(Fields(MqttJson.Readable.AlarmDocument), Listed("    alarm:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.HeartbeatDocument), Listed("    beat:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ConditionDocument), Listed("    condition:", "required"));
+        Assert.Equal(Fields(MqttJson.Readable.WarmUpDocument), Listed("    warmUp:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ForecastDocument), Listed("    forecast:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.ConditionFigures), Listed("    figures:", "required"));
         Assert.Equal(Fields(MqttJson.Readable.HeatFigures), Listed("    heat:", "required"));
@@ -46,6 +48,7 @@ public sealed class TopicPageTests
         Assert.Equal(Enum.GetValues<AlarmState>().Select(state => state.Word()), Listed("    alarm:", "state: { type: string, enum"));
         Assert.Equal(Enum.GetValues<AlarmPriority>().Select(priority => priority.Word()), Listed("    alarm:", "priority: { type: string, enum"));
         Assert.Equal(Enum.GetValues<DiagnosisKind>().Select(kind => kind.Word()), Listed("    diagnosis:", "kind: { type: string, enum"));
+        Assert.Equal(Enum.GetValues<WarmUpCause>().Select(cause => cause.Word()), Listed("    warmUp:", "causes: { type: array, items: { type: string, enum"));
         Assert.Equal(Enum.GetValues<VatState>().Select(state => state.Word()), Listed("    condition:", "state: { type: string, enum"));
     }
 

@@ -16,7 +16,7 @@ public sealed class DeviceOwnerTests
     public async Task Calls_run_one_at_a_time_on_the_devices_own_thread()
     {
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => device, Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => device, Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
 
         var threads = await Task.WhenAll(Enumerable.Range(0, 200).Select(_ => Task.Run(() => owner.RunAsync(d => d.Use(), Stop))));
@@ -126,7 +126,7 @@ public sealed class DeviceOwnerTests
         using var begun = new ManualResetEventSlim();
         TransferWatch? watch = null;
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
         using var impatient = new CancellationTokenSource();
 
@@ -144,7 +144,7 @@ public sealed class DeviceOwnerTests
     [Fact]
     public async Task A_device_that_does_not_open_is_a_lost_bus_and_leaves_no_thread()
     {
-        await using var refused = new DeviceOwner<CountingDevice>("lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, TimeProvider.System);
+        await using var refused = new DeviceOwner<CountingDevice>("lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, new FakeTimeProvider());
         Assert.Equal("lathe cannot be opened: Access denied", (await Assert.ThrowsAsync<BusLostException>(() => refused.OpenAsync(Stop))).Message);
         await Eventually.TrueAsync(() => refused.Threads == 0, "all threads end");
 
@@ -164,7 +164,7 @@ public sealed class DeviceOwnerTests
     public async Task Opening_and_closing_many_times_leaves_nothing()
     {
         var devices = new List<CountingDevice>();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => Add(devices), Limits, TimeProvider.System);
+        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => Add(devices), Limits, new FakeTimeProvider());
         for (var cycle = 0; cycle < 300; cycle++)
         {
             await owner.OpenAsync(Stop);

@@ -11,7 +11,7 @@ internal static class PhWords
     {
         (null, AlarmTelling.Well) => new($"{vat} has no pH to judge."),
         (null, _) => new($"{vat} was {trouble}, and its pH cannot be read now."),
-        ({ } value, AlarmTelling.Trouble) => new($"{vat} is {trouble}: {value:pH}, {side} {border:pH}."),
+        ({ } value, AlarmTelling.Trouble) => new($"{vat} is {trouble}: {value:pH}, {(Math.Abs(value - border) < 0.01 ? "just " : "")}{side} {border:pH}."),
         ({ } value, AlarmTelling.Watched) => new($"{vat} was {trouble} and is watched until it stays right: {value:pH}, border {border:pH}."),
         ({ } value, _) => new($"{vat} is not {trouble}: {value:pH}, border {border:pH}."),
     };

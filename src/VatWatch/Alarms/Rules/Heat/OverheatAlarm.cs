@@ -78,7 +78,7 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
             Value = shown,
             Limit = _limitC,
             Unit = "°C",
-            Action = SafetyActions.At(shown),
+            Action = SafetyActions.At(shown, context.Vat.BoilingC),
             Level = shown is { } hot && hot > _limitC ? (int)((hot - _limitC) / StepK) : 0,
             Note = _hasSeveral && source is not null ? new($" by probe {source.Definition.Id.Value}") : null,
         };
@@ -95,7 +95,7 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
         var numbers = new Sentence($"{value:°C}{finding.Note}, limit {_limitC:°C}");
         return (finding.Signal, stands) switch
         {
-            (AlarmSignal.Met, _) => new($"{vat} {(value >= SafetyActions.NearBoilingC ? "boils or is about to" : "is too hot")}: {numbers}."),
+            (AlarmSignal.Met, _) => new($"{vat} {(SafetyActions.IsNearBoiling(value, context.Vat.BoilingC) ? "boils or is about to" : "is too hot")}: {numbers}."),
             (AlarmSignal.Unknown, true) => new($"{vat} was too hot when last read: {numbers}; there is no reading now."),
             (AlarmSignal.Clear, true) => new($"{vat} was over its limit and is watched until it stays below: {numbers}."),
             _ => new($"{vat} is below its limit: {numbers}."),

@@ -9,11 +9,20 @@ namespace VatWatch.Alarms.Rules.Heat;
 /// </summary>
 internal sealed class OverheatForecastAlarm : IAlarmRule
 {
+    /// <summary>
+    /// A thermometer with larger steps or longer periods shows where heating ends only minutes late: while no thermostat is known, it then wakes people only
+    /// so shortly before the limit. Engineering judgement.
+    /// </summary>
+    private const double CoarseStepK = 0.2;
+    private static readonly TimeSpan CoarsePeriod = TimeSpan.FromSeconds(60);
+    private const double CoarseWithinMinutes = 12;
+
     /// <summary>Nearer than this it is told again, whatever was acknowledged. Engineering judgement.</summary>
     private static readonly TimeSpan Soon = TimeSpan.FromMinutes(15);
 
     private readonly RuleContext _context;
     private readonly double _withinMinutes;
+    private readonly TimeSpan _period;
     private readonly Deadband _deadband;
     private readonly Deadband _atLimit;
     private AlarmSignal _before;
@@ -23,6 +32,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
     public OverheatForecastAlarm(RuleContext context)
     {
         _context = context;
+        _period = context.Vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty().Min();
         _withinMinutes = context.Settings.ForecastWithin.TotalMinutes;
         _deadband = new(_withinMinutes / 10);
         _atLimit = new(context.Settings.For(OverheatAlarm.Kind.Word).Deadband);
@@ -69,10 +79,15 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
 
         // Nearer is worse, so the axis is turned round.
         _before = early is not null && condition.TemperatureRateKPerHour is not <= 0
-            ? _deadband.AtOrAbove(-MinutesToGo(condition.TimeToLimit!), -_withinMinutes, _before)
+            ? IsCoarse(condition)
+                ? _deadband.AtOrAbove(-condition.TimeToLimit!.Middle.TotalMinutes, -Math.Min(CoarseWithinMinutes, _withinMinutes), _before)
+                : _deadband.AtOrAbove(-MinutesToGo(condition.TimeToLimit!), -_withinMinutes, _before)
             : AlarmSignal.Clear;
         return _before;
     }
+
+    private bool IsCoarse(VatCondition condition) =>
+        condition.Heat?.ThermostatOffC is null && (condition.TemperatureStepK >= CoarseStepK || _period >= CoarsePeriod);
 
     /// <summary>
     /// The early edge, unless the forecast is still so wide that its middle lies more than half as far again: in the first minutes of a night
@@ -91,13 +106,14 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
             return new($"{vat} has no temperature to forecast from.");
         }
 
-        Sentence rising = _condition.TemperatureRateKPerHour is { } rate ? new Sentence($", changing by {rate:K/h}") : "";
+        Sentence rising = _condition.TemperatureRateKPerHour switch
+        {
+            null => "",
+            < 0 and var rate => new Sentence($", falling by {-rate:K/h}"),
+            { } rate => new Sentence($", rising by {rate:K/h}"),
+        };
         return (finding.Signal == AlarmSignal.Met || stands) && _condition.TimeToLimit is { } time
-            ? new($"{vat} may reach its limit of {limitC:°C} in {Span(time)}: {now:°C} now{rising}.")
-            : new($"{vat} is not about to reach its limit of {limitC:°C}: {now:°C} now{rising}.");
+            ? new($"{vat} may reach its limit of {limitC:°C} in {time.Words("or later")}: {now:°C} now{rising}.")
+            : new($"{vat} is no longer heading for its limit of {limitC:°C}: {now:°C} now{rising}.");
     }
-
-    private static string Span(Forecast time) => time.Late is { } late
-        ? $"{DisplayUnits.Duration(time.Early)} to {DisplayUnits.Duration(late)}"
-        : $"{DisplayUnits.Duration(time.Early)} or later";
 }

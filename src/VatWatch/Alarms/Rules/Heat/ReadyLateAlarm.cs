@@ -59,7 +59,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
 
         Sentence now = _condition?.TemperatureC is { } temperatureC ? new Sentence($" It is at {temperatureC:°C}, wanted {context.Vat.Temperature.LowC:°C}.") : "";
         return _condition?.TimeToBand is { } ready
-            ? new($"{vat} will not be ready by {by:HH:mm}: by the forecast it takes {Span(ready)} yet.{now}")
+            ? new($"{vat} will not be ready by {by:HH:mm}: by the forecast it takes {ready.Words("or more")} yet.{now}")
             : new($"{vat} will not be ready by {by:HH:mm}: it is not heading there.{now}");
     }
 
@@ -103,8 +103,4 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
             _ => _before,
         };
     }
-
-    private static string Span(Forecast time) => time.Late is { } late
-        ? $"{DisplayUnits.Duration(time.Early)} to {DisplayUnits.Duration(late)}"
-        : $"{DisplayUnits.Duration(time.Early)} or more";
 }

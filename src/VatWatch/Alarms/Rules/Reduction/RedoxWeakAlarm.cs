@@ -17,6 +17,9 @@ internal static class RedoxWeakAlarm
         RulesFor = context => context.Vat.Orp is { } limits ? [Rule(context, limits)] : [],
     };
 
+    /// <summary>A sound vat is back within its mark by then: reducing agents act within 20 to 60 min at 40 to 50 °C (indigo chemistry reference, common practice).</summary>
+    private static readonly TimeSpan UsualRest = TimeSpan.FromMinutes(30);
+
     private static LimitRule Rule(RuleContext context, OrpLimits limits)
     {
         var oxidised = new OxidisedLatch(context, limits);
@@ -31,7 +34,7 @@ internal static class RedoxWeakAlarm
             Unit = "mV",
             Value = condition => condition.OrpMillivolts,
             IsMet = condition => RunningOut(condition) is not null,
-            IsSuppressed = condition =>
+            IsSuppressed = condition => (condition.RestingFor < UsualRest && RunningOut(condition) is null) ||
                 (oxidised.Evaluate(condition) && condition.State != VatState.Resting && !OrpWords.MayBeDrift(condition)) || OrpWords.IsCold(context.Vat, condition),
             Words = (orp, telling, condition) => telling != AlarmTelling.Well && RunningOut(condition) is { } sign
                 ? new($"{context.Vat.Name} is getting weak. {sign.Sentence}")

@@ -58,7 +58,8 @@ internal sealed class HeaterStateDetector
     {
         if (line is { } seen && (_told is null || at - seen.Span >= _toldSince))
         {
-            var over = seen.KPerHour - estimate.HeaterThresholdKPerHour(seen.NewestC);
+            // After a cut-off warm layers sink to the probe for a while: a probe that says off is doubted only for a rise that a heater makes.
+            var over = seen.KPerHour - (_told == false ? estimate.HalfWayKPerHour(seen.NewestC) : estimate.HeaterThresholdKPerHour(seen.NewestC));
             var needed = _sloped is null ? 0 : Math.Min(HysteresisShare * estimate.LeastHeatingKPerHour, MostHysteresisKPerHour);
             var side = over > 0;
             if (side != _sloped && Math.Abs(over) > Math.Max(needed, SureDeviations * seen.Sigma))

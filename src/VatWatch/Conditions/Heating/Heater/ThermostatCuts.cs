@@ -10,11 +10,16 @@ internal sealed class ThermostatCuts(double lowC)
     /// <summary>How far the peaks of one thermostat lie apart, K: its own spread, its bulb's lag, layers.</summary>
     private const double SpreadK = 1.2;
 
-    /// <summary>A cut-off this far below the band is none, K: a pause on the way up.</summary>
+    /// <summary>A cut-off this far below the band is none, K: a pause on the way up; and what comes on again further below was switched on by a person.</summary>
     private const double BelowK = 2;
 
-    /// <summary>Above the highest peak by this: the cut-off that should have come did not. Engineering choice.</summary>
+    /// <summary>
+    /// Above the highest peak by this: the cut-off that should have come did not. Where the limit lies near, by a share of the way to it, so that time is left.
+    /// Engineering choices.
+    /// </summary>
     private const double AboveK = 0.6;
+    private const double ShareToLimit = 0.4;
+    private const double LeastAboveK = 0.2;
 
     /// <summary>Cut-offs further apart than a night do not belong together.</summary>
     private static readonly TimeSpan Night = TimeSpan.FromHours(14);
@@ -34,7 +39,8 @@ internal sealed class ThermostatCuts(double lowC)
     public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.PeakC : null);
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC(double stepK) => ExpectedC + AboveK + stepK;
+    public double? StuckAboveC(double stepK, double limitC) =>
+        ExpectedC is { } offC ? offC + Math.Max(Math.Min(AboveK + stepK, ShareToLimit * (limitC - offC)), LeastAboveK) : null;
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -46,12 +52,15 @@ internal sealed class ThermostatCuts(double lowC)
         _heatedAgain = false;
     }
 
-    /// <summary>The heater came on by itself at this warmth.</summary>
-    public void WentOn(TimeSpan at, double liquorC)
+    /// <summary>The heater came on by itself.</summary>
+    /// <param name="at">When.</param>
+    /// <param name="troughC">How far the liquor had cooled, °C.</param>
+    /// <param name="leastFallK">A fall that the thermometer surely shows, K: a heater that only seemed to pause leaves none.</param>
+    public void WentOn(TimeSpan at, double troughC, double leastFallK)
     {
-        _tonight = _tonight is { } cut && at - cut.At < Night ? cut : null;
+        _tonight = _tonight is { } cut && at - cut.At < Night && troughC >= lowC - BelowK && cut.PeakC - troughC >= leastFallK ? cut : null;
         _heatedAgain = _tonight is not null;
-        OnC = _heatedAgain ? Math.Min(OnC ?? liquorC, liquorC) : OnC;
+        OnC = _heatedAgain ? Math.Min(OnC ?? troughC, troughC) : OnC;
     }
 
     /// <summary>The heater went off by itself, with a peak of this warmth.</summary>

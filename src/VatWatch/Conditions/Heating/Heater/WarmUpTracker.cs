@@ -13,7 +13,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     private const double SlowShare = 0.5;
 
     /// <summary>A room, a wall and a stir change a slow rise by this, K/h.</summary>
-    private const double LeastMissingKPerHour = 0.7;
+    private const double LeastMissingKPerHour = 1;
 
     /// <summary>Sure of its side by this many standard errors.</summary>
     private const double SureDeviations = 1.645;

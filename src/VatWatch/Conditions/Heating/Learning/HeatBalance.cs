@@ -60,7 +60,6 @@ internal sealed class HeatBalance
     private int _nightsBefore;
     private double _hours;
     private double _onHours;
-    private bool _powerDoubted;
 
     public HeatBalance(HeatPrior prior)
     {
@@ -84,11 +83,8 @@ internal sealed class HeatBalance
     /// <summary>Power that the lid's absence was found to cost, W.</summary>
     public double? OpenCostsW { get; private set; }
 
-    /// <summary>Heating rate that this heater is known to give, K/h: of an earlier night, or of the first hour; null before it is known well.</summary>
-    public double? TrustedHeatingKPerHour { get; private set; }
-
-    /// <summary>Loss rate and its standard deviation, 1/h, from before the power came into doubt: what a power is judged with.</summary>
-    public (double PerHour, double Sigma) TrustedLoss { get; private set; }
+    /// <summary>What the vat was known for before the present warm-up, or after the first hour of the first; null before it is known well.</summary>
+    public UsualHeat? Usual { get; private set; }
 
     /// <summary>Takes up what an earlier run learned, a little less sure than it was.</summary>
     public void Restore(LearnedHeat learned)
@@ -104,8 +100,7 @@ internal sealed class HeatBalance
         _otherLid = learned.OpenLossWPerK is { } open && learned.OpenLossSigmaWPerK is { } sigma
             ? (_prior.KPerHour(open), Math.Max(_prior.KPerHour(sigma) * 1.5, 0.1 * _prior.KPerHour(open)))
             : null;
-        TrustedHeatingKPerHour = learned.PowerSigmaW < TrustedShare * learned.PowerW ? power : null;
-        TrustedLoss = (loss, _regression.Sigma(HeatRegression.Loss));
+        Usual = learned.PowerSigmaW < TrustedShare * learned.PowerW ? Now(isOfEarlier: true) : null;
         _windowsBefore = learned.Windows;
         _nightsBefore = learned.Nights;
     }
@@ -219,7 +214,7 @@ internal sealed class HeatBalance
             _windows++;
             _hours += window.Hours;
             _onHours += heaterOn ? window.Hours : 0;
-            Trust(heaterOn);
+            Trust();
             CloseAgain(window.End);
         }
     }
@@ -249,20 +244,20 @@ internal sealed class HeatBalance
         return measured < (_regression.Sigma(HeatRegression.Heating) < 0.15 * heating ? 0.5 : 0.15) * heating;
     }
 
-    private void Trust(bool heaterOn)
-    {
-        _powerDoubted &= heaterOn;
-        if (!_powerDoubted)
-        {
-            TrustedLoss = (_regression[HeatRegression.Loss], _regression.Sigma(HeatRegression.Loss));
-        }
+    /// <summary>A warm-up begins: what has been learned by now is what it is held against.</summary>
+    public void BeginWarmUp() => Usual = IsKnown ? Now(isOfEarlier: true) : Usual;
 
-        var heating = _regression[HeatRegression.Heating];
-        if (TrustedHeatingKPerHour is null && _onHours >= HoursOfANight && _regression.Sigma(HeatRegression.Heating) < TrustedShare * heating)
-        {
-            TrustedHeatingKPerHour = heating;
-        }
-    }
+    private bool IsKnown => OpenSince is null && _regression.Sigma(HeatRegression.Heating) < TrustedShare * _regression[HeatRegression.Heating];
+
+    private void Trust() => Usual ??= _onHours >= HoursOfANight && IsKnown ? Now(isOfEarlier: false) : null;
+
+    private UsualHeat Now(bool isOfEarlier) => new(
+        _regression[HeatRegression.Heating],
+        _regression.Covariance(HeatRegression.Heating, HeatRegression.Heating),
+        _regression[HeatRegression.Loss],
+        _regression.Covariance(HeatRegression.Loss, HeatRegression.Loss),
+        _regression.Covariance(HeatRegression.Heating, HeatRegression.Loss),
+        isOfEarlier);
 
     private void Decide(double shiftKPerHour, TimeSpan since, LiquorMean end, bool heaterOn)
     {
@@ -320,8 +315,6 @@ internal sealed class HeatBalance
         var (heating, loss) = (_regression[HeatRegression.Heating], _regression[HeatRegression.Loss]);
         if (heaterOn)
         {
-            _powerDoubted = true;
-
             // With the heater on it is the power that most likely changed.
             _regression.Reset(HeatRegression.Heating, heating, 0.25 * heating);
         }
@@ -342,5 +335,33 @@ internal sealed class HeatBalance
         OpenWasTold = false;
         _cusum.Clear();
         BreakOff();
+    }
+}
+
+/// <summary>Heating and loss rate of a vat as they are known at one moment.</summary>
+/// <param name="HeatingKPerHour">What the heater gives, K/h.</param>
+/// <param name="HeatingVariance">Its variance.</param>
+/// <param name="LossPerHour">Loss rate, 1/h.</param>
+/// <param name="LossVariance">Its variance.</param>
+/// <param name="Covariance">Of the two.</param>
+/// <param name="IsOfEarlier">Whether it is from before the present warm-up; what only its own first hour showed says nothing of its losses later.</param>
+internal readonly record struct UsualHeat(
+    double HeatingKPerHour, double HeatingVariance, double LossPerHour, double LossVariance, double Covariance, bool IsOfEarlier)
+{
+    /// <summary>Mains that wander by 1 % move the power by 2 %; evaporation makes the losses grow with the warmth by more than the straight line.</summary>
+    private const double PowerShare = 0.025;
+    private const double LossShare = 0.1;
+
+    /// <summary>How much less heat than usual the liquor gets, K/h, and its standard deviation.</summary>
+    /// <param name="line">The liquor's slope.</param>
+    /// <param name="roomC">The room, °C.</param>
+    /// <param name="heaterOn">Whether the heater was on meanwhile.</param>
+    public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn)
+    {
+        var (u, aboveRoom) = (heaterOn ? 1 : 0, line.NewestC - roomC);
+        var (byPower, byLoss) = (u * PowerShare * HeatingKPerHour, LossShare * LossPerHour * aboveRoom);
+        var variance = u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance
+            + byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
+        return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, variance)));
     }
 }

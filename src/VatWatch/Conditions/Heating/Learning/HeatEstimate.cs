@@ -55,15 +55,19 @@ internal sealed record HeatEstimate
     public double LeastHeatingKPerHour => Math.Max(HeatingKPerHour - 1.645 * Math.Sqrt(HeatingVariance), 0.15 * HeatingKPerHour);
 
     /// <summary>
-    /// Half-way between the rates without the heater and with the weakest that it may be: above it the heater is taken to be on. Liquor clearly warmer than any
+    /// Above it the heater is taken to be on: nearer to the rate without it than to that with the weakest that it may be, so that one with half its power is seen. Liquor clearly warmer than any
     /// room that rises is heated, however strong the heater was thought to be.
     /// </summary>
     public double HeaterThresholdKPerHour(double liquorC)
     {
-        var halfWay = Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
-        return liquorC > RoomC + ClearlyAboveRoomK ? Math.Min(halfWay, LeastHeatedKPerHour) : halfWay;
+        var part = Rate(liquorC, false).KPerHour + LeastHeatedShare * LeastHeatingKPerHour;
+        return liquorC > RoomC + ClearlyAboveRoomK ? Math.Min(part, LeastHeatedKPerHour) : part;
     }
 
+    /// <summary>Half-way between the rates without the heater and with the weakest that it may be.</summary>
+    public double HalfWayKPerHour(double liquorC) => Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
+
+    private const double LeastHeatedShare = 0.3;
     private const double ClearlyAboveRoomK = 10;
     private const double LeastHeatedKPerHour = 0.3;
 

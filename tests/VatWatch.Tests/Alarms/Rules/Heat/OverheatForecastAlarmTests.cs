@@ -22,7 +22,7 @@ public sealed class OverheatForecastAlarmTests
     public void Tells_the_span_and_never_a_bare_time()
     {
         var status = Heading(25, 4).Pass(62).Status(Forecast);
-        Assert.Equal("Madder Lane vat may reach its limit of 120.0 °F in 25 min to 50 min: 113.0 °F now, changing by 7.2 °F/h.", status.Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat may reach its limit of 120.0 °F in 25 min to 50 min: 113.0 °F now, rising by 7.2 °F/h.", status.Text.In(DisplayUnits.Us));
         Assert.Equal((25.0, 45.0, "min", AlarmPriority.High), (status.In(DisplayUnits.Us).Value!.Value, status.Limit!.Value, status.Unit, status.Priority));
     }
 
@@ -72,4 +72,23 @@ public sealed class OverheatForecastAlarmTests
 
     private static Forecast In(double earlyMinutes) =>
         new(TimeSpan.FromMinutes(earlyMinutes), TimeSpan.FromMinutes(earlyMinutes * 1.5), TimeSpan.FromMinutes(earlyMinutes * 2));
+
+    [Fact]
+    public void One_time_is_told_once()
+    {
+        var vat = Heading(3, 4);
+        vat.Condition = vat.Condition with { TimeToLimit = new(TimeSpan.FromMinutes(3.1), TimeSpan.FromMinutes(3.3), TimeSpan.FromMinutes(3.8)) };
+        Assert.Contains("in about 3 min:", vat.Pass(62).Status(Forecast).Text.In(DisplayUnits.Us), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0.5, 30, false)]
+    [InlineData(0.5, 7, true)]
+    [InlineData(0.1, 30, true)]
+    public void A_coarse_thermometer_wakes_people_only_shortly_before_the_limit(double stepK, double earlyMinutes, bool enters)
+    {
+        var vat = Heading(earlyMinutes, 4);
+        vat.Condition = vat.Condition with { TemperatureStepK = stepK };
+        Assert.Equal(enters ? AlarmState.Unacknowledged : AlarmState.Normal, vat.Pass(62).State(Forecast));
+    }
 }

@@ -10,7 +10,7 @@ public sealed class ThermostatCutsTests
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 44.4);
         Assert.Null(cuts.ExpectedC);
-        cuts.WentOn(TimeSpan.FromHours(2), 43);
+        cuts.WentOn(TimeSpan.FromHours(2), 43, 0.15);
         Assert.Equal(44.4, cuts.ExpectedC);
         Assert.Null(cuts.OffC);
         cuts.WentOff(TimeSpan.FromHours(3), 44.6);
@@ -22,13 +22,13 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 44.4);
-        cuts.WentOn(TimeSpan.FromHours(23), 25);
+        cuts.WentOn(TimeSpan.FromHours(23), 25, 0.15);
         Assert.Null(cuts.ExpectedC);
         cuts.WentOff(TimeSpan.FromHours(25), 44.5);
         Assert.Null(cuts.OffC);
 
         cuts.Switched();
-        cuts.WentOn(TimeSpan.FromHours(26), 43);
+        cuts.WentOn(TimeSpan.FromHours(26), 43, 0.15);
         cuts.WentOff(TimeSpan.FromHours(27), 44.5);
         Assert.Null(cuts.OffC);
     }
@@ -38,8 +38,40 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.WentOff(TimeSpan.FromHours(1), 30);
-        cuts.WentOn(TimeSpan.FromHours(2), 29);
+        cuts.WentOn(TimeSpan.FromHours(2), 29, 0.15);
         cuts.WentOff(TimeSpan.FromHours(3), 30);
         Assert.Null(cuts.ExpectedC);
+    }
+
+    [Fact]
+    public void A_heater_that_only_seemed_to_pause_leaves_no_dip_and_is_no_thermostat()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 39.3);
+        cuts.WentOn(TimeSpan.FromHours(1.2), 39.25, 0.15);
+        Assert.Null(cuts.ExpectedC);
+        cuts.WentOff(TimeSpan.FromHours(2), 40.4);
+        Assert.Null(cuts.OffC);
+    }
+
+    [Fact]
+    public void Heating_again_from_far_below_the_band_is_an_evening_and_not_a_cycle()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 44.4);
+        cuts.WentOn(TimeSpan.FromHours(12), 30, 0.15);
+        Assert.Null(cuts.ExpectedC);
+        Assert.Null(cuts.OnC);
+    }
+
+    [Theory]
+    [InlineData(50, 45.1)]
+    [InlineData(45.4, 44.8)]
+    [InlineData(44.5, 44.6)]
+    public void What_lies_above_a_thermostat_is_told_sooner_where_the_limit_is_near(double limitC, double stuckAboveC)
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.Restore(44.4);
+        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC)!.Value, 1e-9);
     }
 }

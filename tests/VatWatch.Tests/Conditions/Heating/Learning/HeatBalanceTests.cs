@@ -85,7 +85,7 @@ public sealed class HeatBalanceTests
         Assert.True(again.LossSigmaWPerK > learned.LossSigmaWPerK);
         Assert.Equal(learned.Nights, again.Nights);
         Assert.Equal(learned.Windows, again.Windows);
-        Assert.NotNull(next.TrustedHeatingKPerHour);
+        Assert.NotNull(next.Usual?.HeatingKPerHour);
     }
 
     private void Run(TimeSpan time, bool on, double? room, bool? saidOn = null)

@@ -57,6 +57,26 @@ public sealed class Max31865ChipTests
         Assert.Equal(celsius, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.025);
     }
 
+    /// <summary>Table of IEC 60751 for a Pt100, printed to a hundredth of an ohm, which is 0.013 °C; half a count of the converter is 0.02 °C.</summary>
+    [Theory]
+    [InlineData(92.16, -20)]
+    [InlineData(96.09, -10)]
+    [InlineData(100.00, 0)]
+    [InlineData(107.79, 20)]
+    [InlineData(111.67, 30)]
+    [InlineData(115.54, 40)]
+    [InlineData(119.40, 50)]
+    [InlineData(123.24, 60)]
+    [InlineData(138.51, 100)]
+    public async Task A_resistance_of_the_standards_table_gives_its_temperature(double ohm, double celsius)
+    {
+        using var bench = new FakeSpiBench(new Max31865Registers { Ohm = ohm });
+        await using var bus = Bus(bench);
+        var probe = Probe(bus, """{ "wires": 4, "mains": "50 Hz" }""");
+        await bus.OpenAsync(I2cRig.Stop);
+        Assert.Equal(celsius, (await probe.TakeSampleAsync(I2cRig.Stop)).Value!.Value, 0.035);
+    }
+
     /// <summary>Below zero the library approximates; IEC 60751 has a fourth-degree term.</summary>
     [Theory]
     [InlineData(-20)]

@@ -6,7 +6,7 @@ namespace VatWatch.Sessions;
 /// <param name="DipMinutes">Time in the liquor, min; null: no wish.</param>
 /// <param name="AiringMinutes">Time out of it between two dips, min; null: no wish.</param>
 /// <param name="Dips">How many dips; null: no wish.</param>
-public sealed record DipPlan(double? DipMinutes, double? AiringMinutes, int? Dips)
+public sealed record DipWish(double? DipMinutes, double? AiringMinutes, int? Dips)
 {
     /// <summary>Longest time of a dip or an airing, min.</summary>
     public const double MostMinutes = 24 * 60;

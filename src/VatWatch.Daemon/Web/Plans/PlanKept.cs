@@ -1,0 +1,40 @@
+using VatWatch.Conditions.Heating;
+using VatWatch.Plans;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Web.Plans;
+
+/// <summary>What the store has for the page of plans of one vat.</summary>
+/// <param name="Warm">The warm-up that is kept.</param>
+/// <param name="Day">The plan of today.</param>
+/// <param name="Seen">Its last warm-ups.</param>
+/// <param name="Learned">What was learned of its heat.</param>
+/// <param name="HeaterOn">The newest entry of the last day that the heater is on; null when it was switched off since.</param>
+/// <param name="DipsEnded">When the goods came out of each dip of today's session, UTC.</param>
+/// <param name="InSince">Since when goods are in the vat, UTC.</param>
+internal sealed record PlanKept(
+    KeptWarmPlan? Warm,
+    KeptDayPlan? Day,
+    IReadOnlyList<SeenWarmUp> Seen,
+    LearnedHeat? Learned,
+    SessionEntry? HeaterOn,
+    IReadOnlyList<DateTimeOffset> DipsEnded,
+    DateTimeOffset? InSince)
+{
+    /// <summary>Reads it.</summary>
+    public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
+    {
+        var day = PlanTable.DayOf(reader, vat.Id, now);
+        var dips = day is null ? [] : EntryTable.Between(reader, vat.Id, day.Plan.Begins.AddHours(-1), now.AddMinutes(1)).Where(entry => entry.Withdrawn is null).ToList();
+        var last = dips.LastOrDefault(entry => entry.Kind is EntryKind.DipIn or EntryKind.DipOut);
+        return new(
+            PlanTable.WarmUps(reader).GetValueOrDefault(vat.Id),
+            day,
+            SeenWarmUp.Read(reader, vat, now),
+            LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id),
+            EntryTable.Newest(reader, vat.Id, now.AddDays(-1), EntryKind.HeaterOn, EntryKind.HeaterOff) is { Kind: EntryKind.HeaterOn } on ? on : null,
+            [.. dips.Where(entry => entry.Kind == EntryKind.DipOut).Select(entry => entry.At.Utc)],
+            last is { Kind: EntryKind.DipIn } ? last.At.Utc : null);
+    }
+}

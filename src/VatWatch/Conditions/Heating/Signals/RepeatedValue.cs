@@ -1,0 +1,42 @@
+namespace VatWatch.Conditions.Heating.Signals;
+
+/// <summary>Tells a thermometer that has frozen while the liquor moves from one whose liquor stands still. Not thread safe.</summary>
+internal sealed class RepeatedValue
+{
+    /// <summary>A value that stands still says nothing before this, whatever came due.</summary>
+    private static readonly TimeSpan Least = TimeSpan.FromMinutes(6);
+    private const double LeastDueK = 0.4;
+
+    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
+    private const double MinutesPerK = 80;
+    private const double CoarseStepK = 0.13;
+
+    private (TimeSpan Since, double C, double KPerHour)? _same;
+    private TimeSpan _longest;
+
+    /// <summary>Since when one value is repeated though the liquor rose or fell before so that several steps have come due; null otherwise.</summary>
+    public TimeSpan? FrozenSince { get; private set; }
+
+    /// <summary>Takes in a value.</summary>
+    /// <param name="at">When, monotonic.</param>
+    /// <param name="liquorC">The value, °C.</param>
+    /// <param name="stepK">Step of the thermometer, K.</param>
+    /// <param name="kPerHour">How fast the liquor moves; null while that is not known.</param>
+    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour)
+    {
+        if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
+        {
+            _longest = _same is { } held && FrozenSince is null && at - held.Since > _longest ? at - held.Since : _longest;
+            (_same, FrozenSince) = ((at, liquorC, kPerHour ?? 0), null);
+            return;
+        }
+
+        var lasts = at - same.Since;
+        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
+        var isFrozen = stepK <= CoarseStepK && lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && lasts > 3 * _longest && due > Math.Max(4 * stepK, LeastDueK);
+        FrozenSince = isFrozen ? same.Since : null;
+    }
+
+    /// <summary>Another thermometer is followed.</summary>
+    public void Clear() => (_same, _longest, FrozenSince) = (null, TimeSpan.Zero, null);
+}

@@ -1,0 +1,77 @@
+using VatWatch.Plans;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Pipeline.Stages;
+
+/// <summary>Works out again and again when each kept plan wants the heater on, and tells the vat's watcher, whose alarm reminds people.</summary>
+/// <param name="openReader">The store.</param>
+/// <param name="feed">The newest condition of each vat, and its clock.</param>
+/// <param name="tell">Takes what a plan wants; null for nothing.</param>
+/// <param name="zone">The site's clock.</param>
+/// <param name="time">The wall's clock.</param>
+internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed, Action<VatId, HeaterDue?> tell, TimeZoneInfo zone, TimeProvider time)
+{
+    /// <summary>A heater that was switched on longer before the vat should be warm was not switched on for that.</summary>
+    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
+
+    /// <summary>Warm-ups of weeks are read again after this.</summary>
+    private static readonly TimeSpan SeenLasts = TimeSpan.FromMinutes(10);
+
+    private readonly Dictionary<VatId, HeaterDue> _told = [];
+    private readonly Dictionary<VatId, (long At, IReadOnlyList<SeenWarmUp> Seen)> _seen = [];
+
+    /// <summary>Looks at every kept plan.</summary>
+    /// <exception cref="StoreUnavailableException">The store cannot be read; what was told before stands.</exception>
+    public void RunOnce()
+    {
+        using var reader = openReader();
+        var plans = PlanTable.WarmUps(reader);
+        foreach (var live in feed.Vats)
+        {
+            var vat = live.Definition.Id;
+            var due = plans.GetValueOrDefault(vat) is { } plan ? Due(reader, live, plan) : null;
+            if (due != _told.GetValueOrDefault(vat))
+            {
+                tell(vat, due);
+            }
+
+            if (due is null)
+            {
+                _told.Remove(vat);
+            }
+            else
+            {
+                _told[vat] = due;
+            }
+        }
+    }
+
+    private HeaterDue? Due(StoreReader reader, LiveVat live, KeptWarmPlan plan)
+    {
+        var now = feed.Clock.Now().Utc;
+        if (plan.Next(now, zone) is not { } ready || IsDone(reader, live.Definition.Id, ready))
+        {
+            return null;
+        }
+
+        // While nothing can be said, what was said last of the same wish stands.
+        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, zone)
+            ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null);
+    }
+
+    /// <summary>Whether the heater was entered as on for that time; a heater that was switched off again is a person's choice.</summary>
+    private static bool IsDone(StoreReader reader, VatId vat, DateTimeOffset ready) =>
+        EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
+            .Any(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null } && (entry.ReadyBy ?? ready) == ready);
+
+    private IReadOnlyList<SeenWarmUp> Seen(StoreReader reader, VatDefinition vat, DateTimeOffset now)
+    {
+        if (!_seen.TryGetValue(vat.Id, out var kept) || time.GetElapsedTime(kept.At) > SeenLasts)
+        {
+            _seen[vat.Id] = kept = (time.GetTimestamp(), SeenWarmUp.Read(reader, vat, now));
+        }
+
+        return kept.Seen;
+    }
+}

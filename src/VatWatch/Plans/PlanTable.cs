@@ -1,0 +1,80 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using VatWatch.Store;
+using VatWatch.Store.Sql;
+
+namespace VatWatch.Plans;
+
+/// <summary>Plans that are kept, as the store has them: one warm-up for each vat, and the plan of each day.</summary>
+public static class PlanTable
+{
+    private const string WarmUp = "warm";
+    private const string Day = "day";
+
+    /// <summary>A plan for a day belongs to work that begins within this of it.</summary>
+    private static readonly TimeSpan SameDay = TimeSpan.FromHours(12);
+
+    /// <summary>Keeps a vat's warm-up in place of the one before; null drops it.</summary>
+    public static void Keep(StoreTransaction transaction, VatId vat, KeptWarmPlan? plan, DateTimeOffset now)
+    {
+        if (plan is null)
+        {
+            transaction.Sql.Execute("DELETE FROM plan WHERE vat = $vat AND kind = $kind", ("$vat", vat.Value), ("$kind", WarmUp));
+        }
+        else
+        {
+            Keep(transaction, vat, WarmUp, 0, now, JsonSerializer.Serialize(plan, PlanJson.Default.KeptWarmPlan));
+        }
+    }
+
+    /// <summary>Keeps the plan of a day.</summary>
+    public static void Keep(StoreTransaction transaction, VatId vat, KeptDayPlan plan, DateTimeOffset now) =>
+        Keep(transaction, vat, Day, StoredTime.Of(plan.Plan.Begins), now, JsonSerializer.Serialize(plan, PlanJson.Default.KeptDayPlan));
+
+    /// <summary>The warm-up of every vat that has one. One that cannot be read is left out.</summary>
+    public static IReadOnlyDictionary<VatId, KeptWarmPlan> WarmUps(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
+            "SELECT vat, json FROM plan WHERE kind = $kind", row => (Vat: new VatId(row.GetString(0)), Plan: Read(row.GetString(1), PlanJson.Default.KeptWarmPlan)), ("$kind", WarmUp)))
+        .Where(kept => kept.Plan is { IsPlausible: true })
+        .ToDictionary(kept => kept.Vat, kept => kept.Plan!);
+
+    /// <summary>The same of one vat, from inside the writer's transaction.</summary>
+    public static KeptWarmPlan? WarmUpOf(StoreTransaction transaction, VatId vat) => transaction.Sql.Query(
+        "SELECT json FROM plan WHERE vat = $vat AND kind = $kind", row => Read(row.GetString(0), PlanJson.Default.KeptWarmPlan), ("$vat", vat.Value), ("$kind", WarmUp)).FirstOrDefault();
+
+    /// <summary>The plan of the day in which <paramref name="at"/> lies, the nearest that was kept; null without one.</summary>
+    public static KeptDayPlan? DayOf(StoreReader reader, VatId vat, DateTimeOffset at) => reader.Guard(() => reader.Sql.Query(
+        "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins BETWEEN $from AND $to ORDER BY abs(begins - $at), utc DESC LIMIT 1",
+        row => Read(row.GetString(0), PlanJson.Default.KeptDayPlan),
+        ("$vat", vat.Value),
+        ("$kind", Day),
+        ("$from", StoredTime.Of(at - SameDay)),
+        ("$to", StoredTime.Of(at + SameDay)),
+        ("$at", StoredTime.Of(at)))).FirstOrDefault();
+
+    private static void Keep(StoreTransaction transaction, VatId vat, string kind, long begins, DateTimeOffset now, string json) => transaction.Sql.Execute(
+        "INSERT OR REPLACE INTO plan (vat, kind, begins, utc, json) VALUES ($vat, $kind, $begins, $utc, $json)",
+        ("$vat", vat.Value),
+        ("$kind", kind),
+        ("$begins", begins),
+        ("$utc", StoredTime.Of(now)),
+        ("$json", json));
+
+    private static T? Read<T>(string json, System.Text.Json.Serialization.Metadata.JsonTypeInfo<T> shape)
+        where T : class
+    {
+        try
+        {
+            return JsonSerializer.Deserialize(json, shape);
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+}
+
+/// <summary>Reader and writer made at build time.</summary>
+[JsonSerializable(typeof(KeptWarmPlan))]
+[JsonSerializable(typeof(KeptDayPlan))]
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, RespectRequiredConstructorParameters = true, UseStringEnumConverter = true, IncludeFields = true)]
+internal sealed partial class PlanJson : JsonSerializerContext;

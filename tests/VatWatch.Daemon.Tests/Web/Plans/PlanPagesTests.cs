@@ -1,0 +1,110 @@
+using System.Net;
+using VatWatch.Daemon.Tests.Web.Heating;
+using VatWatch.Daemon.Tests.Web.Vats;
+using VatWatch.Plans;
+using VatWatch.Sessions;
+
+namespace VatWatch.Daemon.Tests.Web.Plans;
+
+/// <summary>A cold vat of 40 gal and 1500 W at 03:20, whose page is used without script.</summary>
+public sealed class PlanPagesTests
+{
+    private static readonly VatId Madder = new("madder-lane");
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task A_wish_is_worked_out_kept_ticked_and_entered_by_forms_alone()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        const string Asked = "/plan?vat=madder-lane&ready=09:20&at=110";
+
+        var plan = VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel));
+        Assert.Contains("Switch on at 0", plan, StringComparison.Ordinal);
+        Assert.Contains("kWh", plan, StringComparison.Ordinal);
+        Assert.Contains("no safety device and switches nothing", plan, StringComparison.Ordinal);
+
+        using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"), ("day", "Wednesday"));
+        Assert.Equal((HttpStatusCode.SeeOther, "/plan?vat=madder-lane"), (keep.StatusCode, keep.Headers.Location!.OriginalString));
+        var kept = VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel));
+        Assert.Contains("Kept: 110.0 °F by 09:20, every Wed", kept, StringComparison.Ordinal);
+        Assert.Contains("Next: warm by 09:20. Switch on at 0", kept, StringComparison.Ordinal);
+        Assert.Contains("The ground-fault protection of its outlet was tried this month.", kept, StringComparison.Ordinal);
+
+        using var on = await Forms.SubmitAsync(browser, "/plan", "/plan/heater-on", ("by", "Ada"), ("check", "level"));
+        Assert.Equal(HttpStatusCode.SeeOther, on.StatusCode);
+        using var reader = pages.LogBook.Store.OpenReader();
+        var entry = EntryTable.Newest(reader, Madder, Scenes.Start.AddHours(-1), EntryKind.HeaterOn)!;
+        Assert.Equal(Scenes.Start.AddHours(6), entry.ReadyBy);
+        Assert.Equal("list of the night: looked at level; not at instructions, cutout, ground-fault, circuit, clear", entry.Text);
+        Assert.Contains("The heater is on since 03:20 (Ada)", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_kept_plan_is_put_off_and_dropped()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        await pages.LogBook.Plans.KeepAsync(Madder, new KeptWarmPlan(new(9, 20), 43, [DayOfWeek.Wednesday, DayOfWeek.Friday], null, "Ada"), Cancel);
+
+        using var off = await Forms.SubmitAsync(browser, "/plan", "/plan/put-off", ("by", "Ada"));
+        Assert.Equal(HttpStatusCode.SeeOther, off.StatusCode);
+        Assert.Contains("Next: warm by Fri 6 Mar 09:20", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
+        using var drop = await Forms.SubmitAsync(browser, "/plan", "/plan/drop", ("by", "Ada"));
+        Assert.Equal(HttpStatusCode.SeeOther, drop.StatusCode);
+        Assert.DoesNotContain("Kept:", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("ready=04:00&at=110", "cannot be at 110.0 °F by 04:00")]
+    [InlineData("ready=09:00&at=125", "is not below the limit")]
+    [InlineData("ready=soon&at=110", "Ready at is 'soon'; wanted a time of day")]
+    [InlineData("ready=09:00&at=warm", "Liquor at is 'warm'; wanted a number of °F")]
+    [InlineData("what=day&goods=wool", "A line of goods is 'wool'; wanted goods such as")]
+    [InlineData("what=day&goods=1+kg+wool+x+2+dips&start=noon", "First dip at is 'noon'")]
+    public async Task What_cannot_be_is_said(string query, string words)
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        Assert.Contains(words, VatsPageTests.Text(await browser.GetStringAsync($"/plan?{query}", Cancel)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_day_is_worked_out_kept_moved_along_by_the_log_book_and_given_as_a_calendar()
+    {
+        var scenes = HeatingEndpointsTests.WithHeat(heaterOn: false);
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        const string Asked = "/plan?vat=madder-lane&what=day&goods=2+lb+wool+x+3+dips%0A500+g+cotton+x+4+dips";
+
+        var asked = VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel));
+        Assert.Contains("Load 1: 1.10 lb cotton, 4 dips", asked, StringComparison.Ordinal);
+        using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/day", ("by", "Ada"));
+        Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
+        Assert.Contains("On time. 0 of 7 dips are entered", await DayAsync(), StringComparison.Ordinal);
+
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipIn, "Ada"), Cancel);
+        scenes.Time.Advance(TimeSpan.FromMinutes(25));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipOut, "Ada"), Cancel);
+        Assert.Contains("15 min later than planned. 1 of 7 dips are entered", await DayAsync(), StringComparison.Ordinal);
+
+        using var calendar = await browser.GetAsync("/plan.ics", Cancel);
+        Assert.Equal("text/calendar", calendar.Content.Headers.ContentType!.MediaType);
+        Assert.StartsWith("BEGIN:VCALENDAR\r\n", await calendar.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+
+        async Task<string> DayAsync() => VatsPageTests.Text(await browser.GetStringAsync("/plan?what=day", Cancel));
+    }
+
+    [Theory]
+    [InlineData("/plan?vat=elsewhere")]
+    [InlineData("/plan.ics?vat=elsewhere")]
+    [InlineData("/plan.ics")]
+    public async Task What_is_not_there_is_not_found(string address)
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        using var answer = await browser.GetAsync(address, Cancel);
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+    }
+}

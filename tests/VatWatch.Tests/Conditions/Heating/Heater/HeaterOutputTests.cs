@@ -1,0 +1,58 @@
+using VatWatch.Conditions;
+
+namespace VatWatch.Tests.Conditions.Heating.Heater;
+
+/// <summary>A second warm-up, held against what the vat was known for after the first.</summary>
+public sealed class HeaterOutputTests
+{
+    private readonly ScriptedVat _vat = new();
+
+    [Fact]
+    public void A_second_warm_up_like_the_first_is_well()
+    {
+        SecondEvening();
+        Assert.DoesNotContain(_vat.Run(150).Diagnoses, IsOfOutput);
+    }
+
+    [Fact]
+    public void A_lid_left_off_is_told_on_the_way_up()
+    {
+        SecondEvening();
+        _vat.LossWPerK += 7;
+        var said = Assert.Single(_vat.Run(150).Diagnoses, IsOfOutput);
+        Assert.Equal(DiagnosisKind.LosingHeat, said.Kind);
+        Assert.Contains("without its lid or wrap", said.Sentence.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Half_the_power_is_told_within_an_hour()
+    {
+        SecondEvening();
+        _vat.PowerW /= 2;
+        Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(_vat.Run(58).Diagnoses, IsOfOutput).Kind);
+    }
+
+    [Fact]
+    public void Without_a_heater_probe_a_slow_rise_in_the_band_may_be_a_thermostat_at_work()
+    {
+        var usual = new ScriptedVat().Vat;
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { HeaterOn = true };
+        vat.Run(160);
+        vat.PowerW /= 2;
+        Assert.DoesNotContain(vat.Run(50).Diagnoses, one => one.Kind == DiagnosisKind.WeakHeater);
+    }
+
+    private static bool IsOfOutput(Diagnosis one) => one.Kind is DiagnosisKind.LosingHeat or DiagnosisKind.WeakHeater or DiagnosisKind.HeaterNotHeating;
+
+    /// <summary>Warm in the evening, cooled by itself, cold the next evening, and the heater comes on.</summary>
+    private void SecondEvening()
+    {
+        _vat.HeaterOn = true;
+        _vat.Run(180);
+        _vat.HeaterOn = false;
+        _vat.Run(240);
+        _vat.LiquorC = 26;
+        _vat.Run(30);
+        _vat.HeaterOn = true;
+    }
+}

@@ -1,0 +1,107 @@
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Conditions;
+using VatWatch.Measurements;
+using VatWatch.Pipeline;
+using VatWatch.Pipeline.Stages;
+using VatWatch.Plans;
+using VatWatch.Sessions;
+using VatWatch.Testing;
+using VatWatch.Tests.Alarms;
+
+namespace VatWatch.Tests.Pipeline.Stages;
+
+public sealed class PlanRemindersTests : IAsyncDisposable
+{
+    private static readonly DateTimeOffset Evening = new(2031, 3, 14, 21, 0, 0, TimeSpan.Zero);
+    private static readonly VatDefinition Vat = WatchedVat.MadderLane(WatchedVat.Probe("liquor", Quantity.Temperature)) with { HeaterWatts = 1500 };
+    private static readonly KeptWarmPlan Nine = new(new(9, 0), 44, [.. Enum.GetValues<DayOfWeek>()], null, "Ada");
+
+    private readonly FakeTimeProvider _time = new(Evening);
+    private readonly StillFeed _feed;
+    private readonly LogBookRig _rig;
+    private readonly PlanReminders _reminders;
+    private readonly List<HeaterDue?> _told = [];
+
+    public PlanRemindersTests()
+    {
+        var clock = new WatchClock(_time);
+        _feed = new(clock) { Vats = [new LiveVat(Vat, [], Cold(clock.Now()), [])] };
+        _rig = new(new HashSet<VatId> { Vat.Id }, _ => { }, clock);
+        _reminders = new(_rig.Store.OpenReader, _feed, (_, due) => _told.Add(due), TimeZoneInfo.Utc, _time);
+    }
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task A_kept_plan_tells_when_the_heater_is_due()
+    {
+        _reminders.RunOnce();
+        Assert.Empty(_told);
+        await _rig.Plans.KeepAsync(Vat.Id, Nine, Cancel);
+        _reminders.RunOnce();
+        var due = Assert.Single(_told)!;
+        Assert.Equal((Evening.AddHours(12), 44, null), (due.Ready, due.TargetC, due.Late));
+
+        // 150 L from about 20 to 44 °C with 1500 W: 150 · 4.15 · 24 kJ / 1.5 kW = 2.8 h, and losses.
+        Assert.InRange((due.Ready - due.SwitchOn).TotalHours, 2.8, 3.8);
+    }
+
+    [Fact]
+    public async Task A_plan_that_is_put_off_or_dropped_is_told_so()
+    {
+        await _rig.Plans.KeepAsync(Vat.Id, Nine, Cancel);
+        _reminders.RunOnce();
+        await _rig.Plans.PutOffAsync(Vat.Id, Cancel);
+        _reminders.RunOnce();
+        Assert.Equal(Evening.AddHours(36), _told[^1]!.Ready);
+        await _rig.Plans.KeepAsync(Vat.Id, (KeptWarmPlan?)null, Cancel);
+        _reminders.RunOnce();
+        Assert.Null(_told[^1]);
+    }
+
+    [Fact]
+    public async Task A_heater_that_was_entered_as_on_is_awaited_no_more_until_it_is_withdrawn()
+    {
+        await _rig.Plans.KeepAsync(Vat.Id, Nine, Cancel);
+        _reminders.RunOnce();
+        var entry = (await _rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOn, "Ada"), Cancel)).Entry!;
+        _reminders.RunOnce();
+        Assert.Null(_told[^1]);
+        await _rig.Desk.WithdrawAsync(Vat.Id, entry.Id, "Ada", Cancel);
+        _reminders.RunOnce();
+        Assert.NotNull(_told[^1]);
+    }
+
+    [Fact]
+    public async Task A_wish_that_can_no_longer_be_kept_is_due_at_once_and_says_what_can()
+    {
+        await _rig.Plans.KeepAsync(Vat.Id, Nine with { ReadyAt = new(22, 0) }, Cancel);
+        _reminders.RunOnce();
+        var due = _told[^1]!;
+        Assert.Equal(Evening, due.SwitchOn, TimeSpan.FromMinutes(1));
+        Assert.True(due.Late > due.Ready);
+    }
+
+    [Fact]
+    public async Task While_the_probe_is_away_what_was_said_last_stands()
+    {
+        await _rig.Plans.KeepAsync(Vat.Id, Nine, Cancel);
+        _reminders.RunOnce();
+        _feed.Vats = [new LiveVat(Vat, [], new ConditionAssessor(Vat, DisplayUnits.Si).Assess(_feed.Clock.Now()), [])];
+        _reminders.RunOnce();
+        Assert.Single(_told);
+    }
+
+    public ValueTask DisposeAsync() => _rig.DisposeAsync();
+
+    private static VatCondition Cold(Stamp now)
+    {
+        var assessor = new ConditionAssessor(Vat, DisplayUnits.Si);
+        for (var seconds = -1800; seconds <= 0; seconds += 5)
+        {
+            assessor.Accept(new Measurement(Vat.Id, new("liquor"), Quantity.Temperature, now.Plus(TimeSpan.FromSeconds(seconds)), 20, 20 + (0.02 * (seconds / 5 % 3)), Quality.Good, null, null));
+        }
+
+        return assessor.Assess(now);
+    }
+}

@@ -1,0 +1,53 @@
+using Microsoft.Extensions.Time.Testing;
+using VatWatch.Probes;
+
+namespace VatWatch.Tests.Probes;
+
+public sealed class SilentDevicesTests
+{
+    private static readonly TimeSpan Timeout = TimeSpan.FromSeconds(1);
+
+    private readonly FakeTimeProvider _time = new();
+    private readonly SilentDevices _silent;
+
+    public SilentDevicesTests() => _silent = new SilentDevices(_time);
+
+    [Fact]
+    public void One_that_has_answered_may_miss_twice()
+    {
+        _silent.NoteAnswered(17);
+        _silent.NoteUnanswered(17, Timeout);
+        _silent.NoteUnanswered(17, Timeout);
+        Assert.Equal(TimeSpan.Zero, _silent.Rest(17));
+        _silent.NoteUnanswered(17, Timeout);
+        Assert.Equal(3 * Timeout, _silent.Rest(17));
+        _silent.NoteAnswered(17);
+        Assert.Equal(TimeSpan.Zero, _silent.Rest(17));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(5)]
+    public void Together_they_take_a_quarter_of_the_line_and_each_has_its_turn(int devices)
+    {
+        var taken = new int[devices];
+        for (var second = 0; second < 1000; second++)
+        {
+            var asked = 0;
+            for (; asked < devices && _silent.Rest(asked) > TimeSpan.Zero; asked++)
+            {
+            }
+
+            _time.Advance(Timeout);
+            if (asked < devices)
+            {
+                taken[asked]++;
+                _silent.NoteUnanswered(asked, Timeout);
+            }
+        }
+
+        Assert.InRange(taken.Sum(), 240, 265);
+        Assert.All(taken, times => Assert.InRange(times, 230 / devices, 275 / devices));
+        Assert.Equal(TimeSpan.Zero, _silent.Rest(99));
+    }
+}
