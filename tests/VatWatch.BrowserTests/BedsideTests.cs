@@ -48,5 +48,5 @@ public sealed class BedsideTests(Chromium chromium)
     private static Task<double> LevelAsync(IPage page) => page.EvaluateAsync<double>("() => document.getElementById('level').value");
 
     // What the analyser reads behind the oscillators, ahead of the loudspeaker.
-    private static Task HearsAsync(IPage page) => page.WaitForFunctionAsync("() => document.getElementById('level').value > 0.03");
+    private static Task<IJSHandle> HearsAsync(IPage page) => page.WaitForFunctionAsync("() => document.getElementById('level').value > 0.03");
 }

@@ -7,7 +7,7 @@ public sealed partial class LayeringTests
 {
     private static readonly string[] DataPath =
     [
-        "Vats", "Probes", "Readings", "Calibration", "Measurements", "Store", "Conditions", "Plans", "Alarms", "Sessions", "Notifications", "Pipeline",
+        "Vats", "Probes", "Readings", "Calibration", "Measurements", "Store", "Conditions", "Plans", "Alarms", "Sessions", "Ledger", "Notifications", "Pipeline",
     ];
 
     /// <summary>What the others need first; the verbs see everything.</summary>

@@ -6,6 +6,7 @@ using VatWatch.Daemon.Verbs.Calibrate;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Init;
+using VatWatch.Daemon.Verbs.Ledger;
 using VatWatch.Daemon.Verbs.Plan;
 using VatWatch.Daemon.Verbs.Replay;
 
@@ -64,6 +65,8 @@ internal static class VatWatchCommand
             BackupVerb.Create(console),
             VerifyVerb.Create(console),
             DoseVerb.Create(console),
+            LedgerVerb.Create(console),
+            ReviveVerb.Create(console),
             PlanVerb.Create(console),
             CalibrateVerb.Create(console),
             AlarmsVerb.Create(console),

@@ -102,7 +102,9 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await StartAppAsync(cancel);
         var watch = _configuration.Watch;
-        Log.Watching(_log, watch.Site, Count(watch.Vats.Count, "vat"), Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"), _configuration.Web.Url, _configuration.Mqtt.Address);
+        var (vats, probes) = (Count(watch.Vats.Count, "vat"), Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"));
+        var (page, broker) = (_configuration.Web.Url, _configuration.Mqtt.Address);
+        Log.Watching(_log, watch.Site, vats, probes, page, broker);
         if (watch.Speed > 1)
         {
             Log.Simulated(_log, watch.Speed);

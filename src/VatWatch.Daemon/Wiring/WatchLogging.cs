@@ -1,10 +1,7 @@
-using System.Globalization;
 using Serilog;
 using Serilog.Core;
 using Serilog.Events;
-using Serilog.Formatting;
 using Serilog.Formatting.Compact;
-using Serilog.Formatting.Display;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -40,39 +37,5 @@ internal static class WatchLogging
             : JournalLine.IsWanted(Environment.GetEnvironmentVariable)
             ? logging.WriteTo.Console(new JournalLine()).CreateLogger()
             : logging.Enrich.With(new WallTimeEnricher(zone)).WriteTo.Console(new TerminalLine(HumanLine)).CreateLogger();
-    }
-}
-
-/// <summary>Puts the time of the site's wall beside each line of the log, which has the machine's.</summary>
-internal sealed class WallTimeEnricher(TimeZoneInfo zone) : ILogEventEnricher
-{
-    /// <summary>The property it adds.</summary>
-    public const string Name = "WallTime";
-
-    public void Enrich(LogEvent logEvent, ILogEventPropertyFactory propertyFactory) =>
-        logEvent.AddPropertyIfAbsent(new LogEventProperty(Name, new ScalarValue(TimeZoneInfo.ConvertTime(logEvent.Timestamp, zone))));
-}
-
-/// <summary>A line of the log for a person, broken between words where a terminal shows it. Safe for several threads.</summary>
-internal sealed class TerminalLine(string template) : ITextFormatter
-{
-    // What follows stands below the words and not below the time.
-    private const int AfterTime = 9;
-    private readonly MessageTemplateTextFormatter _plain = new(template, CultureInfo.InvariantCulture);
-
-    public void Format(LogEvent logEvent, TextWriter output)
-    {
-        if (Console.IsOutputRedirected)
-        {
-            _plain.Format(logEvent, output);
-            return;
-        }
-
-        using var whole = new StringWriter(CultureInfo.InvariantCulture);
-        _plain.Format(logEvent, whole);
-        foreach (var line in whole.ToString().TrimEnd('\n', '\r').Split('\n').SelectMany(line => FoldedText.Fold(line, FoldedText.Width, AfterTime)))
-        {
-            output.WriteLine(line);
-        }
     }
 }

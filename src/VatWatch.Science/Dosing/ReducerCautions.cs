@@ -1,7 +1,7 @@
 namespace VatWatch.Science.Dosing;
 
 /// <summary>What to mind with a reducing agent. The supplier's safety data sheet goes before all of it.</summary>
-internal static class ReducerCautions
+public static class ReducerCautions
 {
     private static readonly string[] Sulfur =
     [

@@ -3,7 +3,7 @@ using VatWatch.Science.Heat;
 namespace VatWatch.Science.Dosing;
 
 /// <summary>What to mind at any warm, alkaline vat.</summary>
-internal static class VatCautions
+public static class VatCautions
 {
     // Above about 43 °C hot liquor hurts; from here the caution stands.
     private const double PainfulC = 43;

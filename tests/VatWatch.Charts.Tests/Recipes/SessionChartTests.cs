@@ -162,7 +162,7 @@ public class SessionChartTests
         var second = readings.Select(reading => reading with { Probe = new ProbeId("thermometer-at-the-bottom-of-the-vat") });
         var texts = Draw(Logs.Record(TimeSpan.FromHours(1), [.. readings, .. second]), ChartSize.Phone).Texts;
         Assert.Contains("liquor", texts);
-        Assert.Contains(texts, text => text is ['t', .. , '…'] && "thermometer-at-the-bottom-of-the-vat".StartsWith(text[..^1], StringComparison.Ordinal));
+        Assert.Contains(texts, text => text is ['t', .., '…'] && "thermometer-at-the-bottom-of-the-vat".StartsWith(text[..^1], StringComparison.Ordinal));
     }
 
     [Fact]

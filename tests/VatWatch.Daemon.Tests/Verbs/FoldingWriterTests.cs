@@ -2,9 +2,11 @@ using VatWatch.Daemon.Verbs;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 
-public sealed class FoldingWriterTests
+public sealed class FoldingWriterTests : IDisposable
 {
     private readonly StringWriter _inner = new() { NewLine = "\n" };
+
+    public void Dispose() => _inner.Dispose();
 
     [Fact]
     public void Whole_lines_are_folded_and_a_question_is_not()

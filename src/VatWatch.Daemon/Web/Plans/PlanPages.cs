@@ -3,7 +3,6 @@ using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Plans;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Plans;
 

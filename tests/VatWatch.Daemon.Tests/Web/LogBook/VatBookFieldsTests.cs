@@ -19,7 +19,7 @@ public sealed class VatBookFieldsTests
     [InlineData(EntryKind.Reading, "reading=temperature&amount=113", "read by hand: 113.0 °F")]
     [InlineData(EntryKind.Reading, "reading=temperature&amount=45 C", "read by hand: 113.0 °F")]
     [InlineData(EntryKind.Reading, "reading=orp&amount=-640", "read by hand: ORP -640 mV")]
-    [InlineData(EntryKind.Goods, "goods=yarn&amount=2 pounds", "32.00 oz of yarn, dry")]
+    [InlineData(EntryKind.Goods, "goods=yarn&amount=2 pounds", "2.00 lb of yarn, dry")]
     [InlineData(EntryKind.DrawnOff, "amount=2", "drew off 2.0 gal of liquor")]
     [InlineData(EntryKind.MadeAnew, "amount=150 litres", "made anew with 39.6 gal")]
     public void Fields_are_taken_in_the_units_of_the_page(EntryKind kind, string fields, string line)

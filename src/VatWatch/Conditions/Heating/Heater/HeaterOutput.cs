@@ -21,11 +21,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>Missing share of the usual power that is a weak heater; while layers and walls still follow, more of it.</summary>
     private const double WeakShare = 0.15;
-    private const double WeakAtFirstShare = 0.35;
+    private const double WeakAtFirstShare = 0.3;
     private static readonly TimeSpan WeakAfter = TimeSpan.FromMinutes(30);
 
-    /// <summary>Longer than the line that the power is read from: a small step in the line has then left it.</summary>
-    private static readonly TimeSpan Holds = TimeSpan.FromMinutes(21);
+    /// <summary>Most of the line that the power is read from: a small step of the liquor does not last so long.</summary>
+    private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
 
     /// <summary>Near the room a lid cannot explain a missing power; elsewhere it costs what is estimated, within these shares.</summary>
     private const double LidShowsAboveRoomK = 12;

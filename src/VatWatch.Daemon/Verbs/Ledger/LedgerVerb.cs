@@ -1,0 +1,58 @@
+using System.CommandLine;
+using System.Text.Json;
+using VatWatch.Daemon.Verbs.Plan;
+using VatWatch.Ledger;
+
+namespace VatWatch.Daemon.Verbs.Ledger;
+
+/// <summary><c>vatwatch ledger</c>: what is in a vat, by its log book.</summary>
+internal static class LedgerVerb
+{
+    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
+
+    public static Command Create(VerbConsole console, TimeProvider time)
+    {
+        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var json = CommonOptions.Json();
+        var command = new Command("ledger", "Say what is in a vat, by its log book: liquor, indigo, alkalinity, reducing agent.") { vat, config, data, json };
+        command.SetAction(parsed => KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console, out var code) is { } found
+            ? found.Read(console, (facts, _) => Write(found, VatLedger.At(facts, time.GetUtcNow()), parsed.GetValue(json), console))
+            : code);
+        return command;
+    }
+
+    private static int Write(KnownVat found, VatBalance balance, bool json, VerbConsole console)
+    {
+        if (json)
+        {
+            PlanWriter.WriteJson(console.Out, writer => balance.Lines.ToList().ForEach(line => Write(writer, line.Name, line.Holding)));
+            return ExitCode.Success;
+        }
+
+        console.Out.WriteLine($"{found.Vat.Name}, by its log book on {TimeZoneInfo.ConvertTime(balance.At, found.Zone):d MMM yyyy HH:mm}. Ranges hold about 80 %.");
+        foreach (var (name, holding) in balance.Lines)
+        {
+            console.Out.WriteLine();
+            console.Out.WriteLine($"  {(name == "reducer" ? "reducing agent" : name),-15} {holding.In(holding.Value, found.Units)}  ({holding.In(holding.Low, found.Units)} to {holding.In(holding.High, found.Units)})");
+            foreach (var sentence in holding.RestsOn)
+            {
+                console.Out.WriteLine($"    - {sentence}");
+            }
+        }
+
+        return ExitCode.Success;
+    }
+
+    private static void Write(Utf8JsonWriter writer, string name, Holding holding)
+    {
+        writer.WriteStartObject(name);
+        writer.WriteNumber("low", Math.Round(holding.Low, 2));
+        writer.WriteNumber("value", Math.Round(holding.Value, 2));
+        writer.WriteNumber("high", Math.Round(holding.High, 2));
+        writer.WriteString("unit", holding.Unit);
+        PlanWriter.WriteSentences(writer, "restsOn", holding.RestsOn);
+        writer.WriteEndObject();
+    }
+}
