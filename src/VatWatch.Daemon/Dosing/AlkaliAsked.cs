@@ -10,13 +10,13 @@ internal sealed record AlkaliAsked(string Volume, string Temperature, string Ph,
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>
     public AlkaliDoseRequest Read(DoseFigures figures, Func<string, string> name) => new(
-        figures.Quantity(name("volume"), Volume, QuantityKind.Volume, 0.1, 100_000),
-        figures.Quantity(name("temperature"), Temperature, QuantityKind.Temperature, 0, 100),
+        figures.Quantity(name("volume"), Volume, QuantityKind.Volume, 0.1, 10_000),
+        figures.Quantity(name("temperature"), Temperature, QuantityKind.Temperature, 0, 60),
         figures.Number(name("ph"), Ph, "a pH such as 9.0"),
         figures.Number(name("target"), Target, "a pH such as 10.0"))
     {
         AlkalinityMeqPerLitre = figures.OptionalQuantity(name("alkalinity"), Alkalinity, QuantityKind.Alkalinity, 0, 1000),
         SodaAshSoFarGrams = figures.OptionalQuantity(name("soda-ash-so-far"), SodaAshSoFar, QuantityKind.Mass, 0, 100_000),
-        Fibre = figures.OptionalWord<FibreLimit>(name("fibre"), Fibre, ("protein", FibreLimit.Protein()), ("cellulose", FibreLimit.Cellulose())),
+        Fibre = figures.OptionalFibre(name("fibre"), Fibre),
     };
 }

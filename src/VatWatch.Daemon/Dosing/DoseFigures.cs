@@ -1,4 +1,4 @@
-using System.Globalization;
+using VatWatch.Science.Dosing;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Dosing;
@@ -13,14 +13,14 @@ internal sealed class DoseFigures
 
     /// <summary>A quantity with its unit, in its canonical unit; 0 with a fault noted where it is none.</summary>
     public double Quantity(string option, string text, QuantityKind kind, double low, double high) =>
-        kind.TryParse(text, out var value) ? value : Fault(option, text, kind.Wanted(low, high));
+        kind.TryParse(Typed.Quantity(text), out var value) ? value : Fault(option, text, kind.Wanted(low, high));
 
     public double? OptionalQuantity(string option, string? text, QuantityKind kind, double low, double high) =>
         text is null ? null : Quantity(option, text, kind, low, high);
 
     /// <summary>A number without a unit.</summary>
     public double Number(string option, string text, string wanted) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) && double.IsFinite(value) ? value : Fault(option, text, wanted);
+        Typed.TryNumber(text, out var value) ? value : Fault(option, text, wanted);
 
     public double? OptionalNumber(string option, string? text, string wanted) => text is null ? null : Number(option, text, wanted);
 
@@ -40,8 +40,23 @@ internal sealed class DoseFigures
         return words[0].Value;
     }
 
-    public T? OptionalWord<T>(string option, string? text, params ReadOnlySpan<(string Word, T Value)> words)
-        where T : class => text is null ? null : Word(option, text, words);
+    /// <summary>What a fibre stands, by its word ("wool", "cellulose"); null where none was said, or with a fault noted where it is none.</summary>
+    public FibreLimit? OptionalFibre(string option, string? text)
+    {
+        if (text is null)
+            return null;
+
+        switch (Typed.FibreOf(text))
+        {
+            case Fibre.Protein:
+                return FibreLimit.Protein();
+            case Fibre.Cellulose:
+                return FibreLimit.Cellulose();
+            default:
+                Fault(option, text, Typed.FibreWanted);
+                return null;
+        }
+    }
 
     /// <summary>What could not be read, a sentence each.</summary>
     public IReadOnlyList<string> Faults => _faults;

@@ -1,13 +1,11 @@
 namespace VatWatch.Daemon.Dosing;
 
-/// <summary>A dose in words.</summary>
+/// <summary>A dose in words, to what a kitchen scale shows.</summary>
 internal static class DoseMass
 {
-    /// <summary>Both units, to what a kitchen scale shows: "27 g (0.95 oz)".</summary>
-    public static string Of(double grams)
-    {
-        var digits = grams < 10 ? "0.0" : "0";
-        var ounces = grams / DisplayUnits.GramsPerOunce;
-        return $"{grams.ToString(digits)} g ({ounces:0.00} oz)";
-    }
+    /// <summary>In the dyer's unit alone: "0.95 oz" or "27 g".</summary>
+    public static string In(double grams, DisplayUnits units) => units.IsUs ? $"{grams / DisplayUnits.GramsPerOunce:0.00} oz" : $"{grams.ToString(grams < 10 ? "0.0" : "0")} g";
+
+    /// <summary>In the dyer's unit, with the other in brackets: "0.95 oz (27 g)".</summary>
+    public static string Of(double grams, DisplayUnits units) => $"{In(grams, units)} ({In(grams, new(!units.IsUs))})";
 }

@@ -13,8 +13,8 @@ internal sealed record ReducerAsked(string Kind, string Volume, string Temperatu
     /// <param name="name">What a figure is called where the person wrote it.</param>
     public ReducerDoseRequest Read(DoseFigures figures, Func<string, string> name) => new(
         figures.Word(name("kind"), Kind, Kinds),
-        figures.Quantity(name("volume"), Volume, QuantityKind.Volume, 0.1, 100_000),
-        figures.Quantity(name("temperature"), Temperature, QuantityKind.Temperature, 0, 100),
+        figures.Quantity(name("volume"), Volume, QuantityKind.Volume, 0.1, 10_000),
+        figures.Quantity(name("temperature"), Temperature, QuantityKind.Temperature, 0, 60),
         figures.Quantity(name("dye"), Dye, QuantityKind.Mass, 0, 100_000))
     {
         DyeAssay = figures.OptionalQuantity(name("dye-strength"), DyeStrength, QuantityKind.Percent, 0, 100) / 100,

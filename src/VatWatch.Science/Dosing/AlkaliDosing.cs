@@ -29,15 +29,17 @@ public static class AlkaliDosing
         Possible.Volume(request.VolumeL),
         Possible.Temperature(request.TemperatureC),
         Possible.Ph(request.Ph),
+        AlkaliText.TooLow(request.Ph),
         Possible.TargetPh(request.TargetPh),
         Possible.Alkalinity(request.AlkalinityMeqPerLitre ?? 0),
         Possible.SodaAsh(request.SodaAshSoFarGrams ?? 0, request.VolumeL),
         request.Ph >= request.TargetPh ? AlkaliText.AlreadyThere(request.Ph, request.TargetPh) : null,
-        request.TargetPh > fibre.HighestPh ? AlkaliText.AboveFibre(fibre, request.TargetPh, request.Fibre is null) : null);
+        request.TargetPh > fibre.HighestPh ? AlkaliText.AboveFibre(fibre, request.TargetPh, request.Fibre is null) : null,
+        AlkaliText.WithinError(request.Ph, request.TargetPh));
 
     private static DoseAdvice Advise(AlkaliDoseRequest request, FibreLimit fibre, AlkaliEstimate estimate, double grams)
     {
-        List<string> assumptions = [];
+        List<string> assumptions = [AlkaliText.Understood(request, fibre)];
         if (request.Fibre is null)
             assumptions.Add(AlkaliText.FibreNotSaid);
 
@@ -46,8 +48,8 @@ public static class AlkaliDosing
         if (estimate.HighGrams is null)
             assumptions.Add(AlkaliText.StopLine(high));
 
-        if (AlkaliText.Extrapolated(request.TemperatureC, estimate.Dose.Extrapolated) is { } flag)
-            assumptions.Add(flag);
+        if (estimate.Dose.Extrapolated)
+            assumptions.Add(AlkaliText.Salty);
 
         assumptions.AddRange([AlkaliText.ClosedBath, AlkaliText.Anhydrous, AlkaliText.SameTemperature, AlkaliText.Estimate]);
         return new(

@@ -10,6 +10,14 @@ internal static class AlkaliText
 
     public const string ElectrodeRange = "The range is that of a pH reading good to ±0.1; a third of the dose is given first for that reason.";
 
+    public const string Salty = "Extrapolated: the liquor is saltier than the solutions the tables were checked against.";
+
+    // What a calibrated electrode is good for in a vat, pH: common practice, no source.
+    private const double ElectrodeError = 0.1;
+
+    // Sulfite that spent reducing agent leaves gives off sulfur dioxide near this pH.
+    private const double SulfurDioxidePh = 7;
+
     public const string BothWays =
         "Why the pH fell is not known: the small figure holds if reducing agent and dye set acid free, the large one if the liquor took carbon dioxide "
         + "from the air. They can differ twofold; work towards the small one.";
@@ -27,6 +35,20 @@ internal static class AlkaliText
         + "2 °C (3.6 °F): warming lowers the pH by itself.";
 
     public const string Estimate = "The figures are estimates: give the first portion, stir gently, wait, read the pH again, and ask again.";
+
+    /// <summary>What was asked, said back.</summary>
+    public static string Understood(AlkaliDoseRequest request, FibreLimit fibre) =>
+        $"Asked for: {InWords.Volume(request.VolumeL)} of liquor at {InWords.Temperature(request.TemperatureC)}, from {InWords.Ph(request.Ph)} to {InWords.Ph(request.TargetPh)}, for {fibre.Name}.";
+
+    public static string? TooLow(double ph) => ph >= SulfurDioxidePh
+        ? null
+        : $"the pH now is {InWords.Plain(ph)}, where spent reducing agent gives off sulfur dioxide, or the electrode is wrong: air the room, keep your face away, and try the electrode "
+            + $"in a buffer; wanted a pH of {SulfurDioxidePh} or above.";
+
+    public static string? WithinError(double ph, double target) => target - ph > ElectrodeError + 1e-9
+        ? null
+        : $"{InWords.Ph(ph)} and {InWords.Ph(target)} are within the electrode's error of ±{ElectrodeError} of each other, so nothing is known to be missing: add no alkali; "
+            + "wanted a difference that the electrode can tell.";
 
     public static string KnownAlkalinity(double meqPerLitre) =>
         $"Alkalinity of the liquor {InWords.Plain(meqPerLitre)} meq/L, all of it carbonate that goes with the pH now.";
@@ -67,12 +89,4 @@ internal static class AlkaliText
         return $"{InWords.Ph(request.TargetPh)} at {InWords.Temperature(request.TemperatureC)} is out of reach of soda ash: {takes}, where "
             + $"{InWords.Strength(SodaAshDose.MostGramsPerLitre)} is the most that makes sense. Refresh part of the liquor or accept a lower pH.";
     }
-
-    public static string? Extrapolated(double temperatureC, bool extrapolated) => (temperatureC > CarbonateConstants.CheckedToC, extrapolated) switch
-    {
-        (true, _) => $"Extrapolated: {InWords.Temperature(temperatureC)} is hotter than the tables, which were checked to "
-            + $"{InWords.Temperature(CarbonateConstants.CheckedToC)}.",
-        (_, true) => "Extrapolated: the liquor is saltier than the solutions the tables were checked against.",
-        _ => null,
-    };
 }

@@ -7,7 +7,11 @@ internal static class Possible
 {
     // A jam jar to a dye works' tank.
     private const double LeastVolumeL = 0.1;
-    private const double MostVolumeL = 100_000;
+    private const double MostVolumeL = 10_000;
+
+    // Indigo suffers above 49 °C already, and a hot liquor with reducing agent in it gives off gas: nothing is weighed out for one.
+    // The tables of carbonate were checked to here too.
+    private const double MostTemperatureC = CarbonateConstants.CheckedToC;
 
     private const double LeastPh = 3;
     private const double MostPh = 14;
@@ -34,8 +38,9 @@ internal static class Possible
         $"the volume is {InWords.Volume(litres)}; wanted {InWords.Volume(LeastVolumeL)} to {InWords.Volume(MostVolumeL)}");
 
     public static string? Temperature(double temperatureC) => Fault(
-        temperatureC is >= 0 and <= 100,
-        $"the temperature is {InWords.Temperature(temperatureC)}; wanted liquid water, {InWords.Temperature(0)} to {InWords.Temperature(100)}");
+        temperatureC is >= 0 and <= MostTemperatureC,
+        $"the temperature is {InWords.Temperature(temperatureC)}; wanted {InWords.Temperature(0)} to {InWords.Temperature(MostTemperatureC)}"
+            + (temperatureC is > MostTemperatureC and <= 100 ? ": switch the heater off, air the room and let the vat cool before anything is added" : ""));
 
     public static string? Ph(double ph) => Fault(
         ph is >= LeastPh and <= MostPh, $"the pH now is {InWords.Plain(ph)}; wanted {LeastPh} to {MostPh}");

@@ -31,7 +31,7 @@ public static class ReducerDosing
             dye.High + burnt.HighGrams,
             DoseAdvice.FirstPortion(grams, request.VolumeL),
             DoseWait.ForReducer,
-            [.. ReducerText.Assumptions(request, oxygen, burnt, SodaAshEaten(request.Kind, low, grams))],
+            [ReducerText.Understood(request), .. ReducerText.Assumptions(request, oxygen, burnt, SodaAshEaten(request.Kind, low, grams))],
             [.. ReducerCautions.For(request.Kind), .. VatCautions.At(request.TemperatureC)]));
     }
 

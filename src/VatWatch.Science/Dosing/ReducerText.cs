@@ -10,6 +10,10 @@ internal static class ReducerText
     // Strong end of the trade's vats, g/L of dye.
     private const double StrongGramsPerLitre = 10;
 
+    /// <summary>What was asked, said back.</summary>
+    public static string Understood(ReducerDoseRequest request) =>
+        $"Asked for: {request.Kind.Agent.Substance.Name} for {InWords.Mass(request.DyeGrams)} of dye in {InWords.Volume(request.VolumeL)} of liquor at {InWords.Temperature(request.TemperatureC)}.";
+
     public static IEnumerable<string> Assumptions(ReducerDoseRequest request, MassRange oxygen, MassRange burnt, MassRange? sodaAsh)
     {
         if (request.DyeGrams > 0)

@@ -96,7 +96,7 @@ public static class EntryText
             EntryKind.MadeAnew => $"made anew with {Material.Water.Amount(entry.Amount ?? 0, units)}",
             EntryKind.Reading when entry is { Reading: { } reading, Amount: { } value } => $"read by hand: {reading.Value(value, units)}",
             EntryKind.Sign when entry.Sign is { } sign => sign.Line(entry.Amount),
-            EntryKind.Goods => $"{units.Mass(entry.Amount ?? 0)} of {entry.Goods?.Word() ?? "goods"}, dry",
+            EntryKind.Goods => $"{units.Goods(entry.Amount ?? 0)} of {entry.Goods?.Word() ?? "goods"}, dry",
             EntryKind.Note => entry.Text ?? "",
             _ => "picture",
         };

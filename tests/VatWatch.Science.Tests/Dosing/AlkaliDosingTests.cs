@@ -138,7 +138,8 @@ public sealed class AlkaliDosingTests
     public void Without_a_fibre_the_careful_one_is_taken_and_said()
     {
         var advice = Advice(new(60, 45, 9, 10));
-        Assert.StartsWith("The fibre was not said, so protein fibre", advice.Assumptions[0], StringComparison.Ordinal);
+        Assert.Equal("Asked for: 60 L (15.9 gal) of liquor at 45 °C (113 °F), from pH 9.0 to pH 10.0, for protein fibre (wool, silk, hair).", advice.Assumptions[0]);
+        Assert.StartsWith("The fibre was not said, so protein fibre", advice.Assumptions[1], StringComparison.Ordinal);
         Assert.Contains(advice.Cautions, sentence => sentence.Contains("harms wool, silk and hair", StringComparison.Ordinal));
         Assert.Contains("taken because no fibre was said", Refusal(new(60, 45, 9, 10.5)), StringComparison.Ordinal);
     }
@@ -186,19 +187,20 @@ public sealed class AlkaliDosingTests
     }
 
     [Theory]
-    [InlineData(70, true)]
-    [InlineData(45, false)]
-    public void A_liquor_hotter_than_the_tables_is_flagged(double temperatureC, bool flagged)
-    {
-        var advice = Advice(new(60, temperatureC, 8.5, 9.5) { AlkalinityMeqPerLitre = 2 });
-        Assert.Equal(flagged, advice.Assumptions.Any(sentence => sentence.StartsWith("Extrapolated: 70 °C (158 °F) is hotter than the tables", StringComparison.Ordinal)));
-    }
+    [InlineData(60.5, true)]
+    [InlineData(60, false)]
+    public void Nothing_is_weighed_out_for_a_liquor_hotter_than_the_tables(double temperatureC, bool isRefused) =>
+        Assert.Equal(isRefused, AlkaliDosing.Answer(new(60, temperatureC, 8.5, 9.5) { AlkalinityMeqPerLitre = 2 }).IsRefused);
 
     [Theory]
     [InlineData(0, 45, 9, 10, 1, 0, "the volume is 0 L")]
     [InlineData(-20, 45, 9, 10, 1, 0, "the volume is -20 L")]
     [InlineData(double.NaN, 45, 9, 10, 1, 0, "the volume is NaN L")]
-    [InlineData(60, 150, 9, 10, 1, 0, "the temperature is 150 °C (302 °F); wanted liquid water, 0 °C (32 °F) to 100 °C (212 °F).")]
+    [InlineData(60, 150, 9, 10, 1, 0, "the temperature is 150 °C (302 °F); wanted 0 °C (32 °F) to 60 °C (140 °F).")]
+    [InlineData(60, 95, 9, 10, 1, 0, "the temperature is 95 °C (203 °F); wanted 0 °C (32 °F) to 60 °C (140 °F): switch the heater off")]
+    [InlineData(90_000, 45, 9, 10, 1, 0, "the volume is 90000 L (23775 gal); wanted 0.1 L (0.03 gal) to 10000 L (2642 gal).")]
+    [InlineData(60, 45, 5, 10, 1, 0, "the pH now is 5, where spent reducing agent gives off sulfur dioxide")]
+    [InlineData(60, 45, 9.9, 10, 1, 0, "pH 9.9 and pH 10.0 are within the electrode's error of ±0.1 of each other")]
     [InlineData(60, 45, 0, 10, 1, 0, "the pH now is 0; wanted 3 to 14.")]
     [InlineData(60, 45, 9, 15, 1, 0, "the wanted pH is 15; wanted 7 to 13.")]
     [InlineData(60, 45, 9, 10, -2, 0, "the alkalinity is -2 meq/L")]

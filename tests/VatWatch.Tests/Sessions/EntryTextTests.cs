@@ -18,7 +18,7 @@ public sealed class EntryTextTests
         { Bare with { Kind = EntryKind.Reading, Reading = HandReading.Alkalinity, Amount = 20 }, "read by hand: alkalinity 20 meq/L", "read by hand: alkalinity 20 meq/L", "meq/L" },
         { Bare with { Kind = EntryKind.Sign, Sign = Sign.Flower }, "flower", "flower", null },
         { Bare with { Kind = EntryKind.Sign, Sign = Sign.Skein, Amount = 25 }, "a test skein turned blue in 25 s", "a test skein turned blue in 25 s", "s" },
-        { Bare with { Kind = EntryKind.Goods, Goods = GoodsKind.Yarn, Amount = 500 }, "500 g of yarn, dry", "17.64 oz of yarn, dry", "g" },
+        { Bare with { Kind = EntryKind.Goods, Goods = GoodsKind.Yarn, Amount = 500 }, "500 g of yarn, dry", "1.10 lb of yarn, dry", "g" },
         { Bare with { Kind = EntryKind.Stirred }, "stirred", "stirred", null },
     };
 

@@ -19,7 +19,7 @@ internal static class DoseAlkaliVerb
             HelpName = "QUANTITY",
         };
         var sodaAsh = new Option<string?>("--soda-ash-so-far") { Description = "Soda ash given to this liquor so far, such as \"250 g\".", HelpName = "MASS" };
-        var fibre = new Option<string?>("--fibre") { Description = "protein (wool, silk) or cellulose (cotton, linen); protein when not said.", HelpName = "FIBRE" };
+        var fibre = new Option<string?>("--fibre") { Description = "protein (or wool, silk) or cellulose (or cotton, linen); protein when not said.", HelpName = "FIBRE" };
         var json = CommonOptions.Json();
         var command = new Command("alkali", "Soda ash to bring the liquor to a pH.") { volume, temperature, ph, target, alkalinity, sodaAsh, fibre, json };
         command.SetAction(parsed =>
@@ -28,7 +28,7 @@ internal static class DoseAlkaliVerb
             var request = new AlkaliAsked(
                 parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(ph)!, parsed.GetValue(target)!,
                 parsed.GetValue(alkalinity), parsed.GetValue(sodaAsh), parsed.GetValue(fibre)).Read(figures, DoseOptions.Named);
-            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), parsed.GetValue(json), console);
+            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), DoseOptions.UnitsOf(parsed.GetValue(temperature)!), parsed.GetValue(json), console);
         });
         return command;
     }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Verbs.Dosing;
 
@@ -6,6 +7,9 @@ namespace VatWatch.Daemon.Verbs.Dosing;
 internal static class DoseOptions
 {
     public static Option<string> Volume() => new("--volume") { Description = "Liquor in the vat, such as \"40 gal\" or \"60 L\".", HelpName = "VOLUME", Required = true };
+
+    /// <summary>The units of who asks: whoever says the temperature in °F weighs in ounces.</summary>
+    public static DisplayUnits UnitsOf(string temperature) => new(Typed.Quantity(temperature).EndsWith("°F", StringComparison.Ordinal));
 
     /// <summary>The option that carries a figure.</summary>
     public static string Named(string figure) => $"--{figure}";

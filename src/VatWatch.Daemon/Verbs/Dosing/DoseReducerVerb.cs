@@ -24,7 +24,7 @@ internal static class DoseReducerVerb
             var request = new ReducerAsked(
                 parsed.GetValue(kind)!, parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(dye)!,
                 parsed.GetValue(strength), parsed.GetValue(clearOxygen), parsed.GetValue(excess)).Read(figures, DoseOptions.Named);
-            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(ReducerDosing.Answer(request), parsed.GetValue(json), console);
+            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(ReducerDosing.Answer(request), DoseOptions.UnitsOf(parsed.GetValue(temperature)!), parsed.GetValue(json), console);
         });
         return command;
     }

@@ -11,8 +11,8 @@ internal static class DoseWriter
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    /// <summary>Writes the answer and gives the exit code: 0 for advice, 1 for a refusal.</summary>
-    public static int Write(DoseAnswer answer, bool json, VerbConsole console)
+    /// <summary>Writes the answer, for a person with their unit first, and gives the exit code: 0 for advice, 1 for a refusal.</summary>
+    public static int Write(DoseAnswer answer, DisplayUnits units, bool json, VerbConsole console)
     {
         if (json)
         {
@@ -23,7 +23,7 @@ internal static class DoseWriter
         if (answer.IsRefused)
             return console.Fail(ExitCode.Failure, answer.Refusal);
 
-        WriteText(answer.Advice, console.Out);
+        WriteText(answer.Advice, units, console.Out);
         return ExitCode.Success;
     }
 
@@ -74,11 +74,11 @@ internal static class DoseWriter
         writer.WriteEndArray();
     }
 
-    private static void WriteText(DoseAdvice advice, TextWriter output)
+    private static void WriteText(DoseAdvice advice, DisplayUnits units, TextWriter output)
     {
-        output.WriteLine($"{advice.Substance}: {DoseMass.Of(advice.Grams)}");
-        output.WriteLine($"  may be from {DoseMass.Of(advice.LowGrams)} to {DoseMass.Of(advice.HighGrams)}");
-        output.WriteLine($"  give first {DoseMass.Of(advice.FirstPortionGrams)}, then wait {advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min and measure again");
+        output.WriteLine($"WEIGH OUT {DoseMass.Of(advice.FirstPortionGrams, units)} of {advice.Substance}");
+        output.WriteLine($"  then wait {advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min, measure again, and ask again");
+        output.WriteLine($"  in all about {DoseMass.Of(advice.Grams, units)}, which may be from {DoseMass.Of(advice.LowGrams, units)} to {DoseMass.Of(advice.HighGrams, units)}");
         WriteList("This rests on:", advice.Assumptions, output);
         WriteList("Mind:", advice.Cautions, output);
     }

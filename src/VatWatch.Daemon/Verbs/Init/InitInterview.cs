@@ -42,7 +42,7 @@ internal sealed class InitInterview(VerbConsole console, IReadOnlyList<ProbePlac
     {
         if (flag(question.Flag) is { } given)
         {
-            return question.Accepts(given.Trim()) ?? throw new WrongFlagException($"{question.Flag} is '{given}'; wanted {question.Wanted}.");
+            return SaidBack(given, question.Accepts(given.Trim()) ?? throw new WrongFlagException($"{question.Flag} is '{given}'; wanted {question.Wanted}."));
         }
 
         if (console.Person is null)
@@ -57,11 +57,22 @@ internal sealed class InitInterview(VerbConsole console, IReadOnlyList<ProbePlac
             var line = Ask($"{question.Ask}{(question.Usual is null ? "" : $" [{question.Usual}]")}: ");
             if (question.Accepts(line.Length == 0 && question.Usual is { } usual ? usual : line) is { } answer)
             {
-                return answer;
+                return line.Length == 0 ? answer : SaidBack(line, answer);
             }
 
             console.Out.WriteLine($"'{line}' will not do; wanted {question.Wanted}.");
         }
+    }
+
+    /// <summary>Tells what was understood where it is not what was written.</summary>
+    private string SaidBack(string written, string answer)
+    {
+        if (!written.Trim().Equals(answer, StringComparison.OrdinalIgnoreCase))
+        {
+            console.Out.WriteLine($"'{written.Trim()}' is taken as {answer}.");
+        }
+
+        return answer;
     }
 
     private InitAnswers ByFlags(InitAnswers answers)

@@ -20,9 +20,10 @@ internal sealed record InitQuestion(string Flag, string Ask, string Wanted, stri
         "--vat", "What do you call the vat", "a name with at least one letter or digit of a to z and 0 to 9, other than daemon", "Indigo vat", text => text.Any(char.IsControl) || text.Length > 80 || IdOf(text) is "" or "daemon" ? null : text);
 
     public static InitQuestion Volume { get; } = new(
-        "--volume", "How much liquor does it hold, such as 40 gal or 150 L", QuantityKind.Volume.Wanted(1, 10_000), null, text => QuantityKind.Volume.TryParse(text, out var litres) && litres is >= 1 and <= 10_000 ? text : null);
+        "--volume", "How much liquor does it hold, such as 40 gal or 150 L", QuantityKind.Volume.Wanted(1, 10_000), null, text => QuantityKind.Volume.TryParse(Typed.Quantity(text), out var litres) && litres is >= 1 and <= 10_000 ? Typed.Quantity(text) : null);
 
-    public static InitQuestion Fibre { get; } = Choice("--fibre", "What is dyed: protein (wool, silk) or cellulose (cotton, linen)", null, "protein", "cellulose");
+    public static InitQuestion Fibre { get; } = new(
+        "--fibre", "What is dyed: protein (wool, silk) or cellulose (cotton, linen)", Typed.FibreWanted, null, text => Typed.FibreOf(text)?.Word());
 
     public static InitQuestion Reducer { get; } = Choice(
         "--reducer", "Reducing agent: thiourea-dioxide, dithionite, fructose or fermentation", "thiourea-dioxide", "thiourea-dioxide", "dithionite", "fructose", "fermentation");

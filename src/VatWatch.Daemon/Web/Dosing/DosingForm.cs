@@ -13,6 +13,9 @@ internal static class DosingForm
     /// <summary>Readings older than this are not filled in.</summary>
     private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(5);
 
+    /// <summary>More liquor than this many times the configured volume is a slip: a unit or a digit too many.</summary>
+    private const double MostFill = 1.5;
+
     private static readonly string[] Names =
         ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "dye", "dye-strength", "clear-oxygen", "excess"];
 
@@ -73,18 +76,29 @@ internal static class DosingForm
         string Wanted(string name, string unit) => Said(name, unit) ?? "";
 
         var (volume, temperature) = (Wanted("volume", units.VolumeUnit()), Wanted("temperature", units.TemperatureUnit));
+        void FitsVat(double litres)
+        {
+            var most = MostFill * view.Vat.VolumeLitres;
+            if (litres > most)
+            {
+                figures.Fault(Named("volume"), view["volume"], $"at most {units.Volume(most)}, since {view.Vat.Name} is configured with {units.Volume(view.Vat.VolumeLitres)}");
+            }
+        }
+
         DoseAnswer answer;
         if (view.What == DosingView.Alkali)
         {
             var request = new AlkaliAsked(
                 volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named);
             answer = AlkaliDosing.Answer(request);
+            FitsVat(request.VolumeL);
         }
         else
         {
             var request = new ReducerAsked(
                 view["kind"], volume, temperature, Wanted("dye", units.MassUnit()), Said("dye-strength", "%"), view["clear-oxygen"] == "yes", Blank(view["excess"])).Read(figures, Named);
             answer = ReducerDosing.Answer(request);
+            FitsVat(request.VolumeL);
         }
 
         return view with { Faults = figures.Faults, Answer = figures.Faults.Count == 0 ? answer : null };

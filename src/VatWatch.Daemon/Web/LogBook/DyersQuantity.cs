@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Sessions;
 using VatWatch.Vats.Configuration;
 
@@ -17,8 +16,7 @@ internal static class DyersQuantity
     public static string UnitOf(this DisplayUnits units, Material material) => material.Unit() == "g" ? units.MassUnit() : units.VolumeUnit();
 
     /// <summary>The text, with the unit where it is a bare number.</summary>
-    public static string WithUnit(string text, string unit) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? $"{text.Trim()} {unit}" : text.Trim();
+    public static string WithUnit(string text, string unit) => Typed.TryNumber(text, out _) ? $"{Typed.Quantity(text)} {unit}".TrimEnd() : Typed.Quantity(text);
 
     /// <summary>Reads an amount of a material, in the material's own unit.</summary>
     public static bool TryAmount(string text, Material material, DisplayUnits units, out double amount) =>
@@ -26,6 +24,9 @@ internal static class DyersQuantity
 
     /// <summary>Reads a weight, g.</summary>
     public static bool TryMass(string text, DisplayUnits units, out double grams) => QuantityKind.Mass.TryParse(WithUnit(text, units.MassUnit()), out grams);
+
+    /// <summary>Reads a short time, s.</summary>
+    public static bool TrySeconds(string text, out double seconds) => QuantityKind.Duration.TryParse(WithUnit(text, "s"), out seconds);
 
     /// <summary>What is wanted, for a sentence.</summary>
     public static string Wanted(Material material, DisplayUnits units) => material.Unit() == "g"

@@ -2,6 +2,7 @@ using System.Globalization;
 using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Sessions;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
@@ -81,6 +82,7 @@ internal static class EntryFields
         {
             EntryKind.Added => Added(draft, form, site.Units, out whyNot),
             EntryKind.HeaterOn => HeaterOn(draft, form, out whyNot),
+            EntryKind.Sign or EntryKind.Reading or EntryKind.Goods or EntryKind.DrawnOff or EntryKind.MadeAnew => VatBookFields.Read(draft, form, site.Units, out whyNot),
             _ => draft,
         };
     }
@@ -128,7 +130,7 @@ internal static class EntryFields
             return null;
         }
 
-        if (double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number))
+        if (Typed.TryNumber(text, out var number))
         {
             return number;
         }
@@ -200,6 +202,6 @@ internal static class EntryFields
             return null;
         }
 
-        return draft with { Material = material, Amount = amount };
+        return VatBookFields.WithStrength(draft with { Material = material, Amount = amount }, material, form, out whyNot);
     }
 }

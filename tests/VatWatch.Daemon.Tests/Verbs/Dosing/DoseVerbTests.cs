@@ -47,11 +47,35 @@ public sealed class DoseVerbTests
         var (code, output, error) = await RunAsync(Alkali);
         Assert.Equal(0, code);
         Assert.Empty(error);
-        Assert.Matches(@"^soda ash: \d+ g \(\d+\.\d\d oz\)", output);
+        Assert.Matches(@"^WEIGH OUT \d+\.\d\d oz \(\d+(\.\d)? g\) of soda ash\r?\n", output);
         Assert.Contains("then wait 10 to 15 min", output, StringComparison.Ordinal);
         Assert.Contains("The fibre was not said, so protein fibre", output, StringComparison.Ordinal);
         Assert.Contains("safety data sheet", output, StringComparison.Ordinal);
         Assert.All(output.Split('\n'), line => Assert.True(line.Length <= 80, line));
+    }
+
+    [Fact]
+    public async Task What_people_type_is_understood_and_said_back()
+    {
+        string[] typed = ["dose", "alkali", "--volume", "151,4165 litres", "--temperature", "45 C", "--ph", "9,0", "--target", "10", "--alkalinity", "2 meq/L", "--fibre", "wool"];
+        var (code, output, error) = await RunAsync(typed);
+        Assert.Equal((0, ""), (code, error));
+        Assert.Matches(@"^WEIGH OUT 11 g \(0\.3\d oz\) of soda ash", output);
+        Assert.Contains("Asked for: 151 L (40 gal) of liquor at 45 °C (113 °F), from pH 9.0 to pH 10.0, for protein fibre (wool, silk, hair).", string.Join(' ', output.Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--volume", "90000 L", "the volume is 90000 L (23775 gal); wanted 0.1 L")]
+    [InlineData("--temperature", "95 °C", "let the vat cool before anything is added")]
+    [InlineData("--ph", "5", "gives off sulfur dioxide, or the electrode is wrong")]
+    [InlineData("--ph", "9.9", "within the electrode's error of ±0.1")]
+    public async Task No_dose_is_said_for_what_must_be_a_slip_or_is_dangerous(string option, string text, string sentence)
+    {
+        string[] arguments = [.. Alkali];
+        arguments[Array.IndexOf(arguments, option) + 1] = text;
+        var (code, output, error) = await RunAsync(arguments);
+        Assert.Equal((1, ""), (code, output));
+        Assert.Contains(sentence, string.Join(' ', error.Split((char[])[' ', '\n'], StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -112,7 +136,7 @@ public sealed class DoseVerbTests
     [InlineData("--target", "NaN", "--target is 'NaN'")]
     [InlineData("--alkalinity", "2", "--alkalinity is '2'; wanted an alkalinity with its unit, such as \"2 meq/L\"")]
     [InlineData("--soda-ash-so-far", "250", "--soda-ash-so-far is '250'; wanted a mass with its unit")]
-    [InlineData("--fibre", "felt", "--fibre is 'felt'; wanted one of protein, cellulose.")]
+    [InlineData("--fibre", "felt", "--fibre is 'felt'; wanted protein (wool, silk, hair) or cellulose (cotton, linen, hemp).")]
     public async Task What_cannot_be_read_is_wrong_usage(string option, string text, string sentence)
     {
         string[] arguments = [.. Alkali];

@@ -58,6 +58,19 @@ public sealed class InitVerbTests : IDisposable
         Assert.Equal(120, Load().Watch.Speed);
     }
 
+    [Fact]
+    public void What_a_dyer_says_is_understood_and_said_back()
+    {
+        var (code, said, error) = Run("us\nweld-yard\nRed vat\n40,5 gallons\nwool\nDithionite\n\n");
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("'wool' is taken as protein.", said, StringComparison.Ordinal);
+        Assert.Contains("'40,5 gallons' is taken as 40.5 gallons.", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("'us' is taken", said, StringComparison.Ordinal);
+        var vat = Assert.Single(Load().Watch.Vats).Definition;
+        Assert.Equal(Fibre.Protein, vat.Fibre);
+        Assert.Equal(40.5 * DisplayUnits.LitresPerUsGallon, vat.VolumeLitres, 1e-6);
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("us\nweld-yard\nRed vat\n")]

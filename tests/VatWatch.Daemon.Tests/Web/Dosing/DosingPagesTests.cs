@@ -38,8 +38,8 @@ public sealed class DosingPagesTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
         using var browser = pages.Browser();
         var text = VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel));
-        Assert.Matches(@"\d g \(\d+\.\d\d oz\)", text);
-        Assert.Contains("Give first", text, StringComparison.Ordinal);
+        Assert.Matches(@"Weigh out\s+\d+\.\d\d oz\s+\(\d+(\.\d)? g\)", text);
+        Assert.Contains("Give that first", text, StringComparison.Ordinal);
         Assert.Contains("10 to 15 min", text, StringComparison.Ordinal);
         Assert.Contains("Sealed goggles", text, StringComparison.Ordinal);
         Assert.Contains("The history of the liquor is not known", text, StringComparison.Ordinal);
@@ -64,8 +64,23 @@ public sealed class DosingPagesTests
         Assert.Equal(Material.SodaAsh, Assert.Single(Entries(pages)).Material);
     }
 
+    [Fact]
+    public async Task Soda_ash_of_a_liquor_that_was_made_anew_is_not_counted()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+        using var logged = await Forms.SubmitAsync(browser, Asked, "/entries", ("by", "Ada"), ("amount", "1.5"));
+        using var anew = await Forms.SubmitAsync(browser, Asked, "/entries", ("by", "Ada"), ("kind", "made-anew"), ("amount", "40 gallons"));
+        Assert.Equal((HttpStatusCode.SeeOther, HttpStatusCode.SeeOther), (logged.StatusCode, anew.StatusCode));
+        Assert.Contains("Nothing is logged", await browser.GetStringAsync("/dosing", Cancel), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("what=alkali&volume=40&temperature=113&ph=9&target=12&fibre=protein", "is above pH 10")]
+    [InlineData("what=alkali&volume=90000 L&temperature=113&ph=9&target=10&fibre=protein", "Liquor in the vat is '90000 L'; wanted at most 60.0 gal, since")]
+    [InlineData("what=reducer&volume=400&temperature=113&dye=4&kind=dithionite", "Liquor in the vat is '400'; wanted at most 60.0 gal, since")]
+    [InlineData("what=alkali&volume=40&temperature=95 C&ph=9&target=10&fibre=wool", "let the vat cool before anything is added")]
+    [InlineData("what=alkali&volume=40&temperature=113 F&ph=9,95&target=10&fibre=wool", "within the electrode's error")]
     [InlineData("what=alkali&volume=much&temperature=113&ph=nine&target=10", "Liquor in the vat is 'much'; wanted a volume")]
     [InlineData("what=alkali&volume=40&temperature=113&ph=nine&target=10", "pH now is 'nine'; wanted a pH")]
     [InlineData("what=reducer&volume=40&temperature=113&dye=0&kind=dithionite", "either dye nor oxygen was named")]

@@ -11,6 +11,8 @@ public sealed class DyersQuantityTests
     [InlineData("2 g", Material.SodaAsh, true, 2)]
     [InlineData(".5", Material.Water, true, 1.8927)]
     [InlineData(" 1.5 L ", Material.Stock, true, 1.5)]
+    [InlineData("1,5", Material.Water, false, 1.5)]
+    [InlineData("20,5 grams", Material.SodaAsh, true, 20.5)]
     [InlineData("1 lb", Material.ReducingAgent, false, 453.592)]
     public void A_bare_number_takes_the_unit_of_the_page(string text, Material material, bool us, double amount)
     {
@@ -21,7 +23,7 @@ public sealed class DyersQuantityTests
     [Theory]
     [InlineData("")]
     [InlineData("two")]
-    [InlineData("1,5")]
+    [InlineData("1,500")]
     [InlineData("NaN")]
     [InlineData("2 gal")]
     public void What_is_no_weight_is_refused(string text) => Assert.False(DyersQuantity.TryAmount(text, Material.SodaAsh, DisplayUnits.Us, out _));

@@ -38,11 +38,11 @@ public sealed class LogBookFormsTests
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
         using var browser = pages.Browser();
 
-        using var refused = await Forms.SubmitAsync(browser, Page, "/madder-lane/entries", ("by", "Ada"), ("kind", "added"), ("material", "soda-ash"), ("amount", "20,5 g"), ("text", "<b>warm</b>"));
+        using var refused = await Forms.SubmitAsync(browser, Page, "/madder-lane/entries", ("by", "Ada"), ("kind", "added"), ("material", "soda-ash"), ("amount", "1,500 g"), ("text", "<b>warm</b>"));
         var html = await refused.Content.ReadAsStringAsync(Cancel);
 
         Assert.Equal(HttpStatusCode.Conflict, refused.StatusCode);
-        Assert.Contains("value=\"20,5 g\"", html, StringComparison.Ordinal);
+        Assert.Contains("value=\"1,500 g\"", html, StringComparison.Ordinal);
         Assert.Contains("value=\"&lt;b&gt;warm&lt;/b&gt;\"", html, StringComparison.Ordinal);
         Assert.Contains("name=\"material\" value=\"soda-ash\"", html, StringComparison.Ordinal);
         Assert.Contains("Try again", html, StringComparison.Ordinal);
