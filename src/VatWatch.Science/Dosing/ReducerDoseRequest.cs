@@ -12,15 +12,24 @@ public sealed record ReducerDoseRequest(ReducerKind Kind, double VolumeL, double
     /// <summary>Share of indigotin in the dye, above 0 to 1; null: not known, and counted as all.</summary>
     public double? DyeAssay { get; init; }
 
-    /// <summary>How many times theory to give the dye, 1 to 20; null: theory, with the trade's excess as the upper end.</summary>
+    /// <summary>How many times theory to give the dye, 1 to 20; null: as the trade does, which also counts what is sold as not pure and a day's air.</summary>
     public double? Excess { get; init; }
 
     /// <summary>True where the liquor is fresh water full of air, whose oxygen must be cleared first.</summary>
     public bool ClearOxygen { get; init; }
 
-    /// <summary>Share of reducing agent in what is weighed, above 0 to 1.</summary>
-    public double AgentAssay { get; init; } = 1;
+    /// <summary>Share of reducing agent in what is weighed, above 0 to 1; null: as sold with the trade's excess, pure with an excess that was asked for.</summary>
+    public double? AgentAssay { get; init; }
 
-    /// <summary>Further oxygen to be burnt, g: a day's uptake through the surface, air carried in by yarn; see <see cref="Oxygen.OxygenLoad"/>.</summary>
-    public MassRange FurtherOxygen { get; init; }
+    /// <summary>
+    /// Further oxygen to be burnt, g, such as a day's uptake through the surface; see <see cref="Oxygen.OxygenLoad"/>. Null: a day of dyeing with the trade's excess, none with an
+    /// excess that was asked for.
+    /// </summary>
+    public MassRange? FurtherOxygen { get; init; }
+
+    /// <summary>Whether dye is to be given what the trade gives.</summary>
+    internal bool IsUsual => Excess is null && DyeGrams > 0 && !Kind.IsMadeByRatio;
+
+    /// <summary>The share that counts.</summary>
+    internal double Assay => AgentAssay ?? (IsUsual ? Kind.UsualAssay : 1);
 }

@@ -1,11 +1,12 @@
+using VatWatch.Science.Heat;
 using VatWatch.Science.Indigo;
 using VatWatch.Science.Oxygen;
 
 namespace VatWatch.Science.Dosing;
 
 /// <summary>
-/// Reducing agent for a mass of dye and for oxygen, by the electron balance. The low end is theory, with oxygen in the best case; the dose takes the sure
-/// case for oxygen; the high end adds the trade's excess where none was asked for.
+/// Reducing agent for a mass of dye and for oxygen, by the electron balance. The low end is theory, with oxygen in the best case; the dose takes the excess that was asked for, else the
+/// trade's, and the sure case for oxygen.
 /// </summary>
 public static class ReducerDosing
 {
@@ -17,7 +18,7 @@ public static class ReducerDosing
             return DoseAnswer.Refuse(fault);
 
         var oxygen = OxygenOf(request);
-        var burnt = ReducerNeed.ForOxygen(request.Kind.Agent, oxygen, request.AgentAssay);
+        var burnt = ReducerNeed.ForOxygen(request.Kind.Agent, oxygen, request.Assay);
         var dye = ForDye(request);
         var grams = dye.Grams + burnt.HighGrams;
         if (grams <= 0)
@@ -28,7 +29,7 @@ public static class ReducerDosing
             request.Kind.Agent.Substance.Name,
             grams,
             low,
-            dye.High + burnt.HighGrams,
+            grams,
             DoseAdvice.FirstPortion(grams, request.VolumeL),
             DoseWait.ForReducer,
             [ReducerText.Understood(request), .. ReducerText.Assumptions(request, oxygen, burnt, SodaAshEaten(request.Kind, low, grams))],
@@ -53,33 +54,40 @@ public static class ReducerDosing
         Possible.Temperature(request.TemperatureC),
         Possible.Mass("dye", request.DyeGrams),
         Possible.Share("strength of the dye", request.DyeAssay ?? 1),
-        Possible.Share("strength of the reducing agent", request.AgentAssay),
+        Possible.Share("strength of the reducing agent", request.Assay),
         Possible.Excess(request.Excess ?? 1),
-        Possible.Mass("oxygen", request.FurtherOxygen.LowGrams),
-        Possible.Mass("oxygen", request.FurtherOxygen.HighGrams),
+        Possible.Mass("oxygen", request.FurtherOxygen?.LowGrams ?? 0),
+        Possible.Mass("oxygen", request.FurtherOxygen?.HighGrams ?? 0),
         Possible.Dye(request.DyeGrams, request.VolumeL));
 
     private static MassRange OxygenOf(ReducerDoseRequest request)
     {
+        var further = request.FurtherOxygen ?? (request.IsUsual ? DayOfDyeing(request) : default);
         if (!request.ClearOxygen)
-            return request.FurtherOxygen;
+            return further;
 
         var fill = OxygenLoad.InFillWaterGrams(request.VolumeL, request.TemperatureC);
-        return request.FurtherOxygen + new MassRange(fill.Value, fill.Value, fill.Extrapolated);
+        return further + new MassRange(fill.Value, fill.Value, fill.Extrapolated);
     }
 
-    private static (double Low, double Grams, double High) ForDye(ReducerDoseRequest request)
+    /// <summary>Air through the surface of a vat about as deep as it is wide, open for two hours of dipping (common practice, no source).</summary>
+    private static MassRange DayOfDyeing(ReducerDoseRequest request)
+    {
+        const double dippingHours = 2;
+        var surface = VatGeometry.OfVolume(Math.Cbrt(4 * request.VolumeL / 1000 / Math.PI), request.VolumeL).SurfaceM2;
+        return OxygenLoad.ThroughSurfacePerDay(
+            [SurfaceHours.In(SurfaceState.CoveredStill, 24 - dippingHours), SurfaceHours.In(SurfaceState.Dipping, dippingHours)], surface, request.TemperatureC);
+    }
+
+    private static (double Low, double Grams) ForDye(ReducerDoseRequest request)
     {
         var kind = request.Kind;
-        var need = ReducerNeed.ForDye(kind.Agent, request.DyeGrams, request.DyeAssay ?? 1, request.Excess ?? kind.UsualExcess, request.AgentAssay);
-        if (request.Excess is not null)
-            return (need.LowGrams, need.HighGrams, need.HighGrams);
-
-        if (!kind.IsMadeByRatio)
-            return (need.LowGrams, need.LowGrams, need.HighGrams);
+        var need = ReducerNeed.ForDye(kind.Agent, request.DyeGrams, request.DyeAssay ?? 1, request.Excess ?? kind.UsualExcess, request.Assay);
+        if (request.Excess is not null || !kind.IsMadeByRatio)
+            return (need.LowGrams, need.HighGrams);
 
         // The ratio goes by the dye as weighed, whatever its strength.
-        var byRatio = request.DyeGrams * ReducerKind.FructoseGramsPerGramDye / request.AgentAssay;
-        return (need.LowGrams, byRatio, byRatio);
+        var byRatio = request.DyeGrams * ReducerKind.FructoseGramsPerGramDye / request.Assay;
+        return (need.LowGrams, byRatio);
     }
 }

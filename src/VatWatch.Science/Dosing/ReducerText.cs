@@ -26,8 +26,8 @@ internal static class ReducerText
             yield return $"With it goes slaked lime, {InWords.Mass(ReducerKind.LimeGramsPerGramDye * request.DyeGrams)}: the trade's ratio by weight of indigo 1, lime 2, fructose 3. "
                 + "What a sugar yields in hot alkali is not fixed.";
 
-        yield return request.AgentAssay < 1
-            ? $"The reducing agent as weighed is {InWords.Plain(100 * request.AgentAssay)} % pure."
+        yield return request.Assay < 1
+            ? $"The reducing agent as weighed is {InWords.Plain(100 * request.Assay)} % pure{(request.AgentAssay is null ? ", as it is sold; old or damp powder is weaker" : "")}."
             : "The reducing agent is fresh and dry and counted as pure; old or damp powder is weaker.";
         yield return OxygenTaken(oxygen, burnt);
         if (oxygen.Extrapolated)
@@ -63,7 +63,7 @@ internal static class ReducerText
     {
         ({ } excess, _) => $"{InWords.Plain(excess)} times what theory asks for the dye; the small figure is theory alone.",
         (null, true) => "The dose goes by the trade's ratio to the dye as weighed; the small figure is theory alone.",
-        _ => $"The dose is what theory asks for the dye; the large figure is the {InWords.Plain(request.Kind.UsualExcess)} times theory that recipes use.",
+        _ => $"The dose is {InWords.Plain(request.Kind.UsualExcess)} times what theory asks for the dye, as recipes do, and what a day's air burns; the small figure is theory, with the air in the best case.",
     };
 
     private static string OxygenTaken(MassRange oxygen, MassRange burnt) => oxygen.HighGrams <= 0

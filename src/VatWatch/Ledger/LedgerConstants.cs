@@ -26,8 +26,8 @@ internal static class LedgerConstants
     /// <summary>Indigotin in dye whose assay nobody said: synthetic above 0.95, natural below 0.5 (indigo-chemistry reference).</summary>
     public static readonly (double Mean, double Sigma) DyeAssay = (0.8, 0.18);
 
-    /// <summary>Reducing agent as sold: thiourea dioxide above 0.97, technical dithionite 0.85 to 0.9 (both from memory).</summary>
-    public static (double Mean, double Sigma) ReducerAssay(ReducingAgent agent) => agent == ReducingAgent.Dithionite ? (0.87, 0.04) : (0.98, 0.02);
+    /// <summary>Spread of the assay of reducing agent as sold.</summary>
+    public const double ReducerAssaySpread = 0.04;
 
     /// <summary>
     /// Indigo that 1 kg of dry goods takes from liquor of 1 g/L in a dip of five minutes, g: cotton warp takes 0.2 to 0.5 % of its weight a dip from 1 to 3 g/L (rope dyers' habit,

@@ -93,7 +93,7 @@ internal sealed class LiquorSteps
                 Powder(amount, strength is { } assay ? (assay, MassShare * assay) : DyeAssay);
                 break;
             case Material.ReducingAgent when _reducer is not null:
-                var pure = strength is { } share ? (share, MassShare * share) : ReducerAssay(_vat.Reducer);
+                var pure = strength is { } share ? (share, MassShare * share) : (_reducer.UsualAssay, ReducerAssaySpread);
                 _state.Move(state => state[Agent] += amount * pure.Item1, (Agent, amount * Math.Max(pure.Item2, MassShare)));
                 break;
             case Material.SodaAsh or Material.WashingSoda or Material.Lye or Material.Lime:

@@ -68,7 +68,7 @@ internal static class RevivalSteps
         var answer = ReducerDosing.Answer(new ReducerDoseRequest(kind, balance.Liquor.Value, vat.TemperatureC ?? 20, blue * balance.Indigo.Value)
         {
             Excess = kind.UsualExcess,
-            AgentAssay = LedgerConstants.ReducerAssay(vat.Facts.Vat.Reducer).Mean,
+            AgentAssay = kind.UsualAssay,
         });
         yield return answer.IsRefused
             ? $"No reducing agent: {answer.Refusal}"

@@ -113,10 +113,13 @@ public sealed class DoseVerbTests
     [Fact]
     public async Task Reducer_as_json_gives_the_worked_figures()
     {
-        Assert.Equal(51.53, await GramsAsync([.. Reducer, "--json"]), 0.005);
+        Assert.Equal(51.53, await GramsAsync([.. Reducer, "--excess", "1", "--json"]), 0.005);
+
+        // Without an excess 2.4 times theory of what is sold 98 % pure, 126.2 g, and a day's air beside it.
+        Assert.InRange(await GramsAsync([.. Reducer, "--json"]), 128, 140);
         Assert.Equal(61.84, await GramsAsync([.. Reducer, "--dye-strength", "40 %", "--excess", "3", "--json"]), 0.005);
 
-        var (code, output, _) = await RunAsync([.. Reducer, "--clear-oxygen", "--json"]);
+        var (code, output, _) = await RunAsync([.. Reducer, "--clear-oxygen", "--excess", "1", "--json"]);
         using var json = JsonDocument.Parse(output);
         Assert.Equal(0, code);
         Assert.Equal(AnswerKeys, json.RootElement.EnumerateObject().Select(property => property.Name));
