@@ -37,7 +37,19 @@ public readonly record struct RecordedEntry(int Line, DateTimeOffset Time, Entry
     /// <summary>The entry as the log book of a vat would hold it.</summary>
     public SessionEntry Entry(VatId vat, Stamp at) => new()
     {
-        Id = Line, Vat = vat, Kind = Kind, At = at, By = "", Material = Material, ReadyBy = ReadyBy, Amount = Amount, Strength = Strength, Reading = Reading, Sign = Sign, Goods = Goods, Text = Text,
+        Id = Line,
+        Vat = vat,
+        Kind = Kind,
+        At = at,
+        By = "",
+        Material = Material,
+        ReadyBy = ReadyBy,
+        Amount = Amount,
+        Strength = Strength,
+        Reading = Reading,
+        Sign = Sign,
+        Goods = Goods,
+        Text = Text,
     };
 
     /// <summary>What it means to the vat's readings; null for a note.</summary>

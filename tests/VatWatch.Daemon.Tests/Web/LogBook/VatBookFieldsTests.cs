@@ -84,6 +84,14 @@ public sealed class VatBookFieldsTests
 
     private static SessionEntry Entry(EntryDraft draft) => new()
     {
-        Id = 1, Vat = draft.Vat, Kind = draft.Kind, By = draft.By, At = new(DateTimeOffset.UnixEpoch, default, true), Amount = draft.Amount, Reading = draft.Reading, Sign = draft.Sign, Goods = draft.Goods,
+        Id = 1,
+        Vat = draft.Vat,
+        Kind = draft.Kind,
+        By = draft.By,
+        At = new(DateTimeOffset.UnixEpoch, default, true),
+        Amount = draft.Amount,
+        Reading = draft.Reading,
+        Sign = draft.Sign,
+        Goods = draft.Goods,
     };
 }
