@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using VatWatch.Plans;
-using VatWatch.Vats;
 
 namespace VatWatch.Benchmarks;
 

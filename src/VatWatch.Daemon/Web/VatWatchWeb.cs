@@ -18,6 +18,7 @@ using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Guide;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Heating;
+using VatWatch.Daemon.Web.Ledger;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Plans;
@@ -108,6 +109,7 @@ internal static class VatWatchWeb
         ReportEndpoint.Map(app);
         ComparePages.Map(app);
         LifePages.Map(app);
+        LedgerPages.Map(app);
         DosingPages.Map(app);
         PlanPages.Map(app);
         PlanForms.Map(app);
