@@ -11,6 +11,9 @@ public sealed class LogBookRig : IAsyncDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("log-book-test-").FullName;
     private readonly Task _running;
 
+    /// <summary>Liquor that each vat is configured with, L.</summary>
+    public const double VatLitres = 150;
+
     /// <summary>Opens the store.</summary>
     /// <param name="vats">Vats that may be written about.</param>
     /// <param name="changed">Hears of every change.</param>
@@ -20,7 +23,7 @@ public sealed class LogBookRig : IAsyncDisposable
         Store = WatchStore.Open(_folder, new StoreOptions { KeepReadings = TimeSpan.FromDays(100_000) }, TimeProvider.System, NullLogger<WatchStore>.Instance);
         _running = Store.RunAsync(_stop.Token);
         Plans = new PlanService(Store, vats, clock, clock.Zone, NullLogger<PlanService>.Instance);
-        Desk = new SessionService(Store, vats, (_, _) => { }, changed, clock, clock.Zone, NullLogger<SessionService>.Instance);
+        Desk = new SessionService(Store, vats.ToDictionary(vat => vat, _ => VatLitres), (_, _) => { }, changed, clock, clock.Zone, NullLogger<SessionService>.Instance);
     }
 
     /// <summary>The store.</summary>

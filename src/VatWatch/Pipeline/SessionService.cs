@@ -10,14 +10,14 @@ namespace VatWatch.Pipeline;
 /// a sentence. Times are the vat's. Reading is done from the store (<see cref="SessionTable"/>, <see cref="EntryTable"/>). Thread safe.
 /// </summary>
 /// <param name="store">The store.</param>
-/// <param name="vats">Vats that may be written about.</param>
+/// <param name="vats">Vats that may be written about, with the liquor that each is configured with, L.</param>
 /// <param name="noted">Told of each new entry with its session, when it is on disk.</param>
 /// <param name="changed">Told of each change.</param>
 /// <param name="clock">The vat's clock.</param>
 /// <param name="zone">Where a day begins.</param>
 /// <param name="log">Where a disk that refuses is logged.</param>
 public sealed class SessionService(
-    WatchStore store, IReadOnlySet<VatId> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log)
+    WatchStore store, IReadOnlyDictionary<VatId, double> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log)
 {
     /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
@@ -67,7 +67,8 @@ public sealed class SessionService(
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
         var isNew = false;
-        var outcome = await ActAsync(draft.Vat, SessionRules.WhyNot(draft, null) is { } why && draft.Kind != EntryKind.DipOut ? why : null, work => Write(work, draft, out isNew), cancel);
+        var whyNot = (draft.Kind == EntryKind.DipOut ? null : SessionRules.WhyNot(draft, null)) ?? (vats.TryGetValue(draft.Vat, out var litres) ? SessionRules.WhyNotInto(litres, draft) : null);
+        var outcome = await ActAsync(draft.Vat, whyNot, work => Write(work, draft, out isNew), cancel);
         if (isNew && outcome.Entry is { } entry)
         {
             noted(entry, outcome.Session);
@@ -164,7 +165,7 @@ public sealed class SessionService(
 
     private async Task<SessionOutcome> ActAsync(VatId vat, string? whyNot, Func<StoreTransaction, SessionOutcome> work, CancellationToken cancel)
     {
-        if (!vats.Contains(vat))
+        if (!vats.ContainsKey(vat))
         {
             return SessionOutcome.Not($"There is no vat '{vat}'.");
         }

@@ -14,6 +14,10 @@ public static class SessionRules
     private const double MostLitres = 2_000;
     private const double MostGramsPerLitre = 300;
     private const double MostSeconds = 3600;
+    private const double MostPasteGramsPerLitre = 500;
+
+    /// <summary>Liquor of more than this many times what a vat is configured with is a slip: a unit or a digit too many.</summary>
+    public const double MostFill = 1.5;
 
     /// <summary>Whether an entry may be written.</summary>
     /// <param name="draft">The entry.</param>
@@ -34,6 +38,24 @@ public static class SessionRules
             EntryKind.Photo when draft.Photo is null => "No picture came with the entry; choose one.",
             _ => null,
         };
+
+    /// <summary>
+    /// Whether a vat can take what an entry tells of: liquor of at most <see cref="MostFill"/> times what it is configured with, and of what is weighed no more than a thick paste of it.
+    /// </summary>
+    /// <param name="vatLitres">Liquor that the vat is configured with, L.</param>
+    /// <param name="draft">The entry, which may be written as far as <see cref="WhyNot(EntryDraft, SessionTally?)"/> knows.</param>
+    public static string? WhyNotInto(double vatLitres, EntryDraft draft)
+    {
+        var (what, unit) = draft switch
+        {
+            { Kind: EntryKind.Added, Material: { } material } => (material.Name(), material.Unit()),
+            { Kind: EntryKind.DrawnOff } => ("liquor drawn off", "L"),
+            { Kind: EntryKind.MadeAnew } => ("new liquor", "L"),
+            _ => ("", ""),
+        };
+        var most = unit switch { "L" => MostFill * vatLitres, "g" => MostPasteGramsPerLitre * vatLitres, _ => double.PositiveInfinity };
+        return draft.Amount > most ? $"The amount of {what} is {draft.Amount:0.###} {unit}; wanted at most {most:0} {unit}, since the vat is configured with {vatLitres:0.#} L." : null;
+    }
 
     /// <summary>Whether an entry can have happened at a moment: neither in the future, nor long ago, nor a dip before the one before it.</summary>
     /// <param name="kind">What it tells.</param>

@@ -17,7 +17,7 @@ public sealed class SessionServiceTests : IAsyncLifetime
 
     public SessionServiceTests() => _desk = new SessionService(
         _rig.Store,
-        new HashSet<VatId> { StoreRig.Madder, StoreRig.Weld },
+        new Dictionary<VatId, double> { [StoreRig.Madder] = 150, [StoreRig.Weld] = 60 },
         (entry, _) => _acts.AddRange(new[] { entry.Act() }.OfType<VatAct>()),
         _changes.Add,
         new WatchClock(_time),
@@ -27,6 +27,14 @@ public sealed class SessionServiceTests : IAsyncLifetime
     public ValueTask InitializeAsync() => ValueTask.CompletedTask;
 
     public ValueTask DisposeAsync() => _rig.DisposeAsync();
+
+    [Fact]
+    public async Task More_than_the_vat_can_take_is_refused()
+    {
+        var outcome = await _desk.WriteAsync(new(StoreRig.Weld, EntryKind.Added, "anyone") { Material = Material.Water, Amount = 91 }, Cancel);
+        Assert.Equal("The amount of water is 91 L; wanted at most 90 L, since the vat is configured with 60 L.", outcome.Refused);
+        Assert.Null((await _desk.WriteAsync(new(StoreRig.Madder, EntryKind.Added, "anyone") { Material = Material.Water, Amount = 91 }, Cancel)).Refused);
+    }
 
     [Fact]
     public async Task The_first_dip_begins_a_session_named_by_the_local_day()

@@ -82,6 +82,18 @@ public sealed class SessionRulesTests
     public void A_sign_that_is_timed_has_its_seconds(Sign sign, double? seconds, string? says) => Says(says, new(Vat, EntryKind.Sign, "anyone") { Sign = sign, Amount = seconds });
 
     [Theory]
+    [InlineData(Material.SodaAsh, 20_001, "The amount of soda ash is 20001 g; wanted at most 20000 g, since the vat is configured with 40 L.")]
+    [InlineData(Material.SodaAsh, 20_000, null)]
+    [InlineData(Material.Stock, 61, "wanted at most 60 L")]
+    [InlineData(Material.Stock, 60, null)]
+    public void A_vat_takes_no_more_than_it_holds_and_half_again(Material material, double amount, string? says)
+    {
+        var refused = SessionRules.WhyNotInto(40, new(Vat, EntryKind.Added, "anyone") { Material = material, Amount = amount });
+        Assert.Equal(says is null, refused is null);
+        Assert.Contains(says ?? "", refused ?? "", StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("", false)]
     [InlineData("   ", false)]
     [InlineData("anyone", true)]

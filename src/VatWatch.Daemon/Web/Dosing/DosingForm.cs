@@ -13,9 +13,6 @@ internal static class DosingForm
     /// <summary>Readings older than this are not filled in.</summary>
     private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(5);
 
-    /// <summary>More liquor than this many times the configured volume is a slip: a unit or a digit too many.</summary>
-    private const double MostFill = 1.5;
-
     private static readonly string[] Names =
         ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "dye", "dye-strength", "clear-oxygen", "excess"];
 
@@ -78,7 +75,7 @@ internal static class DosingForm
         var (volume, temperature) = (Wanted("volume", units.VolumeUnit()), Wanted("temperature", units.TemperatureUnit));
         void FitsVat(double litres)
         {
-            var most = MostFill * view.Vat.VolumeLitres;
+            var most = SessionRules.MostFill * view.Vat.VolumeLitres;
             if (litres > most)
             {
                 figures.Fault(Named("volume"), view["volume"], $"at most {units.Volume(most)}, since {view.Vat.Name} is configured with {units.Volume(view.Vat.VolumeLitres)}");

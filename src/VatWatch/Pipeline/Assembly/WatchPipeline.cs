@@ -165,7 +165,7 @@ public sealed class WatchPipeline : IAsyncDisposable
         var benches = BusWithProbes.Build(configuration, clock, known);
         var sessions = new SessionService(
             store,
-            names.Keys.ToHashSet(),
+            configuration.Vats.ToDictionary(vat => vat.Definition.Id, vat => vat.Definition.VolumeLitres),
             (entry, session) =>
             {
                 if (entry.Act() is { } act)
