@@ -24,7 +24,7 @@ public sealed class SessionTests(Chromium chromium)
 
         await book.Locator("#log-added summary").ClickAsync();
         await book.GetByLabel("soda ash").CheckAsync();
-        await book.GetByLabel("How much").FillAsync("50 g");
+        await book.Locator("#log-amount").FillAsync("50 g");
         await book.Locator("#log-added").GetByRole(AriaRole.Button).ClickAsync();
         await Assertions.Expect(book.Locator("[data-part=log-entries]")).ToContainTextAsync("of soda ash");
         await Chromium.KeepAsync(page, "log-book");

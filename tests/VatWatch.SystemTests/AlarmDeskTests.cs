@@ -43,8 +43,12 @@ public sealed class AlarmDeskTests
 
         await using (var watch = VatWatchProcess.Start("run", "--config", studio.Config))
         {
-            await phone.WaitForAsync(Topics + "/measurement/liquor", limit: Patience);
-            var (_, after, _) = await VatWatchProcess.RunAsync(Patience, "alarms", "--config", studio.Config, "--json");
+            var after = "";
+            for (var tries = 0; !after.Contains("\"daemonRuns\": true", StringComparison.Ordinal) && tries < 60; tries++)
+            {
+                (_, after, _) = await VatWatchProcess.RunAsync(Patience, "alarms", "--config", studio.Config, "--json");
+            }
+
             Assert.Contains("\"shelvedUntil\": \"" + overheat.GetProperty("shelvedUntil").GetString(), after, StringComparison.Ordinal);
             Assert.Equal(0, (await AskAsync(studio, "unshelve", "--alarm", "overheat")).Code);
             await phone.WaitForAsync(Topics + "/alarm/overheat", StateIs("unacknowledged"), Patience);
@@ -77,11 +81,9 @@ public sealed class AlarmDeskTests
 
         Assert.NotNull(shelved);
         var probe = shelved.Topic.Split('.')[^1];
-        await phone.WaitForAsync(
-            Topics + "/notification",
-            message => message.Payload.Contains($"probe {probe} ", StringComparison.Ordinal)
-                && message.Payload.Contains("It came and went 3 times within a minute and is set aside for 30 min.", StringComparison.Ordinal),
-            Patience);
+
+        // Three probes that come and go together are a flood, so the sentence may be held back from the phone; the alarm's own topic has it.
+        Assert.Contains("It came and went 3 times within a minute and is set aside for 30 min.", shelved.Payload, StringComparison.Ordinal);
         var (_, output, _) = await VatWatchProcess.RunAsync(Patience, "alarms", "--config", studio.Config);
         Assert.Contains($"weld-yard probe-silent.{probe}  shelved since", output, StringComparison.Ordinal);
         Assert.Contains("by VatWatch at", output, StringComparison.Ordinal);

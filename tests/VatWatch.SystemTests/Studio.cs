@@ -7,9 +7,8 @@ namespace VatWatch.SystemTests;
 /// <summary>A folder with a configuration, data and free ports of its own: everything one run of the daemon needs. Removed at the end.</summary>
 internal sealed class Studio : IDisposable
 {
-    public Studio() => Directory.CreateDirectory(Folder);
-
-    public string Folder { get; } = Path.Combine(Path.GetTempPath(), "vatwatch-" + Guid.NewGuid().ToString("n")[..12]);
+    /// <summary>For this user alone, as a folder with secrets in it must be.</summary>
+    public string Folder { get; } = Directory.CreateTempSubdirectory("vatwatch-").FullName;
 
     public string Config => Path.Combine(Folder, "vatwatch.json");
 

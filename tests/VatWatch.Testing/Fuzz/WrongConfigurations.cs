@@ -14,7 +14,7 @@ internal sealed record WrongConfiguration(string Place, string Mistake, JsonObje
 internal static partial class WrongConfigurations
 {
     /// <summary>Any text is right here, or only the machine that it runs on can say.</summary>
-    private static readonly string[] FreeTexts = ["$schema", "data", "name", "reference", "user", "org", "bucket", "address", "port", "tokenFile", "ask", "answer"];
+    private static readonly string[] FreeTexts = ["$schema", "data", "name", "reference", "user", "org", "bucket", "address", "port", "tokenFile", "ask", "answer", "refuse"];
 
     /// <summary>Every mistake in <paramref name="sound"/>.</summary>
     public static IEnumerable<WrongConfiguration> Of(JsonObject sound)

@@ -38,7 +38,8 @@ public sealed class MqttConnectionTests : IDisposable
 
     [Theory]
     [InlineData(null, "there is no file")]
-    [InlineData("", "is empty; wanted the password")]
+    [InlineData("\n", "is empty; wanted the password")]
+    [InlineData("", "is empty, or a pipe or a device")]
     public async Task A_useless_password_file_is_told(string? content, string told)
     {
         var file = content is null ? Path.Combine(_folder, "none") : Secret(content);

@@ -11,7 +11,7 @@ namespace VatWatch.Tests.Pipeline.Supervision;
 [Trait("Campaign", "faults")]
 public sealed class StageFaultsTests
 {
-    private static readonly string[] All = ["store", "journal", "mqtt", "contact mqtt", "calibrations", "learning", "conditions", "watch", "clock", "bus pi", "bus sound"];
+    private static readonly string[] All = ["store", "journal", "mqtt", "contact mqtt", "calibrations", "learning", "plans", "conditions", "watch", "clock", "bus pi", "bus sound"];
 
     /// <summary>Stages without which no reading of the simulated vat reaches the live picture, the disk, or its alarm anybody.</summary>
     private static readonly string[] OfReadings = ["watch", "bus sound"];
