@@ -45,6 +45,7 @@ public sealed class LocalSocketTests
         Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.GroupRead | UnixFileMode.GroupWrite, File.GetUnixFileMode(Socket(studio)));
 
         // An owner who lets everybody look into the folder still lets nobody write to the socket.
+        File.SetUnixFileMode(studio.Folder, (UnixFileMode)0b111_101_101);
         File.SetUnixFileMode(studio.Data, (UnixFileMode)0b111_101_101);
         File.SetUnixFileMode(Path.Combine(studio.Data, "vatwatch.lock"), (UnixFileMode)0b110_100_100);
 
