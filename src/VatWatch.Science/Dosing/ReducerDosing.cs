@@ -74,7 +74,7 @@ public static class ReducerDosing
     private static MassRange DayOfDyeing(ReducerDoseRequest request)
     {
         const double dippingHours = 2;
-        var surface = VatGeometry.OfVolume(Math.Cbrt(4 * request.VolumeL / 1000 / Math.PI), request.VolumeL).SurfaceM2;
+        var surface = VatGeometry.OfProportion(request.VolumeL, 1).SurfaceM2;
         return OxygenLoad.ThroughSurfacePerDay(
             [SurfaceHours.In(SurfaceState.CoveredStill, 24 - dippingHours), SurfaceHours.In(SurfaceState.Dipping, dippingHours)], surface, request.TemperatureC);
     }

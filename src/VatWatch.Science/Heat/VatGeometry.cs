@@ -25,6 +25,9 @@ public readonly record struct VatGeometry
 
     public static VatGeometry OfDepth(double diameterM, double depthM) => new(diameterM, depthM);
 
+    /// <summary>A vat of which only the volume is known, so many times as deep as it is wide.</summary>
+    public static VatGeometry OfProportion(double volumeL, double depthToDiameter) => OfVolume(Math.Cbrt(4 * volumeL / 1000 / (Math.PI * depthToDiameter)), volumeL);
+
     public static VatGeometry OfVolume(double diameterM, double volumeL) =>
         new(diameterM, Wanted.Positive(volumeL, "L") / 1000 / (Math.PI / 4 * Wanted.Positive(diameterM, "m") * diameterM));
 }

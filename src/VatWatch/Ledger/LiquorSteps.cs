@@ -46,7 +46,7 @@ internal sealed class LiquorSteps
         var litres = vat.VolumeLitres;
 
         // A vat about as deep as it is wide (common practice, no source).
-        _surfaceM2 = VatGeometry.OfVolume(Math.Cbrt(4 * litres / 1000 / Math.PI), litres).SurfaceM2;
+        _surfaceM2 = VatGeometry.OfProportion(litres, 1).SurfaceM2;
         _state = new UncertainState(
             (litres, FullShare * litres),
             Of(UnknownIndigoGrams, litres),
@@ -79,7 +79,7 @@ internal sealed class LiquorSteps
         _carried = [];
     }
 
-    public void Add(Material material, double amount, double? strength, double warmthC)
+    public void Add(Material material, double amount, double? strength)
     {
         switch (material)
         {
@@ -127,7 +127,7 @@ internal sealed class LiquorSteps
     }
 
     /// <summary>Goods come out after a dip: they take up dye, carry liquor away and have brought air.</summary>
-    public void Dip(double kilograms, GoodsKind kind, bool weighed, TimeSpan length, double warmthC)
+    public void Dip(double kilograms, GoodsKind kind, bool weighed, TimeSpan length)
     {
         var time = Math.Sqrt(Math.Clamp(length / UsualDip, 0.05, 6));
         var taken = UptakePerKilogram(_vat.Fibre, kind) * kilograms * time;

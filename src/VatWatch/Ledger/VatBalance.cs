@@ -8,9 +8,6 @@ namespace VatWatch.Ledger;
 /// <param name="Reducer">Reducing agent that is left, g of the pure agent.</param>
 public sealed record VatBalance(DateTimeOffset At, Holding Liquor, Holding Indigo, Holding Alkalinity, Holding Reducer)
 {
-    /// <summary>Dye in a litre of it, g.</summary>
-    public double IndigoGramsPerLitre => Liquor.Value > 0 ? Indigo.Value / Liquor.Value : 0;
-
     /// <summary>Every line of the balance with its name.</summary>
     public IReadOnlyList<(string Name, Holding Holding)> Lines => [("liquor", Liquor), ("indigo", Indigo), ("alkalinity", Alkalinity), ("reducer", Reducer)];
 }

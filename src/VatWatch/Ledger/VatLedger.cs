@@ -78,7 +78,7 @@ public sealed class VatLedger
                 (_in, _goodsAreOut) = (null, false);
                 break;
             case EntryKind.Added when entry is { Material: { } material, Amount: { } amount }:
-                _liquor.Add(material, amount, entry.Strength, WarmthAt(entry));
+                _liquor.Add(material, amount, entry.Strength);
                 _notes.Add(entry);
                 break;
             case EntryKind.DrawnOff when entry.Amount is { } litres:
@@ -117,7 +117,7 @@ public sealed class VatLedger
     {
         var (grams, kind, weighed) = GoodsOf(entry);
         var before = _liquor.Indigo;
-        _liquor.Dip(grams / 1000, kind, weighed, entry.At.Utc - began.At.Utc, WarmthAt(entry));
+        _liquor.Dip(grams / 1000, kind, weighed, entry.At.Utc - began.At.Utc);
         _notes.Dip(before - _liquor.Indigo, weighed);
         (_in, _goodsAreOut) = (null, true);
     }

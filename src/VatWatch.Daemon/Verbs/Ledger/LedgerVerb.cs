@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json;
-using VatWatch.Daemon.Verbs.Plan;
 using VatWatch.Ledger;
 
 namespace VatWatch.Daemon.Verbs.Ledger;
@@ -10,24 +9,18 @@ internal static class LedgerVerb
 {
     public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
 
-    public static Command Create(VerbConsole console, TimeProvider time)
-    {
-        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var json = CommonOptions.Json();
-        var command = new Command("ledger", "Say what is in a vat, by its log book: liquor, indigo, alkalinity, reducing agent.") { vat, config, data, json };
-        command.SetAction(parsed => KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console, out var code) is { } found
-            ? found.Read(console, (facts, _) => Write(found, VatLedger.At(facts, time.GetUtcNow()), parsed.GetValue(json), console))
-            : code);
-        return command;
-    }
+    public static Command Create(VerbConsole console, TimeProvider time) => LedgerCommand.Create(
+        "ledger",
+        "Say what is in a vat, by its log book: liquor, indigo, alkalinity, reducing agent.",
+        (facts, _) => VatLedger.At(facts, time.GetUtcNow()),
+        (found, balance, json) => Write(found, balance, json, console),
+        console);
 
     private static int Write(KnownVat found, VatBalance balance, bool json, VerbConsole console)
     {
         if (json)
         {
-            PlanWriter.WriteJson(console.Out, writer => balance.Lines.ToList().ForEach(line => Write(writer, line.Name, line.Holding)));
+            AdviceWriter.WriteJson(console.Out, writer => balance.Lines.ToList().ForEach(line => Write(writer, line.Name, line.Holding)));
             return ExitCode.Success;
         }
 
@@ -52,7 +45,7 @@ internal static class LedgerVerb
         writer.WriteNumber("value", Math.Round(holding.Value, 2));
         writer.WriteNumber("high", Math.Round(holding.High, 2));
         writer.WriteString("unit", holding.Unit);
-        PlanWriter.WriteSentences(writer, "restsOn", holding.RestsOn);
+        AdviceWriter.WriteSentences(writer, "restsOn", holding.RestsOn);
         writer.WriteEndObject();
     }
 }

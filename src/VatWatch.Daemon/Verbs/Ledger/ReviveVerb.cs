@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json;
-using VatWatch.Daemon.Verbs.Plan;
 using VatWatch.Ledger;
 using VatWatch.Science.Dosing;
 
@@ -11,31 +10,25 @@ internal static class ReviveVerb
 {
     public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
 
-    public static Command Create(VerbConsole console, TimeProvider time)
-    {
-        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var json = CommonOptions.Json();
-        var command = new Command("revive", "Say why a vat dyes weakly, what would tell, and what to do, step by step.") { vat, config, data, json };
-        command.SetAction(parsed => KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console, out var code) is { } found
-            ? found.Read(console, (facts, reader) => Write(found, StoredWeakVat.Read(reader, facts, time.GetUtcNow()), parsed.GetValue(json), console))
-            : code);
-        return command;
-    }
+    public static Command Create(VerbConsole console, TimeProvider time) => LedgerCommand.Create(
+        "revive",
+        "Say why a vat dyes weakly, what would tell, and what to do, step by step.",
+        (facts, reader) => RevivedVat.Of(StoredWeakVat.Read(reader, facts, time.GetUtcNow())),
+        (found, revived, json) => Write(found, revived, json, console),
+        console);
 
-    private static int Write(KnownVat found, WeakVat vat, bool json, VerbConsole console)
+    private static int Write(KnownVat found, RevivedVat revived, bool json, VerbConsole console)
     {
-        var revival = Revival.Of(vat);
+        var (vat, revival) = revived;
         if (revival.Refused is { } refused)
         {
-            return PlanWriter.Refuse(refused, json, console);
+            return AdviceWriter.Refuse(refused, json, console);
         }
 
         var cautions = VatCautions.At(vat.TemperatureC ?? found.Vat.Temperature.HighC).ToList();
         if (json)
         {
-            PlanWriter.WriteJson(console.Out, writer => Write(writer, revival, cautions));
+            AdviceWriter.WriteJson(console.Out, writer => Write(writer, revival, cautions));
             return ExitCode.Success;
         }
 
@@ -45,14 +38,14 @@ internal static class ReviveVerb
             console.Out.WriteLine($"  {100 * share,3:0} %  {cause.Name()}");
         }
 
-        PlanWriter.WriteList("What speaks for it:", revival.Seen.DefaultIfEmpty("nothing was measured or written lately; these are the usual shares"), console.Out);
+        AdviceWriter.WriteList("What speaks for it:", revival.Seen.DefaultIfEmpty("nothing was measured or written lately; these are the usual shares"), console.Out);
         if (revival.Ask is { } ask)
         {
-            PlanWriter.WriteList("What would tell most, written into the log book:", [ask], console.Out);
+            AdviceWriter.WriteList("What would tell most, written into the log book:", [ask], console.Out);
         }
 
-        PlanWriter.WriteList("What to do, in this order:", revival.Steps, console.Out);
-        PlanWriter.WriteList("Mind:", cautions, console.Out);
+        AdviceWriter.WriteList("What to do, in this order:", revival.Steps, console.Out);
+        AdviceWriter.WriteList("Mind:", cautions, console.Out);
         return ExitCode.Success;
     }
 
@@ -68,9 +61,13 @@ internal static class ReviveVerb
         }
 
         writer.WriteEndArray();
-        PlanWriter.WriteSentences(writer, "seen", revival.Seen);
+        AdviceWriter.WriteSentences(writer, "seen", revival.Seen);
         writer.WriteString("ask", revival.Ask);
-        PlanWriter.WriteSentences(writer, "steps", revival.Steps);
-        PlanWriter.WriteSentences(writer, "cautions", cautions);
+        AdviceWriter.WriteSentences(writer, "steps", revival.Steps);
+        AdviceWriter.WriteSentences(writer, "cautions", cautions);
+    }
+    private sealed record RevivedVat(WeakVat Vat, Revival Revival)
+    {
+        public static RevivedVat Of(WeakVat vat) => new(vat, Revival.Of(vat));
     }
 }

@@ -51,7 +51,7 @@ internal static class PlanDayVerb
 
         if (reply.Plan is not { } plan)
         {
-            return PlanWriter.Refuse(reply.Refused!, json, console);
+            return AdviceWriter.Refuse(reply.Refused!, json, console);
         }
 
         var text = new DayText(found.Vat, reply.Heat!, reply.Wish!, plan, found.Units, found.Zone);
@@ -62,7 +62,7 @@ internal static class PlanDayVerb
 
         if (json)
         {
-            PlanWriter.WriteJson(console.Out, writer => Write(writer, plan, text, found.Zone));
+            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, found.Zone));
             return ExitCode.Success;
         }
 
@@ -79,7 +79,7 @@ internal static class PlanDayVerb
         }
 
         console.Out.WriteLine($"  ends           {text.Ends}");
-        PlanWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
+        AdviceWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
         return ExitCode.Success;
     }
 
@@ -148,6 +148,6 @@ internal static class PlanDayVerb
             writer.WriteNull("endsLate");
         }
 
-        PlanWriter.WriteSentences(writer, "assumptions", text.Assumptions());
+        AdviceWriter.WriteSentences(writer, "assumptions", text.Assumptions());
     }
 }

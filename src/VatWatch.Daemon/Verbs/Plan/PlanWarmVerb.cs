@@ -43,14 +43,14 @@ internal static class PlanWarmVerb
 
         if (reply.Plan is not { } plan)
         {
-            return PlanWriter.Refuse(reply.Refused!, json, console);
+            return AdviceWriter.Refuse(reply.Refused!, json, console);
         }
 
         var text = new WarmText(found.Vat, reply.Heat!, plan, found.Units, found.Zone);
         var cautions = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).Prepend(NightList.Heading).ToList();
         if (json)
         {
-            PlanWriter.WriteJson(console.Out, writer => Write(writer, plan, text, cautions));
+            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, cautions));
             return ExitCode.Success;
         }
 
@@ -60,8 +60,8 @@ internal static class PlanWarmVerb
             console.Out.WriteLine($"  {name,-16} {value}");
         }
 
-        PlanWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
-        PlanWriter.WriteList("Mind:", cautions, console.Out);
+        AdviceWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
+        AdviceWriter.WriteList("Mind:", cautions, console.Out);
         return ExitCode.Success;
     }
 
@@ -83,8 +83,8 @@ internal static class PlanWarmVerb
         writer.WriteNumber("kWh", Math.Round(plan.KilowattHours, 2));
         writer.WriteNumber("kWhLow", Math.Round(plan.KilowattHoursLow, 2));
         writer.WriteNumber("kWhHigh", Math.Round(plan.KilowattHoursHigh, 2));
-        PlanWriter.WriteSentences(writer, "assumptions", text.Assumptions());
-        PlanWriter.WriteSentences(writer, "cautions", cautions);
+        AdviceWriter.WriteSentences(writer, "assumptions", text.Assumptions());
+        AdviceWriter.WriteSentences(writer, "cautions", cautions);
 
         void Time(string name, DateTimeOffset? at)
         {

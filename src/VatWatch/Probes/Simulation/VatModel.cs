@@ -50,7 +50,7 @@ internal sealed class VatModel
         _scenario = scenario;
         _noise = (ulong)scenario.Seed + 1;
         _lid = scenario.Lid;
-        var diameterM = Math.Cbrt(4 * volumeLitres / 1000 / (Math.PI * DepthToDiameter));
+        var diameterM = VatGeometry.OfProportion(volumeLitres, DepthToDiameter).DiameterM;
         var plasticKg = volumeLitres / 21;
         _heatModel = new VatHeatModel(diameterM, scenario.Insulation, VatHeatCapacity.ShellJPerK(plasticKg));
         _heat = VatHeatState.OfVolume(scenario.StartC, volumeLitres);

@@ -79,8 +79,7 @@ internal sealed record HeatPrior
     /// <summary>A drum a quarter deeper than wide, lid of plain plastic, room at half humidity.</summary>
     private static Func<double, double, double> OpenLidPower(double volumeLitres)
     {
-        var diameterM = Math.Cbrt(4 * volumeLitres / 1000 / (Math.PI * 1.25));
-        var surfaceM2 = Math.PI / 4 * diameterM * diameterM;
+        var surfaceM2 = VatGeometry.OfProportion(volumeLitres, 1.25).SurfaceM2;
         var bareW = (VatInsulation.OpenSurfaceU - VatInsulation.Bare.CoveredTopU) * surfaceM2;
         return (liquorC, roomC) => bareW * (liquorC - roomC)
             + EffectiveLoss.EvaporationW(surfaceM2, Math.Clamp(liquorC, 0, 99), Math.Clamp(roomC, 0, 60), 0.5, Lid.Off);

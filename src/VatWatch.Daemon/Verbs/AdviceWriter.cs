@@ -1,16 +1,15 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using VatWatch.Daemon.Verbs.Dosing;
 
-namespace VatWatch.Daemon.Verbs.Plan;
+namespace VatWatch.Daemon.Verbs;
 
-/// <summary>Writes plans for a person or for other programs.</summary>
-internal static class PlanWriter
+/// <summary>Writes what a verb advises for a person or for other programs.</summary>
+internal static class AdviceWriter
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    /// <summary>Says why there is no plan.</summary>
+    /// <summary>Says why nothing is advised.</summary>
     public static int Refuse(string refused, bool json, VerbConsole console)
     {
         if (!json)
@@ -49,5 +48,13 @@ internal static class PlanWriter
     }
 
     /// <summary>The same for a person.</summary>
-    public static void WriteList(string title, IEnumerable<string> sentences, TextWriter output) => DoseWriter.WriteList(title, sentences, output);
+    public static void WriteList(string title, IEnumerable<string> sentences, TextWriter output)
+    {
+        output.WriteLine();
+        output.WriteLine(title);
+        foreach (var sentence in sentences)
+        {
+            output.WriteLine($"  - {sentence}");
+        }
+    }
 }

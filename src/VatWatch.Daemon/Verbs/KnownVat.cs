@@ -1,10 +1,9 @@
 using VatWatch.Daemon.Wiring;
-using VatWatch.Ledger;
 using VatWatch.Store;
 
-namespace VatWatch.Daemon.Verbs.Ledger;
+namespace VatWatch.Daemon.Verbs;
 
-/// <summary>A configured vat and its store, for verbs that tell what is in it. The daemon may be running.</summary>
+/// <summary>A configured vat and its store, for verbs that tell of one vat. The daemon may be running.</summary>
 internal sealed record KnownVat(VatDefinition Vat, string Folder, DisplayUnits Units, TimeZoneInfo Zone)
 {
     /// <summary>Looks it up; null, and said so, when there is none.</summary>
@@ -26,22 +25,20 @@ internal sealed record KnownVat(VatDefinition Vat, string Folder, DisplayUnits U
         return new(vat, data ?? configuration.Watch.DataFolder, configuration.Watch.Units, configuration.Watch.Zone);
     }
 
-    /// <summary>Reads from the store and gives the exit code; a vat without a store has an empty log book.</summary>
-    public int Read(VerbConsole console, Func<LedgerFacts, StoreReader?, int> act)
+    /// <summary>Reads its store, null where there is none; null with the exit code, and said so, when it cannot be read.</summary>
+    public T? Read<T>(Func<StoreReader?, T> read, VerbConsole console, out int code)
+        where T : class
     {
+        code = ExitCode.Success;
         try
         {
-            if (!StoreReader.Exists(Folder))
-            {
-                return act(LedgerFacts.Empty(Vat, Units), null);
-            }
-
-            using var reader = StoreReader.OpenFolder(Folder);
-            return act(StoredLedger.Read(reader, Vat, Units), reader);
+            using var reader = StoreReader.Exists(Folder) ? StoreReader.OpenFolder(Folder) : null;
+            return read(reader);
         }
         catch (StoreUnavailableException e)
         {
-            return console.Fail(ExitCode.Failure, e.Message);
+            code = console.Fail(ExitCode.Failure, e.Message);
+            return null;
         }
     }
 }

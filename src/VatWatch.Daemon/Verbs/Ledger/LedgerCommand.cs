@@ -1,0 +1,29 @@
+using System.CommandLine;
+using VatWatch.Ledger;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Ledger;
+
+/// <summary>A verb that works something out of a vat's log book and writes it.</summary>
+internal static class LedgerCommand
+{
+    /// <summary>Makes it; <paramref name="work"/> is given no store where there is none, and then an empty log book.</summary>
+    public static Command Create<T>(string name, string description, Func<LedgerFacts, StoreReader?, T> work, Func<KnownVat, T, bool, int> write, VerbConsole console)
+        where T : class
+    {
+        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var json = CommonOptions.Json();
+        var command = new Command(name, description) { vat, config, data, json };
+        command.SetAction(parsed =>
+            KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console, out var code) is { } found
+                && found.Read(reader => work(Facts(found, reader), reader), console, out code) is { } result
+                ? write(found, result, parsed.GetValue(json))
+                : code);
+        return command;
+    }
+
+    private static LedgerFacts Facts(KnownVat found, StoreReader? reader) =>
+        reader is null ? LedgerFacts.Empty(found.Vat, found.Units) : StoredLedger.Read(reader, found.Vat, found.Units);
+}
