@@ -2,8 +2,11 @@ using ScottPlot;
 using SkiaSharp;
 using VatWatch.Calibration;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Reports;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Life;
 

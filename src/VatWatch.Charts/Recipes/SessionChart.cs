@@ -1,6 +1,9 @@
 using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Figures;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Traces;
 
 namespace VatWatch.Charts.Recipes;

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;

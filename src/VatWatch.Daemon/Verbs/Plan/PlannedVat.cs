@@ -1,4 +1,5 @@
-using VatWatch.Plans;
+using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Verbs.Plan;
 
