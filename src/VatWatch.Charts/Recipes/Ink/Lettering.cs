@@ -14,6 +14,14 @@ internal sealed class Lettering(SKCanvas canvas) : IDisposable
 {
     private readonly SKPaint _paint = new() { IsAntialias = true };
 
+    /// <summary>Lettering for a picture of this size, whose canvas is turned to blank paper first.</summary>
+    public static Lettering OnPaper(SKCanvas canvas, ChartSize size)
+    {
+        using var paper = new SKPaint { Color = Inks.Paper.ToSKColor() };
+        canvas.DrawRect(0, 0, size.Width, size.Height, paper);
+        return new(canvas);
+    }
+
     /// <summary>The canvas written on.</summary>
     public SKCanvas Canvas => canvas;
 
