@@ -17,6 +17,17 @@ public sealed record AlkaliDoseRequest(double VolumeL, double TemperatureC, doub
     /// <summary>Anhydrous soda ash given to this liquor so far, g; 0 for fresh water; null: not known.</summary>
     public double? SodaAshSoFarGrams { get; init; }
 
+    /// <summary>
+    /// All carbonate in the liquor by the ledger of its vat, mmol/L; null: no ledger. With it the pH fixes the acid, and <see cref="Factor"/> says how far the vat goes with theory.
+    /// </summary>
+    public double? CarbonateMmolPerLitre { get; init; }
+
+    /// <summary>What the vat's past doses say against theory; counts with <see cref="CarbonateMmolPerLitre"/> only.</summary>
+    public DoseFactor Factor { get; init; } = DoseFactor.Untried(UntriedSigma);
+
+    /// <summary>How far a liquor of known carbonate goes from theory, as a logarithm: dye, fibre and salts buffer too, and the liquor is not measured (a judgement).</summary>
+    public const double UntriedSigma = 0.25;
+
     /// <summary>What is dyed; null: not said, and then protein fibre is taken, which stands less alkali.</summary>
     public FibreLimit? Fibre { get; init; }
 }

@@ -25,6 +25,24 @@ public static class AlkaliDosing
             : DoseAnswer.Refuse(AlkaliText.NotReachable(request, estimate.Dose));
     }
 
+    /// <summary>Mean of a quarter of an hour of one electrode against another such mean, pH; a judgement on electrodes that need no new calibration between.</summary>
+    public const double RepeatabilityPh = 0.025;
+
+    /// <summary>
+    /// What theory asks for in a liquor whose carbonate is known: the acid in it is what its pH says.
+    /// </summary>
+    /// <param name="volumeL">Liquor, L.</param>
+    /// <param name="temperatureC">Its temperature, °C, at which both pH values count.</param>
+    /// <param name="carbonateMmolPerLitre">All carbonate in it, mmol/L; less than tap water has counts as tap water.</param>
+    /// <param name="ph">pH before.</param>
+    /// <param name="targetPh">pH after.</param>
+    public static SodaAshDose ByTheory(double volumeL, double temperatureC, double carbonateMmolPerLitre, double ph, double targetPh)
+    {
+        const double tapWaterMolal = 0.001;
+        var carbonate = Math.Max(tapWaterMolal, carbonateMmolPerLitre / 1000);
+        return SodaAshDosing.For(MeasuredBath.WithAcidFitted(ph, new(2 * carbonate, carbonate), temperatureC), volumeL, temperatureC, targetPh);
+    }
+
     private static string? Fault(AlkaliDoseRequest request, FibreLimit fibre) => Possible.FirstFault(
         Possible.Volume(request.VolumeL),
         Possible.Temperature(request.TemperatureC),
@@ -57,10 +75,14 @@ public static class AlkaliDosing
             grams,
             Math.Min(grams, estimate.LowGrams),
             high,
-            DoseAdvice.FirstPortion(grams, request.VolumeL),
+            DoseAdvice.FirstPortion(grams, request.VolumeL, estimate.TheoryGrams is null ? null : request.Factor.FirstPortion(estimate.LowGrams)),
             DoseWait.ForAlkali,
             assumptions,
-            [.. AlkaliCautions.For(fibre, request.Ph, request.TargetPh), .. VatCautions.At(request.TemperatureC)]);
+            [.. AlkaliCautions.For(fibre, request.Ph, request.TargetPh), .. VatCautions.At(request.TemperatureC)])
+        {
+            TheoryGrams = estimate.TheoryGrams,
+            PastDoses = estimate.TheoryGrams is null ? 0 : request.Factor.Doses,
+        };
     }
 
     /// <summary>What brings the liquor to the most soda ash that makes sense.</summary>

@@ -9,4 +9,8 @@ namespace VatWatch.Science.Dosing;
 /// <param name="SodaAshBeforeGramsPerLitre">Soda ash that may be in the liquor already, g/L.</param>
 /// <param name="History">What was taken for the history, a sentence each.</param>
 internal sealed record AlkaliEstimate(
-    SodaAshDose Dose, double LowGrams, double? HighGrams, double SodaAshBeforeGramsPerLitre, IReadOnlyList<string> History);
+    SodaAshDose Dose, double LowGrams, double? HighGrams, double SodaAshBeforeGramsPerLitre, IReadOnlyList<string> History)
+{
+    /// <summary>What theory asks for where the vat's own answers count too, g; else null.</summary>
+    public double? TheoryGrams { get; init; }
+}

@@ -28,10 +28,25 @@ internal static class AlkaliHistory
         refusal = null;
         return (request.SodaAshSoFarGrams, request.AlkalinityMeqPerLitre) switch
         {
+            (null, null) when request.CarbonateMmolPerLitre is { } carbonate => OfLedger(request, carbonate),
             ( > 0 and var logged, var water) => Logged(request, logged, water ?? 0),
             (_, { } alkalinity) => OfAlkalinity(request, alkalinity, out refusal),
             ({ }, null) => FreshWater(request),
             _ => Unknown(request),
+        };
+    }
+
+    private static AlkaliEstimate OfLedger(AlkaliDoseRequest request, double carbonate)
+    {
+        var theory = AlkaliDosing.ByTheory(request.VolumeL, request.TemperatureC, carbonate, request.Ph, request.TargetPh);
+        if (theory.Grams is not { } grams)
+            return new(theory, 0, null, carbonate / 1000 * SodaAshGramsPerMole, [AlkaliText.LedgerCarbonate(carbonate)]);
+
+        var range = request.Factor.Range(grams, AlkaliDosing.RepeatabilityPh / (request.TargetPh - request.Ph));
+        return new(theory with { FormalGrams = grams * request.Factor.Times }, range.LowGrams, range.HighGrams, carbonate / 1000 * SodaAshGramsPerMole, [
+            AlkaliText.LedgerCarbonate(carbonate), LearnedText.Of(request.Factor, grams)])
+        {
+            TheoryGrams = grams,
         };
     }
 
@@ -75,6 +90,8 @@ internal static class AlkaliHistory
         return new(
             soft, soft.Grams ?? 0, high, UsualSodaAshGramsPerLitre, [AlkaliText.UnknownHistory(SoftWaterMeqPerLitre, UsualSodaAshGramsPerLitre)]);
     }
+
+    private static double SodaAshGramsPerMole => AlkaliProduct.SodaAsh.MolarMassGramsPerMol;
 
     private static SodaAshDose For(AlkaliDoseRequest request, BathComposition liquor) =>
         SodaAshDosing.For(liquor, request.VolumeL, request.TemperatureC, request.TargetPh);

@@ -55,6 +55,9 @@ internal static class AlkaliText
 
     public static string LoggedSodaAsh(double grams) => $"{InWords.Mass(grams)} of soda ash is in the liquor, none of it carried out or poured away.";
 
+    public static string LedgerCarbonate(double mmolPerLitre) =>
+        $"By the log book the liquor holds about {InWords.Plain(mmolPerLitre)} mmol/L of carbonate; what acid has eaten of it follows from the pH now.";
+
     public static string UntestedWater(double softMeq, double hardMeq) =>
         $"The liquor is water that has had no soda ash; its alkalinity is not known and is taken from {softMeq} to {hardMeq} meq/L, soft to hard tap water.";
 

@@ -19,9 +19,15 @@ public sealed record DoseAdvice(
     IReadOnlyList<string> Assumptions,
     IReadOnlyList<string> Cautions)
 {
+    /// <summary>What theory alone asks for, g, where the dose rests on the vat's own past ones or could; else null.</summary>
+    public double? TheoryGrams { get; init; }
+
+    /// <summary>Past doses of this vat that the figures rest on.</summary>
+    public int PastDoses { get; init; }
+
     // A third of the dose, and at most 0.8 g for each litre: common practice, no source.
     private const double FirstShare = 1.0 / 3;
     private const double MostStepGramsPerLitre = 0.8;
 
-    internal static double FirstPortion(double grams, double volumeL) => Math.Min(grams * FirstShare, MostStepGramsPerLitre * volumeL);
+    internal static double FirstPortion(double grams, double volumeL, double? learned = null) => Math.Min(learned ?? grams * FirstShare, MostStepGramsPerLitre * volumeL);
 }

@@ -24,5 +24,6 @@ public sealed record DoseAnswer
 
     internal static DoseAnswer Of(DoseAdvice advice) => new(advice, null);
 
-    internal static DoseAnswer Refuse(string reason) => new(null, reason);
+    /// <summary>No advice, for a reason.</summary>
+    public static DoseAnswer Refuse(string reason) => new(null, reason);
 }

@@ -27,6 +27,15 @@ public sealed record ReducerDoseRequest(ReducerKind Kind, double VolumeL, double
     /// </summary>
     public MassRange? FurtherOxygen { get; init; }
 
+    /// <summary>The ORP of a working vat and the one that is wanted; with it the dose is that share of the one for <see cref="DyeGrams"/>. Null: all of that.</summary>
+    public Sharpening? Sharpening { get; init; }
+
+    /// <summary>What the vat's past doses say against theory; counts with <see cref="Sharpening"/> only.</summary>
+    public DoseFactor Factor { get; init; } = DoseFactor.Untried(UntriedSigma);
+
+    /// <summary>How far a vat that was never seen to answer may go from theory, as a logarithm: nearly threefold either way (a judgement).</summary>
+    public const double UntriedSigma = 0.8;
+
     /// <summary>Whether dye is to be given what the trade gives.</summary>
     internal bool IsUsual => Excess is null && DyeGrams > 0 && !Kind.IsMadeByRatio;
 

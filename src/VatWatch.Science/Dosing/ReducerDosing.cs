@@ -24,6 +24,9 @@ public static class ReducerDosing
         if (grams <= 0)
             return DoseAnswer.Refuse("neither dye nor oxygen was named; wanted a mass of dye above 0 g, or oxygen to clear.");
 
+        if (request.Sharpening is { } sharpening)
+            return Sharpen(request, sharpening, grams);
+
         var low = dye.Low + burnt.LowGrams;
         return DoseAnswer.Of(new(
             request.Kind.Agent.Substance.Name,
@@ -47,6 +50,39 @@ public static class ReducerDosing
         return kind.Agent is { AlkaliByOxygen: { } air, AlkaliByDye: { } dye }
             ? new(Wanted.NotNegative(lowGrams, "g") * air.SodaAshGramsPerGram, Wanted.NotNegative(highGrams, "g") * dye.SodaAshGramsPerGram)
             : null;
+    }
+
+    /// <summary>Mean of a quarter of an hour of one electrode against another such mean, mV; a judgement.</summary>
+    public const double RepeatabilityMillivolts = 4;
+
+    /// <summary>How far the theory of a sharpening may be off by the two readings, as a logarithm.</summary>
+    public static double ReadingSigma(Sharpening sharpening)
+    {
+        var further = sharpening with { ToMillivolts = sharpening.ToMillivolts - RepeatabilityMillivolts };
+        return sharpening.Share > 0 ? Math.Log(further.Share / sharpening.Share) : double.PositiveInfinity;
+    }
+
+    private static DoseAnswer Sharpen(ReducerDoseRequest request, Sharpening sharpening, double usualGrams)
+    {
+        var (theory, factor) = (usualGrams * sharpening.Share, request.Factor);
+        if (theory <= 0)
+            return DoseAnswer.Refuse(ReducerText.AlreadyThere(sharpening));
+
+        var range = factor.Range(theory, ReadingSigma(sharpening));
+        var grams = theory * factor.Times;
+        return DoseAnswer.Of(new(
+            request.Kind.Agent.Substance.Name,
+            grams,
+            range.LowGrams,
+            range.HighGrams,
+            DoseAdvice.FirstPortion(grams, request.VolumeL, factor.FirstPortion(range.LowGrams)),
+            DoseWait.ForReducer,
+            [.. ReducerText.Sharpened(request, sharpening), LearnedText.Of(factor, theory), .. ReducerText.Eaten(SodaAshEaten(request.Kind, range.LowGrams, range.HighGrams)), .. ReducerText.OfTheVat(request)],
+            [.. ReducerCautions.For(request.Kind), .. VatCautions.At(request.TemperatureC)])
+        {
+            TheoryGrams = theory,
+            PastDoses = factor.Doses,
+        });
     }
 
     private static string? Fault(ReducerDoseRequest request) => Possible.FirstFault(

@@ -34,16 +34,29 @@ internal static class ReducerText
             yield return $"Extrapolated: {InWords.Temperature(request.TemperatureC)} is hotter than the oxygen table, which ends at {InWords.Temperature(40)}; "
                 + "the error looks like 1 % at most up to 60 °C.";
 
-        if (sodaAsh is { } eaten)
-            yield return $"Spent, the dose eats between {InWords.Mass(eaten.LowGrams)} and {InWords.Mass(eaten.HighGrams)} of soda ash: the pH will fall; read it after the wait.";
+        foreach (var sentence in Eaten(sodaAsh))
+            yield return sentence;
 
         foreach (var sentence in OfTheVat(request))
             yield return sentence;
 
-        yield return "The figures are estimates: give the first portion, wait covered and still, look at the liquor and the ORP, then give the next.";
     }
 
-    private static IEnumerable<string> OfTheVat(ReducerDoseRequest request)
+    public static string AlreadyThere(Sharpening sharpening) =>
+        $"the ORP is {sharpening.FromMillivolts:0} mV and {sharpening.ToMillivolts:0} mV is wanted: it is there or below, so add no reducing agent; wanted an ORP above that.";
+
+    public static IEnumerable<string> Sharpened(ReducerDoseRequest request, Sharpening sharpening)
+    {
+        yield return $"Asked for: {request.Kind.Agent.Substance.Name} in {InWords.Volume(request.VolumeL)} of liquor at {InWords.Temperature(request.TemperatureC)}, from {sharpening.FromMillivolts:0} to {sharpening.ToMillivolts:0} mV.";
+        yield return $"Theory: a vat at its mark of {sharpening.WeakMillivolts:0} mV is weak by {InWords.Mass(request.DyeGrams)} of blue dye and a day's air; {request.Kind.UsualExcess} times what they ask for takes it "
+            + $"{Sharpening.UsualFallMillivolts} mV below, and the ORP falls with the logarithm of the agent.";
+    }
+
+    public static IEnumerable<string> Eaten(MassRange? sodaAsh) => sodaAsh is { } eaten
+        ? [$"Spent, the dose eats between {InWords.Mass(eaten.LowGrams)} and {InWords.Mass(eaten.HighGrams)} of soda ash: the pH will fall; read it after the wait."]
+        : [];
+
+    public static IEnumerable<string> OfTheVat(ReducerDoseRequest request)
     {
         if (request.TemperatureC < CoolC)
             yield return $"At {InWords.Temperature(request.TemperatureC)} the agent acts slowly; the wait is meant for {InWords.Temperature(CoolC)} to {InWords.Temperature(HotC)}.";
@@ -53,6 +66,8 @@ internal static class ReducerText
 
         if (request.DyeGrams / request.VolumeL > StrongGramsPerLitre)
             yield return $"{InWords.Strength(request.DyeGrams / request.VolumeL)} of dye is more than vats usually hold ({InWords.Strength(StrongGramsPerLitre)} at most): check volume and dye.";
+
+        yield return "The figures are estimates: give the first portion, wait covered and still, look at the liquor and the ORP, then give the next.";
     }
 
     private static string Strength(ReducerDoseRequest request) => request.DyeAssay is { } assay

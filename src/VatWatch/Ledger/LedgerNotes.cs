@@ -1,3 +1,4 @@
+using VatWatch.Science.Dosing;
 using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Ledger;
@@ -35,6 +36,13 @@ internal sealed class LedgerNotes(LedgerFacts facts)
         "Reducing agent that air burns eats alkali, and the liquor takes carbon dioxide from the air.",
     ];
 
+    public IReadOnlyList<string> Carbonate =>
+    [
+        .. Said(!IsMade, _made),
+        .. Said(_alkali > 0, $"{Mass(_alkali)} of alkali were added."),
+        "Soda ash brings it, lime takes it out as chalk, and the air gives carbon dioxide.",
+    ];
+
     public IReadOnlyList<string> Reducer => facts.Reducer is null
         ? ["A ferment reduces this vat; it is not weighed."]
         :
@@ -43,6 +51,11 @@ internal sealed class LedgerNotes(LedgerFacts facts)
             .. Said(_agent > 0, $"{Mass(_agent)} of reducing agent were added{(_dyeGrams > 0 ? "; dye that went in unreduced took its part" : "")}."),
             "What air burns follows from the surface, the warmth and the dips, to within a factor of two.",
         ];
+
+    /// <summary>What the vat's past doses say, where any does.</summary>
+    public static IEnumerable<string> Learned(string substance, DoseFactor factor) => Said(
+        factor.Doses > 0,
+        $"By {factor.Doses} past {(factor.Doses == 1 ? "dose" : "doses")} this vat takes {factor.Times:0.##} times the {substance} that theory asks for.");
 
     public IReadOnlyList<string> Indigo(double gramsPerLitre) =>
     [

@@ -64,6 +64,8 @@ internal sealed class LiquorSteps
 
     public double Equivalents => _state.Mean(Alkali);
 
+    public double CarbonateMoles => _state.Mean(Carbonate);
+
     public double ReducerGrams => _state.Mean(Agent);
 
     public double Sigma(int index) => _state.Sigma(index);
@@ -209,7 +211,7 @@ internal sealed class LiquorSteps
         }
     }
 
-    private double[] All() => [Litres, Indigo, Equivalents, _state.Mean(Carbonate), ReducerGrams];
+    private double[] All() => [Litres, Indigo, Equivalents, CarbonateMoles, ReducerGrams];
 
     private void Pour(double litres, (double Mean, double Sigma) gramsPerLitre) => _state.Move(
         state =>

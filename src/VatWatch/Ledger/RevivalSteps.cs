@@ -1,3 +1,4 @@
+using VatWatch.Ledger.Doses;
 using VatWatch.Science.Dosing;
 
 namespace VatWatch.Ledger;
@@ -40,20 +41,10 @@ internal static class RevivalSteps
 
     private static IEnumerable<string> Alkali(WeakVat vat, VatBalance balance)
     {
-        if ((vat.Ph, vat.TemperatureC, vat.Facts.Vat.Ph) is not ({ } ph, { } warm, { } band))
-        {
-            yield return "Read the pH, with the electrode or a strip, and ask again: without it no dose of alkali can be told.";
-            yield break;
-        }
-
-        var answer = AlkaliDosing.Answer(new AlkaliDoseRequest(balance.Liquor.Value, warm, ph, (band.Low + band.High) / 2)
-        {
-            AlkalinityMeqPerLitre = balance.Alkalinity.Value,
-            Fibre = FibreLimitOf(vat.Facts.Vat.Fibre),
-        });
+        var answer = VatDose.SodaAsh(vat, balance).Answer;
         yield return answer.IsRefused
             ? $"No alkali: {answer.Refusal}"
-            : $"Soda ash: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)} in warm water, stir it in, wait {answer.Advice.Wait.LeastMinutes} to {answer.Advice.Wait.MostMinutes} min and read the pH again; in all about {vat.Facts.Units.Mass(answer.Advice.Grams)}.";
+            : $"Soda ash: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)} in warm water, stir it in, wait {Minutes(answer.Advice)} and read the pH again; {InAll(answer.Advice, vat)}.";
     }
 
     private static IEnumerable<string> Reducer(WeakVat vat, VatBalance balance)
@@ -64,16 +55,16 @@ internal static class RevivalSteps
             yield break;
         }
 
-        var blue = Blue(vat);
-        var answer = ReducerDosing.Answer(new ReducerDoseRequest(kind, balance.Liquor.Value, vat.TemperatureC ?? 20, blue * balance.Indigo.Value)
-        {
-            Excess = kind.UsualExcess,
-            AgentAssay = kind.UsualAssay,
-        });
+        var answer = VatDose.Reducer(vat with { TemperatureC = vat.TemperatureC ?? LedgerConstants.RoomC }, balance).Answer;
         yield return answer.IsRefused
             ? $"No reducing agent: {answer.Refusal}"
-            : $"{char.ToUpperInvariant(kind.Agent.Substance.Name[0])}{kind.Agent.Substance.Name[1..]}: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)}, stir it in below the surface, lid on, wait {answer.Advice.Wait.LeastMinutes} to {answer.Advice.Wait.MostMinutes} min; look for clear yellow liquor and a falling ORP; in all about {vat.Facts.Units.Mass(answer.Advice.Grams)}.";
+            : $"{char.ToUpperInvariant(kind.Agent.Substance.Name[0])}{kind.Agent.Substance.Name[1..]}: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)}, stir it in below the surface, lid on, wait {Minutes(answer.Advice)}; look for clear yellow liquor and a falling ORP; {InAll(answer.Advice, vat)}.";
     }
+
+    private static string Minutes(DoseAdvice advice) => $"{advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min";
+
+    private static string InAll(DoseAdvice advice, WeakVat vat) =>
+        $"in all about {vat.Facts.Units.Mass(advice.Grams)}, by {(advice.PastDoses == 0 ? "theory" : advice.PastDoses == 1 ? "this vat's answer to 1 past dose" : $"this vat's answers to {advice.PastDoses} past doses")}";
 
     private static IEnumerable<string> Dye(WeakVat vat, VatBalance balance)
     {
@@ -82,11 +73,4 @@ internal static class RevivalSteps
             ? $"Dye: give stock with {vat.Facts.Units.Mass(wanted)} of indigo, which makes {WorkingGramsPerLitre:0.#} g/L, or as much as the shade asks for; then let it stand until it is yellow."
             : "Dye: by the ledger there is enough; read again, or write down an assay, before you add any.";
     }
-
-    /// <summary>Share of the dye that is blue: by where ORP lies between the marks of weak and oxidised; a third where it is not known.</summary>
-    private static double Blue(WeakVat vat) => (vat.OrpMillivolts, vat.Facts.Vat.Orp) is ({ } orp, { } limits)
-        ? Math.Clamp((orp - limits.WeakMillivolts) / Math.Max(1, limits.OxidisedMillivolts - limits.WeakMillivolts), 0.1, 1)
-        : 1.0 / 3;
-
-    private static FibreLimit FibreLimitOf(Fibre fibre) => fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
 }

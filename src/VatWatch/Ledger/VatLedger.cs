@@ -1,3 +1,4 @@
+using VatWatch.Ledger.Doses;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 
@@ -9,9 +10,6 @@ namespace VatWatch.Ledger;
 /// </summary>
 public sealed class VatLedger
 {
-    /// <summary>Half-width of a range of 80 % in standard deviations.</summary>
-    private const double RangeSigmas = 1.2816;
-
     /// <summary>The air and the warmth of a vat that nobody touches are added up in steps of this.</summary>
     private static readonly TimeSpan LongestStep = TimeSpan.FromDays(1);
 
@@ -19,6 +17,7 @@ public sealed class VatLedger
     private readonly LiquorSteps _liquor;
     private readonly LedgerNotes _notes;
     private readonly List<VatBalance> _history = [];
+    private readonly List<(SessionEntry Entry, VatBalance Before)> _walked = [];
     private bool _lidOff;
     private SessionEntry? _in;
     private (SessionId? Session, double Grams, GoodsKind Kind)? _goods;
@@ -36,7 +35,7 @@ public sealed class VatLedger
     /// <param name="now">Until when, UTC.</param>
     public static VatBalance At(LedgerFacts facts, DateTimeOffset now) => History(facts, now)[^1];
 
-    /// <summary>The balance after each entry and now, oldest first.</summary>
+    /// <summary>The balance after each entry and now, oldest first; the last alone says what it rests on and what past doses teach.</summary>
     public static IReadOnlyList<VatBalance> History(LedgerFacts facts, DateTimeOffset now)
     {
         ArgumentNullException.ThrowIfNull(facts);
@@ -50,13 +49,31 @@ public sealed class VatLedger
         {
             Pass(at, entry.At.Utc);
             at = entry.At.Utc;
+            _walked.Add((entry, Balance(at.Value)));
             Take(entry);
             _history.Add(Balance(at.Value));
         }
 
         Pass(at, now);
-        _history.Add(Balance(now));
+        _history.Add(Last(now));
         return _history;
+    }
+
+    /// <summary>The balance now, with what its lines rest on and what past doses teach of the next.</summary>
+    private VatBalance Last(DateTimeOffset now)
+    {
+        var balance = Balance(now);
+        var (sodaAsh, reducer) = (LearnedDoses.Of(_facts, _walked, balance, DoseKind.SodaAsh), LearnedDoses.Of(_facts, _walked, balance, DoseKind.Reducer));
+        return balance with
+        {
+            Liquor = balance.Liquor with { RestsOn = _notes.Liquor },
+            Indigo = balance.Indigo with { RestsOn = _notes.Indigo(_liquor.Indigo / Math.Max(1e-3, _liquor.Litres)) },
+            Alkalinity = balance.Alkalinity with { RestsOn = [.. _notes.Alkalinity, .. LedgerNotes.Learned("soda ash", sodaAsh)] },
+            Carbonate = balance.Carbonate with { RestsOn = _notes.Carbonate },
+            Reducer = balance.Reducer with { RestsOn = [.. _notes.Reducer, .. LedgerNotes.Learned("reducing agent", reducer)] },
+            SodaAshFactor = sodaAsh,
+            ReducerFactor = reducer,
+        };
     }
 
     private void Pass(DateTimeOffset? from, DateTimeOffset to)
@@ -138,12 +155,10 @@ public sealed class VatLedger
         var litres = Math.Max(1e-3, _liquor.Litres);
         return new(
             at,
-            Holding(_liquor.Litres, _liquor.Sigma(LiquorSteps.Volume), "L", _notes.Liquor),
-            Holding(_liquor.Indigo, _liquor.Sigma(LiquorSteps.Dye), "g", _notes.Indigo(_liquor.Indigo / litres)),
-            Holding(1000 * _liquor.Equivalents / litres, 1000 * _liquor.Sigma(LiquorSteps.Alkali) / litres, "meq/L", _notes.Alkalinity),
-            Holding(_liquor.ReducerGrams, _liquor.Sigma(LiquorSteps.Agent), "g", _notes.Reducer));
+            Holding.Of(_liquor.Litres, _liquor.Sigma(LiquorSteps.Volume), "L", []),
+            Holding.Of(_liquor.Indigo, _liquor.Sigma(LiquorSteps.Dye), "g", []),
+            Holding.Of(1000 * _liquor.Equivalents / litres, 1000 * _liquor.Sigma(LiquorSteps.Alkali) / litres, "meq/L", []),
+            Holding.Of(1000 * _liquor.CarbonateMoles / litres, 1000 * _liquor.Sigma(LiquorSteps.Carbonate) / litres, "mmol/L", []),
+            Holding.Of(_liquor.ReducerGrams, _liquor.Sigma(LiquorSteps.Agent), "g", []));
     }
-
-    private static Holding Holding(double value, double sigma, string unit, IReadOnlyList<string> restsOn) =>
-        new(Math.Max(0, value - RangeSigmas * sigma), value, value + RangeSigmas * sigma, unit, restsOn);
 }

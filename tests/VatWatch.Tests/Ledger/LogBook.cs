@@ -27,7 +27,7 @@ internal sealed class LogBook
 
     public LedgerFacts Facts => Of(_entries);
 
-    public LedgerFacts Of(IReadOnlyCollection<SessionEntry> entries) => new(Vat, entries, Goods, DisplayUnits.Si, (_, _) => 20);
+    public LedgerFacts Of(IReadOnlyCollection<SessionEntry> entries) => new(Vat, entries, Goods, DisplayUnits.Si, (quantity, _, _) => quantity == Quantity.Temperature ? 20 : null);
 
     public LogBook MadeAnew(double hour, double litres) => Write(hour, EntryKind.MadeAnew, entry => entry with { Amount = litres });
 

@@ -1,0 +1,82 @@
+using VatWatch.Science.Dosing;
+
+namespace VatWatch.Ledger.Doses;
+
+/// <summary>The next dose of a vat by its ledger, its probes and its own past answers. Immutable.</summary>
+/// <param name="Answer">The advice, or why none is given.</param>
+public sealed record VatDose(DoseAnswer Answer)
+{
+    /// <summary>The wanted ORP lies so far below the vat's mark of a weak one where nobody says, mV (common practice, no source).</summary>
+    private const double BelowWeakMillivolts = 40;
+
+    /// <summary>Share of the dye that counts as blue in a weak vat (a judgement), and the least dye a vat is sharpened for, g/L.</summary>
+    private const double BlueShare = 1.0 / 3;
+    private const double LeastDyeGramsPerLitre = 0.5;
+
+    /// <summary>g; null when refused.</summary>
+    public double? Grams => Answer.Advice?.Grams;
+
+    /// <summary>Low end of its range of 80 %, g.</summary>
+    public double? LowGrams => Answer.Advice?.LowGrams;
+
+    /// <summary>High end, g.</summary>
+    public double? HighGrams => Answer.Advice?.HighGrams;
+
+    /// <summary>Past doses it rests on.</summary>
+    public int PastDoses => Answer.Advice?.PastDoses ?? 0;
+
+    /// <summary>Soda ash to a pH at the liquor's own temperature.</summary>
+    /// <param name="vat">The vat now.</param>
+    /// <param name="balance">Its ledger now.</param>
+    /// <param name="targetPh">The wanted pH; null: the middle of the vat's band.</param>
+    public static VatDose SodaAsh(WeakVat vat, VatBalance balance, double? targetPh = null)
+    {
+        ArgumentNullException.ThrowIfNull(vat);
+        ArgumentNullException.ThrowIfNull(balance);
+        var definition = vat.Facts.Vat;
+        var fibre = definition.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
+        return new((vat.TemperatureC, vat.Ph, targetPh ?? Middle(definition, fibre)) switch
+        {
+            (null, _, _) => DoseAnswer.Refuse($"the temperature of {definition.Name} is not known; wanted a fresh good reading, or one that is said."),
+            (_, null, _) => DoseAnswer.Refuse($"the pH of {definition.Name} is not known; wanted a fresh good reading, or one that is said."),
+            (_, _, null) => DoseAnswer.Refuse($"{definition.Name} has no band of pH in the configuration; wanted one, or a pH to aim at."),
+            ({ } warm, { } ph, { } target) => AlkaliDosing.Answer(new AlkaliDoseRequest(balance.Liquor.Value, warm, ph, target)
+            {
+                Fibre = fibre,
+                CarbonateMmolPerLitre = balance.Carbonate.Value,
+                Factor = balance.SodaAshFactor,
+            }),
+        });
+    }
+
+    /// <summary>Reducing agent to an ORP; by theory alone where no ORP is measured.</summary>
+    /// <param name="vat">The vat now.</param>
+    /// <param name="balance">Its ledger now.</param>
+    /// <param name="targetMillivolts">The wanted ORP; null: somewhat below the mark of a weak vat.</param>
+    public static VatDose Reducer(WeakVat vat, VatBalance balance, double? targetMillivolts = null)
+    {
+        ArgumentNullException.ThrowIfNull(vat);
+        ArgumentNullException.ThrowIfNull(balance);
+        var definition = vat.Facts.Vat;
+        if (vat.Facts.Reducer is not { } kind)
+        {
+            return new(DoseAnswer.Refuse($"{definition.Name} is kept reduced by {definition.Reducer.Word()}, for which no dose is worked out; wanted one of {string.Join(", ", ReducerKind.All.Select(one => one.Name))}."));
+        }
+
+        if (vat.TemperatureC is not { } warm)
+        {
+            return new(DoseAnswer.Refuse($"the temperature of {definition.Name} is not known; wanted a fresh good reading, or one that is said."));
+        }
+
+        var request = Request(kind, balance, warm);
+        return new(ReducerDosing.Answer((vat.OrpMillivolts, definition.Orp) is ({ } orp, { } limits)
+            ? request with { Sharpening = new(orp, targetMillivolts ?? limits.WeakMillivolts - BelowWeakMillivolts, limits.WeakMillivolts), Factor = balance.ReducerFactor }
+            : request));
+    }
+
+    /// <summary>The usual dose of a vat that has become weak.</summary>
+    internal static ReducerDoseRequest Request(ReducerKind kind, VatBalance balance, double temperatureC) =>
+        new(kind, balance.Liquor.Value, temperatureC, BlueShare * Math.Max(balance.Indigo.Value, LeastDyeGramsPerLitre * balance.Liquor.Value));
+
+    private static double? Middle(VatDefinition vat, FibreLimit fibre) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, fibre.HighestPh) : null;
+}
