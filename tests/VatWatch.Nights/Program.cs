@@ -3,9 +3,10 @@
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --seeds 2001-2300 [--kind KIND]   the table, and under it each night that falls short
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --plans 3001-3300                    how well plans of the third evening foretell the night
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --days 3001-3300                     how well the plan of a day's batches foretells its end
+//   dotnet run -c Release --project tests/VatWatch.Nights -- --doses 5001-5300                   how well doses by response and the ledger do over weeks of a vat
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --one SEED [--out DIR]            one night: its story, its truth and its alarms; its files
 //
-// Seeds 1 to 300 are for tuning. 2001 to 2300, and 3001 to 3300 for plans, are for reporting: their table is printed and nobody looks at a single night of them to change the watch.
+// Seeds 1 to 300 are for tuning. 2001 to 2300, 3001 to 3300 for plans and 5001 to 5300 for doses are for reporting: their table is printed and nobody looks at a single night of them to change the watch.
 // The same seed gives the same night. Kinds are those of NightKind; every thirty seeds hold each kind in the same shares.
 using System.Diagnostics;
 using VatWatch.Nights.Scenes;
@@ -14,23 +15,20 @@ using VatWatch.Nights.Scoring;
 var options = new Dictionary<string, string>(StringComparer.Ordinal);
 for (var i = 0; i + 1 < args.Length; i += 2)
     options[args[i]] = args[i + 1];
-if (args.Length % 2 != 0 || options.Keys.Except(["--seeds", "--kind", "--one", "--out", "--plans", "--days"]).Any() || options.Keys.Count(key => key is "--seeds" or "--one" or "--plans" or "--days") != 1)
-    return Refuse("wanted --seeds FROM-TO [--kind KIND], --plans FROM-TO, --days FROM-TO, or --one SEED [--out DIR]");
+if (args.Length % 2 != 0 || options.Keys.Except(["--seeds", "--kind", "--one", "--out", "--plans", "--days", "--doses"]).Any() || options.Keys.Count(key => key is "--seeds" or "--one" or "--plans" or "--days" or "--doses") != 1)
+    return Refuse("wanted --seeds FROM-TO [--kind KIND], --plans FROM-TO, --days FROM-TO, --doses FROM-TO, or --one SEED [--out DIR]");
 
 if (options.TryGetValue("--one", out var text))
     return int.TryParse(text, out var seed) && seed > 0 ? One(seed) : Refuse($"--one is \"{text}\"; wanted a seed from 1");
 
-var (isPlans, isDays) = (options.ContainsKey("--plans"), options.ContainsKey("--days"));
-var span = options.First(option => option.Key is "--seeds" or "--plans" or "--days").Value;
+var span = options.First(option => option.Key is "--seeds" or "--plans" or "--days" or "--doses").Value;
 var ends = span.Split('-');
 if (ends.Length != 2 || !int.TryParse(ends[0], out var from) || !int.TryParse(ends[1], out var to) || from < 1 || to < from)
     return Refuse($"the seeds are \"{span}\"; wanted two seeds from 1, such as 1-300");
-if (isPlans || isDays)
+Action<int, int, TextWriter>? table = options.ContainsKey("--plans") ? PlanTable.WritePromises : options.ContainsKey("--days") ? PlanTable.WriteDays : options.ContainsKey("--doses") ? DoseTable.Write : null;
+if (table is not null)
 {
-    if (isPlans)
-        PlanTable.WritePromises(from, to, Console.Out);
-    else
-        PlanTable.WriteDays(from, to, Console.Out);
+    table(from, to, Console.Out);
     return 0;
 }
 

@@ -36,6 +36,13 @@ public sealed record DoseFactor(double LogMean, double LogSigma, int Doses)
     /// <summary>The liquor has changed meanwhile.</summary>
     public DoseFactor Widen(double logSigma) => this with { LogSigma = Math.Sqrt(LogSigma * LogSigma + logSigma * logSigma) };
 
+    /// <summary>What stands beside the known, unseen, stays while the known grows: the excess over 1 shrinks by this ratio of the known before to the known after.</summary>
+    public DoseFactor Dilute(double ratio)
+    {
+        var times = Math.Max(0.1, 1 + (Times - 1) * ratio);
+        return this with { LogMean = Math.Log(times), LogSigma = LogSigma * ratio * Times / times };
+    }
+
     /// <summary>The range of 80 % of the next dose, g.</summary>
     /// <param name="theoryGrams">What theory asks for, g.</param>
     /// <param name="logSigma">How far the reading now and this one dose may be off besides.</param>

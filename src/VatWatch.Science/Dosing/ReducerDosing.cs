@@ -53,7 +53,7 @@ public static class ReducerDosing
     }
 
     /// <summary>Mean of a quarter of an hour of one electrode against another such mean, mV; a judgement.</summary>
-    public const double RepeatabilityMillivolts = 4;
+    public const double RepeatabilityMillivolts = 3;
 
     /// <summary>How far the theory of a sharpening may be off by the two readings, as a logarithm.</summary>
     public static double ReadingSigma(Sharpening sharpening)

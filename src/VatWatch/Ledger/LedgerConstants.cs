@@ -20,6 +20,9 @@ internal static class LedgerConstants
     public static readonly (double Mean, double Sigma) UnknownCarbonateMoles = (0.018, 0.01);
     public static readonly (double Mean, double Sigma) UnknownReducerGrams = (0.3, 0.3);
 
+    /// <summary>Alkalinity of water nobody tested, eq/L, all of it bicarbonate: soft to fairly hard tap water (an estimate).</summary>
+    public static readonly (double Mean, double Sigma) TapWaterEquivalents = (0.0025, 0.001);
+
     /// <summary>Stock whose strength nobody said, g/L (common practice, no source).</summary>
     public static readonly (double Mean, double Sigma) StockStrength = (50, 20);
 

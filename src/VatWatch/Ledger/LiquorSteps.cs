@@ -79,6 +79,7 @@ internal sealed class LiquorSteps
             _state.Set(index, 0, 0);
         }
 
+        Harden(litres);
         _carried = [];
     }
 
@@ -88,6 +89,7 @@ internal sealed class LiquorSteps
         {
             case Material.Water:
                 Pour(amount, (0, 0));
+                Harden(amount);
                 break;
             case Material.Stock:
                 Pour(amount, strength is { } said ? (said, MassShare * said) : StockStrength);
@@ -221,6 +223,16 @@ internal sealed class LiquorSteps
         },
         (Volume, VolumeShare * litres),
         (Dye, litres * gramsPerLitre.Sigma));
+
+    /// <summary>Water brings its bicarbonate.</summary>
+    private void Harden(double litres) => _state.Move(
+        state =>
+        {
+            state[Alkali] += TapWaterEquivalents.Mean * litres;
+            state[Carbonate] += TapWaterEquivalents.Mean * litres;
+        },
+        (Alkali, TapWaterEquivalents.Sigma * litres),
+        (Carbonate, TapWaterEquivalents.Sigma * litres));
 
     /// <summary>Dye that is not reduced takes reducing agent by the electron balance.</summary>
     private void Powder(double grams, (double Mean, double Sigma) assay)

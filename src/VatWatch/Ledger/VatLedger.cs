@@ -21,7 +21,7 @@ public sealed class VatLedger
     private bool _lidOff;
     private SessionEntry? _in;
     private (SessionId? Session, double Grams, GoodsKind Kind)? _goods;
-    private bool _goodsAreOut;
+    private SessionEntry? _out;
 
     private VatLedger(LedgerFacts facts)
     {
@@ -93,7 +93,7 @@ public sealed class VatLedger
             case EntryKind.MadeAnew:
                 _liquor.MakeAnew(entry.Amount ?? _facts.Vat.VolumeLitres);
                 _notes.MakeAnew(entry);
-                (_in, _goodsAreOut) = (null, false);
+                (_in, _out) = (null, null);
                 break;
             case EntryKind.Added when entry is { Material: { } material, Amount: { } amount }:
                 _liquor.Add(material, amount, entry.Strength);
@@ -123,7 +123,8 @@ public sealed class VatLedger
 
     private void DipIn(SessionEntry entry)
     {
-        if (_in is null && _goodsAreOut)
+        // Goods of another day come fresh: what the last ones carried is gone with them.
+        if (_in is null && _out is { } last && last.Session == entry.Session && entry.At.Utc - last.At.Utc <= SessionRules.Forgotten)
         {
             _liquor.CarryBack();
         }
@@ -137,7 +138,7 @@ public sealed class VatLedger
         var before = _liquor.Indigo;
         _liquor.Dip(grams / 1000, kind, weighed, entry.At.Utc - began.At.Utc);
         _notes.Dip(before - _liquor.Indigo, weighed);
-        (_in, _goodsAreOut) = (null, true);
+        (_in, _out) = (null, entry);
     }
 
     private (double Grams, GoodsKind Kind, bool Weighed) GoodsOf(SessionEntry entry)

@@ -40,6 +40,9 @@ internal abstract record DoseKind
     /// <summary>How far theory may be off in a vat that has never been seen to answer.</summary>
     public abstract double Untried(VatBalance balance);
 
+    /// <summary>What theory goes by, of the ledger: an unseen part beside it counts the less the more of it there is. 1 where it goes by nothing.</summary>
+    public virtual double Known(VatBalance balance) => 1;
+
     /// <summary>What theory asks for what was read; null where that says nothing.</summary>
     public abstract DoseTheory? Theory(LedgerFacts facts, VatBalance before, DoseReadings read);
 
@@ -66,6 +69,8 @@ internal abstract record DoseKind
             return Math.Sqrt(share * share + AlkaliDoseRequest.UntriedSigma * AlkaliDoseRequest.UntriedSigma);
         }
 
+        public override double Known(VatBalance balance) => Math.Max(1, balance.Carbonate.Value);
+
         public override DoseTheory? Theory(LedgerFacts facts, VatBalance before, DoseReadings read)
         {
             if (read is not { Ph: { } ph, PhAfter: { } later })
@@ -89,7 +94,7 @@ internal abstract record DoseKind
 
         public override TimeSpan Wait => TimeSpan.FromMinutes(DoseWait.ForReducer.LeastMinutes);
 
-        public override double Scatter => 0.08;
+        public override double Scatter => 0.1;
 
         public override double? Grams(SessionEntry entry) =>
             entry is { Kind: EntryKind.Added, Material: Material.ReducingAgent, Amount: { } grams } ? grams : null;

@@ -19,17 +19,20 @@ internal static class LearnedDoses
         var entries = walked.Select(one => one.Entry).ToList();
         var made = entries.FindLastIndex(entry => entry.Kind == EntryKind.MadeAnew);
         DoseFactor? factor = null;
+        var known = 0.0;
         foreach (var dose in PastDose.In(entries, kind, now.At).Where(dose => dose.Index > made))
         {
             var before = walked[dose.Index].Before;
             if (Readings(facts, dose) is { } read && kind.Theory(facts, before, read) is { } theory)
             {
-                var known = factor?.Widen(kind.Scatter) ?? DoseFactor.Untried(kind.Untried(before));
-                factor = known.Learn(dose.Grams, theory.Grams, Math.Sqrt(theory.LogSigma * theory.LogSigma + kind.Scatter * kind.Scatter));
+                factor = Next(before).Learn(dose.Grams, theory.Grams, Math.Sqrt(theory.LogSigma * theory.LogSigma + kind.Scatter * kind.Scatter));
+                known = kind.Known(before);
             }
         }
 
-        return factor?.Widen(kind.Scatter) ?? DoseFactor.Untried(kind.Untried(now));
+        return Next(now);
+
+        DoseFactor Next(VatBalance balance) => factor?.Dilute(known / kind.Known(balance)).Widen(kind.Scatter) ?? DoseFactor.Untried(kind.Untried(balance));
     }
 
     private static DoseReadings? Readings(LedgerFacts facts, PastDose dose)

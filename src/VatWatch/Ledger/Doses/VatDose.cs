@@ -9,9 +9,8 @@ public sealed record VatDose(DoseAnswer Answer)
     /// <summary>The wanted ORP lies so far below the vat's mark of a weak one where nobody says, mV (common practice, no source).</summary>
     private const double BelowWeakMillivolts = 40;
 
-    /// <summary>Share of the dye that counts as blue in a weak vat (a judgement), and the least dye a vat is sharpened for, g/L.</summary>
+    /// <summary>Share of the dye that counts as blue in a weak vat (a judgement).</summary>
     private const double BlueShare = 1.0 / 3;
-    private const double LeastDyeGramsPerLitre = 0.5;
 
     /// <summary>g; null when refused.</summary>
     public double? Grams => Answer.Advice?.Grams;
@@ -74,9 +73,12 @@ public sealed record VatDose(DoseAnswer Answer)
             : request));
     }
 
-    /// <summary>The usual dose of a vat that has become weak.</summary>
+    /// <summary>
+    /// The usual dose of a vat that has become weak. It is that of a vat of medium strength whatever dye is left: free agent is kept against the air and is not tied to the dye (rope dyers' habit,
+    /// indigo-chemistry reference, section 1.4).
+    /// </summary>
     internal static ReducerDoseRequest Request(ReducerKind kind, VatBalance balance, double temperatureC) =>
-        new(kind, balance.Liquor.Value, temperatureC, BlueShare * Math.Max(balance.Indigo.Value, LeastDyeGramsPerLitre * balance.Liquor.Value));
+        new(kind, balance.Liquor.Value, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * balance.Liquor.Value);
 
     private static double? Middle(VatDefinition vat, FibreLimit fibre) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, fibre.HighestPh) : null;
 }
