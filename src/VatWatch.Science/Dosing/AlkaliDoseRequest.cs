@@ -26,7 +26,7 @@ public sealed record AlkaliDoseRequest(double VolumeL, double TemperatureC, doub
     public DoseFactor Factor { get; init; } = DoseFactor.Untried(UntriedSigma);
 
     /// <summary>How far a liquor of known carbonate goes from theory, as a logarithm: dye, fibre and salts buffer too, and the liquor is not measured (a judgement).</summary>
-    public const double UntriedSigma = 0.25;
+    public const double UntriedSigma = 0.35;
 
     /// <summary>What is dyed; null: not said, and then protein fibre is taken, which stands less alkali.</summary>
     public FibreLimit? Fibre { get; init; }

@@ -21,5 +21,8 @@ public readonly record struct Sharpening(double FromMillivolts, double ToMillivo
     /// <summary>Share of a usual dose that it takes by theory; 0 or less where nothing is missing.</summary>
     public double Share => (Agent(ToMillivolts) - Agent(FromMillivolts)) / (Agent(WeakMillivolts - UsualFallMillivolts) - 1);
 
+    /// <summary>Agent that stands behind the ORP before, as a share of a usual dose.</summary>
+    public double AgentShare => Agent(FromMillivolts) / (Agent(WeakMillivolts - UsualFallMillivolts) - 1);
+
     private double Agent(double millivolts) => Math.Exp((WeakMillivolts - millivolts) / MillivoltsPerFold);
 }

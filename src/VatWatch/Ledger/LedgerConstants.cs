@@ -52,8 +52,9 @@ internal static class LedgerConstants
     /// <summary>A dip for which the uptake stands; a longer one takes more with the root of its time (Fick's law, early times).</summary>
     public static TimeSpan UsualDip { get; } = TimeSpan.FromMinutes(5);
 
-    /// <summary>Liquor that wet goods carry out after squeezing, L for 1 kg dry: 0.5 to 2 (common practice, no source).</summary>
-    public static readonly (double Mean, double Sigma) Carried = (1, 0.4);
+    /// <summary>Liquor that wet goods carry out after squeezing, L for 1 kg dry: 0.5 to 2 (common practice, no source); share of it where the configuration says how much.</summary>
+    public const double CarriedSaidShare = 0.15;
+    public static readonly (double Mean, double Sigma) Carried = (1.2, 0.45);
 
     /// <summary>Air that goods carry under, L for 1 kg dry (common practice, no source).</summary>
     public const double CarriedAir = 1;
@@ -63,11 +64,11 @@ internal static class LedgerConstants
     public const double UnweighedShare = 0.6;
 
     /// <summary>Spread of what air burns in one vat against film theory, as a logarithm: its band of transfer velocities reaches over a factor of three.</summary>
-    public const double AirSpread = 0.6;
+    public const double AirSpread = 0.9;
 
     /// <summary>Evaporation through a lid laid on, share of the open vat (estimate, 0 to 0.2: heat-balance reference).</summary>
     public const double ThroughLid = 0.1;
-    public const double EvaporationShare = 0.4;
+    public const double EvaporationSpread = 0.5;
 
     /// <summary>A room where nothing was measured.</summary>
     public const double RoomC = 18;
@@ -75,6 +76,13 @@ internal static class LedgerConstants
 
     /// <summary>Readings by hand: a strip's pH, an assay or swatch, a titration (common practice, no source).</summary>
     public const double StripPh = 0.3;
+
+    /// <summary>The same of an electrode in the vat: its own error, and what else than carbonate buffers.</summary>
+    public const double ElectrodePh = 0.2;
+
+    /// <summary>How far the ORP may be off as a measure of agent at the mark of a weak vat, beside what past doses leave open, and so much more for each fold of agent away from it, as logarithms.</summary>
+    public const double OrpSpread = 0.3;
+
     public const double AssayShare = 0.12;
     public const double TitrationShare = 0.06;
 }

@@ -7,6 +7,7 @@ namespace VatWatch.Ledger;
 internal sealed class LedgerNotes(LedgerFacts facts)
 {
     private readonly List<string> _read = [];
+    private readonly Dictionary<string, string> _probed = [];
     private string _made = $"Nobody wrote when it was made: taken as full, {facts.Units.Volume(facts.Vat.VolumeLitres)} of a working vat of medium strength.";
     private double _water;
     private double _drawn;
@@ -33,6 +34,7 @@ internal sealed class LedgerNotes(LedgerFacts facts)
         .. Said(!IsMade, _made),
         .. Said(_alkali > 0, $"{Mass(_alkali)} of alkali were added."),
         .. Reading("ph", "alkalinity"),
+        .. Probed("pH"),
         "Reducing agent that air burns eats alkali, and the liquor takes carbon dioxide from the air.",
     ];
 
@@ -49,6 +51,8 @@ internal sealed class LedgerNotes(LedgerFacts facts)
         [
             .. Said(!IsMade, _made),
             .. Said(_agent > 0, $"{Mass(_agent)} of reducing agent were added{(_dyeGrams > 0 ? "; dye that went in unreduced took its part" : "")}."),
+            .. Reading("orp"),
+            .. Probed("ORP"),
             "What air burns follows from the surface, the warmth and the dips, to within a factor of two.",
         ];
 
@@ -107,6 +111,9 @@ internal sealed class LedgerNotes(LedgerFacts facts)
         _unweighed += weighed ? 0 : 1;
     }
 
+    /// <summary>What a probe shows now.</summary>
+    public void Probe(string what, string value) => _probed[what] = $"The {what} of the last quarter of an hour was {value}.";
+
     public void Read(SessionEntry entry)
     {
         _read.RemoveAll(line => line.StartsWith($"{entry.Reading!.Value.Word()} ", StringComparison.Ordinal));
@@ -126,8 +133,10 @@ internal sealed class LedgerNotes(LedgerFacts facts)
         _ => $"{Mass(_dyeGrams)} of dye",
     };
 
+    private IEnumerable<string> Probed(string what) => _probed.TryGetValue(what, out var line) ? [line] : [];
+
     private IEnumerable<string> Reading(params string[] words) =>
-        _read.Where(line => words.Any(word => line.StartsWith($"{word} ", StringComparison.Ordinal))).Select(line => line.StartsWith("ph", StringComparison.Ordinal) ? $"pH{line[2..]}" : $"{char.ToUpperInvariant(line[0])}{line[1..]}");
+        _read.Where(line => words.Any(word => line.StartsWith($"{word} ", StringComparison.Ordinal))).Select(line => line.StartsWith("ph", StringComparison.Ordinal) ? $"pH{line[2..]}" : line.StartsWith("orp", StringComparison.Ordinal) ? $"ORP{line[3..]}" : $"{char.ToUpperInvariant(line[0])}{line[1..]}");
 
     private static IEnumerable<string> Said(bool applies, string sentence) => applies ? [sentence] : [];
 
@@ -135,6 +144,7 @@ internal sealed class LedgerNotes(LedgerFacts facts)
     {
         HandReading.Indigo => " g/L",
         HandReading.Alkalinity => " meq/L",
+        HandReading.Orp => " mV",
         _ => "",
     };
 

@@ -1,3 +1,4 @@
+using VatWatch.Ledger.Doses;
 using VatWatch.Science.Carbonate;
 using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Dosing;
@@ -32,6 +33,12 @@ internal sealed class LiquorSteps
     /// <summary>Logarithm of what air burns against film theory.</summary>
     private const int Air = 6;
 
+    /// <summary>Liquor that 1 kg of dry goods carries out, L.</summary>
+    private const int Carry = 7;
+
+    /// <summary>Logarithm of what evaporates against what is usual.</summary>
+    private const int Vapour = 8;
+
     /// <summary>What dissolves in the liquor and goes where it goes.</summary>
     private static readonly int[] Dissolved = [Dye, Alkali, Carbonate, Agent];
 
@@ -39,7 +46,7 @@ internal sealed class LiquorSteps
     private readonly ReducerKind? _reducer;
     private readonly double _surfaceM2;
     private readonly UncertainState _state;
-    private double[] _carried = [];
+    private double _carriedKilograms;
 
     public LiquorSteps(VatDefinition vat, ReducerKind? reducer)
     {
@@ -55,7 +62,9 @@ internal sealed class LiquorSteps
             Of(UnknownCarbonateMoles, litres),
             reducer is null ? (0, 0) : Of(UnknownReducerGrams, litres),
             (0, UptakeSpread),
-            (0, AirSpread));
+            (0, AirSpread),
+            vat.CarryOverLitresPerKg is { } said ? (said, CarriedSaidShare * said) : Carried,
+            (0, EvaporationSpread));
     }
 
     public double Litres => _state.Mean(Volume);
@@ -80,7 +89,7 @@ internal sealed class LiquorSteps
         }
 
         Harden(litres);
-        _carried = [];
+        _carriedKilograms = 0;
     }
 
     public void Add(Material material, double amount, double? strength)
@@ -124,10 +133,9 @@ internal sealed class LiquorSteps
         _state.Move(
             all =>
             {
-                all[Volume] = Math.Max(0.2 * _vat.VolumeLitres, all[Volume] - evaporated);
+                all[Volume] = Math.Max(0.2 * _vat.VolumeLitres, all[Volume] - evaporated * Math.Exp(all[Vapour]));
                 all[Carbonate] += dioxide;
             },
-            (Volume, EvaporationShare * evaporated),
             (Carbonate, dioxide));
     }
 
@@ -144,26 +152,23 @@ internal sealed class LiquorSteps
             Burn(OxygenLoad.InCarriedAirGrams(CarriedAir * kilograms, RoomC));
         }
 
-        var before = All();
-        _state.Move(state => Leave(state, Carried.Mean * kilograms), (Volume, Carried.Sigma * kilograms));
-        _carried = [.. before.Zip(All(), (was, now) => was - now)];
+        _state.Move(state => Leave(state, state[Carry] * kilograms));
+        _carriedKilograms = kilograms;
     }
 
     /// <summary>The goods go in again and bring back what they carried; the air has had its reducing agent.</summary>
     public void CarryBack()
     {
-        var carried = _carried;
-        _carried = [];
-        if (carried.Length > 0)
+        var kilograms = _carriedKilograms;
+        _carriedKilograms = 0;
+        _state.Move(state =>
         {
-            _state.Move(state =>
+            var more = 1 + state[Carry] * kilograms / Math.Max(1e-3, state[Volume]);
+            foreach (var index in (int[])[Volume, Dye, Alkali, Carbonate])
             {
-                foreach (var index in (int[])[Volume, Dye, Alkali, Carbonate])
-                {
-                    state[index] += carried[index];
-                }
-            });
-        }
+                state[index] *= more;
+            }
+        });
     }
 
     /// <summary>A reading by hand; false when it says nothing of what is in the vat.</summary>
@@ -178,18 +183,49 @@ internal sealed class LiquorSteps
                 _state.Observe(state => 1000 * state[Alkali] / state[Volume], value, TitrationShare * Math.Max(1, value));
                 break;
             case HandReading.Ph:
-                _state.Observe(state => Ph(state, warmthC), value, StripPh);
+                ReadPh(value, StripPh, warmthC);
+                break;
+            case HandReading.Orp when AgentAt(value, warmthC) is { } grams:
+                ReadAgent(grams, DoseFactor.Untried(ReducerDoseRequest.UntriedSigma).Widen(OrpSigma(_vat, value)).LogSigma);
                 break;
             default:
                 return false;
         }
 
+        KeepPositive();
+        return true;
+    }
+
+    /// <summary>A pH tells the alkali beside the carbonate.</summary>
+    public void ReadPh(double ph, double sigma, double warmthC)
+    {
+        _state.Observe(state => Ph(state, warmthC), ph, sigma);
+        KeepPositive();
+    }
+
+    /// <summary>So much pure agent, g, give or take a share.</summary>
+    public void ReadAgent(double grams, double share)
+    {
+        _state.Observe(state => state[Agent], grams, Math.Min(1, share) * grams);
+        KeepPositive();
+    }
+
+    /// <summary>Pure agent that stands behind an ORP by theory, g; null where the vat has no marks or is not weighed.</summary>
+    public double? AgentAt(double orpMillivolts, double warmthC) =>
+        _reducer is not null && _vat.Orp is { } limits && ReducerDosing.Answer(VatDose.Request(_reducer, Litres, Math.Clamp(warmthC, 1, 59))).Advice is { } usual
+            ? usual.Grams * _reducer.UsualAssay * new Sharpening(orpMillivolts, orpMillivolts, limits.WeakMillivolts).AgentShare
+            : null;
+
+    /// <summary>How far that may be off, as a logarithm.</summary>
+    public static double OrpSigma(VatDefinition vat, double orpMillivolts) =>
+        OrpSpread * Math.Sqrt(1 + (vat.Orp is { } limits ? Math.Pow((orpMillivolts - limits.WeakMillivolts) / Sharpening.MillivoltsPerFold, 2) : 0));
+
+    private void KeepPositive()
+    {
         foreach (var index in Dissolved)
         {
             _state.KeepPositive(index);
         }
-
-        return true;
     }
 
     private static (double Mean, double Sigma) Of((double Mean, double Sigma) perLitre, double litres) => (perLitre.Mean * litres, perLitre.Sigma * litres);

@@ -1,4 +1,5 @@
 using VatWatch.Ledger.Doses;
+using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 
@@ -12,6 +13,9 @@ public sealed class VatLedger
 {
     /// <summary>The air and the warmth of a vat that nobody touches are added up in steps of this.</summary>
     private static readonly TimeSpan LongestStep = TimeSpan.FromDays(1);
+
+    /// <summary>Probes are read over so long before now.</summary>
+    private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(15);
 
     private readonly LedgerFacts _facts;
     private readonly LiquorSteps _liquor;
@@ -64,16 +68,43 @@ public sealed class VatLedger
     {
         var balance = Balance(now);
         var (sodaAsh, reducer) = (LearnedDoses.Of(_facts, _walked, balance, DoseKind.SodaAsh), LearnedDoses.Of(_facts, _walked, balance, DoseKind.Reducer));
+        ReadProbes(now, reducer);
+        var seen = Balance(now);
         return balance with
         {
             Liquor = balance.Liquor with { RestsOn = _notes.Liquor },
             Indigo = balance.Indigo with { RestsOn = _notes.Indigo(_liquor.Indigo / Math.Max(1e-3, _liquor.Litres)) },
-            Alkalinity = balance.Alkalinity with { RestsOn = [.. _notes.Alkalinity, .. LedgerNotes.Learned("soda ash", sodaAsh)] },
+            Alkalinity = seen.Alkalinity with { RestsOn = [.. _notes.Alkalinity, .. LedgerNotes.Learned("soda ash", sodaAsh)] },
             Carbonate = balance.Carbonate with { RestsOn = _notes.Carbonate },
-            Reducer = balance.Reducer with { RestsOn = [.. _notes.Reducer, .. LedgerNotes.Learned("reducing agent", reducer)] },
+            Reducer = seen.Reducer with { RestsOn = [.. _notes.Reducer, .. LedgerNotes.Learned("reducing agent", reducer)] },
             SodaAshFactor = sodaAsh,
             ReducerFactor = reducer,
         };
+    }
+
+    /// <summary>
+    /// What the probes show narrows alkali and reducing agent. Only of the balance now: the carbonate that doses go by is the log book's alone, as it was when they were learned from.
+    /// </summary>
+    private void ReadProbes(DateTimeOffset now, DoseFactor reducer)
+    {
+        double? Lately(Quantity quantity) => _facts.Mean(quantity, now - Fresh, now);
+
+        if (Lately(Quantity.Temperature) is not { } warmthC)
+        {
+            return;
+        }
+
+        if (Lately(Quantity.Ph) is { } ph)
+        {
+            _liquor.ReadPh(ph, LedgerConstants.ElectrodePh, warmthC);
+            _notes.Probe("pH", $"{ph:0.0#}");
+        }
+
+        if (Lately(Quantity.Orp) is { } orp && _liquor.AgentAt(orp, warmthC) is { } grams)
+        {
+            _liquor.ReadAgent(grams * reducer.Times, reducer.Widen(LiquorSteps.OrpSigma(_facts.Vat, orp)).LogSigma);
+            _notes.Probe("ORP", $"{orp:0} mV");
+        }
     }
 
     private void Pass(DateTimeOffset? from, DateTimeOffset to)

@@ -30,6 +30,9 @@ public sealed record VatDefinition
     /// <summary>Nameplate power of the heater, W; null when not told.</summary>
     public double? HeaterWatts { get; init; }
 
+    /// <summary>Liquor that wet goods carry away after squeezing, L for 1 kg dry; null when not told.</summary>
+    public double? CarryOverLitresPerKg { get; init; }
+
     /// <summary>Where water boils at this vat's height, °C.</summary>
     public double BoilingC { get; init; } = 100;
 

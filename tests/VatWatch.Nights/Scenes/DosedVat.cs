@@ -87,8 +87,14 @@ internal sealed class DosedVat
     /// <summary>What the watch knows.</summary>
     public LedgerFacts Facts => new(_definition, _entries, _goods, DisplayUnits.Si, Mean);
 
-    /// <summary>The balance by the log book.</summary>
-    public VatBalance Balance => VatLedger.At(Facts, Now);
+    /// <summary>A quiet look in the evening.</summary>
+    public VatBalance Look()
+    {
+        Watch(20);
+        return Balance;
+    }
+
+    private VatBalance Balance => VatLedger.At(Facts, Now);
 
     /// <summary>A day of work: what is short is made up in the morning, then goods are dipped and water replaces what they took. Says of each dose what the watch would have advised.</summary>
     public IEnumerable<AskedDose> Work()

@@ -29,7 +29,7 @@ internal sealed record DoseScore(int Seed, string Story, IReadOnlyList<AskedDose
 
     private static IEnumerable<ToldLine> Look(DosedVat vat)
     {
-        var (balance, truth) = (vat.Balance, vat.Truth);
+        var (balance, truth) = (vat.Look(), vat.Truth);
         yield return new("liquor", balance.Liquor, truth.Litres);
         yield return new("indigo", balance.Indigo, truth.Indigo);
         yield return new("alkalinity", balance.Alkalinity, 1000 * truth.Alkalinity);

@@ -94,7 +94,7 @@ internal abstract record DoseKind
 
         public override TimeSpan Wait => TimeSpan.FromMinutes(DoseWait.ForReducer.LeastMinutes);
 
-        public override double Scatter => 0.1;
+        public override double Scatter => 0.09;
 
         public override double? Grams(SessionEntry entry) =>
             entry is { Kind: EntryKind.Added, Material: Material.ReducingAgent, Amount: { } grams } ? grams : null;
@@ -110,7 +110,7 @@ internal abstract record DoseKind
 
             var sharpening = new Sharpening(orp, later + Midpoint(read.Ph, read.TemperatureC) - Midpoint(read.PhAfter, read.TemperatureAfterC), limits.WeakMillivolts);
             return sharpening.FromMillivolts - sharpening.ToMillivolts >= LeastFall
-                && VatDose.Request(agent, before, read.TemperatureC) is var request
+                && VatDose.Request(agent, before.Liquor.Value, read.TemperatureC) is var request
                 && ReducerDosing.Answer(request with { Sharpening = sharpening }).Advice?.TheoryGrams is { } grams
                 ? new(grams, ReducerDosing.ReadingSigma(sharpening))
                 : null;

@@ -67,7 +67,7 @@ public sealed record VatDose(DoseAnswer Answer)
             return new(DoseAnswer.Refuse($"the temperature of {definition.Name} is not known; wanted a fresh good reading, or one that is said."));
         }
 
-        var request = Request(kind, balance, warm);
+        var request = Request(kind, balance.Liquor.Value, warm);
         return new(ReducerDosing.Answer((vat.OrpMillivolts, definition.Orp) is ({ } orp, { } limits)
             ? request with { Sharpening = new(orp, targetMillivolts ?? limits.WeakMillivolts - BelowWeakMillivolts, limits.WeakMillivolts), Factor = balance.ReducerFactor }
             : request));
@@ -77,8 +77,8 @@ public sealed record VatDose(DoseAnswer Answer)
     /// The usual dose of a vat that has become weak. It is that of a vat of medium strength whatever dye is left: free agent is kept against the air and is not tied to the dye (rope dyers' habit,
     /// indigo-chemistry reference, section 1.4).
     /// </summary>
-    internal static ReducerDoseRequest Request(ReducerKind kind, VatBalance balance, double temperatureC) =>
-        new(kind, balance.Liquor.Value, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * balance.Liquor.Value);
+    internal static ReducerDoseRequest Request(ReducerKind kind, double litres, double temperatureC) =>
+        new(kind, litres, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * litres);
 
     private static double? Middle(VatDefinition vat, FibreLimit fibre) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, fibre.HighestPh) : null;
 }
