@@ -10,6 +10,7 @@ namespace VatWatch.Daemon.Dosing;
 internal sealed class DoseFigures
 {
     private readonly List<string> _faults = [];
+    private readonly HashSet<string> _missing = [];
 
     /// <summary>A quantity with its unit, in its canonical unit; 0 with a fault noted where it is none.</summary>
     public double Quantity(string option, string text, QuantityKind kind, double low, double high) =>
@@ -61,11 +62,24 @@ internal sealed class DoseFigures
     /// <summary>What could not be read, a sentence each.</summary>
     public IReadOnlyList<string> Faults => _faults;
 
+    /// <summary>Files one that nobody said.</summary>
+    /// <returns>Empty.</returns>
+    public string Missing(string option, string wanted)
+    {
+        _missing.Add(option);
+        _faults.Add($"{option} is missing; wanted {wanted}.");
+        return "";
+    }
+
     /// <summary>Files one that cannot be read.</summary>
     /// <returns>0.</returns>
     public double Fault(string option, string text, string wanted)
     {
-        _faults.Add($"{option} is '{text}'; wanted {wanted}.");
+        if (!_missing.Contains(option))
+        {
+            _faults.Add($"{option} is '{text}'; wanted {wanted}.");
+        }
+
         return 0;
     }
 }

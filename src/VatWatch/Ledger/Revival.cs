@@ -1,3 +1,4 @@
+using VatWatch.Science.Dosing;
 using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Ledger;
@@ -23,8 +24,11 @@ public sealed record Revival(
     /// <summary>A sign or strip that is older says nothing of now.</summary>
     private static readonly TimeSpan Fresh = TimeSpan.FromHours(12);
 
-    /// <summary>Goods dipped within this time after an addition say that it helped.</summary>
+    /// <summary>A sign within this time after an addition says whether it helped.</summary>
     private static readonly TimeSpan Helped = TimeSpan.FromHours(24);
+
+    /// <summary>Probes are averaged over so long before an addition and after its wait.</summary>
+    private static readonly TimeSpan Quarter = TimeSpan.FromMinutes(15);
 
     /// <summary>Share of each cause before anything is known (common practice, no source), and the past revivals that it weighs as much as.</summary>
     private static readonly double[] Usual = [0.1, 0.2, 0.35, 0.15, 0.1, 0.1];
@@ -86,20 +90,39 @@ public sealed record Revival(
         };
     }
 
-    /// <summary>What helped this vat before: additions after which goods went in within a day.</summary>
+    /// <summary>What helped this vat before: additions after which pH or ORP went the right way, or, where no probe tells, the next sign was a good one.</summary>
     private static double[] Prior(LedgerFacts facts, DateTimeOffset now)
     {
-        var entries = facts.Standing(now);
         var counts = Usual.Select(share => share * UsualWeight).ToArray();
-        foreach (var entry in entries)
+        SessionEntry? sign = null;
+        foreach (var entry in facts.Standing(now).Reverse())
         {
-            if (Mends(entry) is { } cause && entries.Any(later => later.Kind == EntryKind.DipIn && later.At.Utc > entry.At.Utc && later.At.Utc - entry.At.Utc <= Helped))
+            if (entry.Kind == EntryKind.Sign)
+            {
+                sign = entry;
+            }
+            else if (Mends(entry) is { } cause && (ProbesSay(facts, entry, cause) ?? (sign is { } seen && seen.At.Utc - entry.At.Utc <= Helped && seen.Sign is Sign.Flower or Sign.Sheen or Sign.Yellow)))
             {
                 counts[(int)cause]++;
             }
         }
 
         return [.. counts.Select(count => count / counts.Sum())];
+    }
+
+    /// <summary>Whether what the addition is for went the right way; null where no probe tells.</summary>
+    private static bool? ProbesSay(LedgerFacts facts, SessionEntry entry, VatCause cause)
+    {
+        (Quantity? quantity, DoseWait wait, double least) = cause switch
+        {
+            VatCause.Alkali => ((Quantity?)Quantity.Ph, DoseWait.ForAlkali, 0.1),
+            VatCause.ReducingAgent => ((Quantity?)Quantity.Orp, DoseWait.ForReducer, -10.0),
+            _ => ((Quantity?)null, default(DoseWait), 0.0),
+        };
+        var (at, then) = (entry.At.Utc, entry.At.Utc.AddMinutes(wait.LeastMinutes));
+        return quantity is { } measured && (facts.Mean(measured, at - Quarter, at), facts.Mean(measured, then, then + Quarter)) is ({ } before, { } after)
+            ? (after - before) / least >= 1
+            : null;
     }
 
     private static VatCause? Mends(SessionEntry entry) => entry is not { Kind: EntryKind.Added, Material: { } material } ? null : material switch

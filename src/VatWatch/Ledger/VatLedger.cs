@@ -17,6 +17,9 @@ public sealed class VatLedger
     /// <summary>Probes are read over so long before now.</summary>
     private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(15);
 
+    /// <summary>Air of a dip holds the ORP up so long: it says little of the agent meanwhile.</summary>
+    private static readonly TimeSpan DipsAir = TimeSpan.FromHours(1);
+
     private readonly LedgerFacts _facts;
     private readonly LiquorSteps _liquor;
     private readonly LedgerNotes _notes;
@@ -100,7 +103,8 @@ public sealed class VatLedger
             _notes.Probe("pH", $"{ph:0.0#}");
         }
 
-        if (Lately(Quantity.Orp) is { } orp && _liquor.AgentAt(orp, warmthC) is { } grams)
+        var isStirredUp = _in is not null || (_out is { } last && now - last.At.Utc < DipsAir);
+        if (!isStirredUp && Lately(Quantity.Orp) is { } orp && _liquor.AgentAt(orp, warmthC) is { } grams)
         {
             _liquor.ReadAgent(grams * reducer.Times, reducer.Widen(LiquorSteps.OrpSigma(_facts.Vat, orp)).LogSigma);
             _notes.Probe("ORP", $"{orp:0} mV");

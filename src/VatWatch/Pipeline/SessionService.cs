@@ -17,8 +17,9 @@ namespace VatWatch.Pipeline;
 /// <param name="clock">The vat's clock.</param>
 /// <param name="zone">Where a day begins.</param>
 /// <param name="log">Where a disk that refuses is logged.</param>
+/// <param name="units">The units of its sentences; null for litres and grams.</param>
 public sealed class SessionService(
-    WatchStore store, IReadOnlyDictionary<VatId, double> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log)
+    WatchStore store, IReadOnlyDictionary<VatId, double> vats, Action<SessionEntry, Session?> noted, Action<SessionChange> changed, WatchClock clock, TimeZoneInfo zone, ILogger<SessionService> log, DisplayUnits? units = null)
 {
     /// <summary>A person with wet hands is not kept waiting longer than this.</summary>
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
@@ -68,7 +69,7 @@ public sealed class SessionService(
     public async Task<SessionOutcome> WriteAsync(EntryDraft draft, CancellationToken cancel)
     {
         var isNew = false;
-        var whyNot = (draft.Kind == EntryKind.DipOut ? null : SessionRules.WhyNot(draft, null)) ?? (vats.TryGetValue(draft.Vat, out var litres) ? SessionRules.WhyNotInto(litres, draft) : null);
+        var whyNot = (draft.Kind == EntryKind.DipOut ? null : SessionRules.WhyNot(draft, null, units)) ?? (vats.TryGetValue(draft.Vat, out var litres) ? SessionRules.WhyNotInto(litres, draft, units) : null);
         var outcome = await ActAsync(draft.Vat, whyNot, work => Write(work, draft, out isNew), cancel);
         if (isNew && outcome.Entry is { } entry)
         {
@@ -119,7 +120,7 @@ public sealed class SessionService(
         var at = draft.At is { } then ? now.Plus(then - now.Utc) : now;
         var open = Current(work, draft.Vat, now);
         var tally = open is null ? null : SessionTally.Of(EntryTable.Of(work, draft.Vat, open.Id));
-        if ((SessionRules.WhyNot(draft, tally) ?? SessionRules.WhyNotAt(draft.Kind, at.Utc, now.Utc, tally)) is { } refused)
+        if ((SessionRules.WhyNot(draft, tally, units) ?? SessionRules.WhyNotAt(draft.Kind, at.Utc, now.Utc, tally)) is { } refused)
         {
             return SessionOutcome.Not(refused);
         }

@@ -24,15 +24,16 @@ public static class SessionRules
     /// <summary>Whether an entry may be written.</summary>
     /// <param name="draft">The entry.</param>
     /// <param name="tally">What the open session holds so far; null without one.</param>
-    public static string? WhyNot(EntryDraft draft, SessionTally? tally) =>
+    /// <param name="units">The units of the sentence; null for litres and grams.</param>
+    public static string? WhyNot(EntryDraft draft, SessionTally? tally, DisplayUnits? units = null) =>
         Person(draft.By) ?? Text(draft.Text, EntryDraft.LongestText, "the text") ?? Text(draft.Tap, EntryDraft.LongestTap, "the name of the tap") ?? draft.Kind switch
         {
             EntryKind.DipIn when tally?.InSince is not null => "The yarn is in the vat already, as far as the log book knows; tap Dip out when it comes out.",
             EntryKind.DipOut when tally?.InSince is null => "No yarn is in the vat, as far as the log book knows; tap Dip in when it goes in.",
-            EntryKind.Added => Addition(draft),
-            EntryKind.DrawnOff => Amount(draft, "liquor drawn off", "L", MostLitres),
-            EntryKind.MadeAnew => Amount(draft, "new liquor", "L", MostLitres),
-            EntryKind.Goods => draft.Goods is null ? "Goods need their kind: yarn, cloth or garment." : Amount(draft, "goods", "g", MostGrams),
+            EntryKind.Added => Addition(draft, units ?? new(false)),
+            EntryKind.DrawnOff => Amount(draft, "liquor drawn off", "L", MostLitres, units),
+            EntryKind.MadeAnew => Amount(draft, "new liquor", "L", MostLitres, units),
+            EntryKind.Goods => draft.Goods is null ? "Goods need their kind: yarn, cloth or garment." : Amount(draft, "goods", "g", MostGrams, units),
             EntryKind.Reading => Reading(draft),
             EntryKind.Sign => Sign(draft),
             not EntryKind.HeaterOn when draft.ReadyAt is not null => "Only a heater that is switched on has a time by which the vat should be ready.",
@@ -45,8 +46,9 @@ public static class SessionRules
     /// Whether a vat can take what an entry tells of: liquor of at most <see cref="MostFill"/> times what it is configured with, and of what is weighed no more than a thick paste of it.
     /// </summary>
     /// <param name="vatLitres">Liquor that the vat is configured with, L.</param>
-    /// <param name="draft">The entry, which may be written as far as <see cref="WhyNot(EntryDraft, SessionTally?)"/> knows.</param>
-    public static string? WhyNotInto(double vatLitres, EntryDraft draft)
+    /// <param name="draft">The entry, which may be written as far as <see cref="WhyNot(EntryDraft, SessionTally?, DisplayUnits?)"/> knows.</param>
+    /// <param name="units">The units of the sentence; null for litres and grams.</param>
+    public static string? WhyNotInto(double vatLitres, EntryDraft draft, DisplayUnits? units = null)
     {
         var (what, unit) = draft switch
         {
@@ -56,7 +58,9 @@ public static class SessionRules
             _ => ("", ""),
         };
         var most = unit switch { "L" => MostFill * vatLitres, "g" => MostPasteGramsPerLitre * vatLitres, _ => double.PositiveInfinity };
-        return draft.Amount > most ? $"The amount of {what} is {draft.Amount:0.###} {unit}; wanted at most {most:0} {unit}, since the vat is configured with {vatLitres:0.#} L." : null;
+        return draft.Amount is { } amount && amount > most
+            ? $"The amount of {what} is {In(amount, unit, units)}; wanted at most {In(Math.Round(most), unit, units)}, since the vat is configured with {In(Math.Round(vatLitres, 1), "L", units)}."
+            : null;
     }
 
     /// <summary>Whether an entry can have happened at a moment: neither in the future, nor long ago, nor a dip before the one before it.</summary>
@@ -91,19 +95,24 @@ public static class SessionRules
 
     private static string Minutes(string where, double minutes) => $"The time {where} is {minutes:0.###} min; wanted more than 0 and at most {DipWish.MostMinutes:0} min.";
 
-    private static string? Addition(EntryDraft draft)
+    private static string? Addition(EntryDraft draft, DisplayUnits units)
     {
         if (draft is not { Material: { } material, Amount: { } amount })
         {
             return "An addition needs what was added and how much.";
         }
 
-        return Amount(draft, material.Name(), material.Unit(), material.Unit() == "g" ? MostGrams : MostLitres) ?? Strength(material, draft.Strength);
+        return Amount(draft, material.Name(), material.Unit(), material.Unit() == "g" ? MostGrams : MostLitres, units) ?? Strength(material, draft.Strength);
     }
 
-    private static string? Amount(EntryDraft draft, string what, string unit, double most) => draft.Amount is not { } amount
-        ? $"How much {what} it was is missing; wanted more than 0 and at most {most:0} {unit}."
-        : amount > 0 && amount <= most ? null : $"The amount of {what} is {amount:0.###} {unit}; wanted more than 0 and at most {most:0} {unit}.";
+    private static string? Amount(EntryDraft draft, string what, string unit, double most, DisplayUnits? units = null) => draft.Amount is not { } amount
+        ? $"How much {what} it was is missing; wanted more than 0 and at most {In(most, unit, units)}."
+        : amount > 0 && amount <= most ? null : $"The amount of {what} is {In(amount, unit, units)}; wanted more than 0 and at most {In(most, unit, units)}.";
+
+    /// <summary>As who reads counts.</summary>
+    private static string In(double amount, string unit, DisplayUnits? units) => units is { IsUs: true } us
+        ? unit switch { "L" => us.Volume(amount), "g" => us.Mass(amount), _ => $"{amount:0.###} {unit}" }
+        : $"{amount:0.###} {unit}";
 
     private static string? Strength(Material material, double? strength) => strength switch
     {

@@ -90,6 +90,7 @@ internal sealed class DosedVat
     /// <summary>A quiet look in the evening.</summary>
     public VatBalance Look()
     {
+        Pass(90);
         Watch(20);
         return Balance;
     }

@@ -33,7 +33,7 @@ public sealed class TextFuzzTests
     private static readonly QuantityKind[] Kinds =
     [
         QuantityKind.Temperature, QuantityKind.TemperatureDifference, QuantityKind.Volume, QuantityKind.Mass, QuantityKind.Potential, QuantityKind.PotentialRate, QuantityKind.Duration,
-        QuantityKind.Power, QuantityKind.Length, QuantityKind.Resistance, QuantityKind.Percent, QuantityKind.Alkalinity,
+        QuantityKind.Power, QuantityKind.Length, QuantityKind.Resistance, QuantityKind.Percent, QuantityKind.Alkalinity, QuantityKind.CarryOver,
     ];
 
     [Fact]

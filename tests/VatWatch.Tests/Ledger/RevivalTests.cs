@@ -52,12 +52,14 @@ public sealed class RevivalTests
     [Fact]
     public void What_helped_this_vat_before_is_believed_more()
     {
-        var book = Made();
+        var (book, idle) = (Made(), Made());
         for (var day = 0; day < 6; day++)
         {
-            book.Added(-24 * (day + 2), Material.SodaAsh, 40).Dip(-24 * (day + 2) + 3, $"2026-02-{10 + day}", 400);
+            book.Added(-24 * (day + 2), Material.SodaAsh, 40).Saw(-24 * (day + 2) + 3, Sign.Flower);
+            idle.Added(-24 * (day + 2), Material.SodaAsh, 40).Saw(-24 * (day + 2) + 3, Sign.Blue).Dip(-24 * (day + 2) + 4, $"2026-02-{10 + day}", 400);
         }
 
+        Assert.Equal(Share(Of(Made(), 44, 10.4, -600), VatCause.Alkali), Share(Of(idle, 44, 10.4, -600), VatCause.Alkali), 1e-9);
         Assert.True(Share(Of(book, 44, 10.4, -600), VatCause.Alkali) > Share(Of(Made(), 44, 10.4, -600), VatCause.Alkali) + 0.05);
     }
 

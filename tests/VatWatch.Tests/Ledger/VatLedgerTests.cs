@@ -12,8 +12,9 @@ public sealed class VatLedgerTests
         var balance = new LogBook().MadeAnew(0, 100).Added(0, Material.Stock, 4, 60).Added(0, Material.SodaAsh, 212).Added(0, Material.ReducingAgent, 100, 1).At(0);
         Assert.Equal(104, balance.Liquor.Value, 1);
         Assert.Equal(240, balance.Indigo.Value, 1);
-        // 212 g of Na2CO3 are 2 mol (105.99 g/mol, IUPAC) and 4 eq, in 104 L.
-        Assert.Equal(4000 / 104.0, balance.Alkalinity.Value, 0.1);
+        // 212 g of Na2CO3 are 2 mol (105.99 g/mol, IUPAC) and 4 eq, in 104 L; 100 L of tap water bring 0.25 mol of bicarbonate.
+        Assert.Equal(4250 / 104.0, balance.Alkalinity.Value, 0.1);
+        Assert.Equal(2250 / 104.0, balance.Carbonate.Value, 0.1);
         Assert.Equal(100, balance.Reducer.Value, 1);
     }
 
@@ -86,6 +87,34 @@ public sealed class VatLedgerTests
         }
 
         Assert.True(Book(1.2).At(24).Indigo.Value < Book(2.1).At(24).Indigo.Value - 10);
+    }
+
+    [Fact]
+    public void Goods_bring_back_what_they_carried_on_the_same_day_and_not_on_the_next()
+    {
+        static LogBook Made() => new LogBook().MadeAnew(0, 100);
+        var once = 100 - Made().Dip(1, "2026-03-02", 2000).At(1.2).Liquor.Value;
+        Assert.InRange(once, 2 * 0.5, 2 * 2);
+        Assert.Equal(once, 100 - Made().Dip(1, "2026-03-02", 2000).Dip(1.5, "2026-03-02", 2000).At(1.7).Liquor.Value, 0.2);
+        Assert.Equal(2 * once, 100 - Made().Dip(1, "2026-03-02", 2000).Dip(25, "2026-03-03", 2000).At(25.2).Liquor.Value, 0.5);
+    }
+
+    [Fact]
+    public void What_the_configuration_says_of_carry_over_counts()
+    {
+        var book = new LogBook { Vat = new LogBook().Vat with { CarryOverLitresPerKg = 2 } }.MadeAnew(0, 100).Dip(1, "2026-03-02", 2000);
+        Assert.Equal(96, book.At(1.1).Liquor.Value, 0.1);
+        Assert.True(book.At(1.1).Liquor.Sigma < new LogBook().MadeAnew(0, 100).Dip(1, "2026-03-02", 2000).At(1.1).Liquor.Sigma + 0.2);
+    }
+
+    [Fact]
+    public void An_oxidised_potential_read_by_hand_says_that_agent_is_nearly_gone()
+    {
+        var vat = new LogBook().Vat with { Orp = new OrpLimits(-640, -570, "Ag/AgCl 3 M KCl", 20) };
+        LogBook Book() => new LogBook { Vat = vat }.MadeAnew(0, 100).Added(0, Material.ReducingAgent, 60, 1);
+        var (before, after) = (Book().At(24 * 7).Reducer, Book().Read(24 * 7, HandReading.Orp, -540).At(24 * 7).Reducer);
+        Assert.True(after.Value < 0.7 * before.Value);
+        Assert.Contains(after.RestsOn, line => line.StartsWith("ORP read by hand", StringComparison.Ordinal) && line.EndsWith("-540 mV.", StringComparison.Ordinal));
     }
 
     [Fact]

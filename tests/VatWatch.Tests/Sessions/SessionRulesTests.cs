@@ -82,6 +82,18 @@ public sealed class SessionRulesTests
     [InlineData(Sign.Skein, 0.0, "wanted more than 0")]
     public void A_sign_that_is_timed_has_its_seconds(Sign sign, double? seconds, string? says) => Says(says, new(Vat, EntryKind.Sign, "anyone") { Sign = sign, Amount = seconds });
 
+    [Fact]
+    public void A_site_with_US_units_is_answered_in_them()
+    {
+        var us = new DisplayUnits(true);
+        Assert.Equal(
+            "The amount of water is 24.0 gal; wanted at most 23.8 gal, since the vat is configured with 15.9 gal.",
+            SessionRules.WhyNotInto(60, new(Vat, EntryKind.Added, "anyone") { Material = Material.Water, Amount = 91 }, us));
+        Assert.Equal(
+            "The amount of liquor drawn off is 792.5 gal; wanted more than 0 and at most 528.3 gal.",
+            SessionRules.WhyNot(new(Vat, EntryKind.DrawnOff, "anyone") { Amount = 3000 }, null, us));
+    }
+
     [Theory]
     [InlineData(Material.SodaAsh, 20_001, "The amount of soda ash is 20001 g; wanted at most 20000 g, since the vat is configured with 40 L.")]
     [InlineData(Material.SodaAsh, 20_000, null)]

@@ -40,6 +40,12 @@ internal static class DoseWriter
         writer.WriteNumber("lowGrams", Math.Round(advice.LowGrams, 2));
         writer.WriteNumber("highGrams", Math.Round(advice.HighGrams, 2));
         writer.WriteNumber("firstPortionGrams", Math.Round(advice.FirstPortionGrams, 2));
+        if (advice.TheoryGrams is { } theory)
+        {
+            writer.WriteNumber("theoryGrams", Math.Round(theory, 2));
+            writer.WriteNumber("pastDoses", advice.PastDoses);
+        }
+
         writer.WriteNumber("waitMinutes", advice.Wait.Minutes);
         AdviceWriter.WriteSentences(writer, "assumptions", advice.Assumptions);
         AdviceWriter.WriteSentences(writer, "cautions", advice.Cautions);

@@ -25,6 +25,7 @@ internal static class LedgerCommand
         return command;
     }
 
-    private static LedgerFacts Facts(KnownVat found, StoreReader? reader) =>
+    /// <summary>The log book of a vat; an empty one without a store.</summary>
+    public static LedgerFacts Facts(KnownVat found, StoreReader? reader) =>
         reader is null ? LedgerFacts.Empty(found.Vat, found.Units) : StoredLedger.Read(reader, found.Vat, found.Units);
 }

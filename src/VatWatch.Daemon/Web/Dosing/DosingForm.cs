@@ -5,6 +5,7 @@ using VatWatch.Pipeline;
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.Dosing;
 
@@ -15,35 +16,34 @@ internal static class DosingForm
     private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(5);
 
     private static readonly string[] Names =
-        ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "dye", "dye-strength", "clear-oxygen", "excess"];
+        ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "orp", "orp-target", "dye", "dye-strength", "clear-oxygen", "excess"];
 
     /// <summary>The page.</summary>
     /// <param name="live">The vat now.</param>
     /// <param name="query">What the form sent; empty when the page is opened.</param>
-    /// <param name="entries">Entries of the log book, as far back as <see cref="SodaAshLog.Reach"/>.</param>
+    /// <param name="entries">Entries of the log book of the last days.</param>
+    /// <param name="ledger">The vat by its probes and its log book; null where the store could not be read or nothing is asked.</param>
     /// <param name="now">Now, by the vat's clock.</param>
     /// <param name="units">The dyer's units.</param>
-    public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, Stamp now, DisplayUnits units)
+    public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, LedgerOfVat? ledger, Stamp now, DisplayUnits units)
     {
         var what = query["what"] == DosingView.Reducer ? DosingView.Reducer : DosingView.Alkali;
-        var sodaAsh = SodaAshLog.Of(entries);
         var isAsked = query.ContainsKey("volume");
         var fields = isAsked
             ? Names.ToDictionary(name => name, name => EntryFields.Line(query[name]) ?? "", StringComparer.Ordinal)
-            : FromLife(live, sodaAsh, now, units);
+            : FromLife(live, now, units);
         var view = new DosingView
         {
             Vat = live.Definition,
             What = what,
             Fields = fields,
             IsFromLife = !isAsked,
-            SodaAsh = sodaAsh,
             Additions = [.. entries.Where(entry => entry is { Withdrawn: null, Kind: EntryKind.Added }).Reverse().Take(6)],
         };
-        return isAsked ? Asked(view, units) : view;
+        return isAsked ? Asked(view, ledger, units) : view;
     }
 
-    private static Dictionary<string, string> FromLife(LiveVat live, SodaAshLog? sodaAsh, Stamp now, DisplayUnits units)
+    private static Dictionary<string, string> FromLife(LiveVat live, Stamp now, DisplayUnits units)
     {
         var (vat, condition) = (live.Definition, live.Condition);
         var isFresh = now.Since(condition.Stamp) <= Fresh;
@@ -55,7 +55,7 @@ internal static class DosingForm
             ["temperature"] = isFresh && condition.TemperatureC is { } celsius ? units.Temperature(celsius) : "",
             ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00") : "",
             ["target"] = target.ToString("0.0#"),
-            ["soda-ash-so-far"] = sodaAsh is null ? "" : Weighed(sodaAsh.Grams, units),
+            ["orp"] = isFresh && condition.OrpMillivolts is { } orp ? $"{orp:0} mV" : "",
             ["fibre"] = vat.Fibre.Word(),
             ["kind"] = KindOf(vat.Reducer),
         };
@@ -66,7 +66,7 @@ internal static class DosingForm
         ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##")} oz"
         : $"{grams.ToString(grams < 10 ? "0.0" : "0", CultureInfo.InvariantCulture)} g";
 
-    private static DosingView Asked(DosingView view, DisplayUnits units)
+    private static DosingView Asked(DosingView view, LedgerOfVat? ledger, DisplayUnits units)
     {
         var figures = new DoseFigures();
         string Named(string name) => Titles.GetValueOrDefault(name, name);
@@ -87,9 +87,14 @@ internal static class DosingForm
         if (view.What == DosingView.Alkali)
         {
             var request = new AlkaliAsked(
-                volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named);
+                volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named, ledger?.Balance);
             answer = AlkaliDosing.Answer(request);
             FitsVat(request.VolumeL);
+        }
+        else if (ledger is not null && view["dye"].Length == 0)
+        {
+            answer = new SharpeningAsked(view["kind"], volume, temperature, Said("orp", "mV"), Said("orp-target", "mV")).Answer(ledger.Now, ledger.Balance, figures, Named);
+            FitsVat(QuantityKind.Volume.TryParse(Typed.Quantity(volume), out var litres) ? litres : 0);
         }
         else
         {
@@ -114,6 +119,8 @@ internal static class DosingForm
         ["soda-ash-so-far"] = "Soda ash so far",
         ["fibre"] = "Fibre",
         ["kind"] = "Reducing agent",
+        ["orp"] = "ORP now",
+        ["orp-target"] = "Wanted ORP",
         ["dye"] = "Dye",
         ["dye-strength"] = "Strength of the dye",
         ["excess"] = "Times theory",

@@ -7,6 +7,9 @@ namespace VatWatch.Daemon.Web.Dosing;
 /// <summary>The dosing page: <c>/dosing?vat=madder-lane&amp;what=alkali</c>. Asking changes nothing; what is logged goes through the log book's own form.</summary>
 internal static class DosingPages
 {
+    /// <summary>What was added is shown so far back.</summary>
+    private static readonly TimeSpan Reach = TimeSpan.FromDays(60);
+
     /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/dosing", ShowAsync).ExcludeFromDescription();
 
@@ -21,14 +24,20 @@ internal static class DosingPages
         }
 
         var now = feed.Clock.Now();
-        var (ok, entries) = await store.TryReadAsync(
-            reader => EntryTable.Between(reader, live.Definition.Id, now.Utc - SodaAshLog.Reach, now.Utc.AddMinutes(1)), context.RequestAborted);
+        var isAsked = query.ContainsKey("volume");
+        var (ok, read) = await store.TryReadAsync(
+            reader => new LogRead(
+                EntryTable.Between(reader, live.Definition.Id, now.Utc - Reach, now.Utc.AddMinutes(1)),
+                isAsked ? LedgerOfVat.Read(reader, live.Definition, site.Units, now.Utc) : null),
+            context.RequestAborted);
         await pages.SendAsync<DosingPage>(
             context,
             StatusCodes.Status200OK,
             ("Page", pages.FactsFor(context)),
             ("Vats", vats.Select(one => one.Definition).ToList()),
-            ("View", DosingForm.Fill(live, query, entries ?? [], now, site.Units)),
+            ("View", DosingForm.Fill(live, query, read?.Entries ?? [], read?.Ledger, now, site.Units)),
             ("IsLogRead", ok));
     }
+
+    private sealed record LogRead(IReadOnlyList<SessionEntry> Entries, LedgerOfVat? Ledger);
 }

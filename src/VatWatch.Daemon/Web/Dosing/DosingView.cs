@@ -30,9 +30,6 @@ public sealed record DosingView
     /// <summary>What the figures come to; null before somebody asked.</summary>
     public DoseAnswer? Answer { get; init; }
 
-    /// <summary>Soda ash that the log book knows of.</summary>
-    public SodaAshLog? SodaAsh { get; init; }
-
     /// <summary>The newest additions to the vat, newest first.</summary>
     public IReadOnlyList<SessionEntry> Additions { get; init; } = [];
 

@@ -25,6 +25,6 @@ public sealed record LogBookView(bool IsReadable, SessionSheet? Sheet, IReadOnly
         return new(isReadable, read.Item1, [.. (read.Item2 ?? []).Where(entry => entry.Withdrawn is null)]);
     }
 
-    /// <summary>The clock of the dip or the airing that goes on; null before the first dip.</summary>
-    public DipClock? Clock(LocalClock clock) => Sheet is null ? null : DipClock.Of(Sheet.Tally, Sheet.Session.Details.Wish, clock.Now.Utc);
+    /// <summary>The clock of the dose, the dip or the airing that goes on; null where nothing does.</summary>
+    public DipClock? Clock(LocalClock clock) => DipClock.OfDose(Recent, clock) is { } dose ? dose : Sheet is null ? null : DipClock.Of(Sheet.Tally, Sheet.Session.Details.Wish, clock.Now.Utc);
 }

@@ -94,7 +94,7 @@ internal abstract record DoseKind
 
         public override TimeSpan Wait => TimeSpan.FromMinutes(DoseWait.ForReducer.LeastMinutes);
 
-        public override double Scatter => 0.09;
+        public override double Scatter => 0.085;
 
         public override double? Grams(SessionEntry entry) =>
             entry is { Kind: EntryKind.Added, Material: Material.ReducingAgent, Amount: { } grams } ? grams : null;

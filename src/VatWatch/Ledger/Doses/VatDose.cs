@@ -33,15 +33,14 @@ public sealed record VatDose(DoseAnswer Answer)
         ArgumentNullException.ThrowIfNull(vat);
         ArgumentNullException.ThrowIfNull(balance);
         var definition = vat.Facts.Vat;
-        var fibre = definition.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
-        return new((vat.TemperatureC, vat.Ph, targetPh ?? Middle(definition, fibre)) switch
+        return new((vat.TemperatureC, vat.Ph, targetPh ?? UsualPh(definition)) switch
         {
             (null, _, _) => DoseAnswer.Refuse($"the temperature of {definition.Name} is not known; wanted a fresh good reading, or one that is said."),
             (_, null, _) => DoseAnswer.Refuse($"the pH of {definition.Name} is not known; wanted a fresh good reading, or one that is said."),
             (_, _, null) => DoseAnswer.Refuse($"{definition.Name} has no band of pH in the configuration; wanted one, or a pH to aim at."),
             ({ } warm, { } ph, { } target) => AlkaliDosing.Answer(new AlkaliDoseRequest(balance.Liquor.Value, warm, ph, target)
             {
-                Fibre = fibre,
+                Fibre = Limit(definition),
                 CarbonateMmolPerLitre = balance.Carbonate.Value,
                 Factor = balance.SodaAshFactor,
             }),
@@ -80,5 +79,8 @@ public sealed record VatDose(DoseAnswer Answer)
     internal static ReducerDoseRequest Request(ReducerKind kind, double litres, double temperatureC) =>
         new(kind, litres, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * litres);
 
-    private static double? Middle(VatDefinition vat, FibreLimit fibre) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, fibre.HighestPh) : null;
+    /// <summary>The pH a vat is brought to where nobody says: the middle of its band, as far as its fibre stands it; null without a band.</summary>
+    public static double? UsualPh(VatDefinition vat) => vat?.Ph is { } band ? Math.Min((band.Low + band.High) / 2, Limit(vat).HighestPh) : null;
+
+    private static FibreLimit Limit(VatDefinition vat) => vat.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
 }

@@ -182,7 +182,8 @@ public sealed class WatchPipeline : IAsyncDisposable
             },
             clock,
             clock.Zone,
-            logs.CreateLogger<SessionService>());
+            logs.CreateLogger<SessionService>(),
+            configuration.Units);
         var plans = new PlanService(store, names.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>());
         var reminders = new PlanReminders(store.OpenReader, feed, (vat, due) => watch.Tell(vat, watcher => watcher.HeaterDue = due), clock.Zone, TimeProvider.System);
         var heartbeat = new Heartbeat([.. configuration.Vats.Select(vat => vat.Definition.Id)], () => watch.SinceBeat < StillWatching);

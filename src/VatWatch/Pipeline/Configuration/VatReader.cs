@@ -31,6 +31,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
         var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode, reducer, ph, temperature) : null;
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
+        double? carryOver = node.Has("carryOver") ? node.Quantity("carryOver", QuantityKind.CarryOver, 0.1, 5) : null;
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
         var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
@@ -47,6 +48,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
             Ph = ph,
             Orp = orp,
             HeaterWatts = heater,
+            CarryOverLitresPerKg = carryOver,
             BoilingC = SaturationPressure.BoilingAtAltitudeC(double.Clamp(altitude, -430, 5500)),
             Probes = [.. probes.Select(probe => probe.Definition)],
         };

@@ -84,6 +84,13 @@ public sealed partial class QuantityKind
     /// </summary>
     public static QuantityKind Alkalinity { get; } = new("alkalinity", "2 meq/L", MeqPerLitre, meq => Round(meq, "meq/L"));
 
+    /// <summary>L/kg: liquor that goods carry, for their dry weight; "gal/lb" is the US gallon.</summary>
+    public static QuantityKind CarryOver { get; } = new(
+        "volume for a weight of goods",
+        "1.2 L/kg",
+        (number, unit) => unit.ToUpperInvariant() switch { "L/KG" => number, "GAL/LB" => number * DisplayUnits.LitresPerUsGallon / (16 * DisplayUnits.GramsPerOunce / 1000), _ => null },
+        litres => Round(litres, "L/kg"));
+
     /// <summary>Reads <paramref name="text"/>; false when it is not this kind of quantity with a unit, or not finite.</summary>
     public bool TryParse(string text, out double canonical)
     {

@@ -62,6 +62,27 @@ public sealed class LedgerVerbTests : IDisposable
         Assert.Contains("the likely cause is too little reducing agent", said, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_dose_for_a_vat_takes_from_it_what_is_not_said()
+    {
+        await WriteAsync(
+            new EntryDraft(new("weld-60"), EntryKind.MadeAnew, "Ida") { Amount = 60 },
+            new EntryDraft(new("weld-60"), EntryKind.Added, "Ida") { Material = Material.SodaAsh, Amount = 100 });
+        var (code, said, error) = await _bench.RunAsync(["dose", "alkali", "--vat", "weld-60", "--temperature", "45 °C", "--ph", "9.4", "--target", "9.9", "--json"]);
+        Assert.Equal((0, ""), (code, error));
+        using var json = JsonDocument.Parse(said);
+        Assert.Equal((0, json.RootElement.GetProperty("grams").GetDouble()), (json.RootElement.GetProperty("pastDoses").GetInt32(), json.RootElement.GetProperty("theoryGrams").GetDouble()));
+
+        (code, _, error) = await _bench.RunAsync(["dose", "alkali", "--vat", "weld-60", "--ph", "9.4"]);
+        Assert.Equal(64, code);
+        Assert.Contains("--temperature is missing; wanted it, or --vat with the vat that knows it.", error, StringComparison.Ordinal);
+
+        (code, said, error) = await _bench.RunAsync(["dose", "reducer", "--vat", "weld-60", "--temperature", "45 °C", "--orp", "-600 mV", "--orp-target", "-700 mV", "--json"]);
+        Assert.Equal((0, ""), (code, error));
+        Assert.Contains("\"theoryGrams\"", said, StringComparison.Ordinal);
+        Assert.Equal(1, (await _bench.RunAsync(["dose", "reducer", "--vat", "weld-60", "--temperature", "45 °C", "--orp", "-720 mV"])).Code);
+    }
+
     public void Dispose() => _bench.Dispose();
 
     private async Task WriteAsync(params EntryDraft[] drafts)

@@ -53,7 +53,7 @@ public sealed class LedgerPagesTests
     [Fact]
     public void A_picture_spans_its_time_from_edge_to_edge()
     {
-        VatBalance At(int hour, double grams) => new(DateTimeOffset.UnixEpoch.AddHours(hour), None, new(grams - 10, grams, grams + 10, "g", []), None, None);
+        VatBalance At(int hour, double grams) => new(DateTimeOffset.UnixEpoch.AddHours(hour), None, new(grams - 10, grams, grams + 10, "g", []), None, None, None);
         var picture = BalancePicture.Of([At(0, 100), At(5, 60), At(10, 40)], 600, 150)!;
         Assert.Equal(110, picture.Most);
         Assert.StartsWith("0,13.6 300,", picture.Line, StringComparison.Ordinal);

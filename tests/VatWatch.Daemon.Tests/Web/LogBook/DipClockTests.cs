@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Daemon.Web.Pages;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 
@@ -28,6 +29,31 @@ public sealed class DipClockTests
         Assert.Equal((TimeSpan.FromMinutes(90), null, false, null), (clock.Passed, clock.Goal, clock.IsDue, clock.Count));
         Assert.Null(DipClock.Of(SessionTally.Of([]), Wish, Scenes.Start));
     }
+
+    [Theory]
+    [InlineData(Material.SodaAsh, 14, false, "Read the pH again")]
+    [InlineData(Material.SodaAsh, 15, true, "Read the pH again")]
+    [InlineData(Material.ReducingAgent, 29, false, "Read the ORP again")]
+    [InlineData(Material.ReducingAgent, 30, true, "Read the ORP again")]
+    public void After_a_portion_it_is_due_when_the_wait_is_over(Material material, int minutes, bool isDue, string words)
+    {
+        var clock = DipClock.OfDose([Added(material, 0)], Local(minutes))!;
+        Assert.Equal((isDue, words), (clock.IsDue, clock.DueWords));
+        Assert.StartsWith("Dose in, read again at ", clock.Words, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_dose_is_not_waited_for_for_ever_nor_after_a_reading_and_water_not_at_all()
+    {
+        Assert.Null(DipClock.OfDose([Added(Material.SodaAsh, 0)], Local(121)));
+        Assert.Null(DipClock.OfDose([Added(Material.Water, 0)], Local(5)));
+        Assert.Null(DipClock.OfDose([Added(Material.SodaAsh, 0), Added(Material.SodaAsh, 3) with { Kind = EntryKind.Reading, Material = null }], Local(5)));
+    }
+
+    private static LocalClock Local(int minute) => new(TimeZoneInfo.Utc, At(minute));
+
+    private static SessionEntry Added(Material material, int minute) =>
+        new() { Id = 1, Vat = new("madder-lane"), Kind = EntryKind.Added, At = At(minute), By = "Ada", Material = material, Amount = 20 };
 
     private static SessionTally Tally(int before, int? outMinute)
     {

@@ -94,6 +94,7 @@ public sealed class QuantityKindTests
         "length" => QuantityKind.Length,
         "resistance" => QuantityKind.Resistance,
         "alkalinity" => QuantityKind.Alkalinity,
+        "carry-over" => QuantityKind.CarryOver,
         _ => QuantityKind.Percent,
     };
 }
