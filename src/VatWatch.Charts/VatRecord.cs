@@ -54,7 +54,6 @@ public sealed record VatRecord(
         .Where(condition => condition.Stamp.Utc >= From && condition.Stamp.Utc <= To)
         .Select(condition => new VatSnapshot(condition.Stamp.Utc, condition.State, condition.Margin?.Millivolts, condition.Margin?.Extrapolated == true));
 
-    /// <summary>The entries that stand.</summary>
     internal IEnumerable<SessionEntry> Standing => Entries.Where(entry => entry.Withdrawn is null);
 
     /// <summary>The dips that the entries tell of.</summary>

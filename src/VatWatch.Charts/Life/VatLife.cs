@@ -10,7 +10,6 @@ using VatWatch.Store;
 namespace VatWatch.Charts.Life;
 
 /// <summary>A vat over months: its condition when each session began, what it was fed for each kg of yarn, and how its electrodes age. Immutable.</summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Units">The dyer's units.</param>
 /// <param name="Sessions">Oldest first.</param>
 /// <param name="Calibrations">Of the vat's electrodes, oldest first.</param>

@@ -1,7 +1,6 @@
 namespace VatWatch.Charts.Reports;
 
 /// <summary>A table of a report, in words.</summary>
-/// <param name="Heading">Its heading.</param>
 /// <param name="Columns">Heads of the columns; the first column names the row.</param>
 /// <param name="Rows">As many cells as there are columns in each.</param>
 public sealed record ReportTable(string Heading, IReadOnlyList<string> Columns, IReadOnlyList<string[]> Rows)

@@ -15,7 +15,6 @@ internal sealed record TabledChart
     /// <summary>Draws the chart in a size, with or without the title.</summary>
     public required Action<SKCanvas, ChartSize, bool> Draw { get; init; }
 
-    /// <summary>Its tables.</summary>
     public required IReadOnlyList<ReportTable> Tables { get; init; }
 
     /// <summary>The size on a telephone.</summary>

@@ -14,7 +14,6 @@ internal enum OutageKind
 }
 
 /// <summary>A stretch without a value of one probe.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Kind">Why.</param>
 /// <param name="From">Start, UTC.</param>
 /// <param name="To">End, UTC: the next reading of another kind, or the end of the record.</param>

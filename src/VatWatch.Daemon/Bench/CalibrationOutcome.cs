@@ -4,7 +4,6 @@ using VatWatch.Science.Electrodes;
 namespace VatWatch.Daemon.Bench;
 
 /// <summary>What came of a calibration.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Calibration">What was found.</param>
 /// <param name="Health">How it was judged.</param>
 /// <param name="Utc">When.</param>
@@ -12,7 +11,6 @@ namespace VatWatch.Daemon.Bench;
 internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibration Calibration, CalibrationHealth Health, DateTimeOffset Utc, long? Row)
 {
     /// <summary>Judges a calibration and stores it, unless it is outside its limits and nobody said to keep it all the same.</summary>
-    /// <param name="probe">The probe.</param>
     /// <param name="calibration">What was found.</param>
     /// <param name="before">The calibration in use.</param>
     /// <param name="limits">The limits that hold for the probe.</param>

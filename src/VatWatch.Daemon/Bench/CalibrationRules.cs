@@ -7,7 +7,6 @@ namespace VatWatch.Daemon.Bench;
 /// <param name="Vats">Vats as configured.</param>
 internal sealed record CalibrationRules(IReadOnlyList<VatPlan> Vats)
 {
-    /// <summary>The limits of a probe.</summary>
     public CalibrationLimits Of(ProbeDefinition probe) =>
         Vats.FirstOrDefault(vat => vat.Definition.Id == probe.Vat)?.LimitsOf(probe) ?? CalibrationLimits.Default(probe.Quantity);
 }

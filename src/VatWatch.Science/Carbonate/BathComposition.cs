@@ -56,8 +56,4 @@ public readonly record struct BathComposition
     /// <summary>Adds equivalents of strong acid (eq/kg), such as those a reducing agent sets free.</summary>
     public BathComposition AddAcid(double equivalentsPerKg) =>
         new(SodiumMolal, TotalCarbonateMolal, StrongAcidMolal + equivalentsPerKg, CalciumMolal);
-
-    /// <summary>Takes up carbon dioxide from the air, mol/kg: more carbonate, the same alkalinity.</summary>
-    public BathComposition AddCarbonDioxide(double molal) =>
-        new(SodiumMolal, TotalCarbonateMolal + molal, StrongAcidMolal, CalciumMolal);
 }

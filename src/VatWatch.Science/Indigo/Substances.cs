@@ -42,7 +42,6 @@ public static class Substances
     /// <summary>Oxygen of the air.</summary>
     public static Substance Oxygen { get; } = new("oxygen", "O2", "7782-44-7", 31.998);
 
-    /// <summary>Every substance listed here.</summary>
     public static IReadOnlyList<Substance> All { get; } =
     [
         Indigo, LeucoIndigo, ThioureaDioxide, SodiumDithionite, SodaAsh, WashingSoda, SlakedLime, Lye, Fructose, Glucose, Copperas,

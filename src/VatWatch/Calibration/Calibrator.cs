@@ -17,7 +17,6 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
     {
     }
 
-    /// <summary>The vat.</summary>
     public VatDefinition Vat => vat;
 
     /// <summary>Whether a calibration of ours can act on this probe: a pH electrode's millivolts, or ORP in any form. Finished pH is the instrument's own business.</summary>

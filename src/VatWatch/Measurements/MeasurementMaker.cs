@@ -7,7 +7,6 @@ namespace VatWatch.Measurements;
 /// <summary>
 /// Turns the readings of one probe into measurements: unit, calibration, plausibility. Deterministic; one per probe, used by one stage.
 /// </summary>
-/// <param name="probe">The probe.</param>
 /// <param name="calibrator">Calibrates for the probe's vat; fed with the vat's temperatures by the caller.</param>
 public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrator)
 {
@@ -70,7 +69,6 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
 }
 
 /// <summary>A value that used to move and has been exactly the same for longer than 15 min: a frozen instrument. Not thread safe.</summary>
-/// <param name="measures">What it measures.</param>
 internal sealed class FlatLineCheck(Quantity measures)
 {
     private readonly FrozenValue _frozen = FrozenValue.Of(measures);

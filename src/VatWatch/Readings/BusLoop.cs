@@ -12,7 +12,6 @@ namespace VatWatch.Readings;
 /// Asked probes take turns; listening ones each wait on their own.
 /// </remarks>
 /// <param name="bus">The bus; the loop opens and closes it, the caller disposes of it.</param>
-/// <param name="probes">Its probes.</param>
 /// <param name="clock">The vat's clock.</param>
 /// <param name="wall">The clock of waits for the device.</param>
 /// <param name="options">Limits and pauses.</param>

@@ -5,7 +5,6 @@ namespace VatWatch.Readings;
 /// <summary>When one probe is due, on the monotonic side of the vat's clock. Keeps its beat: being late never shifts it, and never bursts.</summary>
 internal sealed class ProbeSchedule(IProbe probe, TimeSpan start)
 {
-    /// <summary>The probe.</summary>
     public IProbe Probe => probe;
 
     /// <summary>Next due moment.</summary>

@@ -3,7 +3,6 @@ namespace VatWatch.Sessions;
 /// <summary>One spell of dyeing in one vat, from getting ready to putting the lid on. Immutable.</summary>
 public sealed record Session
 {
-    /// <summary>The vat.</summary>
     public required VatId Vat { get; init; }
 
     /// <summary>Its name among the sessions of the vat.</summary>

@@ -117,8 +117,6 @@ public sealed class StoreReader : IDisposable
     /// The values of one probe from <paramref name="from"/> up to, not including, <paramref name="to"/>, summed up into about
     /// <paramref name="columns"/> columns for a chart; columns without a value are absent.
     /// </summary>
-    /// <param name="vat">The vat.</param>
-    /// <param name="probe">The probe.</param>
     /// <param name="from">Start, UTC.</param>
     /// <param name="to">End, UTC.</param>
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>

@@ -6,7 +6,6 @@ namespace VatWatch.Vats;
 /// <param name="Id">Name, unique in the configuration.</param>
 /// <param name="Vat">The vat it hangs in.</param>
 /// <param name="Quantity">What it measures.</param>
-/// <param name="Bus">The bus it is on.</param>
 /// <param name="Driver">Driver word, for example <c>text-line</c>.</param>
 /// <param name="Every">Sample period, 100 ms to 1 h.</param>
 /// <param name="Unit">Unit in which the driver delivers, turned into the canonical one by <see cref="SampleUnit"/>.</param>

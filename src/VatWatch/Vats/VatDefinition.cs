@@ -33,6 +33,5 @@ public sealed record VatDefinition
     /// <summary>Where water boils at this vat's height, °C.</summary>
     public double BoilingC { get; init; } = 100;
 
-    /// <summary>Its probes.</summary>
     public required IReadOnlyList<ProbeDefinition> Probes { get; init; }
 }

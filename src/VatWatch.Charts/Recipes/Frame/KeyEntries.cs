@@ -4,7 +4,6 @@ namespace VatWatch.Charts.Recipes.Frame;
 [Flags]
 internal enum KeyEntries
 {
-    /// <summary>None.</summary>
     None = 0,
 
     /// <summary>Hatching.</summary>

@@ -9,7 +9,6 @@ internal sealed record AxisScale(string Unit, double Factor, double Offset)
     /// <summary>°F = 1.8 °C + 32, by definition.</summary>
     public static AxisScale Fahrenheit { get; } = new("°F", 1.8, 32);
 
-    /// <summary>The canonical unit as it is.</summary>
     public static AxisScale Canonical(Quantity measures) => new(measures.Unit(), 1, 0);
 
     /// <summary>Round numbers of this unit within a canonical range, each with the canonical value that it stands for.</summary>

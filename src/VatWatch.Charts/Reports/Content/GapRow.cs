@@ -1,7 +1,6 @@
 namespace VatWatch.Charts.Reports.Content;
 
 /// <summary>One stretch without values, as a report tells it.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="What">"no record", "no answer" or "fault".</param>
 /// <param name="From">Start.</param>
 /// <param name="To">End.</param>

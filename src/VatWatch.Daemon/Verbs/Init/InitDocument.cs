@@ -61,7 +61,6 @@ internal static class InitDocument
         return faults.All;
     }
 
-    /// <summary>JSON of a text.</summary>
     public static string Text(string text) => JsonSerializer.Serialize(text, Plain);
 
     private static bool Has(InitAnswers answers, Quantity measures) => answers.Probes.Any(probe => probe.Quantity == measures);

@@ -4,7 +4,6 @@ using VatWatch.Daemon.Wiring;
 namespace VatWatch.Daemon.Verbs.Terminal;
 
 /// <summary>Breaks each whole line that is written between words at the width of the terminal; a question that waits for its answer stays as it is.</summary>
-/// <param name="inner">Where to.</param>
 /// <param name="width">Characters to a line.</param>
 internal sealed class FoldingWriter(TextWriter inner, int width) : TextWriter
 {

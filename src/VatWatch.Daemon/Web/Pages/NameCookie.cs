@@ -3,7 +3,6 @@ namespace VatWatch.Daemon.Web.Pages;
 /// <summary>Remembers in the browser the name that a person gave, so that it is asked for once.</summary>
 internal static class NameCookie
 {
-    /// <summary>Name of the cookie.</summary>
     public const string Name = "vatwatch.name";
 
     /// <summary>Keeps a name for a year.</summary>

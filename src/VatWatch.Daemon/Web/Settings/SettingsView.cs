@@ -58,7 +58,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
     /// <param name="Order">Place of its group on the page.</param>
     /// <param name="Group">Heading of the group.</param>
     /// <param name="Row">The object of a list that it belongs to; null for a row of its own.</param>
-    /// <param name="Key">Its key from there.</param>
     private sealed partial record Place(int Order, string Group, string? Row, string Key)
     {
         private static readonly (Regex Path, Func<Match, Dictionary<string, string>, Place> Make)[] Places =

@@ -20,12 +20,6 @@ public readonly record struct SodaAshDose(
     /// <summary>Largest step at once, g/L. Common practice, no source.</summary>
     public const double MostStepGramsPerLitre = 0.8;
 
-    /// <summary>Wait after a portion before reading again, minutes (10 to 15).</summary>
-    public const int WaitMinutes = 15;
-
-    /// <summary>A dose computed from a pH is void once the temperature has moved further than this from the reading's, K.</summary>
-    public const double MostTemperatureChangeK = 2;
-
     /// <summary>Grams to add: 0 if already there, null if not reachable.</summary>
     public double? Grams => Outcome switch
     {

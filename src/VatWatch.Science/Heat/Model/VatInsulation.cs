@@ -2,11 +2,11 @@ namespace VatWatch.Science.Heat.Model;
 
 /// <summary>
 /// Heat transfer coefficients of a plastic vat's surfaces, W/(m²·K). The named ones are built up from films, radiation and conduction at 46 °C in a room of
-/// 20 °C (<see cref="WallBuildUp"/>); the base is an estimate. Real wraps leak at seams, rim and spigot: see <see cref="LeakFactorRange"/>.
+/// 20 °C (a test builds them up again); the base is an estimate. Real wraps leak at
+/// seams, rim and spigot: 1.3 to 2 times as much, an estimate too, until the log of the vat has shown its own loss.
 /// </summary>
 /// <param name="SideU">Wetted side.</param>
 /// <param name="CoveredTopU">Surface under its lid.</param>
-/// <param name="BaseU">Base.</param>
 /// <param name="OpenTopU">Open surface, convection and radiation only; evaporation is extra.</param>
 public sealed record VatInsulation(double SideU, double CoveredTopU, double BaseU, double OpenTopU = VatInsulation.OpenSurfaceU)
 {
@@ -23,9 +23,6 @@ public sealed record VatInsulation(double SideU, double CoveredTopU, double Base
 
     /// <summary>50 mm of foam all round.</summary>
     public static VatInsulation Foam50Mm { get; } = new(0.65, 0.65, 0.6);
-
-    /// <summary>By how much a real wrap loses more than its layers: an estimate, until the log of the vat has shown its own loss.</summary>
-    public static (double Low, double High) LeakFactorRange => (1.3, 2.0);
 
     /// <summary>Sensible loss coefficient UA, W/K; evaporation is extra.</summary>
     public double LossWPerK(VatGeometry geometry, Lid lid) =>

@@ -25,8 +25,6 @@ internal sealed class Escalation(AlarmStatus status, Stamp opened)
 }
 
 /// <summary>One alarm as a contact is to be notified of it; a row of <c>contact_call</c>.</summary>
-/// <param name="Vat">The vat.</param>
-/// <param name="Alarm">The alarm.</param>
 /// <param name="Opened">When it last became unacknowledged, UTC.</param>
 /// <param name="Due">When the contact is to be notified next, UTC; null for not until something changes.</param>
 /// <param name="Notified">Whether the contact was notified since.</param>
