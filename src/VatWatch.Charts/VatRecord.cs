@@ -59,3 +59,9 @@ public sealed record VatRecord(
     /// <summary>The dips that the entries tell of.</summary>
     internal IReadOnlyList<Dip> Dips => SessionTally.Of(Entries).Dips;
 }
+
+/// <summary>What a chart shows of a vat's condition at a moment, or from it on.</summary>
+/// <param name="Utc">The moment.</param>
+/// <param name="MarginMillivolts">Margin of reduction, mV; null when it is not known.</param>
+/// <param name="Extrapolated">Whether the margin leaves what its sources vouch for.</param>
+public readonly record struct VatSnapshot(DateTimeOffset Utc, VatState State, double? MarginMillivolts, bool Extrapolated);

@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Daemon.Bench;
@@ -29,4 +30,12 @@ internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibr
     public string? Refusal => Row is null
         ? $"the calibration of probe '{Probe.Id}' is outside its limits and was not stored: {Health.Troubles.First().Sentence} Clean the electrode and use fresh solutions, or store it all the same"
         : null;
+}
+
+/// <summary>The limits that hold for the calibrations of each probe. Immutable.</summary>
+/// <param name="Vats">Vats as configured.</param>
+internal sealed record CalibrationRules(IReadOnlyList<VatPlan> Vats)
+{
+    public CalibrationLimits Of(ProbeDefinition probe) =>
+        Vats.FirstOrDefault(vat => vat.Definition.Id == probe.Vat)?.LimitsOf(probe) ?? CalibrationLimits.Default(probe.Quantity);
 }

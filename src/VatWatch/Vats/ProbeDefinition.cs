@@ -17,3 +17,15 @@ public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, B
     /// <summary>A delivered value in the canonical unit, with the thermometer's correction.</summary>
     public double ToCanonical(double delivered) => Unit.ToCanonical(delivered) + OffsetC;
 }
+
+/// <summary>The name of one bus (a serial port, an I2C bus, a simulated vat); same alphabet as <see cref="VatId"/>.</summary>
+public readonly record struct BusId(string Value)
+{
+    public override string ToString() => Value;
+}
+
+/// <summary>The name of one probe, unique in the whole configuration; same alphabet as <see cref="VatId"/>.</summary>
+public readonly record struct ProbeId(string Value)
+{
+    public override string ToString() => Value;
+}

@@ -31,3 +31,16 @@ public readonly record struct SodaAshDose(
     /// <summary>First portion: a third of the dose, and not more than <see cref="MostStepGramsPerLitre"/>; null if not reachable.</summary>
     public double? FirstPortionGrams => Grams is { } grams ? Math.Min(grams / 3, MostStepGramsPerLitre * VolumeL) : null;
 }
+
+/// <summary>What a computed dose of soda ash comes to.</summary>
+public enum SodaAshOutcome
+{
+    /// <summary>The bath is at or above the wanted pH: add nothing.</summary>
+    AlreadyThere,
+
+    /// <summary>The dose reaches the wanted pH.</summary>
+    Reachable,
+
+    /// <summary>It would leave more than <see cref="SodaAshDose.MostGramsPerLitre"/> in the bath: refresh the bath or accept a lower pH.</summary>
+    NotReachable,
+}

@@ -30,3 +30,16 @@ public sealed record VatInsulation(double SideU, double CoveredTopU, double Base
         + Wanted.NotNegative(lid == Lid.Off ? OpenTopU : CoveredTopU, "W/(m²·K)", nameof(CoveredTopU)) * geometry.SurfaceM2
         + Wanted.NotNegative(BaseU, "W/(m²·K)") * geometry.SurfaceM2;
 }
+
+/// <summary>What covers the vat.</summary>
+public enum Lid
+{
+    /// <summary>Open surface: all vapour leaves.</summary>
+    Off,
+
+    /// <summary>Lid laid on: a tenth of the open evaporation leaks out (estimate; 0 to 0.2).</summary>
+    Loose,
+
+    /// <summary>Tight lid or floating cover: no vapour leaves.</summary>
+    Tight,
+}
