@@ -1,6 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Ledger.Doses;
 using VatWatch.Science.Dosing;
 using VatWatch.Vats.Configuration;
 
@@ -22,7 +23,7 @@ internal static class DoseVerb
 /// <summary>Options that both doses share.</summary>
 internal static class DoseOptions
 {
-    public static Option<string> Volume() => new("--volume") { Description = "Liquor in the vat, such as \"40 gal\" or \"60 L\".", HelpName = "VOLUME", Required = true };
+    public static Option<string?> Volume() => new("--volume") { Description = "Liquor in the vat, such as \"40 gal\" or \"60 L\".", HelpName = "VOLUME" };
 
     /// <summary>The units of who asks: whoever says the temperature in °F weighs in ounces.</summary>
     public static DisplayUnits UnitsOf(string temperature) => new(Typed.Quantity(temperature).EndsWith("°F", StringComparison.Ordinal));
@@ -30,19 +31,24 @@ internal static class DoseOptions
     /// <summary>The option that carries a figure.</summary>
     public static string Named(string figure) => $"--{figure}";
 
-    public static Option<string> Temperature() =>
-        new("--temperature") { Description = "Its temperature, such as \"113 °F\" or \"45 °C\".", HelpName = "TEMPERATURE", Required = true };
+    /// <summary>What was said, else what is known of the vat; a fault where neither is.</summary>
+    public static string Said(DoseFigures figures, string name, string? said, string? known) =>
+        said ?? known ?? figures.Missing(Named(name), "it, or --vat with the vat that knows it");
+
+    public static Option<string?> Temperature() =>
+        new("--temperature") { Description = "Its temperature, such as \"113 °F\" or \"45 °C\".", HelpName = "TEMPERATURE" };
 }
 
 /// <summary><c>vatwatch dose alkali</c>: soda ash to a wanted pH.</summary>
 internal static class DoseAlkaliVerb
 {
-    public static Command Create(VerbConsole console)
+    public static Command Create(VerbConsole console, TimeProvider time)
     {
+        var vat = DosedVat.Options.Create();
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
-        var ph = new Option<string>("--ph") { Description = "pH now, read in the vat at its temperature.", HelpName = "PH", Required = true };
-        var target = new Option<string>("--target") { Description = "Wanted pH at the same temperature.", HelpName = "PH", Required = true };
+        var ph = new Option<string?>("--ph") { Description = "pH now, read in the vat at its temperature.", HelpName = "PH" };
+        var target = new Option<string?>("--target") { Description = "Wanted pH at the same temperature; with --vat the middle of its band when not said.", HelpName = "PH" };
         var alkalinity = new Option<string?>("--alkalinity")
         {
             Description = "Alkalinity of the liquor, or with --soda-ash-so-far of its water, such as \"2 meq/L\" or \"100 mg/L CaCO3\".",
@@ -52,14 +58,22 @@ internal static class DoseAlkaliVerb
         var fibre = new Option<string?>("--fibre") { Description = "protein (or wool, silk) or cellulose (or cotton, linen); protein when not said.", HelpName = "FIBRE" };
         var json = CommonOptions.Json();
         var command = new Command("alkali", "Soda ash to bring the liquor to a pH.") { volume, temperature, ph, target, alkalinity, sodaAsh, fibre, json };
-        command.SetAction(parsed =>
-        {
-            var figures = new DoseFigures();
-            var request = new AlkaliAsked(
-                parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(ph)!, parsed.GetValue(target)!,
-                parsed.GetValue(alkalinity), parsed.GetValue(sodaAsh), parsed.GetValue(fibre)).Read(figures, DoseOptions.Named);
-            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(AlkaliDosing.Answer(request), DoseOptions.UnitsOf(parsed.GetValue(temperature)!), parsed.GetValue(json), console);
-        });
+        vat.AddTo(command);
+        command.SetAction(parsed => DosedVat.Answer(
+            vat,
+            parsed,
+            (known, figures) => AlkaliDosing.Answer(new AlkaliAsked(
+                DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known is null ? null : $"{known.Balance.Liquor.Value:0.###} L"),
+                DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Now.TemperatureC is { } warm ? $"{warm:0.##} °C" : null),
+                DoseOptions.Said(figures, "ph", parsed.GetValue(ph), known?.Now.Ph is { } now ? $"{now:0.###}" : null),
+                DoseOptions.Said(figures, "target", parsed.GetValue(target), known?.Now.Facts.Vat is { } wish && VatDose.UsualPh(wish) is { } usual ? $"{usual:0.###}" : null),
+                parsed.GetValue(alkalinity),
+                parsed.GetValue(sodaAsh),
+                parsed.GetValue(fibre) ?? known?.Now.Facts.Vat.Fibre.Word()).Read(figures, DoseOptions.Named, known?.Balance)),
+            parsed.GetValue(temperature),
+            parsed.GetValue(json),
+            time,
+            console));
         return command;
     }
 }
@@ -67,25 +81,38 @@ internal static class DoseAlkaliVerb
 /// <summary><c>vatwatch dose reducer</c>: reducing agent for a mass of dye and for the oxygen of fresh water.</summary>
 internal static class DoseReducerVerb
 {
-    public static Command Create(VerbConsole console)
+    public static Command Create(VerbConsole console, TimeProvider time)
     {
-        var kind = new Option<string>("--kind") { Description = "thiourea-dioxide, dithionite or fructose.", HelpName = "KIND", Required = true };
+        var vat = DosedVat.Options.Create();
+        var kind = new Option<string?>("--kind") { Description = "thiourea-dioxide, dithionite or fructose; with --vat its own when not said.", HelpName = "KIND" };
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
-        var dye = new Option<string>("--dye") { Description = "Dye to be reduced, as weighed, such as \"125 g\" or \"4 oz\".", HelpName = "MASS", Required = true };
+        var dye = new Option<string?>("--dye") { Description = "Dye to be reduced, as weighed, such as \"125 g\" or \"4 oz\"; with --vat a weak vat is sharpened when not said.", HelpName = "MASS" };
         var strength = new Option<string?>("--dye-strength") { Description = "Share of indigo in the dye, such as \"40 %\"; all of it when not said.", HelpName = "SHARE" };
         var clearOxygen = new Option<bool>("--clear-oxygen") { Description = "The water is fresh and full of air: clear its oxygen too." };
         var excess = new Option<string?>("--excess") { Description = "How many times theory to give the dye, 1 to 20.", HelpName = "TIMES" };
+        var orp = new Option<string?>("--orp") { Description = "ORP of the vat now, such as \"-610 mV\"; from its probe when not said.", HelpName = "POTENTIAL" };
+        var orpTarget = new Option<string?>("--orp-target") { Description = "Wanted ORP; somewhat below the vat's mark of a weak one when not said.", HelpName = "POTENTIAL" };
         var json = CommonOptions.Json();
-        var command = new Command("reducer", "Reducing agent for a mass of dye.") { kind, volume, temperature, dye, strength, clearOxygen, excess, json };
-        command.SetAction(parsed =>
-        {
-            var figures = new DoseFigures();
-            var request = new ReducerAsked(
-                parsed.GetValue(kind)!, parsed.GetValue(volume)!, parsed.GetValue(temperature)!, parsed.GetValue(dye)!,
-                parsed.GetValue(strength), parsed.GetValue(clearOxygen), parsed.GetValue(excess)).Read(figures, DoseOptions.Named);
-            return DoseWriter.Complain(figures, console) ?? DoseWriter.Write(ReducerDosing.Answer(request), DoseOptions.UnitsOf(parsed.GetValue(temperature)!), parsed.GetValue(json), console);
-        });
+        var command = new Command("reducer", "Reducing agent for a mass of dye, or for a vat that has become weak.") { kind, volume, temperature, dye, strength, clearOxygen, excess, orp, orpTarget, json };
+        vat.AddTo(command);
+        command.SetAction(parsed => DosedVat.Answer(
+            vat,
+            parsed,
+            (known, figures) => known is not null && parsed.GetValue(dye) is null
+                ? new SharpeningAsked(parsed.GetValue(kind), parsed.GetValue(volume), parsed.GetValue(temperature), parsed.GetValue(orp), parsed.GetValue(orpTarget)).Answer(known.Now, known.Balance, figures, DoseOptions.Named)
+                : ReducerDosing.Answer(new ReducerAsked(
+                    DoseOptions.Said(figures, "kind", parsed.GetValue(kind), known?.Now.Facts.Reducer?.Name),
+                    DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known is null ? null : $"{known.Balance.Liquor.Value:0.###} L"),
+                    DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Now.TemperatureC is { } warm ? $"{warm:0.##} °C" : null),
+                    DoseOptions.Said(figures, "dye", parsed.GetValue(dye), null),
+                    parsed.GetValue(strength),
+                    parsed.GetValue(clearOxygen),
+                    parsed.GetValue(excess)).Read(figures, DoseOptions.Named)),
+            parsed.GetValue(temperature),
+            parsed.GetValue(json),
+            time,
+            console));
         return command;
     }
 }
