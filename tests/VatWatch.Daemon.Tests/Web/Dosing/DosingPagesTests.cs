@@ -66,10 +66,12 @@ public sealed class DosingPagesTests
     [Fact]
     public async Task Soda_ash_of_a_liquor_that_was_made_anew_is_not_counted()
     {
-        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
-        using var logged = await Forms.SubmitAsync(browser, Asked, "/entries", ("by", "Ada"), ("amount", "30 oz"));
+        using var logged = await Forms.SubmitAsync(browser, Asked, "/entries", ("by", "Ada"), ("amount", "10 oz"));
         var much = await CarbonateAsync();
+        scenes.Time.Advance(TimeSpan.FromMinutes(1));
         using var anew = await Forms.SubmitAsync(browser, Asked, "/entries", ("by", "Ada"), ("kind", "made-anew"), ("amount", "40 gallons"));
         Assert.Equal((HttpStatusCode.SeeOther, HttpStatusCode.SeeOther), (logged.StatusCode, anew.StatusCode));
         Assert.True(much > 20);
