@@ -36,7 +36,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         }
 
         var heat = VatHeat.Of(vat, known.Learned, known.RoomC);
-        heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen);
+        heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen.WarmUps);
 
         // A vat that is not in its band now is taken to be warmed until work begins.
         var liquorC = fromC ?? (known.LiquorC is { } nowC && nowC > vat.Temperature.LowC && nowC <= vat.Temperature.HighC ? nowC : WarmAsked.UsualTarget(vat));

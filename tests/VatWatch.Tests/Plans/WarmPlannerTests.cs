@@ -121,7 +121,7 @@ public sealed class WarmPlannerTests
         Assert.Equal(0, plan.KilowattHours);
     }
 
-    private static WarmPlanner Planner(VatHeat heat, IReadOnlyList<SeenWarmUp>? seen = null) => new(Vat, heat, DisplayUnits.Si, TimeZoneInfo.Utc, seen ?? []);
+    private static WarmPlanner Planner(VatHeat heat, IReadOnlyList<SeenWarmUp>? seen = null) => new(Vat, heat, DisplayUnits.Si, TimeZoneInfo.Utc, new(seen ?? [], null));
 
     /// <summary>Equation 3 of the reference, written out anew.</summary>
     private static double Hours(double watts, double loss, double room, double from, double to)

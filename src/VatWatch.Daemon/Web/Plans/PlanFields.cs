@@ -32,7 +32,7 @@ internal static class PlanFields
 
     /// <summary>What a running watch and the store tell a plan of a vat.</summary>
     public static StoredVat Known(LiveVat live, PlanKept? kept) => new(
-        live.Condition.TemperatureC, live.Condition.NoTimeToBand, live.Condition.Heat is { RoomIsMeasured: true } heat ? heat.RoomC : null, kept?.Learned, kept?.Seen ?? [])
+        live.Condition.TemperatureC, live.Condition.NoTimeToBand, live.Condition.Heat is { RoomIsMeasured: true } heat ? heat.RoomC : null, kept?.Learned, kept?.Seen ?? SeenHeat.Nothing)
     {
         Recovery = Recovery(live.Condition),
     };

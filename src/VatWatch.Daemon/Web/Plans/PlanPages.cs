@@ -93,7 +93,7 @@ internal static class PlanPages
         }
 
         var isAsked = query.ContainsKey("ready");
-        var seen = kept?.Seen ?? [];
+        var seen = kept?.Seen ?? SeenHeat.Nothing;
         var asked = ready is { } time && targetC is { } wanted && isAsked ? LiveWarmPlan.Of(vat, live.Condition, seen, WallTime.Next(time, now, zone), wanted, units, zone) : default;
         var warm = kept?.Warm;
         var next = warm?.Next(now, zone);
