@@ -3,6 +3,7 @@ using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts;
 

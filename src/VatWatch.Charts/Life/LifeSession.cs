@@ -1,5 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Life;
 

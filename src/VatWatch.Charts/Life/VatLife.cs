@@ -1,8 +1,10 @@
 using VatWatch.Calibration;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Pdf;
 using VatWatch.Charts.Traces;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts.Life;

@@ -1,6 +1,9 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Recipes;
 

@@ -1,6 +1,9 @@
 using System.Text;
 using VatWatch.Charts.Export;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Reports.Html;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 

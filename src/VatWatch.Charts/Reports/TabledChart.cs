@@ -1,5 +1,5 @@
 using SkiaSharp;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 
 namespace VatWatch.Charts.Reports;
 

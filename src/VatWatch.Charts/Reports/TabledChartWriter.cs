@@ -1,7 +1,10 @@
 using System.Net;
 using System.Text;
 using SkiaSharp;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Reports.Html;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 

@@ -1,7 +1,7 @@
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Traces;
 

@@ -1,4 +1,4 @@
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Daemon.Bench;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
 
 namespace VatWatch.Daemon.Plans;
 
@@ -32,6 +32,11 @@ internal static class CalendarFile
         foreach (var (from, to) in plan.Rests)
         {
             Event(file, $"{vat.Id}-{Utc(from)}-rest", made, from, to, $"{vat.Name}: the vat rests", "Lid on, no goods in the vat.");
+        }
+
+        foreach (var addition in plan.Additions)
+        {
+            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-add-{addition.AfterDips}", made, addition.From, addition.To, $"{vat.Name}: add to the vat", DayText.Addition(addition, units));
         }
 
         Line(file, "END", "VCALENDAR");

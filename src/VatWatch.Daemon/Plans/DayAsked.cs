@@ -1,7 +1,9 @@
 using System.Globalization;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Dosing;
-using VatWatch.Plans;
+using VatWatch.Ledger;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Plans;
@@ -14,12 +16,13 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
     /// <summary>Reads the wish and plans for it; what cannot be read is filed, and then there is neither plan nor refusal.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="known">What the store or the watch tells of it.</param>
+    /// <param name="contents">What is in it by its ledger; null where that could not be read.</param>
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>
     /// <param name="now">UTC.</param>
     /// <param name="zone">The person's clock.</param>
     /// <param name="units">The person's units.</param>
-    public DayReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
+    public DayReply Answer(VatDefinition vat, StoredVat known, VatBalance? contents, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var goods = Read(figures, name("goods"));
         var begins = Start is null ? now
@@ -48,7 +51,14 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
             Recovery = recovery ?? known.Recovery ?? DayWish.UsualRecovery,
             RecoveryIsMeasured = recovery is null && known.Recovery is not null,
         };
-        var (plan, refused) = new DayPlanner(vat, heat, units).Plan(wish);
+        var planner = new DayPlanner(vat, heat, units);
+        var (plan, refused) = planner.Plan(wish);
+        if (plan is not null && contents is not null && DayAdditions.For(vat, contents, plan, liquorC) is { Count: > 0 } additions)
+        {
+            wish = wish with { Additions = additions };
+            (plan, refused) = planner.Plan(wish);
+        }
+
         return new(heat, wish, plan, refused);
     }
 
@@ -57,13 +67,13 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         var goods = new List<Goods>();
         foreach (var text in Goods)
         {
-            if (VatWatch.Plans.Goods.TryParse(text, out var one))
+            if (VatWatch.Plans.Day.Goods.TryParse(text, out var one))
             {
                 goods.Add(one);
             }
             else
             {
-                figures.Fault(name, text, VatWatch.Plans.Goods.Wanted);
+                figures.Fault(name, text, VatWatch.Plans.Day.Goods.Wanted);
             }
         }
 

@@ -1,3 +1,5 @@
+using VatWatch.Science.Carbonate.SodaAsh;
+
 namespace VatWatch.Science.Carbonate;
 
 /// <summary>Lime water without carbonate. Lime dissolves less as it gets warmer.</summary>

@@ -1,5 +1,5 @@
 using System.Globalization;
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
 

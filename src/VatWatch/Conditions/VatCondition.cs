@@ -37,7 +37,7 @@ public sealed record VatCondition
     public double? Ph { get; init; }
 
     /// <summary>
-    /// pH that the liquor would have in the middle of its band, by the law of a used bath (<see cref="Science.Carbonate.UsedBath"/>): what its band is held
+    /// pH that the liquor would have in the middle of its band, by the law of a used bath (<see cref="Science.Carbonate.SodaAsh.UsedBath"/>): what its band is held
     /// against, since a cold liquor of the right composition reads higher. Null without pH or temperature.
     /// </summary>
     public double? PhWhenWarm { get; init; }

@@ -1,5 +1,7 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;

@@ -1,11 +1,12 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 using VatWatch.Probes;
 using VatWatch.Readings;
 

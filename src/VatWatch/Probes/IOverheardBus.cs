@@ -13,7 +13,7 @@ public interface IOverheardBus : IProbeBus
 public readonly record struct OverheardBytes(bool Sent, ReadOnlyMemory<byte> Bytes)
 {
     /// <summary>For people: text where it is text, with its control signs escaped, else hexadecimal pairs.</summary>
-    public override string ToString() => IsText(Bytes.Span) ? Serial.AskText.Show(Bytes.Span) : Convert.ToHexString(Bytes.Span) switch
+    public override string ToString() => IsText(Bytes.Span) ? Serial.Lines.AskText.Show(Bytes.Span) : Convert.ToHexString(Bytes.Span) switch
     {
         var digits => string.Join(' ', Enumerable.Range(0, digits.Length / 2).Select(at => digits.Substring(2 * at, 2))),
     };

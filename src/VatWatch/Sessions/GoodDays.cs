@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Sessions;
 

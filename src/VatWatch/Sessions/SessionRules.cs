@@ -1,3 +1,5 @@
+using VatWatch.Sessions.Entries;
+
 namespace VatWatch.Sessions;
 
 /// <summary>Which entries and changes make sense. Each rule answers null, or why not as a sentence for the person who asked.</summary>
@@ -132,7 +134,7 @@ public static class SessionRules
     private static string? Sign(EntryDraft draft) => draft switch
     {
         { Sign: null } => "The sign is missing; say what was seen.",
-        { Sign: Sessions.Sign.Drop or Sessions.Sign.Skein } => Amount(draft, "time until it turned blue", "s", MostSeconds),
+        { Sign: Entries.Sign.Drop or Entries.Sign.Skein } => Amount(draft, "time until it turned blue", "s", MostSeconds),
         _ => null,
     };
 

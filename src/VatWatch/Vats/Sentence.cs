@@ -36,9 +36,9 @@ public sealed partial record Sentence
     public static Sentence operator +(Sentence first, Sentence second) => Parse($"{first.Stored} {second.Stored}");
 
     /// <summary>Written out in <paramref name="units"/>.</summary>
-    public string In(DisplayUnits units) => Stored.Contains('⟨')
+    public string In(DisplayUnits units) => units.Words(Stored.Contains('⟨')
         ? Number().Replace(Stored, found => units.Text(double.Parse(found.Groups["number"].ValueSpan), found.Groups["unit"].Value))
-        : Stored;
+        : Stored);
 
     /// <summary>In SI units.</summary>
     public override string ToString() => In(DisplayUnits.Si);

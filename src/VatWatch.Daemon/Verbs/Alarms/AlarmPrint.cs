@@ -1,6 +1,7 @@
 using System.Text.Json;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Pipeline.Configuration;
 

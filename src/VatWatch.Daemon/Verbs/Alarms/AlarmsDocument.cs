@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Web.Api;
 
 namespace VatWatch.Daemon.Verbs.Alarms;

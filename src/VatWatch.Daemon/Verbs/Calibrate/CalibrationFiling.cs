@@ -1,5 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -18,7 +19,7 @@ internal static class CalibrationFiling
         }
         else
         {
-            CalibrationPrint.Text(outcome, job.Configuration.Watch.Zone, console.Out);
+            CalibrationPrint.Text(outcome, job.Configuration.Watch.Zone, job.Configuration.Watch.Units, console.Out);
         }
 
         return outcome.Refusal is { } refusal ? console.Fail(ExitCode.Failure, $"{refusal} with --keep.") : ExitCode.Success;

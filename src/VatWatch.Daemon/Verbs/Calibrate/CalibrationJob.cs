@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline.Configuration;
 

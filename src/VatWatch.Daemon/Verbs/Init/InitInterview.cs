@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Verbs.Calibrate;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Init;
 

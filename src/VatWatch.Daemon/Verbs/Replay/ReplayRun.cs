@@ -1,5 +1,6 @@
 using System.Globalization;
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Measurements;

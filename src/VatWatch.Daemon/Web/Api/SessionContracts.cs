@@ -2,6 +2,7 @@ using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Api;
 

@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;

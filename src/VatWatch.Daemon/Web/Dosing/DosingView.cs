@@ -1,5 +1,5 @@
 using VatWatch.Science.Dosing;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Dosing;
 

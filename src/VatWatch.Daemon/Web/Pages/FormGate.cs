@@ -1,5 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;

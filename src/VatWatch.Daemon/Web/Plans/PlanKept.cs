@@ -1,6 +1,9 @@
 using VatWatch.Conditions.Heating;
+using VatWatch.Ledger;
 using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Plans;
@@ -22,6 +25,13 @@ internal sealed record PlanKept(
     IReadOnlyList<DateTimeOffset> DipsEnded,
     DateTimeOffset? InSince)
 {
+    /// <summary>What is in the vat by its ledger; null where nobody asked.</summary>
+    public VatBalance? Contents { get; init; }
+
+    /// <summary>Reads it with what is in the vat.</summary>
+    public static PlanKept ReadAll(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>
+        Read(reader, vat, now) with { Contents = VatLedger.At(StoredLedger.Read(reader, vat, DisplayUnits.Si), now) };
+
     /// <summary>Reads it.</summary>
     public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Notifications.Mqtt;
 
 namespace VatWatch.Notifications.Contacts;

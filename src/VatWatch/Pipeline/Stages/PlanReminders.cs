@@ -1,5 +1,6 @@
 using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;
@@ -56,7 +57,7 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
         }
 
         // While nothing can be said, what was said last of the same wish stands.
-        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, zone)
+        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, plan.HeaterWatts, zone)
             ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null);
     }
 

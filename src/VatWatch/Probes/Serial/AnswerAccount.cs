@@ -1,3 +1,6 @@
+using VatWatch.Probes.Serial.Lines;
+using VatWatch.Probes.Serial.Ports;
+
 namespace VatWatch.Probes.Serial;
 
 /// <summary>What a port knows of those whose answers could be taken for one another: one device with an address, or all that speak without. Not thread safe.</summary>

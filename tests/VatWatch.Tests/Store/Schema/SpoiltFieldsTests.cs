@@ -1,10 +1,12 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
-using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 using VatWatch.Store.Sql;
 using VatWatch.Tests.Calibration;

@@ -1,5 +1,5 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Probes.I2c.TextBoard;
 

@@ -1,5 +1,5 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c.TextBoard;
