@@ -27,7 +27,7 @@ public sealed record AgainForm(string Action, IReadOnlyList<(string Name, string
     private static readonly string[] Choices = ["material", "sign", "reading", "goods", "fibre"];
 
     /// <summary>What was chosen, in words, so that one sees which form this is.</summary>
-    public IEnumerable<string> Chosen => Kept.Where(field => Choices.Contains(field.Name) && field.Value.Length > 0).Select(field => field.Value.Replace('-', ' '));
+    public IEnumerable<string> Chosen => Kept.Where(one => Choices.Contains(one.Name) && one.Value.Length > 0).Select(one => one.Value.Replace('-', ' '));
 
     /// <summary>The form of a request.</summary>
     /// <param name="context">The request.</param>

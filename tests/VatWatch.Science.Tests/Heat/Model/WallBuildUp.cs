@@ -1,4 +1,4 @@
-namespace VatWatch.Science.Heat.Model;
+namespace VatWatch.Science.Tests.Heat.Model;
 
 /// <summary>
 /// A vat's wall or surface from the liquor to the room, in series: film of liquor, plastic, insulation, and outside natural convection beside radiation.
