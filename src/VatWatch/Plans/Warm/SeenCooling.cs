@@ -26,10 +26,12 @@ public sealed record SeenCooling(double KPerHour, double SigmaKPerHour, double M
     /// <summary>The cooling in a row of means of a minute each, oldest first; null when the liquor does not cool, or was not seen for long enough.</summary>
     public static SeenCooling? In(IEnumerable<(DateTimeOffset At, double C)> minutes)
     {
+        var all = minutes.ToList();
         var run = new List<(DateTimeOffset At, double C)>();
-        foreach (var minute in minutes)
+        var handK = Math.Max(StepK, 1.5 * Stair(all));
+        foreach (var minute in all)
         {
-            if (run.Count > 0 && (minute.At - run[^1].At > LongestGap || Math.Abs(minute.C - run[^1].C) > Math.Max(StepK, 1.5 * Stair(run))))
+            if (run.Count > 0 && (minute.At - run[^1].At > LongestGap || Math.Abs(minute.C - run[^1].C) > handK))
             {
                 run.Clear();
             }

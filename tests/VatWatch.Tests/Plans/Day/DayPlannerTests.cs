@@ -47,7 +47,7 @@ public sealed class DayPlannerTests
     public void The_next_dip_waits_for_warmth()
     {
         // So warm that the cold goods leave it at the bottom of its band: 40 °C and c/C · 20 K.
-        var day = Plan(Heat with { PowerW = 400 }, 41.7, new Goods(2000, "wool", 3));
+        var day = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3));
         var needed = 40 + 2 * WetPerKilogram / Capacity * 20;
         Assert.All(day.Dips.Skip(1), dip => Assert.Equal(needed, dip.LiquorC, 0.01));
         Assert.All(day.Dips.Skip(1), dip => Assert.True(dip.Waited > TimeSpan.Zero));
@@ -100,11 +100,11 @@ public sealed class DayPlannerTests
     [Fact]
     public void The_lid_is_on_while_the_vat_waits()
     {
-        // 400 W less the covered vat's 3.15 W/K, not the open one's 11 W/K, bring it back; a share of it that is not mixed makes that longer.
-        var wait = Plan(Heat with { PowerW = 400 }, 41.7, new Goods(2000, "wool", 3)).Dips.Last();
-        var cooled = Plan(Heat with { PowerW = 400 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).CooledC;
-        var end = 20 + 400 / 3.15;
-        Assert.Equal(-Capacity / 0.95 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 400 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
+        // 200 W less the covered vat's 3.15 W/K, not the open one's 11 W/K, bring it back; a share of it that is not mixed makes that longer.
+        var wait = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.Last();
+        var cooled = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).CooledC;
+        var end = 20 + 200 / 3.15;
+        Assert.Equal(-Capacity / 0.95 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
     }
 
     [Fact]
@@ -126,7 +126,7 @@ public sealed class DayPlannerTests
 
     [Fact]
     public void A_heater_that_does_not_keep_up_is_refused() =>
-        Assert.Contains("does not bring the liquor back", new DayPlanner(Vat, Heat with { PowerW = 100 }, DisplayUnits.Si).Plan(new([new(2000, "wool", 6)], Nine, 42)).Refused, StringComparison.Ordinal);
+        Assert.Contains("does not bring the liquor back", new DayPlanner(Vat, Heat with { PowerW = 50 }, DisplayUnits.Si).Plan(new([new(2000, "wool", 6)], Nine, 42)).Refused, StringComparison.Ordinal);
 
     [Fact]
     public void More_loads_than_a_plan_holds_are_refused() =>
