@@ -36,7 +36,7 @@ internal static class DayAdditions
     /// <param name="liquorC">How warm it is kept, °C.</param>
     public static IReadOnlyList<(int AfterDips, TimeSpan Wait, IReadOnlyList<PlannedDose> Doses)> For(VatDefinition vat, VatBalance contents, DayPlan plan, double liquorC)
     {
-        var facts = LedgerFacts.Empty(vat, DisplayUnits.Si) with { WarmthC = (_, _) => liquorC };
+        var facts = LedgerFacts.Empty(vat, DisplayUnits.Si) with { Mean = (quantity, _, _) => quantity == Quantity.Temperature ? liquorC : null };
         var (dips, given) = (plan.Dips.ToList(), new List<(int AfterDips, TimeSpan Wait, IReadOnlyList<PlannedDose> Doses)>());
         var entries = new List<SessionEntry>(Filled(vat, facts, contents, plan.Begins.AddMinutes(-1)));
         foreach (var (dip, i) in dips.Select((dip, i) => (dip, i)))
