@@ -37,5 +37,6 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 
             return changes.Count;
         },
-        cancel);
+        cancel,
+        goesOnAtOnce: true);
 }
