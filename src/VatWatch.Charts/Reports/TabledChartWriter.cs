@@ -42,7 +42,6 @@ internal static class TabledChartWriter
         };
     }
 
-    /// <summary>The chart as SVG.</summary>
     public static string Svg(TabledChart chart, ChartSize size, bool standsAlone, string idPrefix = "") =>
         SvgPicture.Of(size, canvas => chart.Draw(canvas, size, standsAlone), chart.Title, standsAlone, idPrefix);
 

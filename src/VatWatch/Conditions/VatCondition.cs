@@ -84,3 +84,8 @@ public sealed record VatCondition
     /// <summary>What seems wrong, weightiest first; empty when nothing does.</summary>
     public IReadOnlyList<Diagnosis> Diagnoses { get; init; } = [];
 }
+
+/// <summary>A figure from its low to its high edge, in the unit of what it is a range of.</summary>
+/// <param name="Low">Low edge.</param>
+/// <param name="High">High edge.</param>
+public readonly record struct ValueRange(double Low, double High);

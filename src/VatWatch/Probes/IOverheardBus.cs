@@ -9,7 +9,6 @@ public interface IOverheardBus : IProbeBus
 
 /// <summary>Bytes that went over a bus in one piece.</summary>
 /// <param name="Sent">True for those sent by this side.</param>
-/// <param name="Bytes">The bytes.</param>
 public readonly record struct OverheardBytes(bool Sent, ReadOnlyMemory<byte> Bytes)
 {
     /// <summary>For people: text where it is text, with its control signs escaped, else hexadecimal pairs.</summary>

@@ -62,7 +62,6 @@ public static class SessionRules
     /// <summary>Whether an entry can have happened at a moment: neither in the future, nor long ago, nor a dip before the one before it.</summary>
     /// <param name="kind">What it tells.</param>
     /// <param name="at">When it happened.</param>
-    /// <param name="now">Now.</param>
     /// <param name="tally">What the open session holds so far; null without one.</param>
     public static string? WhyNotAt(EntryKind kind, DateTimeOffset at, DateTimeOffset now, SessionTally? tally) =>
         at > now ? "That is still to come; wanted a time that has passed."

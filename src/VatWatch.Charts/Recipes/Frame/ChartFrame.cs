@@ -19,7 +19,6 @@ internal sealed class ChartFrame
         Ticks = TimeTicks.Of(window, Math.Max(2, (int)((Right - Left - 2 * AxisRoom) / (size.TextSize * 4.6f))));
     }
 
-    /// <summary>The size of the chart.</summary>
     public ChartSize Size { get; }
 
     /// <summary>The span of its time axis.</summary>

@@ -11,7 +11,6 @@ internal static class Inks
     /// <summary>White paper.</summary>
     public static readonly Color Paper = Color.FromHex("#ffffff");
 
-    /// <summary>Text.</summary>
     public static readonly Color Text = Color.FromHex("#22252e");
 
     /// <summary>Lesser text.</summary>

@@ -5,7 +5,6 @@ namespace VatWatch.Charts.Recipes.Ink;
 /// <summary>The line patterns of a chart: what a print in grey is told apart by.</summary>
 internal static class Patterns
 {
-    /// <summary>A limit.</summary>
     public static readonly LinePattern Limit = new([9, 4], 0, "limit");
 
     /// <summary>The lesser threshold.</summary>

@@ -11,8 +11,6 @@ namespace VatWatch.Charts.Recipes.Ink;
 internal static partial class SvgPicture
 {
     /// <summary>The drawing as SVG.</summary>
-    /// <param name="size">Size of the picture.</param>
-    /// <param name="draw">Draws it.</param>
     /// <param name="title">What it shows, for those who cannot see it.</param>
     /// <param name="standsAlone">With the XML declaration and the font inside; without them it is to be placed in a page that has the font.</param>
     /// <param name="idPrefix">Goes before every id, so that two pictures can live in one page.</param>

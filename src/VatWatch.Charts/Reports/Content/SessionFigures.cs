@@ -195,3 +195,24 @@ internal sealed class SessionFigures
             outage.Reason ?? "");
     }
 }
+
+/// <summary>One standing of an alarm, as a report tells it.</summary>
+/// <param name="Alarm">Its name.</param>
+/// <param name="Text">What it said.</param>
+/// <param name="Entered">When it entered.</param>
+/// <param name="Acknowledged">When, by whom and after how long it was acknowledged, or that it was not.</param>
+/// <param name="Ended">When it returned or was set aside, or that it still stands.</param>
+internal sealed record AlarmRow(string Alarm, string Priority, string Text, string Entered, string Acknowledged, string Ended);
+
+/// <summary>One stretch without values, as a report tells it.</summary>
+/// <param name="What">"no record", "no answer" or "fault".</param>
+/// <param name="From">Start.</param>
+/// <param name="To">End.</param>
+/// <param name="Length">How long.</param>
+/// <param name="Reason">The first reason given; empty when nothing was recorded.</param>
+internal sealed record GapRow(string Probe, string What, string From, string To, string Length, string Reason);
+
+/// <summary>One figure of a report, in words and in the dyer's units.</summary>
+/// <param name="Label">What it is, for example "Highest liquor temperature".</param>
+/// <param name="Value">The figure with its unit.</param>
+internal sealed record FigureRow(string Label, string Value);

@@ -3,7 +3,6 @@ using VatWatch.Charts.Traces;
 namespace VatWatch.Charts.Reports.Content;
 
 /// <summary>One event that silenced one or more probes: when the daemon was down, a report says so once and not once per probe.</summary>
-/// <param name="Longest">The longest of the outages.</param>
 /// <param name="Probes">The probes, in the order of the outages.</param>
 internal sealed record SharedOutage(Outage Longest, IReadOnlyList<ProbeId> Probes)
 {

@@ -19,6 +19,5 @@ internal static class HtmlPage
         .Append("<figure class=\"wide\">").Append(wide).Append("</figure>\n")
         .Append("<figure class=\"narrow\">").Append(narrow).Append("</figure>\n");
 
-    /// <summary>Ends the page with its foot.</summary>
     public static string End(StringBuilder page, string foot) => page.Append($"<footer>{foot}</footer>\n</main>\n</body>\n</html>\n").ToString();
 }

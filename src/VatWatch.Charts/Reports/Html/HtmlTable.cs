@@ -11,7 +11,6 @@ internal static class HtmlTable
     private const int MostRows = 200;
 
     /// <summary>Appends the table as a section.</summary>
-    /// <param name="page">The page.</param>
     /// <param name="table">The table. A line break in a cell sets what stands before it in bold.</param>
     /// <param name="none">Stands for a table without rows.</param>
     public static void Append(StringBuilder page, ReportTable table, string none = "")

@@ -14,9 +14,7 @@ internal sealed class PdfColumn(float width, float text, float most)
     private float LineHeight => text * 1.32f;
 
     /// <summary>Adds a list; what does not fit is counted in a last line.</summary>
-    /// <param name="heading">Its heading.</param>
     /// <param name="none">Stands for a list without rows.</param>
-    /// <param name="rows">Its rows.</param>
     /// <param name="share">Share of the column's greatest height that may be full when this list ends.</param>
     public void Add(string heading, string none, IReadOnlyList<(string Label, string Value)> rows, float share = 1)
     {
@@ -52,7 +50,6 @@ internal sealed class PdfColumn(float width, float text, float most)
         }
     }
 
-    /// <summary>Draws the column.</summary>
     public void Draw(Lettering lettering, float x, float y)
     {
         foreach (var line in _lines)

@@ -82,3 +82,9 @@ internal static class BackfillVerb
 
     private static string Count(long points) => $"{points} {(points == 1 ? "point" : "points")}";
 }
+
+/// <summary><c>vatwatch influx</c>: what can be done about the copy on a server.</summary>
+internal static class InfluxVerb
+{
+    public static Command Create(VerbConsole console) => new("influx", "The copy of the store on an InfluxDB server.") { BackfillVerb.Create(console) };
+}

@@ -1,8 +1,10 @@
+using System.Text;
+using VatWatch.Daemon.Wiring;
+
 namespace VatWatch.Daemon.Verbs.Terminal;
 
 /// <summary>Where a verb writes: answers to <paramref name="Out"/>, errors to <paramref name="Error"/>. Tests hand in their own.</summary>
 /// <param name="Out">Answers.</param>
-/// <param name="Error">Errors.</param>
 /// <param name="Person">Lines of a person at the keyboard; null when there is nobody to ask.</param>
 internal sealed record VerbConsole(TextWriter Out, TextWriter Error, TextReader? Person = null)
 {
@@ -23,4 +25,39 @@ internal sealed record VerbConsole(TextWriter Out, TextWriter Error, TextReader?
         Error.WriteLine($"vatwatch: {sentence}");
         return code;
     }
+}
+
+/// <summary>Breaks each whole line that is written between words at the width of the terminal; a question that waits for its answer stays as it is.</summary>
+/// <param name="width">Characters to a line.</param>
+internal sealed class FoldingWriter(TextWriter inner, int width) : TextWriter
+{
+    private bool _isWithinLine;
+
+    public override Encoding Encoding => inner.Encoding;
+
+    public override void Write(char value)
+    {
+        inner.Write(value);
+        _isWithinLine = value != '\n';
+    }
+
+    public override void Write(string? value)
+    {
+        inner.Write(value);
+        _isWithinLine = string.IsNullOrEmpty(value) ? _isWithinLine : value[^1] != '\n';
+    }
+
+    public override void WriteLine() => Write('\n');
+
+    public override void WriteLine(string? value)
+    {
+        foreach (var line in _isWithinLine || value is null ? [value ?? ""] : value.Split('\n').SelectMany(part => FoldedText.Fold(part, width)))
+        {
+            inner.WriteLine(line);
+        }
+
+        _isWithinLine = false;
+    }
+
+    public override void Flush() => inner.Flush();
 }

@@ -53,7 +53,6 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         await context.Response.Body.WriteAsync(Encoding.UTF8.GetBytes(html), context.RequestAborted);
     }
 
-    /// <summary>Sends a page that is one sentence.</summary>
     public Task SendMessageAsync(HttpContext context, int status, string title, string sentence) =>
         SendAsync<MessagePage>(context, status, ("Page", FactsFor(context)), ("Title", title), ("Sentence", sentence));
 }

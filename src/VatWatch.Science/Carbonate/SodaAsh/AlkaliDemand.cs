@@ -5,7 +5,6 @@ namespace VatWatch.Science.Carbonate.SodaAsh;
 /// al., J. Phys. Chem. A 111 (2007) 872; Chigwada and Simoyi 2005). Balanced arithmetic, not a measured bath.
 /// </summary>
 /// <param name="HydroxidePerMole">Moles of OH- eaten per mole.</param>
-/// <param name="MolarMassGramsPerMol">Molar mass.</param>
 public readonly record struct AlkaliDemand(int HydroxidePerMole, double MolarMassGramsPerMol)
 {
     /// <summary>(NH2)2CSO2 + 2 OH- + O2 = (NH2)2CO + SO4-- + H2O; the same if it stops at sulfite.</summary>
@@ -29,14 +28,7 @@ public readonly record struct AlkaliDemand(int HydroxidePerMole, double MolarMas
     /// <summary>Grams of anhydrous soda ash per gram, each carbonate going to bicarbonate.</summary>
     public double SodaAshGramsPerGram => MeqPerGram / 1000 * AlkaliProduct.SodaAsh.MolarMassGramsPerMol;
 
-    /// <summary>Grams of lye per gram.</summary>
-    public double LyeGramsPerGram => MeqPerGram / 1000 * AlkaliProduct.Lye.MolarMassGramsPerMol;
-
     /// <summary>Acid set free in the bath, eq per kg of water, when <paramref name="grams"/> have reacted.</summary>
     public double AcidMolal(double grams, double volumeL, double temperatureC) =>
         Wanted.NotNegative(grams, "g") * MeqPerGram / 1000 / WaterMass.Kg(volumeL, temperatureC);
-
-    /// <summary>Grams of soda ash that calcium of hard water can take as CaCO3 scale; 1 mmol/L is 100 mg/L counted as CaCO3.</summary>
-    public static double HardWaterSodaAshGrams(double calciumMmolPerLitre, double volumeL) =>
-        Wanted.NotNegative(calciumMmolPerLitre, "mmol/L") / 1000 * AlkaliProduct.SodaAsh.MolarMassGramsPerMol * Wanted.Positive(volumeL, "L");
 }

@@ -15,9 +15,6 @@ public sealed record AlkaliProduct
     /// <summary>Anhydrous sodium carbonate, Na2CO3.</summary>
     public static AlkaliProduct SodaAsh { get; } = new("soda ash", 105.988, 2, 1, 0);
 
-    /// <summary>Na2CO3·H2O; the water it brings is not counted.</summary>
-    public static AlkaliProduct SodaAshMonohydrate { get; } = new("soda ash monohydrate", 124.00, 2, 1, 0);
-
     /// <summary>Washing soda crystals, Na2CO3·10H2O; the water they bring is not counted.</summary>
     public static AlkaliProduct SodaAshDecahydrate { get; } = new("washing soda (decahydrate)", 286.14, 2, 1, 0);
 

@@ -20,12 +20,6 @@ public readonly record struct SodaAshDose(
     /// <summary>Largest step at once, g/L. Common practice, no source.</summary>
     public const double MostStepGramsPerLitre = 0.8;
 
-    /// <summary>Wait after a portion before reading again, minutes (10 to 15).</summary>
-    public const int WaitMinutes = 15;
-
-    /// <summary>A dose computed from a pH is void once the temperature has moved further than this from the reading's, K.</summary>
-    public const double MostTemperatureChangeK = 2;
-
     /// <summary>Grams to add: 0 if already there, null if not reachable.</summary>
     public double? Grams => Outcome switch
     {
@@ -36,4 +30,17 @@ public readonly record struct SodaAshDose(
 
     /// <summary>First portion: a third of the dose, and not more than <see cref="MostStepGramsPerLitre"/>; null if not reachable.</summary>
     public double? FirstPortionGrams => Grams is { } grams ? Math.Min(grams / 3, MostStepGramsPerLitre * VolumeL) : null;
+}
+
+/// <summary>What a computed dose of soda ash comes to.</summary>
+public enum SodaAshOutcome
+{
+    /// <summary>The bath is at or above the wanted pH: add nothing.</summary>
+    AlreadyThere,
+
+    /// <summary>The dose reaches the wanted pH.</summary>
+    Reachable,
+
+    /// <summary>It would leave more than <see cref="SodaAshDose.MostGramsPerLitre"/> in the bath: refresh the bath or accept a lower pH.</summary>
+    NotReachable,
 }

@@ -15,7 +15,6 @@ public readonly record struct SodaAshDoseRange(SodaAshDose ByAcid, SodaAshDose? 
         ? ByAcid.Grams
         : ByAcid.Grams is { } first && other.Grams is { } second ? Math.Max(first, second) : null;
 
-    /// <summary>First portion of the smaller dose.</summary>
     public double? FirstPortionGrams => Smaller?.FirstPortionGrams;
 
     private SodaAshDose? Smaller => (ByAcid.Grams, ByCarbonDioxide?.Grams) switch

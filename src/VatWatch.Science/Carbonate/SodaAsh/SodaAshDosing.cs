@@ -8,7 +8,6 @@ public static class SodaAshDosing
 {
     /// <summary>Dose for a bath of known composition; the volume is that of the bath at its temperature.</summary>
     /// <param name="bath">Composition before the dose, without calcium.</param>
-    /// <param name="volumeL">Volume, L.</param>
     /// <param name="temperatureC">Temperature of the bath and of the wanted pH, 0 to 100 °C.</param>
     /// <param name="targetPh">Wanted pH, 7 to 13.</param>
     public static SodaAshDose For(BathComposition bath, double volumeL, double temperatureC, double targetPh)

@@ -45,13 +45,4 @@ public sealed record PhLine(double SlopeMillivoltsPerPh, double OffsetMillivolts
     /// <exception cref="ArgumentOutOfRangeException">A temperature does not exist.</exception>
     public double SlopeAt(double liquorTemperatureC)
         => SlopeMillivoltsPerPh * Wanted.Kelvin(liquorTemperatureC) / Wanted.Kelvin(TemperatureC);
-
-    /// <summary>
-    /// Error of a reading, in pH, when the electrode's true isopotential point lies at another pH than 7: (7 − pH_i)(T − T_c) / T.
-    /// Calibrate near the vat's temperature to keep it small.
-    /// </summary>
-    /// <exception cref="ArgumentOutOfRangeException">A value is not a number, or a temperature does not exist.</exception>
-    public double IsopotentialErrorPh(double trueIsopotentialPh, double liquorTemperatureC)
-        => (IsopotentialPh - Wanted.Finite(trueIsopotentialPh, "")) * (liquorTemperatureC - TemperatureC)
-           / Wanted.Kelvin(liquorTemperatureC);
 }

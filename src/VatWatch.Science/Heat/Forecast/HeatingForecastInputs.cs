@@ -3,9 +3,6 @@ namespace VatWatch.Science.Heat.Forecast;
 /// <summary>What a forecast is made from, each with its standard deviation. Rates per second, temperatures in °C.</summary>
 public sealed record HeatingForecastInputs
 {
-    /// <summary>Share of the time put down to the model itself until two sessions of the vat have been seen.</summary>
-    public const double ModelShareBeforeTwoSessions = 0.025;
-
     public required double StartC { get; init; }
 
     public required double TargetC { get; init; }

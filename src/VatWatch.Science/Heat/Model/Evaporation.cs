@@ -35,18 +35,6 @@ public static class Evaporation
         return Math.Max(convection, 5e-5 * (waterPa - airPa));
     }
 
-    /// <summary>Carrier 1918 as carried in the ASHRAE handbook's chapter on natatoriums: a cross-check, and the form for moving air.</summary>
-    /// <param name="waterC">Surface, 0 to 100 °C.</param>
-    /// <param name="airC">Room, 0 to 60 °C.</param>
-    /// <param name="relativeHumidity">0 to 1.</param>
-    /// <param name="airSpeedMPerS">Over the surface; 0 or more.</param>
-    public static double CarrierKgPerM2H(double waterC, double airC, double relativeHumidity, double airSpeedMPerS)
-    {
-        var excessKpa = (SurfacePa(waterC) - RoomPa(airC, relativeHumidity)) / 1000;
-        var perSecond = (0.089 + 0.0782 * Wanted.NotNegative(airSpeedMPerS, "m/s")) * excessKpa / WaterHeat.LatentHeatKjPerKg(waterC);
-        return Math.Max(0, 3600 * perSecond);
-    }
-
     private static double SurfacePa(double waterC) => SaturationPressure.Pa(Math.Min(HighestC, Wanted.Within(waterC, 0, 100, "°C")));
 
     private static double RoomPa(double airC, double relativeHumidity) =>

@@ -40,9 +40,6 @@ public readonly record struct FirstOrderVat
     /// <summary>Power that holds a temperature, W.</summary>
     public double HoldingW(double temperatureC) => LossWPerK * (Wanted.Finite(temperatureC, "°C") - AmbientC);
 
-    /// <summary>Share of the time the heater must be on to hold a temperature; above 1 it cannot, infinite without a heater.</summary>
-    public double HoldingDuty(double temperatureC) => HoldingW(temperatureC) / PowerW;
-
     /// <summary>Rate of change at a temperature, K/s.</summary>
     public double RateKPerS(double temperatureC) => HeatingKPerS - LossPerS * (Wanted.Finite(temperatureC, "°C") - AmbientC);
 

@@ -20,9 +20,6 @@ public readonly record struct VatGeometry
 
     public double VolumeL => 1000 * SurfaceM2 * DepthM;
 
-    /// <summary>Change of level per litre, mm.</summary>
-    public double MillimetresPerLitre => 1 / SurfaceM2;
-
     public static VatGeometry OfDepth(double diameterM, double depthM) => new(diameterM, depthM);
 
     /// <summary>A vat of which only the volume is known, so many times as deep as it is wide.</summary>

@@ -74,3 +74,21 @@ public sealed class VatHeatModel
         return new(Math.Max(0, nextC), Math.Max(Math.Min(state.WaterKg, LeastWaterKg), state.WaterKg - vapourKg));
     }
 }
+
+/// <summary>What acts on the vat during a step.</summary>
+/// <param name="HeaterW">Power into the liquor, W; 0 or more.</param>
+/// <param name="AmbientC">Room, 0 to 60 °C.</param>
+/// <param name="RelativeHumidity">0 to 1.</param>
+/// <param name="Lid">Cover.</param>
+public readonly record struct VatHeatInputs(double HeaterW, double AmbientC, double RelativeHumidity, Lid Lid);
+
+/// <summary>State of a simulated vat: one mixed mass of liquor.</summary>
+/// <param name="TemperatureC">0 to 100 °C.</param>
+/// <param name="WaterKg">Mass of the liquor counted as water; evaporation takes from it.</param>
+public readonly record struct VatHeatState(double TemperatureC, double WaterKg)
+{
+    public double VolumeL => 1000 * WaterKg / WaterDensity.KgPerM3(TemperatureC);
+
+    public static VatHeatState OfVolume(double temperatureC, double volumeL) =>
+        new(temperatureC, Wanted.Positive(volumeL, "L") * WaterDensity.KgPerM3(Wanted.Within(temperatureC, 0, 100, "°C")) / 1000);
+}

@@ -40,3 +40,13 @@ public sealed record KeptWarmPlan(TimeOnly ReadyAt, double TargetC, IReadOnlyLis
     [System.Text.Json.Serialization.JsonIgnore]
     public bool IsPlausible => TargetC is > 0 and < 100 && Days is not null && By is not null && (Days.Count > 0 || Once is not null) && (PutOffUntil is null or { Year: < 3000 });
 }
+
+/// <summary>A heater that somebody is to switch on by a kept plan.</summary>
+/// <param name="SwitchOn">When, UTC, by what is known now.</param>
+/// <param name="Ready">When the vat should be warm, UTC.</param>
+/// <param name="TargetC">How warm, °C.</param>
+public sealed record HeaterDue(DateTimeOffset SwitchOn, DateTimeOffset Ready, double TargetC)
+{
+    /// <summary>When the vat is warm if the heater is switched on now, UTC, where that is after <see cref="Ready"/>; null while the wish can be kept.</summary>
+    public DateTimeOffset? Late { get; init; }
+}

@@ -42,3 +42,10 @@ public sealed record WarmPlan
     /// <summary>The same with the weaker heater and the greater losses.</summary>
     public required double KilowattHoursHigh { get; init; }
 }
+
+/// <summary>That a vat is to be warm at a moment.</summary>
+/// <param name="Ready">When, UTC.</param>
+/// <param name="TargetC">Wanted liquor temperature, °C.</param>
+/// <param name="Now">When it is wished, UTC.</param>
+/// <param name="LiquorC">The liquor then, °C.</param>
+public sealed record WarmWish(DateTimeOffset Ready, double TargetC, DateTimeOffset Now, double LiquorC);

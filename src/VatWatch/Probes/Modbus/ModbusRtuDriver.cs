@@ -44,7 +44,6 @@ public sealed class ModbusRtuDriver : IProbeDriver
         return new(unit, (bus, _, probe, _) => new ModbusProbe(new ModbusSerialLine((SerialBus)bus), probe, asked));
     }
 
-    /// <summary>Reads what every Modbus driver asks for.</summary>
     internal static ModbusSettings ReadAsked(ConfigNode settings, int address)
     {
         var faults = settings.Faults.All.Count;

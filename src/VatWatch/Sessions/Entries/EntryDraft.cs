@@ -1,7 +1,6 @@
 namespace VatWatch.Sessions.Entries;
 
 /// <summary>An entry that somebody wants to write. <see cref="SessionRules"/> says whether it may be.</summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Kind">What it tells.</param>
 /// <param name="By">Who; 1 to 60 characters.</param>
 public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
@@ -15,13 +14,11 @@ public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
     /// <summary>How strong: see <see cref="SessionEntry.Strength"/>.</summary>
     public double? Strength { get; init; }
 
-    /// <summary>What was read by hand.</summary>
     public HandReading? Reading { get; init; }
 
     /// <summary>What was seen or smelt.</summary>
     public Sign? Sign { get; init; }
 
-    /// <summary>What the goods are.</summary>
     public GoodsKind? Goods { get; init; }
 
     /// <summary>What is written beside it.</summary>
@@ -39,7 +36,6 @@ public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
     /// <summary>The picture of an entry of kind <see cref="EntryKind.Photo"/>.</summary>
     public Photo? Photo { get; init; }
 
-    /// <summary>Longest text.</summary>
     public const int LongestText = 500;
 
     /// <summary>Longest name of a tap.</summary>

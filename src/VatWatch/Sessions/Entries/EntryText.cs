@@ -76,7 +76,6 @@ public static class EntryText
     };
 
     /// <summary>What an entry tells, as one line for people, for example "added 3.5 oz of soda ash".</summary>
-    /// <param name="entry">The entry.</param>
     /// <param name="units">The dyer's units.</param>
     /// <param name="zone">Time zone of the site.</param>
     public static string Line(this SessionEntry entry, DisplayUnits units, TimeZoneInfo zone)

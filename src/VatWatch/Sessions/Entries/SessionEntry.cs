@@ -6,7 +6,6 @@ public sealed record SessionEntry
     /// <summary>Its row; entries are in order of it.</summary>
     public required long Id { get; init; }
 
-    /// <summary>The vat.</summary>
     public required VatId Vat { get; init; }
 
     /// <summary>The session; null for one between sessions, such as feeding the vat in the evening.</summary>

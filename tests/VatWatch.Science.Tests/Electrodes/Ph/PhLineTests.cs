@@ -22,11 +22,6 @@ public sealed class PhLineTests
     public void Millivolts_and_pH_are_each_others_reverse()
         => Assert.Equal(11.2, Line.PhAt(Line.MillivoltsAt(11.2, 47), 47), 1e-12);
 
-    // Worked by hand: (7 - 8)(50 - 25)/323.15 = -0.0774.
-    [Fact]
-    public void An_isopotential_point_of_8_reads_low_in_a_warm_vat()
-        => Assert.Equal(-0.077, Line.IsopotentialErrorPh(8, 50), 0.0005);
-
     [Fact]
     public void The_ideal_line_has_the_whole_slope()
         => Assert.Equal(100, PhLine.Ideal(43).SlopePercent, 1e-9);

@@ -65,7 +65,7 @@ public class HeatingForecasterTests
     [Fact]
     public void The_model_share_widens_the_band()
     {
-        var wide = HeatingForecaster.Predict(WrapAndLid with { ModelShare = HeatingForecastInputs.ModelShareBeforeTwoSessions });
+        var wide = HeatingForecaster.Predict(WrapAndLid with { ModelShare = 0.025 });
         Assert.Equal(Math.Sqrt(4.56 * 4.56 + 0.025 * 0.025 * 178 * 178), wide.SigmaSeconds!.Value / 60, 0.1);
     }
 

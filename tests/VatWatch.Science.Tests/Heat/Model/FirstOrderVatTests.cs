@@ -82,7 +82,6 @@ public class FirstOrderVatTests
         Assert.Equal(2.970, seconds / 3600, 0.0011);
         Assert.Equal(40.2, new FirstOrderVat(0, 3.152, vat.CapacityJPerK, 20).TemperatureAfter(46, 12 * 3600), 0.051);
         Assert.Equal(82, vat.HoldingW(46), 0.5);
-        Assert.Equal(82.0 / 1440, vat.HoldingDuty(46), 0.0005);
     }
 
     // The US customary rule: 8.33 lb per gallon, 1 Btu per lb and °F, 3412 Btu per kWh. 66 gal by 50.4 °F with 3 kW takes 2.707 h.

@@ -135,7 +135,6 @@ public sealed class SpoiltFieldsTests
         _ = EntryTable.PhotoOf(reader, Wired, 1);
         _ = ConditionTable.Between(reader, Wired, from, to);
         _ = ConditionTable.States(reader, Wired, from, to).ToList();
-        _ = OutboxTable.State(reader, "phone");
         _ = CalibrationTable.Newest(reader);
         _ = ForwardTable.Place(reader, "studio");
         _ = ForwardTable.Aside(reader, "studio");

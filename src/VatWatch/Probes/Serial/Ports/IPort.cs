@@ -12,3 +12,13 @@ internal interface IPort : IDisposable
     /// <summary>Sends all of <paramref name="bytes"/>. Throws <see cref="BusLostException"/> when the port is gone or takes nothing for a second.</summary>
     ValueTask WriteAsync(ReadOnlyMemory<byte> bytes, CancellationToken cancel);
 }
+
+/// <summary>Where an <see cref="IPort"/> delivers; called by one thread at a time and never blocking.</summary>
+internal interface IPortSink
+{
+    /// <summary>Bytes as they came; valid during the call only.</summary>
+    void Received(ReadOnlySpan<byte> bytes);
+
+    /// <summary>The device is gone; nothing more will come. <paramref name="reason"/> is a clause for people.</summary>
+    void Lost(string reason);
+}
