@@ -129,17 +129,13 @@ public sealed class WatchStore : IAsyncDisposable
     /// It was not committed: the disk refused it, the store is closed, or too many writes wait. Or the disk did not answer within
     /// <see cref="StoreOptions.WriteTimeout"/>; the sentence then says whether it may still get there.
     /// </exception>
-    /// <param name="work">What is to be written.</param>
-    /// <param name="cancel">Gives it up.</param>
-    /// <param name="goesOnAtOnce">Whether the caller goes on on the writer's thread, before its next commit. Only for who never blocks it.</param>
-    public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel, bool goesOnAtOnce = false) =>
-        QueueAsync(work, withReadings: false, goesOnAtOnce ? TaskCreationOptions.None : TaskCreationOptions.RunContinuationsAsynchronously, cancel);
+    public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel) => QueueAsync(work, withReadings: false, cancel);
 
-    private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, TaskCreationOptions goingOn, CancellationToken cancel)
+    private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
         T result = default!;
-        var answer = new TaskCompletionSource<T>(goingOn);
+        var answer = new TaskCompletionSource<T>(TaskCreationOptions.RunContinuationsAsynchronously);
         var write = new UrgentWrite(
             transaction => result = work(transaction),
             () => answer.TrySetResult(result),
@@ -176,7 +172,7 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>Completes when every reading offered before is on disk; for what must not outrun the buffer.</summary>
     /// <exception cref="StoreUnavailableException">As <see cref="WriteAsync{T}"/>.</exception>
-    public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, TaskCreationOptions.RunContinuationsAsynchronously, cancel);
+    public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, cancel);
 
     /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
     public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)

@@ -37,6 +37,5 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 
             return changes.Count;
         },
-        cancel,
-        goesOnAtOnce: true);
+        cancel);
 }

@@ -12,8 +12,8 @@ namespace VatWatch.Pipeline.Stages;
 /// all the same after <see cref="Patience"/> — a full card must not keep a phone silent — and the changes wait in memory.
 /// </summary>
 /// <remarks>
-/// It never blocks a thread, so it needs none of its own: it goes on on the thread that brings a change, as far as the store's queue, and on the
-/// store's once that has committed. Between the judgement of an alarm and its message only the store's thread is woken.
+/// It never blocks, so it needs no thread of its own to be woken: it goes on on the thread that brings a change, as far as the store's queue, and sends
+/// the alarm on the one that hears of the commit.
 /// </remarks>
 internal sealed class JournalStage : IStage
 {
