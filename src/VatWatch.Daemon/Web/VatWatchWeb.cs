@@ -71,8 +71,6 @@ internal static class VatWatchWeb
             services.AddOptions<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions>(PasswordGate.Scheme).Configure<PasswordGate>((cookie, gate) => gate.Configure(cookie));
         }
 
-        // Otherwise a picture lies for a while in the machine's temporary folder, where a kill leaves it and others may read it.
-        services.Configure<Microsoft.AspNetCore.Http.Features.FormOptions>(forms => forms.MemoryBufferThreshold = PictureUpload.MostBytes);
         AddKeys(builder, keyFolder);
 
         // Another site's page may point its own name at this address (DNS rebinding); only the names a person would type are answered.

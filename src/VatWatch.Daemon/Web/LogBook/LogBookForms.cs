@@ -70,17 +70,17 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
 
     private async Task WriteAsync(VatId vat, HttpContext context)
     {
-        if (!PictureUpload.Carries(context.Request))
+        if (!PictureUpload.IsForm(context.Request))
         {
-            await ActAsync(context, (form, by) => EntryAsync(vat, form, by, context));
+            await ActAsync(context, (form, by) => EntryAsync(vat, form, by, null));
         }
-        else if (!await pictures.TakeAsync(context, () => ActAsync(context, (form, by) => EntryAsync(vat, form, by, context))))
+        else if (!await pictures.TakeAsync(context, picture => ActAsync(context, (form, by) => EntryAsync(vat, form, by, picture))))
         {
             await gate.RefuseAsync(context, NotWritten, "Too many pictures come at once; try again in a minute.", StatusCodes.Status503ServiceUnavailable);
         }
     }
 
-    private async Task<SessionOutcome> EntryAsync(VatId vat, IFormCollection form, string by, HttpContext context)
+    private async Task<SessionOutcome> EntryAsync(VatId vat, IFormCollection form, string by, UploadedPicture? picture)
     {
         if (form[EntryFields.Kind] == OnlyName)
         {
@@ -92,18 +92,12 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return SessionOutcome.Not(whyNot);
         }
 
-        if (draft.Kind == EntryKind.Photo)
+        if (draft.Kind == EntryKind.Photo && picture is not null)
         {
-            var (photo, noPicture) = await PictureUpload.ReadAsync(form.Files.GetFile(EntryFields.Picture), context.RequestAborted);
-            if (photo is null)
-            {
-                return SessionOutcome.Not(noPicture);
-            }
-
-            draft = draft with { Photo = photo };
+            return picture.TryDraw(out var photo, out var noPicture) ? await desk.WriteAsync(draft with { Photo = photo }, CancellationToken.None) : SessionOutcome.Not(noPicture);
         }
 
-        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
+        // Whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
         var tapped = (draft with { At = null, Tap = form.ContainsKey(EntryFields.Kept) ? draft.Tap : null }, form[EntryFields.When].ToString(), form[EntryFields.At].ToString());
         return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => desk.WriteAsync(draft, CancellationToken.None));
     }

@@ -32,8 +32,7 @@ public static class EntryTable
         var id = transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
         if (draft.Photo is { } photo)
         {
-            transaction.Sql.Execute(
-                "INSERT INTO photo (entry, media_type, bytes) VALUES ($entry, $type, $bytes)", ("$entry", id), ("$type", photo.MediaType), ("$bytes", photo.Bytes));
+            transaction.Sql.Execute("INSERT INTO photo (entry, media_type, bytes) VALUES ($entry, 'image/jpeg', $bytes)", ("$entry", id), ("$bytes", photo.Jpeg));
         }
 
         return Find(transaction, draft.Vat, id)!;
@@ -85,6 +84,11 @@ public static class EntryTable
         row => (row.GetString(0), row.GetBytes(1)),
         ("$entry", entry),
         ("$vat", vat.Value)).FirstOrDefault());
+
+    /// <summary>How many photographs are kept of the time from <paramref name="from"/> on, and how many bytes all photographs take.</summary>
+    internal static (long Since, long Bytes) PhotosKept(StoreTransaction transaction, DateTimeOffset from) => (
+        transaction.Sql.Whole("SELECT COUNT(*) FROM photo p JOIN session_entry e ON e.id = p.entry WHERE e.utc >= $from", ("$from", StoredTime.Of(from))) ?? 0,
+        transaction.Sql.Whole("SELECT SUM(length(bytes)) FROM photo") ?? 0);
 
     private static List<SessionEntry> Of(SqlSession sql, VatId vat, SessionId session) => sql.Query(
         $"SELECT {Columns} FROM session_entry WHERE vat = $vat AND session = $session ORDER BY id", Read, ("$vat", vat.Value), ("$session", session.Value));
