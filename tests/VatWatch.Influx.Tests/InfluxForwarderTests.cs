@@ -100,7 +100,7 @@ public sealed class InfluxForwarderTests
         await using var rig = new CopyRig(server);
         await rig.OfferAsync(Enumerable.Range(0, 1000).Select(second => Reading(second, second == 617 ? 99 : 43.5)));
         rig.Start();
-        await Eventually.TrueAsync(() => rig.Forwarder.State is { SetAside: 1, Waiting: 0, Trouble: null }, "it is set aside");
+        await Eventually.TrueAsync(() => rig.Forwarder.State is { Refused: 1, Waiting: 0, Trouble: null }, "it is set aside");
         Assert.Equal(999, server.Points.Count);
         var aside = Assert.Single(rig.Refused());
         Assert.Contains("partial write: field type conflict", aside.Reason, StringComparison.Ordinal);

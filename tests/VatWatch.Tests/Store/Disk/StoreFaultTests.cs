@@ -188,7 +188,7 @@ public sealed class StoreFaultTests
 
         rig.Store.Enqueue(Reading(3000));
 
-        await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, SetAside: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
+        await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, Quarantined: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
         Assert.Equal([Reading(3000)], rig.All());
         Assert.Equal("{}", Assert.Single(rig.Read(CalibrationTable.Newest)).Json);
         Assert.Contains("; runs, calibrations, alarms, sentences to be told, sessions, what was learned of the heat, plans, who was told were carried over.", rig.Store.Health.Quarantined, StringComparison.Ordinal);
