@@ -59,6 +59,10 @@ public sealed class SessionService(
     public Task<SessionOutcome> JoinAsync(VatId vat, SessionId one, SessionId other, string by, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.Join(work, vat, one, other, by.Trim(), clock.Now(), out var whyNot), null, whyNot), cancel);
 
+    /// <summary>Makes two sessions of one (<see cref="SessionMending.TakeApart"/>).</summary>
+    public Task<SessionOutcome> TakeApartAsync(VatId vat, SessionId session, long dip, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.TakeApart(work, vat, session, dip, by.Trim(), clock.Now(), zone, out var whyNot), null, whyNot), cancel);
+
     /// <summary>Takes out a session that was none (<see cref="SessionMending.TakeOut"/>).</summary>
     public Task<SessionOutcome> TakeOutAsync(VatId vat, SessionId session, string by, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.Person(by), work => new(null, null, SessionMending.TakeOut(work, vat, session, by.Trim(), clock.Now())), cancel);

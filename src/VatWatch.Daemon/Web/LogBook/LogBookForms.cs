@@ -32,6 +32,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/sessions/end", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.EndAsync(new(vat), context));
         vat.MapPost("/sessions/{id}", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.DescribeAsync(new(vat), id, context));
         vat.MapPost("/sessions/{id}/join", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.JoinAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/take-apart", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeApartAsync(new(vat), id, context));
         vat.MapPost("/sessions/{id}/take-out", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeOutAsync(new(vat), id, context));
         vat.MapPost("/entries", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WriteAsync(new(vat), context));
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
@@ -59,6 +60,11 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         SessionId.TryParse(id, out var session) && SessionId.TryParse(form[OtherField].ToString(), out var other)
             ? desk.JoinAsync(vat, session, other, by, context.RequestAborted)
             : Refused("The form does not name two sessions."));
+
+    private Task TakeApartAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
+        SessionId.TryParse(id, out var session) && long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var dip)
+            ? desk.TakeApartAsync(vat, session, dip, by, context.RequestAborted)
+            : Refused("The form does not say from which dip on."));
 
     private Task TakeOutAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (_, by) =>
         SessionId.TryParse(id, out var session) ? desk.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));

@@ -57,6 +57,14 @@ public static class EntryTable
     internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId? to) => transaction.Sql.Execute(
         "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from", ("$vat", vat.Value), ("$from", from.Value), ("$to", to?.Value));
 
+    /// <summary>Gives the entries of one session from a moment on, UTC, to another.</summary>
+    internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId to, DateTimeOffset since) => transaction.Sql.Execute(
+        "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from AND utc >= $since",
+        ("$vat", vat.Value),
+        ("$from", from.Value),
+        ("$to", to.Value),
+        ("$since", StoredTime.Of(since)));
+
     /// <summary>Entries of a session, oldest first, withdrawn ones among them.</summary>
     public static IReadOnlyList<SessionEntry> Of(StoreReader reader, VatId vat, SessionId session) => reader.Guard(() => Of(reader.Sql, vat, session));
 

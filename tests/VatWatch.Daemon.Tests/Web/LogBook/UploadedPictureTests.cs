@@ -10,7 +10,7 @@ public sealed class UploadedPictureTests
     public async Task What_came_in_pieces_is_drawn()
     {
         using var picture = new UploadedPicture();
-        await picture.AddAsync(new MemoryStream(Pictures.Of(3000, 1500, SKEncodedImageFormat.Jpeg)), TestContext.Current.CancellationToken);
+        await picture.AddAsync(new MemoryStream(Pictures.Of(4000, 2000, SKEncodedImageFormat.Jpeg)), TestContext.Current.CancellationToken);
 
         Assert.True(picture.TryDraw(out var photo, out _));
         using var read = SKCodec.Create(new MemoryStream(photo.Jpeg));
