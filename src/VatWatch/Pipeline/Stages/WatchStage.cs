@@ -13,6 +13,7 @@ namespace VatWatch.Pipeline.Stages;
 /// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
 /// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
 /// </summary>
+/// <remarks>Since it never waits it runs on the thread that brings its input, one at a time: waking another would take longer than to judge.</remarks>
 internal sealed class WatchStage : IStage, IAlarmActions
 {
     /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
@@ -50,7 +51,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
         _speed = speed;
         _log = log;
         _inputs = Channel.CreateBounded<WatchInput>(
-            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true, AllowSynchronousContinuations = true },
             Drop);
     }
 
@@ -68,7 +69,16 @@ internal sealed class WatchStage : IStage, IAlarmActions
     public void Enqueue(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
 
     /// <summary>Lets a vat's watcher know of something, in turn with its readings; never waits.</summary>
-    public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
+    public void Tell(VatId vat, Action<VatWatcher> news) => Tell(() =>
+    {
+        if (_watchers.TryGetValue(vat, out var told))
+        {
+            news(told);
+        }
+    });
+
+    /// <summary>Lets the watchers know of something, in turn with their readings; never waits.</summary>
+    public void Tell(Action news) => _inputs.Writer.TryWrite(new WatchInput(null, null, news));
 
     public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
@@ -99,10 +109,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
             }
             else if (input.News is { } news)
             {
-                if (_watchers.TryGetValue(news.Vat, out var told))
-                {
-                    news.Tell(told);
-                }
+                news();
             }
             else
             {
@@ -119,8 +126,10 @@ internal sealed class WatchStage : IStage, IAlarmActions
         if (_watchers.TryGetValue(reading.Vat, out var watcher))
         {
             var (measurement, changes) = watcher.Accept(reading);
-            _outputs.Take(measurement);
+
+            // The disk begins on an alarm while the measurement goes its ways.
             _outputs.Take(changes);
+            _outputs.Take(measurement);
         }
     }
 
@@ -186,9 +195,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
     }
 
     /// <summary>A reading, an act, news, or (none of them) a beat.</summary>
-    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, VatNews? News);
-
-    private sealed record VatNews(VatId Vat, Action<VatWatcher> Tell);
+    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, Action? News);
 
     private sealed class PendingAct(AlarmAct act)
     {
