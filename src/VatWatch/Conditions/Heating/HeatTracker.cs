@@ -87,6 +87,8 @@ internal sealed class HeatTracker
 
     public HeatBalance Balance { get; }
 
+    public UsualRates UsualRates { get; } = new();
+
     public HeaterStateDetector Heater { get; } = new();
 
     public ThermostatCuts Thermostat { get; }
@@ -254,7 +256,7 @@ internal sealed class HeatTracker
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
-            Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK));
+            UsualRates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
             IsSwitchedOff = false;
         }
 
@@ -274,6 +276,7 @@ internal sealed class HeatTracker
         if (mean.LiquorC < _coldC && !(mean.At - _heatedAt < LongOff))
         {
             Balance.BeginWarmUp();
+            UsualRates.BeginWarmUp();
         }
 
         _heatedAt = mean.At;

@@ -56,11 +56,13 @@ internal sealed class ThermostatCuts(double lowC)
     /// <param name="at">When.</param>
     /// <param name="troughC">How far the liquor had cooled, °C.</param>
     /// <param name="leastFallK">A fall that the thermometer surely shows, K: a heater that only seemed to pause leaves none.</param>
-    public void WentOn(TimeSpan at, double troughC, double leastFallK)
+    /// <returns>Whether it had cut off before, tonight: it is a thermostat's doing.</returns>
+    public bool WentOn(TimeSpan at, double troughC, double leastFallK)
     {
         _tonight = _tonight is { } cut && at - cut.At < Night && troughC >= lowC - BelowK && cut.PeakC - troughC >= leastFallK ? cut : null;
         _heatedAgain = _tonight is not null;
         OnC = _heatedAgain ? Math.Min(OnC ?? troughC, troughC) : OnC;
+        return _heatedAgain;
     }
 
     /// <summary>The heater went off by itself, with a peak of this warmth.</summary>

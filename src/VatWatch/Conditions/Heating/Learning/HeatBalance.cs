@@ -352,16 +352,25 @@ internal readonly record struct UsualHeat(
     private const double PowerShare = 0.025;
     private const double LossShare = 0.1;
 
+    /// <summary>What a balance of one mass leaves out of the rate at one place, as a share of the power.</summary>
+    private const double BalanceShare = 0.1;
+
     /// <summary>How much less heat than usual the liquor gets, K/h, and its standard deviation.</summary>
     /// <param name="line">The liquor's slope.</param>
     /// <param name="roomC">The room, °C.</param>
     /// <param name="heaterOn">Whether the heater was on meanwhile.</param>
-    public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn)
+    /// <param name="rateThen">How fast it changed in earlier nights at this warmth, K/h; null while only the balance says so.</param>
+    public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn, double? rateThen)
     {
         var (u, aboveRoom) = (heaterOn ? 1 : 0, line.NewestC - roomC);
         var (byPower, byLoss) = (u * PowerShare * HeatingKPerHour, LossShare * LossPerHour * aboveRoom);
-        var variance = u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance
-            + byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
-        return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, variance)));
+        var byNight = byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
+        if (rateThen is { } then)
+        {
+            return (then - line.KPerHour, Math.Sqrt(byNight));
+        }
+
+        var (byBalance, known) = (BalanceShare * u * HeatingKPerHour, u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance);
+        return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, known) + byBalance * byBalance + byNight));
     }
 }
