@@ -29,6 +29,9 @@ internal sealed class HeatTracker
     /// <summary>The heater's state shows in this much of slope.</summary>
     private static readonly TimeSpan HeaterLine = TimeSpan.FromMinutes(6.5);
 
+    /// <summary>A rise that has kept this share of its slope goes on.</summary>
+    private const double SteadyShare = 0.75;
+
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
@@ -67,6 +70,7 @@ internal sealed class HeatTracker
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
     private TimeSpan? _recentSince;
+    private double? _steadyKPerHour;
     private LiquorMean? _last;
     private TimeSpan? _heatedAt;
 
@@ -94,7 +98,7 @@ internal sealed class HeatTracker
     public ThermostatCuts Thermostat { get; }
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC);
+    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC, _steadyKPerHour);
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
     public bool IsSwitchedOff { get; private set; }
@@ -245,6 +249,7 @@ internal sealed class HeatTracker
         var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - length), _resolution.StepK);
         Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
+        _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         FollowWarmUp(mean);
         if (Heater.IsOn == _regimeOn)
         {

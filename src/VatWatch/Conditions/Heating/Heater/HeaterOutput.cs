@@ -126,7 +126,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, _shortSince.Value,
                 new($"The liquor gets about {tracker.Prior.Watts(missing):0} W less than it used to at this warmth, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
             : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince.Value,
-                new($"The heater gives about {tracker.Prior.Watts(Math.Max(0, usual.HeatingKPerHour - missing)):0} W into the liquor; it used to give {tracker.Prior.Watts(usual.HeatingKPerHour):0} W. Look at cord, supply and scale on the element."));
+                new($"The liquor rises by {line.KPerHour:K/h}; at this warmth it used to rise by {line.KPerHour + missing:K/h}: the heater gives less than it did. Look at cord, supply and scale on the element."));
     }
 
     /// <summary>The slope, once it is like that of earlier nights.</summary>

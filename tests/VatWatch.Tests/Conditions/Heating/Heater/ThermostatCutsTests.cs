@@ -72,6 +72,6 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.Restore(44.4);
-        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC)!.Value, 1e-9);
+        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC, null)!.Value, 1e-9);
     }
 }
