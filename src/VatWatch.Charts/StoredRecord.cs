@@ -1,10 +1,11 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
 using VatWatch.Charts.Traces;
-using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Stored;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts;

@@ -3,6 +3,7 @@ using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts;
 
@@ -53,9 +54,14 @@ public sealed record VatRecord(
         .Where(condition => condition.Stamp.Utc >= From && condition.Stamp.Utc <= To)
         .Select(condition => new VatSnapshot(condition.Stamp.Utc, condition.State, condition.Margin?.Millivolts, condition.Margin?.Extrapolated == true));
 
-    /// <summary>The entries that stand.</summary>
     internal IEnumerable<SessionEntry> Standing => Entries.Where(entry => entry.Withdrawn is null);
 
     /// <summary>The dips that the entries tell of.</summary>
     internal IReadOnlyList<Dip> Dips => SessionTally.Of(Entries).Dips;
 }
+
+/// <summary>What a chart shows of a vat's condition at a moment, or from it on.</summary>
+/// <param name="Utc">The moment.</param>
+/// <param name="MarginMillivolts">Margin of reduction, mV; null when it is not known.</param>
+/// <param name="Extrapolated">Whether the margin leaves what its sources vouch for.</param>
+public readonly record struct VatSnapshot(DateTimeOffset Utc, VatState State, double? MarginMillivolts, bool Extrapolated);

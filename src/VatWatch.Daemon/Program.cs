@@ -1,5 +1,6 @@
 using System.Text;
 using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 
 Console.OutputEncoding = new UTF8Encoding(false);

@@ -94,3 +94,9 @@ internal sealed class BatchSender(IInfluxLink link)
     private static IReadOnlyList<string> Slice(IReadOnlyList<string> lines, (int Start, int Count) part) =>
         part.Count == lines.Count ? lines : [.. lines.Skip(part.Start).Take(part.Count)];
 }
+
+/// <summary>What came of a batch.</summary>
+/// <param name="Accepted">Points the server has taken.</param>
+/// <param name="Aside">Points it will never take, each with its reason.</param>
+/// <param name="Stopped">Why the batch is not done with and has to be sent again; null when it is.</param>
+internal sealed record BatchResult(int Accepted, IReadOnlyList<(string Line, string Reason)> Aside, WriteReply? Stopped);

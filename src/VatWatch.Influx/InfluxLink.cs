@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Headers;
 using System.Security.Cryptography.X509Certificates;
 using InfluxDB.Client;
 using InfluxDB.Client.Api.Domain;
@@ -126,4 +127,28 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
 
     /// <summary>So that a server that has moved to another address is found again.</summary>
     private static readonly TimeSpan ConnectionLife = TimeSpan.FromMinutes(10);
+}
+
+/// <summary>
+/// Turns a <c>Retry-After</c> that is a date (RFC 9110 §10.2.3 allows both) into seconds: InfluxDB.Client 5.1.0 throws a
+/// <see cref="FormatException"/> on a date and the reply is lost.
+/// </summary>
+internal sealed class RetryAfterSeconds(HttpMessageHandler inner, TimeProvider time) : DelegatingHandler(inner)
+{
+    protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+    {
+        var reply = await base.SendAsync(request, cancellationToken);
+        if (reply.Headers.RetryAfter?.Date is { } date)
+        {
+            var wait = Math.Max(0, Math.Ceiling((date - time.GetUtcNow()).TotalSeconds));
+            reply.Headers.RetryAfter = new RetryConditionHeaderValue(TimeSpan.FromSeconds(wait));
+        }
+        else if (reply.Headers.RetryAfter is null)
+        {
+            // What is neither is ignored, not a fault.
+            reply.Headers.Remove("Retry-After");
+        }
+
+        return reply;
+    }
 }

@@ -1,5 +1,5 @@
 using VatWatch.Alarms;
-using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Store;
 
 namespace VatWatch.Influx;
@@ -34,7 +34,6 @@ internal sealed class PointLines(string site, DisplayUnits units)
             .End(Nanoseconds(reading.Stamp.Utc) + row.Order);
     }
 
-    /// <summary>A condition.</summary>
     public string Of(StoredCondition condition)
     {
         _line.Begin("vat_condition")
@@ -51,7 +50,6 @@ internal sealed class PointLines(string site, DisplayUnits units)
         return _line.End(Nanoseconds(condition.Utc) + condition.Id % HundredNanoseconds);
     }
 
-    /// <summary>A change of an alarm.</summary>
     public string Of(StoredAlarmChange stored)
     {
         var (change, status) = (stored.Change, stored.Change.Status);

@@ -1,5 +1,5 @@
-using VatWatch.Alarms;
-using VatWatch.Conditions;
+using VatWatch.Alarms.Journal;
+using VatWatch.Conditions.Stored;
 using VatWatch.Store;
 
 namespace VatWatch.Influx;

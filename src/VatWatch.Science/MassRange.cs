@@ -8,9 +8,6 @@ namespace VatWatch.Science;
 /// <param name="Extrapolated">True when an input was possible but outside the range its source vouches for.</param>
 public readonly record struct MassRange(double LowGrams, double HighGrams, bool Extrapolated = false)
 {
-    /// <summary>Half way between the bounds, g.</summary>
-    public double MiddleGrams => (LowGrams + HighGrams) / 2;
-
     /// <summary>Both masses together: lows add to lows, highs to highs.</summary>
     public static MassRange operator +(MassRange left, MassRange right) => left.Plus(right);
 

@@ -1,5 +1,6 @@
 using System.Diagnostics;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Benchmarks;
 

@@ -1,6 +1,7 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Tests;
 

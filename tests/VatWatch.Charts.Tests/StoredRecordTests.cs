@@ -1,8 +1,11 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Charts.Life;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Content;
+using VatWatch.Charts.Reports.Html;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts.Tests;

@@ -1,7 +1,9 @@
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Measurements;
 using VatWatch.Store;
 using VatWatch.Testing;

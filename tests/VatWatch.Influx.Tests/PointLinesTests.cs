@@ -1,5 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Store;
 
 namespace VatWatch.Influx.Tests;

@@ -3,6 +3,7 @@ using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;

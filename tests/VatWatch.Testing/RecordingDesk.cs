@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 
 namespace VatWatch.Testing;
 

@@ -1,6 +1,6 @@
 using VatWatch.Charts.Recipes;
 using VatWatch.Charts.Reports;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Compare;
 

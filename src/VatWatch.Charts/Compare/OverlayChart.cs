@@ -1,6 +1,9 @@
 using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Traces;
 
 namespace VatWatch.Charts.Compare;
@@ -13,13 +16,8 @@ internal static class OverlayChart
     {
         var record = overlay.Together;
         var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, TimeZoneInfo.Utc) { Zero = SessionOverlay.Zero });
-        using var lettering = new Lettering(canvas);
-        using (var paper = new SKPaint { Color = Inks.Paper.ToSKColor() })
-            canvas.DrawRect(0, 0, size.Width, size.Height, paper);
-        var head = new ChartTitle(frame, title, below);
-        if (withTitle)
-            head.Draw(lettering);
-        var top = withTitle ? head.Height : 0;
+        using var lettering = Lettering.OnPaper(canvas, size);
+        var top = withTitle ? ChartTitle.Draw(frame, lettering, title, below) : 0;
         top += DrawDips(overlay, frame, lettering, top);
         var bottom = size.Height - ChartFoot.Height(frame, KeyEntries.Suspect | KeyEntries.Fault);
         var panels = ValuePanels.Of(record, ProbeTrace.Of(record), overlay.Margins).Select(panel => panel with { HatchGaps = false }).ToArray();

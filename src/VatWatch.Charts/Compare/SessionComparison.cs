@@ -1,5 +1,7 @@
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Compare;
 

@@ -9,7 +9,6 @@ public sealed record AlarmEpisode
     /// <summary>The vat, or the daemon.</summary>
     public required VatId Vat { get; init; }
 
-    /// <summary>The alarm.</summary>
     public required AlarmName Alarm { get; init; }
 
     /// <summary>Highest priority it had.</summary>

@@ -4,19 +4,16 @@ using VatWatch.Charts.Traces;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>How far one probe could be trusted, and what it was calibrated with.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Quantity">What it measures.</param>
 /// <param name="Readings">How many readings.</param>
 /// <param name="Good">Share of good ones, 0 to 1.</param>
 /// <param name="Suspect">Of doubtful ones.</param>
 /// <param name="Missing">Of those without an answer.</param>
-/// <param name="Fault">Of faults.</param>
 /// <param name="CalibrationRow">Row of the calibration that the last reading was made with; null for none.</param>
 /// <param name="Calibration">That calibration; null when it is not known any more.</param>
 internal sealed record ProbeHealth(
     ProbeId Probe, Quantity Quantity, int Readings, double Good, double Suspect, double Missing, double Fault, long? CalibrationRow, DatedCalibration? Calibration)
 {
-    /// <summary>The health of the probe of a trace.</summary>
     public static ProbeHealth Of(ProbeTrace trace, IReadOnlyList<DatedCalibration> calibrations)
     {
         double Share(Quality quality) => trace.Readings.Count(reading => reading.Quality == quality) / (double)trace.Readings.Count;

@@ -1,9 +1,7 @@
 namespace VatWatch.Charts.Figures;
 
 /// <summary>How long a value was below, in and above its band, of the time that it was known.</summary>
-/// <param name="Below">Below the band.</param>
 /// <param name="Inside">From its low to its high edge.</param>
-/// <param name="Above">Above the band.</param>
 internal sealed record TimeInBand(TimeSpan Below, TimeSpan Inside, TimeSpan Above)
 {
     /// <summary>The time of which anything is known.</summary>

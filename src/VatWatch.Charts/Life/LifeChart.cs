@@ -2,8 +2,11 @@ using ScottPlot;
 using SkiaSharp;
 using VatWatch.Calibration;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Reports;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Life;
 
@@ -37,15 +40,11 @@ internal static class LifeChart
         VatRecord record, IReadOnlyList<ValuePanel> panels, TimeZoneInfo zone, string title, string below, ChartSize size, SKCanvas canvas, bool withTitle)
     {
         var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, zone));
-        using var lettering = new Lettering(canvas);
-        using (var paper = new SKPaint { Color = Inks.Paper.ToSKColor() })
-            canvas.DrawRect(0, 0, size.Width, size.Height, paper);
-        var head = new ChartTitle(frame, title, below);
-        if (withTitle)
-            head.Draw(lettering);
+        using var lettering = Lettering.OnPaper(canvas, size);
+        var top = withTitle ? ChartTitle.Draw(frame, lettering, title, below) : 0;
         var bottom = size.Height - ChartFoot.Height(frame, KeyEntries.None);
         if (panels.Count > 0)
-            PanelStack.Draw(panels, null, frame, record, lettering, new PixelRect(0, size.Width, bottom, withTitle ? head.Height : 0));
+            PanelStack.Draw(panels, null, frame, record, lettering, new PixelRect(0, size.Width, bottom, top));
         ChartFoot.Draw(frame, lettering, bottom, KeyEntries.None);
     }
 

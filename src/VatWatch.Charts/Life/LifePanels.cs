@@ -1,8 +1,8 @@
 using VatWatch.Calibration;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Traces;
 using VatWatch.Measurements;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Life;
 

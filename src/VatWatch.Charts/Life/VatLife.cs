@@ -1,14 +1,16 @@
 using VatWatch.Calibration;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Pdf;
 using VatWatch.Charts.Traces;
+using VatWatch.Conditions;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts.Life;
 
 /// <summary>A vat over months: its condition when each session began, what it was fed for each kg of yarn, and how its electrodes age. Immutable.</summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Units">The dyer's units.</param>
 /// <param name="Sessions">Oldest first.</param>
 /// <param name="Calibrations">Of the vat's electrodes, oldest first.</param>
@@ -65,4 +67,14 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
         ArgumentNullException.ThrowIfNull(options);
         TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), path);
     }
+}
+
+/// <summary>One session in the life of a vat.</summary>
+/// <param name="AtStart">The condition of the vat when it began; null when nothing was recorded then.</param>
+/// <param name="Tally">Its dips and what was added in it and since the session before.</param>
+public sealed record LifeSession(Session Session, VatCondition? AtStart, SessionTally Tally)
+{
+    /// <summary>How much was added for each kg of dry yarn, g/kg; null without the weight of the yarn or when none was added.</summary>
+    public double? GramsPerKilogram(Material material) =>
+        Session.Details.YarnGrams is { } yarn && Tally.Added.TryGetValue(material, out var grams) ? grams / (yarn / 1000) : null;
 }

@@ -2,6 +2,8 @@ using ScottPlot;
 using SkiaSharp;
 using VatWatch.Alarms;
 using VatWatch.Charts.Figures;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 
 namespace VatWatch.Charts.Recipes;
 

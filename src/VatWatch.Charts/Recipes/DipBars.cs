@@ -1,5 +1,7 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Sessions;
 
 namespace VatWatch.Charts.Recipes;

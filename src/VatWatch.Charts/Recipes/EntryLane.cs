@@ -1,6 +1,9 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Recipes;
 
@@ -99,7 +102,6 @@ internal sealed class EntryLane(ChartFrame frame, VatRecord record)
 
 /// <summary>An entry that a chart marks with a letter.</summary>
 /// <param name="Letter">A, B and so on.</param>
-/// <param name="Entry">The entry.</param>
 internal sealed record EntryMark(string Letter, SessionEntry Entry)
 {
     private const int Letters = 26;

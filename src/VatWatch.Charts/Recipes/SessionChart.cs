@@ -1,6 +1,9 @@
 using ScottPlot;
 using SkiaSharp;
 using VatWatch.Charts.Figures;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Traces;
 
 namespace VatWatch.Charts.Recipes;
@@ -43,18 +46,13 @@ public static class SessionChart
         ArgumentNullException.ThrowIfNull(record);
         ArgumentNullException.ThrowIfNull(zone);
         var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, zone));
-        using var lettering = new Lettering(canvas);
-        using (var paper = new SKPaint { Color = Inks.Paper.ToSKColor() })
-            canvas.DrawRect(0, 0, size.Width, size.Height, paper);
+        using var lettering = Lettering.OnPaper(canvas, size);
 
         var traces = ProbeTrace.Of(record);
-        var title = new ChartTitle(frame, record.Vat.Name, string.Join(" · ", new[] { SessionHead.Of(record), frame.Window.SpanText() }.OfType<string>()));
+        var below = string.Join(" · ", new[] { SessionHead.Of(record), frame.Window.SpanText() }.OfType<string>());
         var lanes = new AlarmLanes(frame, AlarmEpisodes.Of(record.AlarmChanges));
         var (ribbon, log) = (new StateRibbon(frame, record), new EntryLane(frame, record));
-        if (withTitle)
-            title.Draw(lettering);
-
-        var top = withTitle ? title.Height : 0;
+        var top = withTitle ? ChartTitle.Draw(frame, lettering, record.Vat.Name, below) : 0;
         ribbon.Draw(lettering, top);
         log.Draw(lettering, top + ribbon.Height);
         top += ribbon.Height + log.Height;

@@ -1,5 +1,7 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Charts.Recipes.Marks;
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions;

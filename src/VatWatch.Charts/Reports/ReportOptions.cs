@@ -1,4 +1,5 @@
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 

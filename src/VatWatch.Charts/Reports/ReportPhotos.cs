@@ -1,5 +1,5 @@
 using SkiaSharp;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts.Reports;

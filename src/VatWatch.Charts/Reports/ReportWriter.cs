@@ -1,6 +1,9 @@
 using System.Text;
 using VatWatch.Charts.Export;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Reports.Html;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 
@@ -77,4 +80,21 @@ public sealed class ReportWriter(ReportOptions options)
         using var writer = new StreamWriter(stream, Utf8, bufferSize: 64 * 1024, leaveOpen: true);
         writer.Write(text);
     }
+}
+
+/// <summary>A report was asked for in a format that there is none of. The message says what was seen and what is wanted.</summary>
+/// <param name="fileName">The name asked for.</param>
+/// <param name="formats">The extensions that there are; null for those of a record's report.</param>
+public sealed class UnknownReportFormatException(string fileName, string? formats = null) : Exception(
+    $"report '{fileName}' ends in \"{Path.GetExtension(fileName)}\"; wanted {formats ?? ReportWriter.FormatsText}; nothing was written");
+
+/// <summary>Sentences that every form of report shares.</summary>
+internal static class ReportText
+{
+    /// <summary>The standing caution (safety facts, 0): a record must not be taken for protection.</summary>
+    public const string Caution = "VatWatch keeps a record and gives warnings; it is not a safety device.";
+
+    /// <summary>What was too short for the table of gaps.</summary>
+    public static string ShortGaps(int readings) =>
+        readings == 1 ? "1 single reading gave no value besides." : $"{readings} single readings gave no value besides.";
 }

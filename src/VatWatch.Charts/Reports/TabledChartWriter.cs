@@ -1,7 +1,10 @@
 using System.Net;
 using System.Text;
 using SkiaSharp;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
+using VatWatch.Charts.Reports.Html;
+using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 
@@ -39,7 +42,6 @@ internal static class TabledChartWriter
         };
     }
 
-    /// <summary>The chart as SVG.</summary>
     public static string Svg(TabledChart chart, ChartSize size, bool standsAlone, string idPrefix = "") =>
         SvgPicture.Of(size, canvas => chart.Draw(canvas, size, standsAlone), chart.Title, standsAlone, idPrefix);
 

@@ -1,7 +1,7 @@
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Measurements;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Traces;
 
@@ -34,7 +34,6 @@ public sealed class ConditionTrace
     }
 
     /// <summary>The conditions from the first measurement to the last.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels.</param>
     /// <param name="entries">In order of their labels; withdrawn ones are passed over.</param>
@@ -47,7 +46,6 @@ public sealed class ConditionTrace
     }
 
     /// <summary>The same of measurements that may still be arriving.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels; taken once.</param>
     /// <param name="span">About how far they reach.</param>

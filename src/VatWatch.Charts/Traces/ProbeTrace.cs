@@ -20,7 +20,6 @@ internal sealed class ProbeTrace
         UsualPeriod = Median(readings) ?? configuredPeriod ?? UnknownPeriod;
     }
 
-    /// <summary>The probe.</summary>
     public ProbeId Probe { get; }
 
     /// <summary>What it measures.</summary>

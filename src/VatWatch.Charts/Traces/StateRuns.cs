@@ -3,7 +3,6 @@ using VatWatch.Conditions;
 namespace VatWatch.Charts.Traces;
 
 /// <summary>A stretch in which a vat was in one state.</summary>
-/// <param name="State">The state.</param>
 /// <param name="From">Start, UTC.</param>
 /// <param name="To">End, UTC: the first look that saw another state, or the last look of all.</param>
 internal sealed record StateRun(VatState State, DateTimeOffset From, DateTimeOffset To);

@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Measurements;
 
 namespace VatWatch.Charts.Traces;

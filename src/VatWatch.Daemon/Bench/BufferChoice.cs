@@ -1,4 +1,4 @@
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Daemon.Bench;
 
@@ -34,4 +34,15 @@ internal sealed record BufferChoice(string Word, IReadOnlyList<PhBuffer> Buffers
     /// <summary>The buffer that an electrode stands in by its voltage; null when that is not clear.</summary>
     public PhBuffer? Recognised(double millivolts, double temperatureC, PhLine electrode) =>
         BufferRecognition.TryRecognise(millivolts, temperatureC, Buffers, electrode, out var buffer) ? buffer : null;
+}
+
+/// <summary>Why buffers make no calibration, for people.</summary>
+internal static class BufferFault
+{
+    /// <summary>The sentence of a refusal without what .NET adds about parameters.</summary>
+    public static string Sentence(ArgumentOutOfRangeException refusal)
+    {
+        var text = refusal.Message.Split(" (Parameter", 2)[0].Split('\n', 2)[0].Trim();
+        return text.EndsWith('.') ? text : text + ".";
+    }
 }

@@ -1,10 +1,10 @@
 using VatWatch.Calibration;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Daemon.Bench;
 
 /// <summary>What came of a calibration.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Calibration">What was found.</param>
 /// <param name="Health">How it was judged.</param>
 /// <param name="Utc">When.</param>
@@ -12,7 +12,6 @@ namespace VatWatch.Daemon.Bench;
 internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibration Calibration, CalibrationHealth Health, DateTimeOffset Utc, long? Row)
 {
     /// <summary>Judges a calibration and stores it, unless it is outside its limits and nobody said to keep it all the same.</summary>
-    /// <param name="probe">The probe.</param>
     /// <param name="calibration">What was found.</param>
     /// <param name="before">The calibration in use.</param>
     /// <param name="limits">The limits that hold for the probe.</param>
@@ -31,4 +30,12 @@ internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibr
     public string? Refusal => Row is null
         ? $"the calibration of probe '{Probe.Id}' is outside its limits and was not stored: {Health.Troubles.First().Sentence} Clean the electrode and use fresh solutions, or store it all the same"
         : null;
+}
+
+/// <summary>The limits that hold for the calibrations of each probe. Immutable.</summary>
+/// <param name="Vats">Vats as configured.</param>
+internal sealed record CalibrationRules(IReadOnlyList<VatPlan> Vats)
+{
+    public CalibrationLimits Of(ProbeDefinition probe) =>
+        Vats.FirstOrDefault(vat => vat.Definition.Id == probe.Vat)?.LimitsOf(probe) ?? CalibrationLimits.Default(probe.Quantity);
 }

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
 
 namespace VatWatch.Daemon.Plans;
 

@@ -1,7 +1,8 @@
 using System.Globalization;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Dosing;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Plans;
@@ -57,13 +58,13 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         var goods = new List<Goods>();
         foreach (var text in Goods)
         {
-            if (VatWatch.Plans.Goods.TryParse(text, out var one))
+            if (VatWatch.Plans.Day.Goods.TryParse(text, out var one))
             {
                 goods.Add(one);
             }
             else
             {
-                figures.Fault(name, text, VatWatch.Plans.Goods.Wanted);
+                figures.Fault(name, text, VatWatch.Plans.Day.Goods.Wanted);
             }
         }
 

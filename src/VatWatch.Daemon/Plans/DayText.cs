@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Heating;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Plans;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using VatWatch.Daemon.Dosing;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Plans;

@@ -1,4 +1,5 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 

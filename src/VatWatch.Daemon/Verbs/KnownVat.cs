@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Microsoft.Extensions.Logging.Abstractions;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Notifications.Mqtt.Broker;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs;
 

@@ -8,7 +8,10 @@ using VatWatch.Daemon.Verbs.Influx;
 using VatWatch.Daemon.Verbs.Init;
 using VatWatch.Daemon.Verbs.Ledger;
 using VatWatch.Daemon.Verbs.Plan;
+using VatWatch.Daemon.Verbs.Read;
 using VatWatch.Daemon.Verbs.Replay;
+using VatWatch.Daemon.Verbs.Report;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs;
 

@@ -17,7 +17,6 @@ internal static class LocalSocket
 
     private const UnixFileMode Mode = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.GroupRead | UnixFileMode.GroupWrite;
 
-    /// <summary>Its path in a folder.</summary>
     public static string PathIn(string folder) => Path.Combine(Path.GetFullPath(folder), Name);
 
     /// <summary>Why a path cannot be the address of a socket, as a clause; null when it can.</summary>

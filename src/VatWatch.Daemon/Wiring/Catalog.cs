@@ -10,6 +10,7 @@ using VatWatch.Probes.Kernel;
 using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Probes.Simulation;
 using VatWatch.Probes.Spi;
 using VatWatch.Probes.Spi.Max31865;

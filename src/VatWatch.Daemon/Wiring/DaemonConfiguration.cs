@@ -39,11 +39,9 @@ internal sealed record DaemonConfiguration(string File, WatchConfiguration Watch
         return faults.All.Count == 0 ? configuration : null;
     }
 
-    /// <summary>Reads a file; faults are filed.</summary>
     public static DaemonConfiguration? Read(string file, ConfigFaults faults) => ConfigFile.Open(file, faults) is { } root ? Read(root, file) : null;
 
     /// <summary>Reads from the root of a file; faults are filed.</summary>
-    /// <param name="root">The root.</param>
     /// <param name="file">Its name.</param>
     public static DaemonConfiguration Read(ConfigNode root, string file)
     {

@@ -1,5 +1,5 @@
 using VatWatch.Charts;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
 using VatWatch.Notifications.Mail;
 using VatWatch.Pipeline.Configuration;

@@ -1,5 +1,6 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Store;
 

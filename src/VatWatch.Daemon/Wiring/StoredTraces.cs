@@ -1,8 +1,8 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Charts.Figures;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Vats;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 using VatWatch.Store.Series;
 

@@ -1,3 +1,5 @@
+using VatWatch.Science.Carbonate.SodaAsh;
+
 namespace VatWatch.Science.Carbonate;
 
 /// <summary>
@@ -54,8 +56,12 @@ public readonly record struct BathComposition
     /// <summary>Adds equivalents of strong acid (eq/kg), such as those a reducing agent sets free.</summary>
     public BathComposition AddAcid(double equivalentsPerKg) =>
         new(SodiumMolal, TotalCarbonateMolal, StrongAcidMolal + equivalentsPerKg, CalciumMolal);
+}
 
-    /// <summary>Takes up carbon dioxide from the air, mol/kg: more carbonate, the same alkalinity.</summary>
-    public BathComposition AddCarbonDioxide(double molal) =>
-        new(SodiumMolal, TotalCarbonateMolal + molal, StrongAcidMolal, CalciumMolal);
+/// <summary>Mass of the water in a vat, the base of the molal scale. Dissolved substance is not counted (under 2 % in a dye bath).</summary>
+public static class WaterMass
+{
+    /// <summary>kg of water in <paramref name="volumeL"/> measured at <paramref name="temperatureC"/> (0 to 100 °C).</summary>
+    public static double Kg(double volumeL, double temperatureC) =>
+        Wanted.Positive(volumeL, "L") * WaterDensity.KgPerM3(Wanted.Within(temperatureC, 0, 100, "°C")) / 1000;
 }

@@ -1,9 +1,7 @@
 namespace VatWatch.Science.Carbonate;
 
 /// <summary>The bath at equilibrium at one temperature. Concentrations in mol per kg of water; pH is the activity pH at that temperature.</summary>
-/// <param name="TemperatureC">Temperature of the bath.</param>
 /// <param name="Ph">pH at that temperature, not corrected to 25 °C.</param>
-/// <param name="IonicStrengthMolal">Ionic strength.</param>
 /// <param name="HydrogenMolal">[H+].</param>
 /// <param name="HydroxideMolal">[OH-].</param>
 /// <param name="CarbonDioxideMolal">[CO2(aq)].</param>

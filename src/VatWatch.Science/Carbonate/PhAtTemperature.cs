@@ -1,3 +1,5 @@
+using VatWatch.Science.Carbonate.SodaAsh;
+
 namespace VatWatch.Science.Carbonate;
 
 /// <summary>

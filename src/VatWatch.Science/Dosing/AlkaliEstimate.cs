@@ -1,4 +1,4 @@
-using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 
 namespace VatWatch.Science.Dosing;
 

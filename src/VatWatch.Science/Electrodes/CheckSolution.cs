@@ -1,3 +1,5 @@
+using VatWatch.Science.Electrodes.Ph;
+
 namespace VatWatch.Science.Electrodes;
 
 /// <summary>A solution of known redox potential, to check an ORP probe in. Immutable; safe on any thread.</summary>

@@ -1,3 +1,5 @@
+using VatWatch.Science.Heat.Model;
+
 namespace VatWatch.Science.Heat;
 
 /// <summary>

@@ -1,3 +1,5 @@
+using VatWatch.Science.Heat.Model;
+
 namespace VatWatch.Science.Heat;
 
 /// <summary>Wetted yarn that goes into the vat at one temperature. Wool's specific heat is taken for every fibre; the water outweighs it tenfold.</summary>

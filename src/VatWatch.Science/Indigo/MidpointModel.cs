@@ -25,7 +25,6 @@ public sealed record MidpointModel
     /// <summary>The model with its default anchor and published constants.</summary>
     public static MidpointModel Default { get; } = new();
 
-    /// <summary>pH of the anchor.</summary>
     public static double AnchorPh => 13;
 
     /// <summary>Midpoint at <see cref="AnchorPh"/>, mV against Ag/AgCl 3 M KCl; default −650.</summary>

@@ -42,12 +42,6 @@ public static class ReducerNeed
             oxygen.Extrapolated);
     }
 
-    /// <summary>Indigo that a mass of oxygen turns blue when no reducing agent is left, g, all four electrons taken.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">The mass is below 0.</exception>
-    public static double IndigoTurnedBlueGrams(double oxygenGrams)
-        => Wanted.NotNegative(oxygenGrams, "g") / Substances.Oxygen.MolarMassGramsPerMole
-            * Electrons.ForOxygen / Electrons.ForIndigo * Substances.Indigo.MolarMassGramsPerMole;
-
     private static double Share(double value, string name)
         => value is > 0 and <= 1 ? value : throw Wanted.Refusal(value, name, "a share above 0 and up to 1");
 }

@@ -1,4 +1,4 @@
-using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 
 namespace VatWatch.Science.Indigo;
 
@@ -6,7 +6,6 @@ namespace VatWatch.Science.Indigo;
 /// A reducing agent and what it can do, by the electron balance of its half reactions. Indigo takes 2 electrons, oxygen 4.
 /// Immutable; safe on any thread.
 /// </summary>
-/// <param name="Substance">What it is.</param>
 /// <param name="DyeElectrons">Electrons one molecule gives to indigo.</param>
 /// <param name="LeastOxygenElectrons">Electrons one molecule is sure to give to oxygen.</param>
 /// <param name="MostOxygenElectrons">Electrons one molecule can give to oxygen at best.</param>
@@ -41,7 +40,6 @@ public sealed record ReducingAgent(
     /// <summary>Zinc dust with lime: 2 electrons.</summary>
     public static ReducingAgent Zinc { get; } = new(Substances.Zinc, 2, 2, 2);
 
-    /// <summary>Every reducing agent listed here.</summary>
     public static IReadOnlyList<ReducingAgent> All { get; } = [ThioureaDioxide, Dithionite, Fructose, Copperas, Zinc];
 
     /// <summary>Grams of pure agent that reduce 1 g of pure indigo, by theory.</summary>
@@ -51,13 +49,18 @@ public sealed record ReducingAgent(
     /// <summary>Grams of pure agent that 1 g of oxygen burns, from the best case to the sure one.</summary>
     public MassRange GramsPerGramOxygen => new(PerGramOxygen(MostOxygenElectrons), PerGramOxygen(LeastOxygenElectrons));
 
-    /// <summary>Thousandths of a mole of electrons in one gram of pure agent.</summary>
-    /// <exception cref="ArgumentOutOfRangeException">The number of electrons is below 1.</exception>
-    public double MillimolesOfElectronsPerGram(int electrons)
-        => 1000 * Wanted.AtLeast(electrons, 1, "") / Substance.MolarMassGramsPerMole;
-
     private double PerGramOxygen(int electrons)
         => Electrons.ForOxygen * MolesPerGram(Substances.Oxygen) * Substance.MolarMassGramsPerMole / electrons;
 
     private static double MolesPerGram(Substance substance) => 1 / substance.MolarMassGramsPerMole;
+}
+
+/// <summary>Electrons taken by what a reducing agent is spent on.</summary>
+internal static class Electrons
+{
+    /// <summary>Indigo + 2 e⁻ + 2 H⁺ → leuco-indigo (Bond et al., J. Chem. Soc. Perkin Trans. 2, 1997, 1735).</summary>
+    internal const int ForIndigo = 2;
+
+    /// <summary>O₂ + 4 e⁻ + 2 H₂O → 4 OH⁻.</summary>
+    internal const int ForOxygen = 4;
 }

@@ -42,10 +42,16 @@ public static class Substances
     /// <summary>Oxygen of the air.</summary>
     public static Substance Oxygen { get; } = new("oxygen", "O2", "7782-44-7", 31.998);
 
-    /// <summary>Every substance listed here.</summary>
     public static IReadOnlyList<Substance> All { get; } =
     [
         Indigo, LeucoIndigo, ThioureaDioxide, SodiumDithionite, SodaAsh, WashingSoda, SlakedLime, Lye, Fructose, Glucose, Copperas,
         Zinc, Oxygen,
     ];
 }
+
+/// <summary>A substance of the vat. Immutable; safe on any thread.</summary>
+/// <param name="Name">Its name in the trade.</param>
+/// <param name="Formula">Its formula; water of crystallisation after a middle dot.</param>
+/// <param name="CasNumber">Its CAS registry number (from memory unless a source is named).</param>
+/// <param name="MolarMassGramsPerMole">Molar mass, g/mol.</param>
+public sealed record Substance(string Name, string Formula, string CasNumber, double MolarMassGramsPerMole);

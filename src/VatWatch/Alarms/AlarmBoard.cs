@@ -1,8 +1,9 @@
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Lifecycle;
 using VatWatch.Alarms.Rules;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Alarms;
 

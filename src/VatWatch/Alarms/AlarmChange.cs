@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Acts;
+
 namespace VatWatch.Alarms;
 
 /// <summary>One transition of one alarm, or a note beside it: a line of the journal.</summary>

@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms;
 
 /// <summary>One alarm as it stands: what topics, pages and the journal show. Immutable.</summary>

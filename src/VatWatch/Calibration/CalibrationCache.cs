@@ -25,9 +25,6 @@ public sealed class CalibrationCache
     /// <summary>The one in use; null when the probe was never calibrated.</summary>
     public DatedCalibration? InUse(ProbeId probe) => Of(probe) is [.., var last] ? last : null;
 
-    /// <summary>The one that was in use at <paramref name="utc"/>: the last added of those dated then or before.</summary>
-    public DatedCalibration? InUseAt(ProbeId probe, DateTimeOffset utc) => Of(probe).LastOrDefault(one => one.Utc <= utc);
-
     /// <summary>The one in use before <paramref name="calibration"/>.</summary>
     public DatedCalibration? Before(DatedCalibration calibration) => Of(calibration.Probe).LastOrDefault(one => one.Id < calibration.Id);
 }

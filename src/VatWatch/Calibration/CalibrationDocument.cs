@@ -3,6 +3,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
 

@@ -8,9 +8,6 @@ namespace VatWatch.Calibration;
 public sealed record CalibrationDue(bool? IsDue, string Sentence)
 {
     /// <summary>Judges one probe; null for one that needs no calibration and has none.</summary>
-    /// <param name="probe">The probe.</param>
-    /// <param name="shelf">The calibrations.</param>
-    /// <param name="limits">Its limits.</param>
     /// <param name="now">UTC; null when the clock is not trusted.</param>
     public static CalibrationDue? Of(ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset? now)
     {

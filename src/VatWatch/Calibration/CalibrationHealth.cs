@@ -1,5 +1,6 @@
 using System.Globalization;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
 

@@ -1,4 +1,5 @@
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Calibration;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
 
@@ -17,7 +17,6 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
     {
     }
 
-    /// <summary>The vat.</summary>
     public VatDefinition Vat => vat;
 
     /// <summary>Whether a calibration of ours can act on this probe: a pH electrode's millivolts, or ORP in any form. Finished pH is the instrument's own business.</summary>
@@ -92,3 +91,9 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
     private static readonly string TemperatureGone =
         $"no liquor temperature within {DisplayUnits.Duration(LiquorTemperature.Holds)}, and a pH electrode cannot be read without it";
 }
+
+/// <summary>What calibration made of a delivered value.</summary>
+/// <param name="Value">In the canonical unit; null when it cannot be worked out.</param>
+/// <param name="Calibration">Row of the calibration used; null when none was.</param>
+/// <param name="Doubt">Why the value is doubtful or absent, as a clause; null when all is well.</param>
+public readonly record struct CalibratedValue(double? Value, long? Calibration, string? Doubt);

@@ -1,4 +1,5 @@
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Liquor;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 

@@ -1,4 +1,5 @@
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Stored;
 
 namespace VatWatch.Conditions;
 

@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Liquor;
 using VatWatch.Conditions.Reduction;
 
 namespace VatWatch.Conditions;

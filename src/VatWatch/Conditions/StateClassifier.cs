@@ -1,4 +1,5 @@
 using System.Globalization;
+using VatWatch.Conditions.Liquor;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Indigo;
 

@@ -37,7 +37,7 @@ public sealed record VatCondition
     public double? Ph { get; init; }
 
     /// <summary>
-    /// pH that the liquor would have in the middle of its band, by the law of a used bath (<see cref="Science.Carbonate.UsedBath"/>): what its band is held
+    /// pH that the liquor would have in the middle of its band, by the law of a used bath (<see cref="Science.Carbonate.SodaAsh.UsedBath"/>): what its band is held
     /// against, since a cold liquor of the right composition reads higher. Null without pH or temperature.
     /// </summary>
     public double? PhWhenWarm { get; init; }
@@ -84,3 +84,8 @@ public sealed record VatCondition
     /// <summary>What seems wrong, weightiest first; empty when nothing does.</summary>
     public IReadOnlyList<Diagnosis> Diagnoses { get; init; } = [];
 }
+
+/// <summary>A figure from its low to its high edge, in the unit of what it is a range of.</summary>
+/// <param name="Low">Low edge.</param>
+/// <param name="High">High edge.</param>
+public readonly record struct ValueRange(double Low, double High);

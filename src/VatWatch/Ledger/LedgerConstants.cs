@@ -1,4 +1,4 @@
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Ledger;
 

@@ -1,5 +1,6 @@
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Ledger;
 

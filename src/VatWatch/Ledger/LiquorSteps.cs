@@ -1,8 +1,9 @@
 using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Dosing;
-using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 using VatWatch.Science.Oxygen;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using static VatWatch.Ledger.LedgerConstants;
 
 namespace VatWatch.Ledger;

@@ -1,4 +1,5 @@
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Ledger;

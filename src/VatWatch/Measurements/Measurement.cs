@@ -1,8 +1,6 @@
 namespace VatWatch.Measurements;
 
 /// <summary>A calibrated, judged value. The raw one is kept beside it.</summary>
-/// <param name="Vat">The vat.</param>
-/// <param name="Probe">The probe.</param>
 /// <param name="Quantity">What it measures; <paramref name="Value"/> is in its canonical unit.</param>
 /// <param name="Stamp">When, by both clocks.</param>
 /// <param name="Raw">As the probe delivered it, in the probe's own unit; null when it delivered none.</param>

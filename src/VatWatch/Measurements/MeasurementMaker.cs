@@ -7,7 +7,6 @@ namespace VatWatch.Measurements;
 /// <summary>
 /// Turns the readings of one probe into measurements: unit, calibration, plausibility. Deterministic; one per probe, used by one stage.
 /// </summary>
-/// <param name="probe">The probe.</param>
 /// <param name="calibrator">Calibrates for the probe's vat; fed with the vat's temperatures by the caller.</param>
 public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrator)
 {
@@ -70,7 +69,6 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
 }
 
 /// <summary>A value that used to move and has been exactly the same for longer than 15 min: a frozen instrument. Not thread safe.</summary>
-/// <param name="measures">What it measures.</param>
 internal sealed class FlatLineCheck(Quantity measures)
 {
     private readonly FrozenValue _frozen = FrozenValue.Of(measures);
@@ -102,4 +100,25 @@ internal sealed class RateCheck
         _step.Doubts(at, temperatureC, time => Math.Max(AlwaysKelvin, KelvinPerMinute * time.TotalMinutes))
             ? $"moved from {_step.Before:0.0} to {temperatureC:0.0} °C, faster than {KelvinPerMinute} K/min; waits for the next reading"
             : null;
+}
+
+/// <summary>A single pH or ORP value far from those about it: in doubt until the next reading confirms it. Not thread safe.</summary>
+/// <param name="measures">pH or ORP.</param>
+internal sealed class SpikeCheck(Quantity measures)
+{
+    /// <summary>A step of pH 0.5 or 50 mV between two readings is rarer in a vat than a spark of its pump or relay. Engineering choice, no source.</summary>
+    private readonly double _step = measures == Quantity.Ph ? 0.5 : 50;
+
+    /// <summary>After a silence of this length anything may have happened.</summary>
+    private static readonly TimeSpan Forgets = TimeSpan.FromMinutes(5);
+
+    private readonly UnconfirmedStep _unconfirmed = new();
+
+    /// <summary>The doubt about this value, as a clause; null when there is none.</summary>
+    public string? Doubt(TimeSpan at, double value) =>
+        _unconfirmed.Doubts(at, value, time => time > Forgets ? double.PositiveInfinity : _step)
+            ? $"jumped from {Written(_unconfirmed.Before)} to {Written(value)} {measures.Unit()}; waits for the next reading"
+            : null;
+
+    private string Written(double? value) => value?.ToString(measures == Quantity.Ph ? "0.00" : "0", CultureInfo.InvariantCulture) ?? "";
 }

@@ -14,7 +14,6 @@ internal sealed class UnconfirmedStep
 
     /// <summary>Takes in a value; true when it is in doubt.</summary>
     /// <param name="at">When, by the monotonic clock.</param>
-    /// <param name="value">The value.</param>
     /// <param name="allowed">How far a value may move within a time.</param>
     public bool Doubts(TimeSpan at, double value, Func<TimeSpan, double> allowed)
     {

@@ -30,7 +30,6 @@ public sealed record DeliveryOutcome(DeliveryKind Kind, string Words)
 /// <summary>Whether the far side has taken a notification.</summary>
 public enum DeliveryKind
 {
-    /// <summary>It has.</summary>
     Taken,
 
     /// <summary>It has not; trying again makes sense.</summary>

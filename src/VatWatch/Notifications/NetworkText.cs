@@ -1,5 +1,4 @@
 using System.Net.Sockets;
-using VatWatch.Alarms;
 
 namespace VatWatch.Notifications;
 

@@ -77,19 +77,6 @@ public static class OutboxTable
         MarkDelivered(transaction, id, at);
     }
 
-    /// <summary>How a channel's queue stands.</summary>
-    public static OutboxState State(StoreReader reader, string channel) => reader.Guard(() =>
-    {
-        var oldest = reader.Sql.Query(
-            "SELECT created, attempts, failure FROM outbox WHERE channel = $channel AND delivered IS NULL ORDER BY id LIMIT 1",
-            row => (Created: StoredTime.Utc(row.GetInt64(0)), Attempts: row.GetInt32(1), Failure: row.IsDBNull(2) ? null : row.GetString(2)),
-            ("$channel", channel));
-        var dropped = reader.Sql.Whole("SELECT count FROM outbox_dropped WHERE channel = $channel", ("$channel", channel)) ?? 0;
-        return oldest.Count == 0
-            ? new OutboxState(0, dropped, null, 0, null)
-            : new OutboxState((int)Waiting(reader.Sql, channel), dropped, oldest[0].Created, oldest[0].Attempts, oldest[0].Failure);
-    });
-
     /// <summary>Every sentence that is kept, in the order they were filed.</summary>
     internal static IReadOnlyList<Notification> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
         "SELECT id, vat, alarm, priority, created, sentence, document FROM outbox ORDER BY id", Read));
@@ -147,11 +134,3 @@ public static class OutboxTable
     /// <summary>Rows kept behind the newest delivered one; about two months of ordinary nights.</summary>
     private const int DeliveredKept = 1000;
 }
-
-/// <summary>How one channel's queue stands.</summary>
-/// <param name="Waiting">Sentences not delivered yet.</param>
-/// <param name="Dropped">Sentences ever given up because the queue was full.</param>
-/// <param name="OldestCreated">When the oldest waiting one was made, UTC; null when none waits.</param>
-/// <param name="Attempts">Failed attempts to deliver the oldest.</param>
-/// <param name="LastFailure">Why the last of them failed; null when none did.</param>
-public sealed record OutboxState(int Waiting, long Dropped, DateTimeOffset? OldestCreated, int Attempts, string? LastFailure);

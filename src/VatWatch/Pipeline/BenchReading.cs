@@ -59,8 +59,6 @@ public static class BenchReading
     }
 
     /// <summary>Readings of one probe of a bench, one after the other, until cancelled or the bus is lost.</summary>
-    /// <param name="bench">The bench.</param>
-    /// <param name="probe">Which of its probes.</param>
     /// <param name="pause">Time between two readings.</param>
     /// <param name="clock">Stamps and paces them.</param>
     /// <param name="cancel">Ends it.</param>

@@ -1,6 +1,8 @@
 using System.Collections.Concurrent;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Daemon;
+using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Pipeline;
 

@@ -105,7 +105,6 @@ internal sealed record ContactRoute(EscalationPolicy Policy, OutboxQueue Outbox,
 
 /// <summary>A notification for one contact.</summary>
 /// <param name="Contact">The contact's id, which is the channel of the outbox.</param>
-/// <param name="Notification">The notification.</param>
 internal readonly record struct Message(string Contact, Notification Notification);
 
 /// <summary>All that is to be kept of one contact's escalations.</summary>

@@ -1,15 +1,15 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
 
 /// <summary>What people may do with plans. Nothing here switches anything. Thread safe.</summary>
 /// <param name="store">Where plans are kept, on disk before an answer.</param>
-/// <param name="vats">The vats.</param>
 /// <param name="clock">The vats' clock.</param>
 /// <param name="zone">The site's clock on the wall.</param>
-/// <param name="log">Log.</param>
 public sealed class PlanService(WatchStore store, IReadOnlySet<VatId> vats, WatchClock clock, TimeZoneInfo zone, ILogger<PlanService> log)
 {
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(10);
@@ -30,7 +30,6 @@ public sealed class PlanService(WatchStore store, IReadOnlySet<VatId> vats, Watc
         },
         cancel);
 
-    /// <summary>Keeps the plan of a day.</summary>
     public Task<string?> KeepAsync(VatId vat, KeptDayPlan plan, CancellationToken cancel) => WriteAsync(vat, work => PlanTable.Keep(work, vat, plan, clock.Now().Utc), cancel);
 
     private async Task<string?> WriteAsync(VatId vat, Action<StoreTransaction> work, CancellationToken cancel)

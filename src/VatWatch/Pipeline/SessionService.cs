@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
@@ -9,7 +10,6 @@ namespace VatWatch.Pipeline;
 /// Writes the dyer's log book to the disk, and then lets the watch and whoever looks know. Each act completes when it is on disk; what cannot be is refused with
 /// a sentence. Times are the vat's. Reading is done from the store (<see cref="SessionTable"/>, <see cref="EntryTable"/>). Thread safe.
 /// </summary>
-/// <param name="store">The store.</param>
 /// <param name="vats">Vats that may be written about, with the liquor that each is configured with, L.</param>
 /// <param name="noted">Told of each new entry with its session, when it is on disk.</param>
 /// <param name="changed">Told of each change.</param>

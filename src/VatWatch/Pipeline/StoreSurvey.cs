@@ -1,10 +1,11 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
-using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Stored;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline;

@@ -1,11 +1,12 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 using VatWatch.Probes;
 using VatWatch.Readings;
 
@@ -42,13 +43,11 @@ public sealed class VatWatcher
         _board = new AlarmBoard(Vat, plan.Alarms, isBusLost);
     }
 
-    /// <summary>The vat.</summary>
     public VatDefinition Vat { get; }
 
     /// <summary>Where instruments that must be told the liquor's temperature find it; null when there is none.</summary>
     public KnownTemperatures? Known { get; init; }
 
-    /// <summary>Every alarm of the vat.</summary>
     public IReadOnlyList<AlarmStatus> Alarms => _board.All;
 
     /// <summary>What has been learned of the vat's heat so far.</summary>

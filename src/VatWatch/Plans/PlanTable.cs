@@ -1,5 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Store;
 using VatWatch.Store.Sql;
 

@@ -9,11 +9,10 @@ public interface IOverheardBus : IProbeBus
 
 /// <summary>Bytes that went over a bus in one piece.</summary>
 /// <param name="Sent">True for those sent by this side.</param>
-/// <param name="Bytes">The bytes.</param>
 public readonly record struct OverheardBytes(bool Sent, ReadOnlyMemory<byte> Bytes)
 {
     /// <summary>For people: text where it is text, with its control signs escaped, else hexadecimal pairs.</summary>
-    public override string ToString() => IsText(Bytes.Span) ? Serial.AskText.Show(Bytes.Span) : Convert.ToHexString(Bytes.Span) switch
+    public override string ToString() => IsText(Bytes.Span) ? Serial.Lines.AskText.Show(Bytes.Span) : Convert.ToHexString(Bytes.Span) switch
     {
         var digits => string.Join(' ', Enumerable.Range(0, digits.Length / 2).Select(at => digits.Substring(2 * at, 2))),
     };

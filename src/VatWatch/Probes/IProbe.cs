@@ -18,6 +18,5 @@ public interface IProbe
     /// <summary>What the last exchange showed beside its sample, for people on the bench: a clause. Null when there is nothing.</summary>
     string? Remark => null;
 
-    /// <summary>Takes one sample.</summary>
     ValueTask<Sample> TakeSampleAsync(CancellationToken cancel);
 }

@@ -11,7 +11,6 @@ public sealed record DipWish(double? DipMinutes, double? AiringMinutes, int? Dip
     /// <summary>Longest time of a dip or an airing, min.</summary>
     public const double MostMinutes = 24 * 60;
 
-    /// <summary>Most dips.</summary>
     public const int MostDips = 100;
 
     /// <summary>Whether it says anything.</summary>

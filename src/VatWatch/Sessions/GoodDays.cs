@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Sessions;
 
@@ -13,9 +14,7 @@ public static class GoodDays
     private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
 
     /// <summary>Readings of one session.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="measurements">Its measurements in order of their labels; streamed once.</param>
-    /// <param name="entries">Its entries.</param>
     public static IEnumerable<GoodReading> Readings(VatDefinition vat, IEnumerable<Measurement> measurements, IReadOnlyCollection<SessionEntry> entries)
     {
         var unsettled = Unsettled(entries);

@@ -1,4 +1,6 @@
 using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Sessions;

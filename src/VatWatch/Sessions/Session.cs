@@ -3,7 +3,6 @@ namespace VatWatch.Sessions;
 /// <summary>One spell of dyeing in one vat, from getting ready to putting the lid on. Immutable.</summary>
 public sealed record Session
 {
-    /// <summary>The vat.</summary>
     public required VatId Vat { get; init; }
 
     /// <summary>Its name among the sessions of the vat.</summary>
@@ -36,4 +35,13 @@ public sealed record Session
 
     /// <summary>A chart of less shows nothing.</summary>
     public static TimeSpan LeastSpan { get; } = TimeSpan.FromMinutes(10);
+}
+
+/// <summary>One time of the goods in the liquor.</summary>
+/// <param name="In">When they went in.</param>
+/// <param name="Out">When they came out; null while they are in.</param>
+public readonly record struct Dip(Stamp In, Stamp? Out)
+{
+    /// <summary>How long, by the labels (the two may be of two runs of the daemon); null while they are in.</summary>
+    public TimeSpan? Length => Out?.Utc - In.Utc;
 }

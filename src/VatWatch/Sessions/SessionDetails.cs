@@ -1,3 +1,5 @@
+using VatWatch.Sessions.Entries;
+
 namespace VatWatch.Sessions;
 
 /// <summary>What the dyer says of a session. All of it may be said later, and changed.</summary>

@@ -1,3 +1,4 @@
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Sessions;
@@ -12,7 +13,6 @@ public static class SessionMending
     /// <param name="work">The writer's transaction.</param>
     /// <param name="vat">The vat of both.</param>
     /// <param name="one">One of them.</param>
-    /// <param name="other">The other.</param>
     /// <param name="by">Who says so.</param>
     /// <param name="now">When.</param>
     /// <param name="whyNot">Why not; null when it was done.</param>
@@ -45,8 +45,6 @@ public static class SessionMending
 
     /// <summary>Takes out a session that was none: its dips are withdrawn, what else was written stands alone in the log book.</summary>
     /// <param name="work">The writer's transaction.</param>
-    /// <param name="vat">The vat.</param>
-    /// <param name="id">The session.</param>
     /// <param name="by">Who says so.</param>
     /// <param name="now">When.</param>
     public static string? TakeOut(StoreTransaction work, VatId vat, SessionId id, string by, Stamp now)

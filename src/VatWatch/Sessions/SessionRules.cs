@@ -1,3 +1,5 @@
+using VatWatch.Sessions.Entries;
+
 namespace VatWatch.Sessions;
 
 /// <summary>Which entries and changes make sense. Each rule answers null, or why not as a sentence for the person who asked.</summary>
@@ -60,7 +62,6 @@ public static class SessionRules
     /// <summary>Whether an entry can have happened at a moment: neither in the future, nor long ago, nor a dip before the one before it.</summary>
     /// <param name="kind">What it tells.</param>
     /// <param name="at">When it happened.</param>
-    /// <param name="now">Now.</param>
     /// <param name="tally">What the open session holds so far; null without one.</param>
     public static string? WhyNotAt(EntryKind kind, DateTimeOffset at, DateTimeOffset now, SessionTally? tally) =>
         at > now ? "That is still to come; wanted a time that has passed."
@@ -132,7 +133,7 @@ public static class SessionRules
     private static string? Sign(EntryDraft draft) => draft switch
     {
         { Sign: null } => "The sign is missing; say what was seen.",
-        { Sign: Sessions.Sign.Drop or Sessions.Sign.Skein } => Amount(draft, "time until it turned blue", "s", MostSeconds),
+        { Sign: Entries.Sign.Drop or Entries.Sign.Skein } => Amount(draft, "time until it turned blue", "s", MostSeconds),
         _ => null,
     };
 

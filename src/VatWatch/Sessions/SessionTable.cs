@@ -1,3 +1,4 @@
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 using VatWatch.Store.Sql;
 

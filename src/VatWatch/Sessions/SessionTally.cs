@@ -1,3 +1,5 @@
+using VatWatch.Sessions.Entries;
+
 namespace VatWatch.Sessions;
 
 /// <summary>What the entries of a session add up to. Withdrawn ones do not count.</summary>

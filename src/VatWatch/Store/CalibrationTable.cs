@@ -31,3 +31,9 @@ public static class CalibrationTable
     private static StoredCalibration Read(StoreRow row) =>
         new(row.GetInt64(0), new ProbeId(row.GetString(1)), StoredTime.Utc(row.GetInt64(2)), row.GetString(3));
 }
+
+/// <summary>A calibration as kept: what its capability wrote, with its row and date.</summary>
+/// <param name="Id">Row; measurements name it.</param>
+/// <param name="Utc">When it was made.</param>
+/// <param name="Json">What it holds.</param>
+public sealed record StoredCalibration(long Id, ProbeId Probe, DateTimeOffset Utc, string Json);

@@ -48,3 +48,12 @@ public static class ForwardTable
 /// <param name="Reason">The server's reason, in its words.</param>
 /// <param name="Line">The point as it was sent.</param>
 public sealed record RefusedPoint(DateTimeOffset Utc, string Reason, string Line);
+
+/// <summary>How far a server has taken what the store holds.</summary>
+/// <param name="Condition">Number of the last condition; 0 for none.</param>
+/// <param name="AlarmChange">Number of the last change in the alarm journal; 0 for none.</param>
+public readonly record struct ForwardPlace(StoreCursor Readings, long Condition, long AlarmChange)
+{
+    /// <summary>Nothing taken yet.</summary>
+    public static ForwardPlace Beginning { get; } = new(StoreCursor.Beginning, 0, 0);
+}

@@ -117,8 +117,6 @@ public sealed class StoreReader : IDisposable
     /// The values of one probe from <paramref name="from"/> up to, not including, <paramref name="to"/>, summed up into about
     /// <paramref name="columns"/> columns for a chart; columns without a value are absent.
     /// </summary>
-    /// <param name="vat">The vat.</param>
-    /// <param name="probe">The probe.</param>
     /// <param name="from">Start, UTC.</param>
     /// <param name="to">End, UTC.</param>
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
@@ -233,4 +231,14 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>Some minutes of ordinary traffic; older ones are found through the rollups.</summary>
     private const int RecentRows = 2000;
+}
+
+/// <summary>A measurement with its place in the store.</summary>
+/// <param name="Key">Row id; grows with the label of time.</param>
+/// <param name="Run">Start of the daemon it was taken in; monotonic times of different runs must not be compared.</param>
+/// <param name="ProbeRow">Row of the probe's dictionary.</param>
+public readonly record struct StoredMeasurement(long Key, long Run, long ProbeRow, Measurement Measurement)
+{
+    /// <summary>Order of arrival among the readings of its microsecond, 0 to 63. Label and order together are never given twice.</summary>
+    public int Order => (int)(Key & (MeasurementKey.PerMicrosecond - 1));
 }

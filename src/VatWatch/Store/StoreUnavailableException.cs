@@ -18,3 +18,6 @@ public sealed class StoreUnavailableException : Exception
     /// <summary>Whether the disk is full, read-only or failing, so that the same may succeed later.</summary>
     public bool IsOfDisk { get; init; }
 }
+
+/// <summary>Another process has the store's folder. The message is a sentence for a person, with the folder and the holder's process id.</summary>
+public sealed class StoreInUseException(string message) : Exception(message);

@@ -24,7 +24,7 @@ public sealed record OrpLimits(double WeakMillivolts, double OxidisedMillivolts,
         var isFermentation = reducer == ReducingAgent.Fermentation;
         if (isFermentation || ph is null)
         {
-            var set = ReductionThresholds.For(isFermentation ? VatChemistry.Fermentation : VatChemistry.Chemical);
+            var set = isFermentation ? ReductionThresholds.Fermentation : ReductionThresholds.Chemical;
             return (Against(set.WorkingUpToMillivolts), Against(set.TurningUpToMillivolts));
         }
 

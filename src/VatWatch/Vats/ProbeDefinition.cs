@@ -6,7 +6,6 @@ namespace VatWatch.Vats;
 /// <param name="Id">Name, unique in the configuration.</param>
 /// <param name="Vat">The vat it hangs in.</param>
 /// <param name="Quantity">What it measures.</param>
-/// <param name="Bus">The bus it is on.</param>
 /// <param name="Driver">Driver word, for example <c>text-line</c>.</param>
 /// <param name="Every">Sample period, 100 ms to 1 h.</param>
 /// <param name="Unit">Unit in which the driver delivers, turned into the canonical one by <see cref="SampleUnit"/>.</param>
@@ -17,4 +16,16 @@ public sealed record ProbeDefinition(ProbeId Id, VatId Vat, Quantity Quantity, B
 
     /// <summary>A delivered value in the canonical unit, with the thermometer's correction.</summary>
     public double ToCanonical(double delivered) => Unit.ToCanonical(delivered) + OffsetC;
+}
+
+/// <summary>The name of one bus (a serial port, an I2C bus, a simulated vat); same alphabet as <see cref="VatId"/>.</summary>
+public readonly record struct BusId(string Value)
+{
+    public override string ToString() => Value;
+}
+
+/// <summary>The name of one probe, unique in the whole configuration; same alphabet as <see cref="VatId"/>.</summary>
+public readonly record struct ProbeId(string Value)
+{
+    public override string ToString() => Value;
 }

@@ -40,7 +40,6 @@ public sealed partial record Sentence
         ? Number().Replace(Stored, found => units.Text(double.Parse(found.Groups["number"].ValueSpan), found.Groups["unit"].Value))
         : Stored;
 
-    /// <summary>In SI units.</summary>
     public override string ToString() => In(DisplayUnits.Si);
 
     private static bool DiffersBySystem(string? unit) => unit is "°C" or "K" or "K/h" or "L" or "g";

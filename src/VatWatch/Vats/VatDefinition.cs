@@ -33,6 +33,14 @@ public sealed record VatDefinition
     /// <summary>Where water boils at this vat's height, °C.</summary>
     public double BoilingC { get; init; } = 100;
 
-    /// <summary>Its probes.</summary>
     public required IReadOnlyList<ProbeDefinition> Probes { get; init; }
 }
+
+/// <summary>The wanted pH of the liquor, at the liquor's own temperature.</summary>
+public sealed record PhBand(double Low, double High);
+
+/// <summary>The working band of a vat and the limit above which the indigo suffers, °C.</summary>
+/// <param name="LowC">Coldest liquor that dyes well.</param>
+/// <param name="HighC">Warmest liquor wanted.</param>
+/// <param name="LimitC">At or above this the overheat alarm stands.</param>
+public sealed record TemperatureBand(double LowC, double HighC, double LimitC);

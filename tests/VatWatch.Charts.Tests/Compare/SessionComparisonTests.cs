@@ -1,5 +1,6 @@
 using VatWatch.Charts.Compare;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Charts.Reports;
 using VatWatch.Charts.Tests.Recipes;
 using VatWatch.Charts.Tests.Reports;

@@ -1,6 +1,6 @@
 using VatWatch.Charts.Figures;
 using VatWatch.Charts.Traces;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Tests.Figures;
 

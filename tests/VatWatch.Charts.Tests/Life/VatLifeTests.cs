@@ -1,8 +1,10 @@
 using VatWatch.Calibration;
 using VatWatch.Charts.Life;
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Charts.Tests.Recipes;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Tests.Life;
 

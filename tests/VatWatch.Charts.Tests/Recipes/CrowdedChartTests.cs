@@ -1,4 +1,5 @@
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Reduction;
 

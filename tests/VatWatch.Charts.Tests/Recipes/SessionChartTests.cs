@@ -1,6 +1,8 @@
 using SkiaSharp;
 using VatWatch.Alarms;
 using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Recipes.Ink;
 
 namespace VatWatch.Charts.Tests.Recipes;
 

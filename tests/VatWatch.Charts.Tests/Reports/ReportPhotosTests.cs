@@ -2,6 +2,7 @@ using Microsoft.Extensions.Logging.Abstractions;
 using SkiaSharp;
 using VatWatch.Charts.Reports;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Charts.Tests.Reports;

@@ -1,5 +1,7 @@
 using VatWatch.Calibration;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Content;
+using VatWatch.Charts.Reports.Html;
 
 namespace VatWatch.Charts.Tests.Reports;
 

@@ -1,5 +1,6 @@
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Measurements;
 
 namespace VatWatch.Charts.Tests.Traces;

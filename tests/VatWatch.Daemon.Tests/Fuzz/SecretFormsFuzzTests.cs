@@ -2,7 +2,7 @@ using CsCheck;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing.Fuzz;
 
 namespace VatWatch.Daemon.Tests.Fuzz;

@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Tests.Wiring;
 using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Testing.Fuzz;
 
 namespace VatWatch.Daemon.Tests.Fuzz;

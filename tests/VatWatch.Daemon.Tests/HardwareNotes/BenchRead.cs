@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Testing;
 
 namespace VatWatch.Daemon.Tests.HardwareNotes;

@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Tests.Verbs;
 

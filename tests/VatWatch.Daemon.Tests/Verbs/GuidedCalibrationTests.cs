@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using VatWatch.Daemon.Bench;
-using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Verbs.Calibrate;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Testing.Instruments;

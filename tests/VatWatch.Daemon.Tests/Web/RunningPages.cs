@@ -8,6 +8,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Figures;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Tests.Web.Vats;

@@ -1,10 +1,12 @@
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Tests.Web;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Tests.Wiring;

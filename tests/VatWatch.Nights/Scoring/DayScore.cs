@@ -1,6 +1,6 @@
 using VatWatch.Nights.Physics;
 using VatWatch.Nights.Scenes;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
 using VatWatch.Vats;
 
 namespace VatWatch.Nights.Scoring;

@@ -7,6 +7,7 @@ using VatWatch.Nights.Scenes;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 

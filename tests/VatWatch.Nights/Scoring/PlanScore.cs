@@ -1,5 +1,5 @@
 using VatWatch.Nights.Scenes;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Nights.Scoring;
 

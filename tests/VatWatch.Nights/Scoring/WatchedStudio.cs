@@ -6,8 +6,9 @@ using VatWatch.Measurements;
 using VatWatch.Nights.Scenes;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats;
 using VatWatch.Vats.Configuration;
 

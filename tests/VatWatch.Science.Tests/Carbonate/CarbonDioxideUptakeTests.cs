@@ -1,4 +1,5 @@
 using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 
 namespace VatWatch.Science.Tests.Carbonate;
 

@@ -1,4 +1,5 @@
 using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Science.Tests.Heat;
 

@@ -52,11 +52,6 @@ public sealed class ReducerNeedTests
         Assert.True(use.Extrapolated);
     }
 
-    // 16.39 g indigo for each gram of oxygen: (4/2) * 262.27 / 31.998.
-    [Fact]
-    public void Oxygen_with_nothing_left_to_burn_turns_the_dye_blue()
-        => Assert.Equal(16.39, ReducerNeed.IndigoTurnedBlueGrams(1), 0.005);
-
     [Theory]
     [InlineData(-1, 1, 1, 1)]
     [InlineData(double.NaN, 1, 1, 1)]

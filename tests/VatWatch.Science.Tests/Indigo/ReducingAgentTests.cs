@@ -24,18 +24,6 @@ public sealed class ReducingAgentTests
     }
 
     [Fact]
-    public void Electrons_in_a_gram()
-    {
-        Assert.Equal(18.498, ReducingAgent.ThioureaDioxide.MillimolesOfElectronsPerGram(2), 0.0005);
-        Assert.Equal(36.996, ReducingAgent.ThioureaDioxide.MillimolesOfElectronsPerGram(4), 0.0005);
-        Assert.Equal(11.487, ReducingAgent.Dithionite.MillimolesOfElectronsPerGram(2), 0.0005);
-        Assert.Equal(22.974, ReducingAgent.Dithionite.MillimolesOfElectronsPerGram(4), 0.0005);
-        Assert.Equal(11.101, ReducingAgent.Fructose.MillimolesOfElectronsPerGram(2), 0.0005);
-        Assert.Equal(3.597, ReducingAgent.Copperas.MillimolesOfElectronsPerGram(1), 0.0005);
-        Assert.Equal(30.59, ReducingAgent.Zinc.MillimolesOfElectronsPerGram(2), 0.005);
-    }
-
-    [Fact]
     public void Soda_ash_eaten_along_the_way()
     {
         Assert.Equal(1.96, ReducingAgent.ThioureaDioxide.AlkaliByOxygen!.Value.SodaAshGramsPerGram, 0.005);

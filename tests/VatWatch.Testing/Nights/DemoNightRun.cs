@@ -1,12 +1,14 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Alarms.Rules;
 using VatWatch.Calibration;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.Simulation;
 using VatWatch.Readings;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Testing.Nights;
 

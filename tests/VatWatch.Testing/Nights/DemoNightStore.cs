@@ -1,8 +1,10 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Testing.Nights;

@@ -1,5 +1,4 @@
 using System.Buffers.Binary;
-using VatWatch.Science.Thermometry;
 
 namespace VatWatch.Testing.Registers;
 
@@ -95,9 +94,9 @@ public sealed class Mcp960xRegisters : IRegisterChip
 
     private double Hot()
     {
-        var voltage = Soldered.Millivolts(HotC).Value - Soldered.Millivolts(ColdC).Value;
+        var voltage = Soldered.Millivolts(HotC) - Soldered.Millivolts(ColdC);
         var believed = (_bytes[5] & 0x70) == 0x20 ? Thermocouple.T : Thermocouple.K;
-        return believed.CompensatedC(voltage, ColdC).Value;
+        return believed.TemperatureC(voltage + believed.Millivolts(ColdC));
     }
 
     private static ushort Counts(double celsius) => unchecked((ushort)(short)Math.Round(celsius / CelsiusPerCount));

@@ -1,4 +1,6 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Alarms.Rules;
 using VatWatch.Conditions;
 
 namespace VatWatch.Tests.Alarms;

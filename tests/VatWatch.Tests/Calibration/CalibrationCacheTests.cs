@@ -12,15 +12,4 @@ public sealed class CalibrationCacheTests
         Assert.Null(shelf.InUse(Electrodes.Liquor.Id));
         Assert.Equal(5, shelf.Newest);
     }
-
-    [Theory]
-    [InlineData(1.9, null)]
-    [InlineData(2, 2L)]
-    [InlineData(4.9, 2L)]
-    [InlineData(6, 5L)]
-    public void At_a_time_the_last_of_those_made_before_was_in_use(double day, long? row)
-    {
-        var shelf = Electrodes.Shelf((5, Electrodes.Ph, Electrodes.TwoBuffers), (2, Electrodes.Ph, Electrodes.TwoBuffers));
-        Assert.Equal(row, shelf.InUseAt(Electrodes.Ph.Id, Electrodes.Noon.AddDays(day))?.Id);
-    }
 }

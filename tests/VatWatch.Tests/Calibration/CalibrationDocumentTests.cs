@@ -1,6 +1,7 @@
 using System.Text;
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Tests.Calibration;
 

@@ -1,5 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Tests.Calibration;
 

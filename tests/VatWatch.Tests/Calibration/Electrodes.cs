@@ -2,6 +2,7 @@ using VatWatch.Calibration;
 using VatWatch.Probes;
 using VatWatch.Readings;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 using VatWatch.Testing;
 using VatWatch.Vats.Configuration;
 

@@ -1,5 +1,5 @@
 using VatWatch.Calibration;
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Tests.Calibration;
 

@@ -3,7 +3,7 @@ using CsCheck;
 using VatWatch.Probes;
 using VatWatch.Probes.Modbus;
 using VatWatch.Probes.OneWire;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Testing;
 using VatWatch.Testing.Fuzz;
 using VatWatch.Tests.Probes.Serial;

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using CsCheck;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Calibration;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Mqtt.Commands;

@@ -1,5 +1,5 @@
 using VatWatch.Probes.Modbus;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Tests.HardwareNotes;
 

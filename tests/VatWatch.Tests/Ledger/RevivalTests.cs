@@ -1,5 +1,5 @@
 using VatWatch.Ledger;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Tests.Ledger;
 

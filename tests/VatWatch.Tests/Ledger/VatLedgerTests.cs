@@ -1,6 +1,6 @@
 using CsCheck;
 using VatWatch.Ledger;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Tests.Ledger;
 

@@ -39,8 +39,8 @@ public sealed class OutboxTableTests
         });
 
         Assert.Equal("two", Assert.Single(rig.Read(reader => OutboxTable.Pending(reader, "mqtt", 10))).Sentence);
-        Assert.Equal(new(1, 0, Dusk, 2, "the broker did not answer within 5 s"), rig.Read(reader => OutboxTable.State(reader, "mqtt")));
-        Assert.Equal(new(0, 0, null, 0, null), rig.Read(reader => OutboxTable.State(reader, "mail")));
+        Assert.Equal(new(1, 0, Dusk, 2, "the broker did not answer within 5 s"), rig.Read(reader => OutboxState.Of(reader, "mqtt")));
+        Assert.Equal(new(0, 0, null, 0, null), rig.Read(reader => OutboxState.Of(reader, "mail")));
     }
 
     [Fact]
@@ -55,7 +55,7 @@ public sealed class OutboxTableTests
         Assert.Equal(OutboxTable.Cap, left.Count);
         Assert.Equal(["1", "2", "3", "4", "5", "6", "8", "10"], left[..8]); // 7, 9 and then 0 went; "d" matters less than all and never came in
         Assert.Equal(["a", "b", "c"], left[^3..]);
-        Assert.Equal(4, rig.Read(reader => OutboxTable.State(reader, "mqtt")).Dropped);
+        Assert.Equal(4, rig.Read(reader => OutboxState.Of(reader, "mqtt")).Dropped);
     }
 
     [Fact]
@@ -82,7 +82,7 @@ public sealed class OutboxTableTests
         Assert.NotNull(await rig.WriteAsync(t => OutboxTable.Add(t, note with { Alarm = new("cold") }, "mail")));
         Assert.NotNull(await rig.WriteAsync(t => OutboxTable.Add(t, note with { IsRepeat = false }, "mail")));
         Assert.Equal("{}", rig.Read(reader => OutboxTable.Pending(reader, "mail", 10))[0].Document);
-        Assert.Equal(3, rig.Read(reader => OutboxTable.State(reader, "mail")).Waiting);
+        Assert.Equal(3, rig.Read(reader => OutboxState.Of(reader, "mail")).Waiting);
     }
 
     [Fact]

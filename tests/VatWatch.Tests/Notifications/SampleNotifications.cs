@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Conditions;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Tests.Store;
 
 namespace VatWatch.Tests.Pipeline;

@@ -1,4 +1,6 @@
 using VatWatch.Plans;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Plans;

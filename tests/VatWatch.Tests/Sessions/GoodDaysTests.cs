@@ -1,6 +1,7 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Sessions;

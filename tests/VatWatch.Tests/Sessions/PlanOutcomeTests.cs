@@ -1,7 +1,8 @@
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Measurements;
-using VatWatch.Plans;
+using VatWatch.Plans.Day;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 using VatWatch.Tests.Alarms;
 

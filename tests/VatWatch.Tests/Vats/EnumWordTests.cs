@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Conditions;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Tests.Vats;
 

@@ -1,5 +1,6 @@
 using ScottPlot;
 using SkiaSharp;
+using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Conditions;
 
 namespace VatWatch.Charts.Recipes.Marks;

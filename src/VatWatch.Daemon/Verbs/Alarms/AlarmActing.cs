@@ -1,4 +1,5 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store.Disk;

@@ -1,5 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms.Journal;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 using VatWatch.Store.Disk;

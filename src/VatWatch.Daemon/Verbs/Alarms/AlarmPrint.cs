@@ -1,6 +1,8 @@
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Pipeline.Configuration;
 
@@ -92,3 +94,22 @@ internal sealed class AlarmPrint(WatchConfiguration watch, TextWriter output)
 
     private string Moment(DateTimeOffset utc) => WallTime.Clock(utc, watch.Zone);
 }
+
+/// <summary>What the verb prints.</summary>
+/// <param name="LeftFolder">The data folder when no daemon runs on it; null when one does.</param>
+/// <param name="Alarms">Every alarm that is not in normal.</param>
+/// <param name="Journal">The changes asked for; null when not asked for.</param>
+/// <param name="Week">The figures; null when not asked for.</param>
+internal sealed record AlarmReport(string? LeftFolder, IReadOnlyList<AlarmStatus> Alarms, IReadOnlyList<AlarmChange>? Journal, AlarmWeek? Week);
+
+/// <summary>What <c>vatwatch alarms --json</c> writes.</summary>
+/// <param name="DaemonRuns">Whether a daemon uses the folder; if not, this is how things stood when it stopped.</param>
+/// <param name="Alarms">Every alarm that is not in normal, as <c>/api/alarms</c> gives it.</param>
+/// <param name="Journal">The changes asked for; null when not asked for.</param>
+/// <param name="Week">The figures; null when not asked for.</param>
+internal sealed record AlarmsDocument(bool DaemonRuns, IReadOnlyList<AlarmDocument> Alarms, IReadOnlyList<AlarmChangeDocument>? Journal, AlarmWeekReply? Week);
+
+/// <summary>What <c>vatwatch alarms --json</c> writes, serialised by generated code.</summary>
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, WriteIndented = true)]
+[JsonSerializable(typeof(AlarmsDocument))]
+internal sealed partial class AlarmJson : JsonSerializerContext;

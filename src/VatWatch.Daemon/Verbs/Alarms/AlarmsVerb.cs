@@ -1,5 +1,6 @@
 using System.CommandLine;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Alarms;

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

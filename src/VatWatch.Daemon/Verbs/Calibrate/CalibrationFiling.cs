@@ -1,5 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 

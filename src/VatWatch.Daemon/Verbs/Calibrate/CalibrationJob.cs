@@ -1,13 +1,12 @@
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline.Configuration;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
 /// <summary>One run of the verb: which probe, in which vat, with which store and limits.</summary>
-/// <param name="Configuration">The configuration.</param>
 /// <param name="Vat">The vat of the probe.</param>
-/// <param name="Probe">The probe.</param>
 /// <param name="Folder">The data folder.</param>
 /// <param name="Keep">Whether one outside the limits is stored all the same.</param>
 /// <param name="Json">Whether the answer is for another program.</param>

@@ -1,5 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

@@ -1,6 +1,7 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
-using VatWatch.Science.Electrodes;
+using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Science.Electrodes.Ph;
 using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;

@@ -1,5 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
@@ -98,3 +99,6 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
         console.Out.Flush();
     }
 }
+
+/// <summary>A guided calibration that came to nothing; the message is a sentence for the person.</summary>
+internal sealed class GuideEndedException(string sentence) : Exception(sentence);

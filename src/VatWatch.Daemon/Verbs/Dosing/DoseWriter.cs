@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Science.Dosing;
 
 namespace VatWatch.Daemon.Verbs.Dosing;

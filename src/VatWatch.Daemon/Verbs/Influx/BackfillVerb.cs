@@ -1,4 +1,5 @@
 using System.CommandLine;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Influx;
 using VatWatch.Pipeline.Configuration;
@@ -80,4 +81,10 @@ internal static class BackfillVerb
     }
 
     private static string Count(long points) => $"{points} {(points == 1 ? "point" : "points")}";
+}
+
+/// <summary><c>vatwatch influx</c>: what can be done about the copy on a server.</summary>
+internal static class InfluxVerb
+{
+    public static Command Create(VerbConsole console) => new("influx", "The copy of the store on an InfluxDB server.") { BackfillVerb.Create(console) };
 }

@@ -41,7 +41,6 @@ internal sealed class InitBuses
     /// <summary>Members of the section.</summary>
     public string Section => string.Join(",\n", _buses.Select(bus => $"    {InitDocument.Text(bus.Name)}: {bus.Json}"));
 
-    /// <summary>Name of the bus of a place.</summary>
     public string NameOf(ProbePlace place) => _names[place];
 
     private static string Json(ProbePlace place, bool isAlone) => place.BusKind switch

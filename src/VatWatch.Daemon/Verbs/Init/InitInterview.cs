@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Verbs.Calibrate;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Init;
 
@@ -141,3 +142,6 @@ internal sealed class InitInterview(VerbConsole console, IReadOnlyList<ProbePlac
         return console.Person!.ReadLine()?.Trim() ?? throw new GuideEndedException("the questions were not answered to the end; nothing was written.");
     }
 }
+
+/// <summary>A flag that will not do; the message is a sentence for the person.</summary>
+internal sealed class WrongFlagException(string sentence) : Exception(sentence);

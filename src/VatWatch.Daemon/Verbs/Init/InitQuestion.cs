@@ -5,7 +5,6 @@ namespace VatWatch.Daemon.Verbs.Init;
 
 /// <summary>One thing that is asked for, on the terminal or by a flag.</summary>
 /// <param name="Flag">The flag that answers it.</param>
-/// <param name="Ask">The question.</param>
 /// <param name="Wanted">What a sentence asks for after a bad answer.</param>
 /// <param name="Usual">Taken for an empty line; null when something must be written.</param>
 /// <param name="Accepts">Turns what was written into what is kept; null when it will not do.</param>

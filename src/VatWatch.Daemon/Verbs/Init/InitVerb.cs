@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using VatWatch.Daemon.Verbs.Calibrate;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Init;
 

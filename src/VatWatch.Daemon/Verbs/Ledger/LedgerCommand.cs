@@ -1,4 +1,5 @@
 using System.CommandLine;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 using VatWatch.Store;
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text.Json;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 
 namespace VatWatch.Daemon.Verbs.Ledger;

@@ -3,7 +3,8 @@ using System.Text.Json;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Verbs.Dosing;
-using VatWatch.Plans;
+using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Verbs.Plan;
 

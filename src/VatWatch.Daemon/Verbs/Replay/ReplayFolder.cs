@@ -3,6 +3,7 @@ using VatWatch.Alarms;
 using VatWatch.Charts;
 using VatWatch.Charts.Reports;
 using VatWatch.Conditions;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Replay;
 

@@ -1,5 +1,7 @@
 using System.Globalization;
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
 
@@ -125,4 +127,18 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
             console.Error.WriteLine($"{request.File}: {fault}");
         }
     }
+}
+
+/// <summary>What <c>vatwatch replay</c> was asked for.</summary>
+internal sealed record ReplayRequest(string File, string Vat, string? Config, string? Against, string? Out, string? Data, bool Strict, bool Json)
+{
+    /// <summary>File of what the log book held; null for none.</summary>
+    public string? Entries { get; init; }
+}
+
+/// <summary>One configuration as a replay uses it.</summary>
+internal sealed record ReplaySetting(string Name, VatPlan Plan, DisplayUnits Units)
+{
+    /// <summary>Time zone of the site.</summary>
+    public TimeZoneInfo Zone => Plan.Alarms.Zone;
 }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Calibration;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Probes.Recorded;
 

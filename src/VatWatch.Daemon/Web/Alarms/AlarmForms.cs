@@ -1,5 +1,5 @@
 using System.Globalization;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Alarms;

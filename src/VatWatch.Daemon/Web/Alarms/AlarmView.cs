@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Alarms;

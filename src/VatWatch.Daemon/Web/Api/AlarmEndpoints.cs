@@ -1,6 +1,7 @@
 using System.Globalization;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;

@@ -35,7 +35,6 @@ internal sealed record AlarmWeekReply(
 
     /// <summary>One alarm and how often.</summary>
     /// <param name="Vat">The vat, or "daemon".</param>
-    /// <param name="Alarm">The alarm.</param>
     /// <param name="Times">How often.</param>
     internal sealed record Tally(string Vat, string Alarm, int Times);
 }

@@ -1,7 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Microsoft.AspNetCore.Mvc;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 
 namespace VatWatch.Daemon.Web.Api;

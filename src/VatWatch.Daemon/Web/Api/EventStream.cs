@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Measurements;
@@ -194,5 +195,4 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions opt
 internal sealed record LaggedReply(long Lost);
 
 /// <summary>Tells a follower of the event stream that the log book of a vat has changed.</summary>
-/// <param name="Vat">The vat.</param>
 internal sealed record SessionChangeReply(string Vat);

@@ -1,8 +1,9 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Api;
 

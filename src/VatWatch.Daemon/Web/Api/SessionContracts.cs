@@ -2,6 +2,7 @@ using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -54,7 +55,6 @@ internal sealed record JoinRequest(string? By, string? Session);
 internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? Minutes);
 
 /// <summary>One session as programs get it.</summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Id">Its name among the sessions of the vat.</param>
 /// <param name="Started">When it began, UTC.</param>
 /// <param name="StartedTrusted">Whether the clock was known to be right.</param>
@@ -65,7 +65,6 @@ internal sealed record DipReply(DateTimeOffset In, DateTimeOffset? Out, double? 
 /// <param name="Shade">Wanted shade.</param>
 /// <param name="Verdict">good or poor.</param>
 /// <param name="Wish">Times and number of dips as they are meant to be; null without such a wish.</param>
-/// <param name="Dips">Its dips.</param>
 /// <param name="Added">Sum of each material, in g of what is weighed and L of what is poured.</param>
 /// <param name="Entries">All entries, withdrawn ones among them, oldest first.</param>
 internal sealed record SessionReply(
@@ -96,7 +95,6 @@ internal sealed record SessionReply(
 
 /// <summary>One entry of the log book as programs get it.</summary>
 /// <param name="Id">Its number; entries are in order of it.</param>
-/// <param name="Vat">The vat.</param>
 /// <param name="Session">The session; null for one between sessions.</param>
 /// <param name="Time">When, UTC.</param>
 /// <param name="TimeTrusted">Whether the clock was known to be right.</param>
@@ -145,7 +143,6 @@ internal sealed record EntryReply(
 /// <param name="AfterC">Where it then stands.</param>
 /// <param name="Recovery">Until the heater has brought it back; null when it does not.</param>
 /// <param name="FewestDips">Dips before the vat should rest, at least.</param>
-/// <param name="MostDips">At most.</param>
 /// <param name="OrpBackMinutes">Middle time that ORP took to come back after the dips so far.</param>
 /// <param name="OrpDips">How many dips that rests on.</param>
 /// <param name="Assumptions">What it rests on, in the dyer's units.</param>

@@ -2,6 +2,7 @@ using System.Globalization;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Api;
 

@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
@@ -28,8 +28,6 @@ internal sealed record VatReply(
 }
 
 /// <summary>One measurement as programs get it.</summary>
-/// <param name="Vat">The vat.</param>
-/// <param name="Probe">The probe.</param>
 /// <param name="Measures">temperature, ambient, ph, orp, heater or level.</param>
 /// <param name="Time">When, UTC.</param>
 /// <param name="TimeTrusted">Whether the clock was known to be right.</param>

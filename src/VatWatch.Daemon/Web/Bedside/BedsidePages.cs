@@ -15,7 +15,6 @@ internal static class BedsidePages
     /// <summary>Address of the page.</summary>
     public const string Path = "/bedside";
 
-    /// <summary>Field of the one vat.</summary>
     public const string VatField = "vat";
 
     /// <summary>Field of the lowest priority that sounds.</summary>

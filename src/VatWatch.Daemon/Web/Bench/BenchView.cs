@@ -1,7 +1,7 @@
 using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
-using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Daemon.Web.Bench;
 
@@ -10,7 +10,6 @@ public sealed record BenchView
 {
     private static readonly double[] Temperatures = [10, 15, 20, 25, 30, 35, 40, 45, 50];
 
-    /// <summary>The vat.</summary>
     public required VatDefinition Vat { get; init; }
 
     /// <summary>The electrode.</summary>
@@ -52,7 +51,6 @@ public sealed record BenchView
     /// <summary>Address of the page.</summary>
     public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
 
-    /// <summary>Values of the buffers by temperature.</summary>
     public IEnumerable<(double TemperatureC, IReadOnlyList<string> Values)> BufferTable => Temperatures.Select(celsius =>
         (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));
 

@@ -1,6 +1,7 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes;
+using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Daemon.Web.Bench;
 

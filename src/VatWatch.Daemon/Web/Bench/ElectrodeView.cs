@@ -3,8 +3,6 @@ using VatWatch.Calibration;
 namespace VatWatch.Daemon.Web.Bench;
 
 /// <summary>One electrode with its calibrations, as a page shows it.</summary>
-/// <param name="Vat">Its vat.</param>
-/// <param name="Probe">The electrode.</param>
 /// <param name="History">Its calibrations, oldest first.</param>
 /// <param name="Health">How the one in use was judged; null without one.</param>
 /// <param name="Due">Whether a new one is due, in words.</param>
@@ -14,7 +12,6 @@ namespace VatWatch.Daemon.Web.Bench;
 public sealed record ElectrodeView(
     VatDefinition Vat, ProbeDefinition Probe, IReadOnlyList<DatedCalibration> History, CalibrationHealth? Health, string Due, bool IsDue, TimeSpan? Age, CalibrationLimits Limits)
 {
-    /// <summary>The one in use.</summary>
     public DatedCalibration? InUse => History is [.., var last] ? last : null;
 
     /// <summary>Address of its bench.</summary>

@@ -4,6 +4,7 @@ using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Dosing;
 

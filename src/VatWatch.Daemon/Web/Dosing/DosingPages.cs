@@ -1,6 +1,6 @@
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Dosing;
 

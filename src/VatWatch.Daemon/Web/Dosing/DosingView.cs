@@ -1,5 +1,5 @@
 using VatWatch.Science.Dosing;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Dosing;
 
@@ -12,7 +12,6 @@ public sealed record DosingView
     /// <summary>The word in addresses for reducing agent.</summary>
     public const string Reducer = "reducer";
 
-    /// <summary>The vat.</summary>
     public required VatDefinition Vat { get; init; }
 
     /// <summary><see cref="Alkali"/> or <see cref="Reducer"/>.</summary>

@@ -35,7 +35,6 @@ public sealed record ChartRange
     /// <summary>The open or newest session.</summary>
     public static ChartRange Session { get; } = new() { IsSession = true };
 
-    /// <summary>The last hours.</summary>
     public static ChartRange Last(int hours) => new() { Hours = Math.Clamp(hours, 1, MostHours) };
 
     /// <summary>Reads <c>hours</c>, <c>range=session</c>, or <c>from</c> and <c>to</c>; without any, the default.</summary>

@@ -4,7 +4,6 @@ namespace VatWatch.Daemon.Web.Drawing;
 /// A stretch of a vat's record for a drawing. Times are milliseconds since 1970-01-01 UTC, numbers are in the dyer's units, and traces are columns, so
 /// that a year is no larger than an hour.
 /// </summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Name">Its name for people.</param>
 /// <param name="From">Start.</param>
 /// <param name="To">End; may lie ahead of now.</param>
@@ -23,7 +22,6 @@ internal sealed record ChartReply(
     IReadOnlyList<BandReply> Bands, IReadOnlyList<MarkReply> Marks, ForecastPathReply? Forecast, string? NoForecast, CorridorReply? Corridor, string Summary);
 
 /// <summary>One probe's columns: the same place in each list is one column.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Measures">temperature, ambient, ph, orp, heater or level.</param>
 /// <param name="Label">What it is called.</param>
 /// <param name="Unit">Unit of the numbers; may be empty.</param>

@@ -4,14 +4,12 @@ namespace VatWatch.Daemon.Web.Drawing;
 internal interface IChartSource
 {
     /// <summary>An SVG document, or null when there is no such vat.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="range">Which stretch.</param>
     /// <param name="dark">For a dark page.</param>
     /// <param name="cancel">Ends the drawing.</param>
     Task<byte[]?> DrawAsync(VatId vat, ChartRange range, bool dark, CancellationToken cancel);
 
     /// <summary>What a drawing in the browser is made from, or null when there is no such vat.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="range">Which stretch.</param>
     /// <param name="columns">About how many columns.</param>
     /// <param name="cancel">Ends the reading.</param>

@@ -11,6 +11,5 @@ namespace VatWatch.Daemon.Web.Drawing;
 internal sealed record VatTraces(DateTimeOffset From, DateTimeOffset To, IReadOnlyList<ProbeColumns> Traces, IReadOnlyList<ChartMark> Marks);
 
 /// <summary>The columns of one probe.</summary>
-/// <param name="Probe">The probe.</param>
 /// <param name="Columns">In order of time; those without a value are absent.</param>
 internal sealed record ProbeColumns(ProbeDefinition Probe, IReadOnlyList<MeasurementColumn> Columns);

@@ -1,4 +1,4 @@
-using VatWatch.Charts.Recipes;
+using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Security;

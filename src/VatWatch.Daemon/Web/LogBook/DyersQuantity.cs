@@ -1,4 +1,4 @@
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.LogBook;

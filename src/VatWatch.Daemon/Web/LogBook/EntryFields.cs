@@ -1,7 +1,7 @@
 using System.Globalization;
-using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.LogBook;
@@ -104,7 +104,7 @@ internal static class EntryFields
         {
             if (!DyersQuantity.TryMass(text, units, out var grams))
             {
-                whyNot = $"The weight of the yarn is \"{text}\"; wanted {DyersQuantity.Wanted(Sessions.Material.SodaAsh, units)}.";
+                whyNot = $"The weight of the yarn is \"{text}\"; wanted {DyersQuantity.Wanted(Sessions.Entries.Material.SodaAsh, units)}.";
                 return null;
             }
 

@@ -3,6 +3,7 @@ using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

@@ -1,5 +1,5 @@
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

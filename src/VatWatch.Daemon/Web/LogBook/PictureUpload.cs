@@ -1,5 +1,5 @@
 using Microsoft.AspNetCore.Http.Features;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

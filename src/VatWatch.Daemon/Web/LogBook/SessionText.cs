@@ -1,6 +1,7 @@
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

@@ -15,7 +15,6 @@ internal sealed class DoubleTaps(TimeProvider time)
     private readonly Dictionary<(string By, string Vat), (object Tap, long At, Task Outcome)> _last = [];
 
     /// <summary>What <paramref name="act"/> gives, or gave to an equal tap just now. Anything else that the person does at the vat in between makes it another tap.</summary>
-    /// <param name="by">Who taps.</param>
     /// <param name="vat">The vat that it is about.</param>
     /// <param name="tap">What was tapped, compared by value.</param>
     /// <param name="act">Carries it out.</param>

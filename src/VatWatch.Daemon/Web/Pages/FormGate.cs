@@ -1,5 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -67,4 +67,29 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
         context.Response.StatusCode = StatusCodes.Status303SeeOther;
         context.Response.Headers.Location = LocalPath.Of(form[AlarmForms.FromField]) + place;
     }
+}
+
+/// <summary>Where a form may send the browser afterwards: pages of ours only, never another site.</summary>
+internal static class LocalPath
+{
+    /// <summary>The path when it is one of this site, else "/". Kept to characters that can neither leave the site nor break a header.</summary>
+    public static string Of(string? wanted) =>
+        wanted is ['/', ..] && !wanted.StartsWith("//", StringComparison.Ordinal) && wanted.Length <= 300 && wanted.All(IsPlain) ? wanted : "/";
+
+    private static bool IsPlain(char one) => char.IsAsciiLetterOrDigit(one) || one is '/' or '-' or '_' or '.' or '?' or '=' or '&' or '%' or ':';
+}
+
+/// <summary>Remembers in the browser the name that a person gave, so that it is asked for once.</summary>
+internal static class NameCookie
+{
+    public const string Name = "vatwatch.name";
+
+    /// <summary>Keeps a name for a year.</summary>
+    public static void Remember(string by, HttpContext context) => context.Response.Cookies.Append(Name, by, new()
+    {
+        HttpOnly = true,
+        SameSite = SameSiteMode.Lax,
+        Secure = context.Request.IsHttps,
+        MaxAge = TimeSpan.FromDays(365),
+    });
 }

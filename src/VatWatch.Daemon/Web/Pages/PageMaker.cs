@@ -2,7 +2,7 @@ using System.Text;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
@@ -53,7 +53,6 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         await context.Response.Body.WriteAsync(Encoding.UTF8.GetBytes(html), context.RequestAborted);
     }
 
-    /// <summary>Sends a page that is one sentence.</summary>
     public Task SendMessageAsync(HttpContext context, int status, string title, string sentence) =>
         SendAsync<MessagePage>(context, status, ("Page", FactsFor(context)), ("Title", title), ("Sentence", sentence));
 }

@@ -1,7 +1,7 @@
 using System.Globalization;
 using VatWatch.Conditions;
 using VatWatch.Pipeline;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Web.Plans;
 

@@ -2,8 +2,9 @@ using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
-using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Web.Plans;
 

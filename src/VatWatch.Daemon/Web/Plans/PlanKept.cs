@@ -1,6 +1,8 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Plans;

@@ -3,6 +3,7 @@ using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Web.Plans;
 

@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using System.Text.Json.Serialization;
 using Microsoft.AspNetCore.Connections.Features;
 
 namespace VatWatch.Daemon.Web.Security;
@@ -25,4 +26,17 @@ internal sealed record Visitor(Role Role, string? Session)
 
     /// <summary>Keeps it with the request.</summary>
     public void KeepIn(HttpContext context) => context.Features.Set(this);
+}
+
+/// <summary>What somebody may do on the pages and through the interface.</summary>
+[JsonConverter(typeof(JsonStringEnumConverter<Role>))]
+public enum Role
+{
+    /// <summary>Look at everything, change nothing.</summary>
+    [JsonStringEnumMemberName("viewer")]
+    Viewer,
+
+    /// <summary>Look and change: acknowledge, shelve, write into the log book, calibrate.</summary>
+    [JsonStringEnumMemberName("operator")]
+    Operator,
 }

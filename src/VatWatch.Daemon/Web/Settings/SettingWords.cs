@@ -83,7 +83,6 @@ internal static partial class SettingWords
     public static string Key(string key) => Keys.GetValueOrDefault(key) ?? string.Join(": ", key.Split('.').Select(part => Spaced(part)));
 
     /// <summary>A value in words.</summary>
-    /// <param name="key">Its key.</param>
     /// <param name="value">As written.</param>
     public static string Value(string key, string value) => Values.GetValueOrDefault($"{key}:{value}") ?? value switch
     {

@@ -58,7 +58,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
     /// <param name="Order">Place of its group on the page.</param>
     /// <param name="Group">Heading of the group.</param>
     /// <param name="Row">The object of a list that it belongs to; null for a row of its own.</param>
-    /// <param name="Key">Its key from there.</param>
     private sealed partial record Place(int Order, string Group, string? Row, string Key)
     {
         private static readonly (Regex Path, Func<Match, Dictionary<string, string>, Place> Make)[] Places =
@@ -124,3 +123,13 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
 /// <param name="Rows">Name and words of what the file says.</param>
 /// <param name="Usual">What the file leaves out, with what holds instead.</param>
 public sealed record SettingsGroup(string Heading, IReadOnlyList<(string Label, string Words)> Rows, IReadOnlyList<(string Label, string Words)> Usual);
+
+/// <summary>What is in force, for the page that shows it.</summary>
+/// <param name="File">Full path of the configuration.</param>
+/// <param name="DataFolder">Full path of the store's folder.</param>
+/// <param name="All">Every setting, in the order in which they were read.</param>
+public sealed record SettingsFacts(string File, string DataFolder, IReadOnlyList<ConfigSetting> All)
+{
+    /// <summary>Where no file was read.</summary>
+    public static SettingsFacts None { get; } = new("", "", []);
+}

@@ -5,7 +5,6 @@ using VatWatch.Pipeline;
 namespace VatWatch.Daemon.Web.Vats;
 
 /// <summary>One number of a vat as a page shows it.</summary>
-/// <param name="Label">What it is.</param>
 /// <param name="Number">Digits, "on", "off", or an em dash.</param>
 /// <param name="Unit">Unit after the digits; may be empty.</param>
 /// <param name="Quality">"good", or what is wrong with it and why.</param>

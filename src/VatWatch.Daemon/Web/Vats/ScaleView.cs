@@ -2,8 +2,6 @@ namespace VatWatch.Daemon.Web.Vats;
 
 /// <summary>The temperature on a line with the working band and the limit, in the units of a drawing 300 wide.</summary>
 /// <param name="BandStart">Left edge of the band.</param>
-/// <param name="BandWidth">Width of the band.</param>
-/// <param name="Limit">Where the limit is.</param>
 /// <param name="Mark">Where the liquor is, kept inside the drawing; null when not known.</param>
 /// <param name="Words">Band and limit in words.</param>
 public sealed record ScaleView(string BandStart, string BandWidth, string Limit, string? Mark, string Words)

@@ -31,7 +31,6 @@ public sealed record VatView
     /// <summary>The best probe of each main kind that the vat has.</summary>
     public required IReadOnlyList<FigureView> Figures { get; init; }
 
-    /// <summary>Every probe.</summary>
     public required IReadOnlyList<FigureView> Probes { get; init; }
 
     /// <summary>Where it is heading, in sentences.</summary>

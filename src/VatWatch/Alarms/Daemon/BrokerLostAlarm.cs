@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>broker-lost</c>: the message broker cannot be reached or used.</summary>

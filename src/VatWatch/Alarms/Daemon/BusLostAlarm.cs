@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>bus-lost.BUS</c>: a bus is away. It speaks for every probe on it, with the priority of the most important one: one trouble, one alarm.</summary>

@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>calibration-due.PROBE</c>: a calibration is too old, or an electrode out of its limits.</summary>

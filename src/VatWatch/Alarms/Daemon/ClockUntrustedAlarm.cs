@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>clock-untrusted</c>: the wall clock is not known to be right.</summary>

@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>contact-unreachable.CONTACT</c>: a contact cannot be told of alarms.</summary>

@@ -1,4 +1,6 @@
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Lifecycle;
+using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Alarms.Daemon;
 

@@ -1,3 +1,4 @@
+using VatWatch.Alarms.Rules;
 using VatWatch.Store;
 
 namespace VatWatch.Alarms.Daemon;

@@ -1,3 +1,5 @@
+using VatWatch.Alarms.Rules;
+
 namespace VatWatch.Alarms.Daemon;
 
 /// <summary><c>watch-silent.SITE</c>: another VatWatch that this one listens to has fallen silent.</summary>

@@ -1,3 +1,4 @@
+using VatWatch.Alarms.Journal;
 using VatWatch.Store;
 
 namespace VatWatch.Alarms.Figures;

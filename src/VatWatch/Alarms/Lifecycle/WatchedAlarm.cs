@@ -1,3 +1,4 @@
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Alarms.Lifecycle;

@@ -21,3 +21,8 @@ internal interface IAlarmRule
     /// <summary>Puts <paramref name="finding"/> into words; <paramref name="stands"/> says whether the alarm's condition stands, delays included.</summary>
     Sentence Tell(in AlarmFinding finding, bool stands);
 }
+
+/// <summary>What every rule of one vat is made from.</summary>
+/// <param name="Vat">The vat.</param>
+/// <param name="Settings">Settings of its alarms.</param>
+internal sealed record RuleContext(VatDefinition Vat, AlarmSettings Settings);

@@ -1,6 +1,6 @@
 using VatWatch.Alarms.Rules.Probes;
 using VatWatch.Conditions;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Alarms.Rules;
 

@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Conditions.Heating;
 

@@ -1,5 +1,5 @@
 using VatWatch.Conditions.Heating.Learning;
-using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Forecast;
 
 namespace VatWatch.Conditions.Heating;
 

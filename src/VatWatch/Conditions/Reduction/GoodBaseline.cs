@@ -1,4 +1,4 @@
-using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Indigo;
 
 namespace VatWatch.Conditions.Reduction;

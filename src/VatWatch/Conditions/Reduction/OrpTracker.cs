@@ -1,3 +1,5 @@
+using VatWatch.Conditions.Liquor;
+
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>Follows ORP minute by minute: its robust slope outside transients, the transients, and the recoveries. Not thread safe.</summary>

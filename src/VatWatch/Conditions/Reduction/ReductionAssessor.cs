@@ -1,5 +1,6 @@
+using VatWatch.Conditions.Liquor;
 using VatWatch.Measurements;
-using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Conditions.Reduction;

@@ -1,3 +1,5 @@
+using VatWatch.Conditions.Liquor;
+
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>What is known of a vat's reduction and alkali at one moment; the clauses say why something is not.</summary>

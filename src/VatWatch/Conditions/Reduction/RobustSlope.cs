@@ -1,3 +1,5 @@
+using VatWatch.Conditions.Liquor;
+
 namespace VatWatch.Conditions.Reduction;
 
 /// <summary>

@@ -21,7 +21,6 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
     private readonly HashSet<string> _used = new(StringComparer.Ordinal);
     private bool _topicTaken;
 
-    /// <summary>Reads one.</summary>
     public Contact Read(ConfigNode node)
     {
         var id = node.Name("id");

@@ -14,7 +14,6 @@ namespace VatWatch.Notifications.Contacts;
 /// <param name="vats">The vats: each has a topic, and a mail carries the chart of the first.</param>
 /// <param name="picture">Draws it; null for a test without a chart.</param>
 /// <param name="time">The wall's clock.</param>
-/// <param name="log">Log.</param>
 public sealed class ContactTest(
     ContactTable table, MqttOptions mqtt, string site, IReadOnlyList<VatId> vats, IVatPicture? picture, TimeProvider time, ILogger<ContactTest> log)
 {
@@ -27,7 +26,6 @@ public sealed class ContactTest(
     /// <summary>Everybody who can be tested.</summary>
     public IReadOnlyList<Contact> Contacts => table.Contacts;
 
-    /// <summary>Sends one.</summary>
     public async Task<DeliveryOutcome> SendAsync(Contact contact, CancellationToken cancel)
     {
         var sentence = $"Test from VatWatch at {site}: alarms for {contact.Name} come this way. Nothing is wrong.";

@@ -20,7 +20,6 @@ public abstract record ContactWay
     }
 
     /// <summary>By mail.</summary>
-    /// <param name="Address">Where to.</param>
     public sealed record Mail(string Address) : ContactWay
     {
         public override string Word => "mail";

@@ -10,12 +10,10 @@ internal static class Deliveries
 {
     /// <summary>The way to <paramref name="contact"/>.</summary>
     /// <param name="table">Contacts and the mail server.</param>
-    /// <param name="contact">The contact.</param>
     /// <param name="site">The configuration's <c>site</c>.</param>
     /// <param name="picture">Draws the chart of a mail; null for mails without.</param>
     /// <param name="link">The link to the broker; it may be null only for a contact by another way.</param>
     /// <param name="time">The wall's clock.</param>
-    /// <param name="log">Log.</param>
     public static IDelivery Open(ContactTable table, Contact contact, string site, IVatPicture? picture, MqttLink? link, TimeProvider time, ILogger log) => contact.Way switch
     {
         ContactWay.Mail => new MailDelivery(table.Mail!, site, contact, table.Pages, table.Zone, picture, new MailTimings(), time, log),

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Notifications.Mqtt;
 
 namespace VatWatch.Notifications.Contacts;
@@ -20,7 +21,6 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     /// <summary>Those whose notification the flood limit holds back and no summary has spoken of yet.</summary>
     private readonly HashSet<Escalation> _held = [];
 
-    /// <summary>The contact.</summary>
     public Contact Contact => contact;
 
     /// <summary>Sentences held back by the flood limit since the start.</summary>
@@ -86,7 +86,6 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
     }
 
     /// <summary>What has become due by now: escalation, repeats, what waited for the hours, the summary of a flood.</summary>
-    /// <param name="now">Now.</param>
     /// <param name="standsIn">Whether those who are notified before cannot be reached, so that the contact's delay is not waited for.</param>
     public IReadOnlyList<Notification> Due(Stamp now, bool standsIn = false)
     {

@@ -1,7 +1,6 @@
 using MailKit.Net.Smtp;
 using MailKit.Security;
 using Microsoft.Extensions.Logging;
-using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Vats.Configuration;
 

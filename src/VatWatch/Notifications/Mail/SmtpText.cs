@@ -1,7 +1,6 @@
 using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
-using VatWatch.Alarms;
 
 namespace VatWatch.Notifications.Mail;
 

@@ -6,6 +6,7 @@ using MQTTnet;
 using MQTTnet.Packets;
 using MQTTnet.Protocol;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications.Mqtt.Commands;

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications.Mqtt;

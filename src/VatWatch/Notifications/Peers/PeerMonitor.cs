@@ -28,7 +28,6 @@ internal sealed class PeerMonitor
     /// <param name="site">Our own site, for a name of our own at the broker.</param>
     /// <param name="timings">Waits.</param>
     /// <param name="time">The wall's clock.</param>
-    /// <param name="log">Log.</param>
     public PeerMonitor(PeerOptions options, string site, MqttTimings timings, TimeProvider time, ILogger log)
     {
         (_options, _timings, _time, _log) = (options, timings, time, log);
@@ -37,7 +36,6 @@ internal sealed class PeerMonitor
         _begun = time.GetTimestamp();
     }
 
-    /// <summary>Its site.</summary>
     public string Site => _options.Site;
 
     /// <summary>Whether it is silent, with a sentence; null while it is too early to say.</summary>

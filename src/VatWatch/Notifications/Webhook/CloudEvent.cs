@@ -8,7 +8,6 @@ namespace VatWatch.Notifications.Webhook;
 /// <summary>A sentence as a CloudEvent 1.0 in structured JSON (CloudEvents specification v1.0.2 and its JSON event format). FORMAT.md describes it.</summary>
 internal static class CloudEvent
 {
-    /// <summary>Content type of one event.</summary>
     public const string ContentType = "application/cloudevents+json";
 
     /// <summary>The event's bytes, UTF-8. The same notification and key give the same bytes.</summary>

@@ -1,7 +1,6 @@
 using System.Net.Http.Headers;
 using System.Security.Authentication;
 using System.Text;
-using VatWatch.Alarms;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Vats.Configuration;
 

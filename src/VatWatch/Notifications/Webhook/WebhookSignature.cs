@@ -15,7 +15,6 @@ internal static class WebhookSignature
     /// <summary>Header that says what is signed, when and with whose key.</summary>
     public const string InputHeader = "Signature-Input";
 
-    /// <summary>Header with the signature.</summary>
     public const string SignatureHeader = "Signature";
 
     /// <summary>What our signature is called in both headers.</summary>
@@ -27,9 +26,7 @@ internal static class WebhookSignature
     /// <param name="secret">The secret; its UTF-8 bytes are the key.</param>
     /// <param name="keyId">Whose key it is: the contact's id, which needs no escape in a structured field.</param>
     /// <param name="created">When, seconds since 1970 UTC.</param>
-    /// <param name="target">Where to.</param>
     /// <param name="contentType">The content type as it is sent.</param>
-    /// <param name="body">The body.</param>
     public static (string Digest, string Input, string Signature) Of(
         string secret, string keyId, long created, Uri target, string contentType, ReadOnlySpan<byte> body)
     {

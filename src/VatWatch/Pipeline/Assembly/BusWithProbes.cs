@@ -4,7 +4,6 @@ using VatWatch.Probes;
 namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>One bus with the probes on it, made from a configuration and not yet opened.</summary>
-/// <param name="Bus">The bus.</param>
 /// <param name="Probes">Its probes, in the order of the configuration.</param>
 public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
 {

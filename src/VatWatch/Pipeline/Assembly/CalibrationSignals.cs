@@ -6,7 +6,6 @@ namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>Says which probes should be calibrated again. Used by the watch stage only.</summary>
 /// <param name="vats">The vats with the limits of their probes.</param>
-/// <param name="shelf">The calibrations.</param>
 /// <param name="time">The wall's clock; age is counted by it, however fast a simulated vat lives.</param>
 /// <param name="isTrusted">Whether UTC is to be believed.</param>
 internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, CalibrationCache shelf, TimeProvider time, Func<bool> isTrusted)

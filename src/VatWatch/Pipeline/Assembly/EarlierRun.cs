@@ -1,9 +1,9 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Stages;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Assembly;

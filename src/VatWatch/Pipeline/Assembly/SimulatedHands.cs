@@ -1,5 +1,6 @@
 using VatWatch.Probes.Simulation;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Pipeline.Assembly;
 

@@ -14,7 +14,6 @@ internal sealed class StoreSignals(Func<StoreHealth> health, TimeProvider time)
     private long _dropped;
     private long? _droppedAt;
 
-    /// <summary>One signal.</summary>
     public IEnumerable<DaemonSignal> Signals()
     {
         var now = health();

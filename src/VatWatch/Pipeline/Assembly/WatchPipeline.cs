@@ -1,6 +1,6 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Daemon;
 using VatWatch.Calibration;
 using VatWatch.Notifications;
@@ -14,7 +14,7 @@ using VatWatch.Pipeline.Stages;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Probes;
 using VatWatch.Readings;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Assembly;

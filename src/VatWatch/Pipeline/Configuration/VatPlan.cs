@@ -1,11 +1,10 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Calibration;
 using VatWatch.Probes;
 
 namespace VatWatch.Pipeline.Configuration;
 
 /// <summary>One vat with the plans of its probes, in the order of <see cref="VatDefinition.Probes"/>.</summary>
-/// <param name="Definition">The vat.</param>
 /// <param name="Probes">How to make each probe.</param>
 /// <param name="Alarms">Settings of its alarms.</param>
 public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<ProbePlan> Probes, AlarmSettings Alarms)

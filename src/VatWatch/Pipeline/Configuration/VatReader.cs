@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Calibration;
 using VatWatch.Probes;
 using VatWatch.Science.Heat;

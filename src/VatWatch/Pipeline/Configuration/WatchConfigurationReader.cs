@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Notifications.Peers;
 using VatWatch.Probes;
 using VatWatch.Store;

@@ -13,6 +13,5 @@ public interface IReplayListener
     /// <summary>The condition was worked out, once a second of the log's time.</summary>
     void Heard(VatCondition condition);
 
-    /// <summary>An alarm has changed.</summary>
     void Heard(AlarmChange change);
 }

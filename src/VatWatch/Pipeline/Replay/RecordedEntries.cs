@@ -4,6 +4,7 @@ using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Conditions;
 using VatWatch.Probes.Recorded;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Replay;

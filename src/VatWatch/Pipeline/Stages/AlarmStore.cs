@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Store;

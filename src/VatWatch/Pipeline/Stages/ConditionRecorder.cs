@@ -1,5 +1,6 @@
 using System.Threading.Channels;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;

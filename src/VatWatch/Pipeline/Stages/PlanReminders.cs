@@ -1,5 +1,6 @@
 using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;

@@ -1,6 +1,7 @@
 using System.Threading.Channels;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Conditions;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Readings;

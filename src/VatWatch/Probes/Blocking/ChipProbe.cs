@@ -6,7 +6,6 @@ namespace VatWatch.Probes.Blocking;
 /// </summary>
 /// <param name="definition">The probe as configured.</param>
 /// <param name="chip">What the chip is called, for sentences.</param>
-/// <param name="seat">Where it is.</param>
 /// <param name="prepare">Sets it up; runs on the device's thread.</param>
 internal sealed class ChipProbe<TDevice>(ProbeDefinition definition, string chip, IChipSeat<TDevice> seat, Func<TDevice, IChip> prepare) : IProbe
     where TDevice : class

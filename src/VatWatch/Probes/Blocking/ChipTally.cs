@@ -11,7 +11,6 @@ internal sealed class ChipTally
     private readonly Lock _gate = new();
     private readonly Dictionary<int, int> _failures = [];
 
-    /// <summary>Expects a chip at this address.</summary>
     public void Expect(int address)
     {
         lock (_gate)

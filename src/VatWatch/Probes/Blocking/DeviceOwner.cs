@@ -21,7 +21,6 @@ internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TD
     /// <summary>Threads alive: one when open, one more for each call that was abandoned and still hangs.</summary>
     public int Threads => Volatile.Read(ref _threads);
 
-    /// <summary>Opens the device.</summary>
     public async Task OpenAsync(CancellationToken cancel)
     {
         if (_thread is not null)

@@ -9,3 +9,12 @@ internal interface IChip
     /// <summary>Takes one sample.</summary>
     Sample Read();
 }
+
+/// <summary>
+/// The chip no longer has the settings it was given: it lost its supply for a moment, or someone else uses it. It is set up anew and read once
+/// more, as after a failed transfer.
+/// </summary>
+internal sealed class ChipRestartedException(string message) : IOException(message);
+
+/// <summary>What answers is not the chip that the configuration names. The message is a clause for people.</summary>
+internal sealed class WrongChipException(string message) : Exception(message);

@@ -32,7 +32,6 @@ internal sealed class GuardedI2cDevice(I2cDevice inner, TransferWatch watch) : I
         return BinaryPrimitives.ReadInt16BigEndian(word);
     }
 
-    /// <summary>Reads a register of one byte.</summary>
     public byte ReadRegister(byte register)
     {
         Span<byte> value = stackalloc byte[1];

@@ -24,7 +24,6 @@ internal sealed class I2cProbeBus : IProbeBus
 
     /// <summary>The plan of a probe behind a chip on a bus of this kind.</summary>
     /// <param name="chip">What the chip is called.</param>
-    /// <param name="address">Its address.</param>
     /// <param name="unit">The unit it delivers in.</param>
     /// <param name="prepare">Sets it up; runs on the bus's thread.</param>
     public static ProbePlan Plan(string chip, int address, SampleUnit unit, Func<GuardedI2cDevice, IChip> prepare) =>
@@ -71,4 +70,25 @@ internal sealed class I2cProbeBus : IProbeBus
             }
         }
     }
+}
+
+/// <summary>An open I2C bus with the devices on it, one per address however many probes share a chip. Used on one thread.</summary>
+internal sealed class I2cWire(I2cBus bus, TransferWatch watch) : IDisposable
+{
+    private readonly Dictionary<int, GuardedI2cDevice> _devices = [];
+
+    /// <summary>The device at <paramref name="address"/>.</summary>
+    public GuardedI2cDevice At(int address)
+    {
+        if (!_devices.TryGetValue(address, out var device))
+        {
+            device = new GuardedI2cDevice(bus.CreateDevice(address), watch);
+            _devices.Add(address, device);
+        }
+
+        return device;
+    }
+
+    /// <summary>Closes the bus. The libraries' chips are not disposed of: one of them would talk to its chip once more.</summary>
+    public void Dispose() => bus.Dispose();
 }

@@ -1,4 +1,4 @@
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Kernel;

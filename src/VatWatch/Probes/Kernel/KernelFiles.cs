@@ -43,7 +43,7 @@ internal sealed class KernelFiles(TransferWatch watch, TimeProvider wall) : IDis
         watch.Run((_, _) => text = Content(path), [], []);
         return double.TryParse(text.Trim('\0', ' ', '\t', '\r', '\n'), NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
             ? number
-            : throw new FormatException(Serial.LinePattern.Show(System.Text.Encoding.UTF8.GetBytes(text)));
+            : throw new FormatException(Serial.Lines.LinePattern.Show(System.Text.Encoding.UTF8.GetBytes(text)));
     }
 
     /// <summary>How long ago a file was written.</summary>

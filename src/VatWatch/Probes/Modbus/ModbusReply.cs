@@ -1,4 +1,4 @@
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Probes.Modbus;
 

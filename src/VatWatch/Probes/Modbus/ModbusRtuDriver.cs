@@ -1,4 +1,5 @@
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Modbus;
@@ -43,7 +44,6 @@ public sealed class ModbusRtuDriver : IProbeDriver
         return new(unit, (bus, _, probe, _) => new ModbusProbe(new ModbusSerialLine((SerialBus)bus), probe, asked));
     }
 
-    /// <summary>Reads what every Modbus driver asks for.</summary>
     internal static ModbusSettings ReadAsked(ConfigNode settings, int address)
     {
         var faults = settings.Faults.All.Count;

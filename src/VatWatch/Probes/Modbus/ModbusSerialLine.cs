@@ -1,4 +1,5 @@
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Ports;
 
 namespace VatWatch.Probes.Modbus;
 

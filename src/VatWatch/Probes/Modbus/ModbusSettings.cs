@@ -1,5 +1,5 @@
 using System.Buffers.Binary;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Probes.Modbus;
 

@@ -21,7 +21,6 @@ internal static class Registers
         ["float32-dcba"] = RegisterFormat.FloatDcba,
     };
 
-    /// <summary>The word for it.</summary>
     public static string Word(this RegisterFormat format) => Words.First(each => each.Value == format).Key;
 
     /// <summary>Whether it is a float, whose bytes come in four orders.</summary>

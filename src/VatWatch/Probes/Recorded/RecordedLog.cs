@@ -100,3 +100,14 @@ public static class RecordedLog
 
     private static string Shown(string text) => string.Concat((text.Length <= 60 ? text : text[..60] + "…").Select(letter => char.IsControl(letter) ? '\uFFFD' : letter));
 }
+
+/// <summary>A file that is no recorded log at all: no line of it can be read. The message says what was seen and what was wanted.</summary>
+public sealed class RecordedLogException(string message) : Exception(message);
+
+/// <summary>A line of a recorded log that could not be read and was left out.</summary>
+/// <param name="Line">Number of the line it began on, from 1.</param>
+/// <param name="Sentence">What was seen and what was wanted.</param>
+public sealed record RecordedLogFault(int Line, string Sentence)
+{
+    public override string ToString() => $"line {Line}: {Sentence}";
+}

@@ -1,4 +1,6 @@
 using System.Collections.Concurrent;
+using VatWatch.Probes.Serial.Lines;
+using VatWatch.Probes.Serial.Ports;
 
 namespace VatWatch.Probes.Serial;
 

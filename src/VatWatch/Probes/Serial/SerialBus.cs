@@ -1,3 +1,6 @@
+using VatWatch.Probes.Serial.Lines;
+using VatWatch.Probes.Serial.Ports;
+
 namespace VatWatch.Probes.Serial;
 
 /// <summary>A serial port that probes share. Thread safe; opened and closed by one loop.</summary>

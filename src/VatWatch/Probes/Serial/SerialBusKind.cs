@@ -1,4 +1,5 @@
 using System.IO.Ports;
+using VatWatch.Probes.Serial.Ports;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial;

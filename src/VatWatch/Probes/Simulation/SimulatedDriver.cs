@@ -22,3 +22,27 @@ public sealed class SimulatedDriver : IProbeDriver
         return new SimulatedProbe(simulated, probe);
     });
 }
+
+/// <summary>Looks at the simulated vat through a probe of ordinary quality.</summary>
+internal sealed class SimulatedProbe(SimulatedVatBus bus, ProbeDefinition definition) : IProbe
+{
+    public ProbeDefinition Definition => definition;
+
+    public bool Listens => false;
+
+    public ValueTask<Sample> TakeSampleAsync(CancellationToken cancel) => ValueTask.FromResult(Evaluate(bus.Now(definition)));
+
+    private Sample Evaluate(VatModel vat) => Sample.Good(definition.Quantity switch
+    {
+        Quantity.Temperature => Noisy(vat, vat.TemperatureC, 0.03, 2),
+        Quantity.Ambient => Noisy(vat, vat.AmbientC, 0.05, 2),
+        Quantity.Ph => Noisy(vat, vat.Ph, 0.01, 2),
+        Quantity.Orp => Noisy(vat, vat.OrpMillivolts, 1.0, 1),
+        Quantity.Heater or Quantity.HeaterCommand => vat.HeaterOn ? 1 : 0,
+        _ => Noisy(vat, vat.LevelPercent, 0.1, 1),
+    });
+
+    /// <summary>Scatter of the size that the parts' data sheets lead one to expect, then the rounding of their displays.</summary>
+    private static double Noisy(VatModel vat, double value, double deviation, int decimals) =>
+        Math.Round(value + deviation * vat.Noise(), decimals);
+}

@@ -1,5 +1,6 @@
 using VatWatch.Science.Carbonate;
-using VatWatch.Science.Heat;
+using VatWatch.Science.Carbonate.SodaAsh;
+using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Probes.Simulation;
 

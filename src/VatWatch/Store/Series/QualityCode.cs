@@ -13,7 +13,6 @@ internal static class QualityCode
         _ => throw new ArgumentOutOfRangeException(nameof(quality), quality, "is not a quality"),
     };
 
-    /// <summary>The quality of a code.</summary>
     public static Quality Parse(long code) => code switch
     {
         0 => Quality.Good,

@@ -29,7 +29,6 @@ internal sealed class RollupTable
     /// <summary>Width of a bucket, minutes.</summary>
     public int Minutes { get; }
 
-    /// <summary>Name of the table.</summary>
     public string Name { get; }
 
     /// <summary>Start of the bucket of a row.</summary>

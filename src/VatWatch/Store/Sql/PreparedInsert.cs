@@ -52,7 +52,6 @@ internal sealed class PreparedInsert : IDisposable
         return this;
     }
 
-    /// <summary>Inserts.</summary>
     public void Run()
     {
         var result = raw.sqlite3_step(_statement);

@@ -15,22 +15,18 @@ internal readonly struct StoreRow(SqliteDataReader row)
     /// <summary>The statement, for what reads by the hundred thousand.</summary>
     public sqlite3_stmt Statement => row.Handle ?? throw new InvalidOperationException("the statement is closed; wanted it running");
 
-    /// <summary>Place of a column.</summary>
     public int Place(string column) => row.GetOrdinal(column);
 
-    /// <summary>Name of a column.</summary>
     public string GetName(int column) => row.GetName(column);
 
     /// <summary>Whether it holds nothing.</summary>
     public bool IsDBNull(int column) => KindOf(column) == raw.SQLITE_NULL;
 
-    /// <summary>A whole number.</summary>
     public long GetInt64(int column) => KindOf(column) == raw.SQLITE_INTEGER ? raw.sqlite3_column_int64(Statement, column) : throw Wrong(column, "a whole number");
 
     /// <summary>A whole number of 32 bits.</summary>
     public int GetInt32(int column) => GetInt64(column) is var number and >= int.MinValue and <= int.MaxValue ? (int)number : throw Wrong(column, "a whole number of 32 bits");
 
-    /// <summary>A finite number.</summary>
     public double GetDouble(int column) => KindOf(column) is raw.SQLITE_INTEGER or raw.SQLITE_FLOAT && raw.sqlite3_column_double(Statement, column) is var number && double.IsFinite(number)
         ? number
         : throw Wrong(column, "a number");
@@ -50,7 +46,6 @@ internal readonly struct StoreRow(SqliteDataReader row)
     /// <summary>Whether it holds bytes, but none.</summary>
     public bool IsEmptyBlob(int column) => KindOf(column) == raw.SQLITE_BLOB && raw.sqlite3_column_bytes(Statement, column) == 0;
 
-    /// <summary>Bytes.</summary>
     public byte[] GetBytes(int column) => KindOf(column) == raw.SQLITE_BLOB ? raw.sqlite3_column_blob(Statement, column).ToArray() : throw Wrong(column, "bytes");
 
     /// <summary>The same by name.</summary>

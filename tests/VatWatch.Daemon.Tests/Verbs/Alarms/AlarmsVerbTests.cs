@@ -1,6 +1,8 @@
 using System.Text.Json;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Tests.Web;
 using VatWatch.Daemon.Web;
 using VatWatch.Store;

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Verbs.Init;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Vats.Configuration;
 

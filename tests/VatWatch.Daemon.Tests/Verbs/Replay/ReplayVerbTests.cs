@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using VatWatch.Daemon.Verbs;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Tests.Verbs.Replay;
 

@@ -1,5 +1,5 @@
 using System.Net;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Tests.Web.Alarms;

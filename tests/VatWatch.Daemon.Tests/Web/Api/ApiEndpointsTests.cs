@@ -2,6 +2,7 @@ using System.Net;
 using System.Text;
 using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
 

@@ -129,7 +129,7 @@ public sealed class BenchFormsTests
         using var browser = pages.Browser();
         for (var month = 0; month < 3; month++)
         {
-            var point = PhCalibrationPoint.In(VatWatch.Science.Electrodes.PhBuffers.Technical700, 5 + month, 25);
+            var point = PhCalibrationPoint.In(VatWatch.Science.Electrodes.Ph.PhBuffers.Technical700, 5 + month, 25);
             var json = CalibrationDocument.Write(PhCalibration.Through([point], PhFitKind.Line, null));
             var utc = TimeProvider.System.GetUtcNow().AddDays(30 * (month - 2));
             await pages.LogBook.Store.WriteAsync(transaction => VatWatch.Store.CalibrationTable.Append(transaction, Glass, utc, json), Cancel);

@@ -1,6 +1,6 @@
 using System.Net;
 using VatWatch.Daemon.Tests.Web.Vats;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.Dosing;
 

@@ -2,7 +2,7 @@ using System.Net;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.Ledger;
 using VatWatch.Ledger;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.Ledger;
 

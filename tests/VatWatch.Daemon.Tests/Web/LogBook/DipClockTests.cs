@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

@@ -1,5 +1,5 @@
 using VatWatch.Daemon.Web.LogBook;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

@@ -4,6 +4,7 @@ using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

@@ -2,6 +2,7 @@ using System.Net;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Measurements;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

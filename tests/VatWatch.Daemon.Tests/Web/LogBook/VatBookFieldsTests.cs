@@ -4,6 +4,7 @@ using Microsoft.Extensions.Primitives;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook;
 

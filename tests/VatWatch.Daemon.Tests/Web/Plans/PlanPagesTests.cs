@@ -1,8 +1,8 @@
 using System.Net;
 using VatWatch.Daemon.Tests.Web.Heating;
 using VatWatch.Daemon.Tests.Web.Vats;
-using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.Plans;
 

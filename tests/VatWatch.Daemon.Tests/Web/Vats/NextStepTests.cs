@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats;

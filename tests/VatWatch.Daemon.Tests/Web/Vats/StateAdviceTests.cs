@@ -1,4 +1,4 @@
-using VatWatch.Alarms;
+using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Vats;
 

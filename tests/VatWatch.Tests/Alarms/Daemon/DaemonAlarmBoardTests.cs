@@ -1,5 +1,7 @@
-using VatWatch.Alarms.Daemon;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
+using VatWatch.Alarms.Daemon;
+using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Tests.Alarms.Daemon;
 

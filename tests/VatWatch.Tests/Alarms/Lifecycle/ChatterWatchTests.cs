@@ -1,5 +1,6 @@
-using VatWatch.Alarms.Lifecycle;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Lifecycle;
+using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Tests.Alarms.Lifecycle;
 

@@ -74,8 +74,8 @@ public sealed class HeatOutlookTests
     {
         var off = Outlook(40, on: true).SwitchOff(45, TimeSpan.FromHours(6), neverAboveC: 60).Forecast;
         Assert.NotNull(off);
-        var vat = new VatWatch.Science.Heat.FirstOrderVat(1440, 3.15, CapacityJPerK, 20);
-        var cool = new VatWatch.Science.Heat.FirstOrderVat(0, 3.15, CapacityJPerK, 20);
+        var vat = new VatWatch.Science.Heat.Model.FirstOrderVat(1440, 3.15, CapacityJPerK, 20);
+        var cool = new VatWatch.Science.Heat.Model.FirstOrderVat(0, 3.15, CapacityJPerK, 20);
         var topC = vat.TemperatureAfter(40, off.Middle.TotalSeconds);
         Assert.Equal(45, cool.TemperatureAfter(topC, (TimeSpan.FromHours(6) - off.Middle).TotalSeconds), 0.02);
         Assert.NotNull(Outlook(20, on: true).SwitchOff(60, TimeSpan.FromHours(1), neverAboveC: 70).WhyNot);

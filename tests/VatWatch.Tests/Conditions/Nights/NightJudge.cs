@@ -1,6 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Probes.Simulation;
-using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Tests.Conditions.Nights;
 

@@ -1,5 +1,5 @@
 using VatWatch.Probes.Simulation;
-using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Conditions.Nights;

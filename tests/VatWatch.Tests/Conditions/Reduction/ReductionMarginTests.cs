@@ -1,5 +1,6 @@
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Carbonate;
+using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Electrodes;
 using VatWatch.Testing;
 

@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Notifications.Mqtt.Commands;
 
 namespace VatWatch.Tests.Notifications.Mqtt;

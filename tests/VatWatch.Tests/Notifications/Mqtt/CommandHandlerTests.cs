@@ -1,6 +1,6 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Alarms;
-using VatWatch.Sessions;
+using VatWatch.Alarms.Acts;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;

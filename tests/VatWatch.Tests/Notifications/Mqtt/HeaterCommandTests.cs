@@ -1,7 +1,7 @@
 using System.Text;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Mqtt.Commands;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Tests.Notifications.Mqtt;
 

@@ -2,12 +2,13 @@ using System.Collections.Concurrent;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Notifications.Mqtt.Commands;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Notifications.Mqtt;

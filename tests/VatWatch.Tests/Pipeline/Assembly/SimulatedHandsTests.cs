@@ -2,7 +2,7 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Probes;
 using VatWatch.Probes.Simulation;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Pipeline.Assembly;

@@ -1,4 +1,4 @@
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Pipeline.Assembly;

@@ -1,6 +1,6 @@
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Tests.Pipeline.Replay;
 

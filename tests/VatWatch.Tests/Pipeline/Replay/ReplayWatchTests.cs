@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Calibration;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
@@ -6,7 +7,7 @@ using VatWatch.Measurements;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
-using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Pipeline.Replay;

@@ -1,6 +1,6 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Alarms;
 using VatWatch.Alarms.Daemon;
+using VatWatch.Alarms.Rules;
 using VatWatch.Calibration;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;

@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Tests.Conditions;
 using VatWatch.Tests.Store;

@@ -1,11 +1,12 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 using VatWatch.Tests.Store;
 

@@ -3,8 +3,8 @@ using VatWatch.Conditions;
 using VatWatch.Measurements;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
-using VatWatch.Plans;
-using VatWatch.Sessions;
+using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 using VatWatch.Testing;
 using VatWatch.Tests.Alarms;
 

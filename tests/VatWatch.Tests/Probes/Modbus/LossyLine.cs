@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
+using VatWatch.Probes.Serial.Ports;
 
 namespace VatWatch.Tests.Probes.Modbus;
 

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Tests.Probes.Serial;

@@ -2,6 +2,7 @@ using System.Text;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Ports;
 
 namespace VatWatch.Tests.Probes.Serial;
 

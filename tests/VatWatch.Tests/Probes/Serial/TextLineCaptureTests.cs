@@ -1,7 +1,7 @@
 using System.Diagnostics;
 using System.Text;
 using VatWatch.Probes;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Tests.Probes.Serial;
 

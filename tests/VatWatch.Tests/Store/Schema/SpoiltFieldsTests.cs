@@ -1,10 +1,12 @@
 using Microsoft.Data.Sqlite;
 using VatWatch.Alarms;
+using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
-using VatWatch.Conditions;
+using VatWatch.Conditions.Stored;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
+using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 using VatWatch.Store.Sql;
 using VatWatch.Tests.Calibration;
@@ -133,7 +135,6 @@ public sealed class SpoiltFieldsTests
         _ = EntryTable.PhotoOf(reader, Wired, 1);
         _ = ConditionTable.Between(reader, Wired, from, to);
         _ = ConditionTable.States(reader, Wired, from, to).ToList();
-        _ = OutboxTable.State(reader, "phone");
         _ = CalibrationTable.Newest(reader);
         _ = ForwardTable.Place(reader, "studio");
         _ = ForwardTable.Aside(reader, "studio");

@@ -1,4 +1,4 @@
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Alarms.Rules.Heat;
 

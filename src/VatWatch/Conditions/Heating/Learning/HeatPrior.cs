@@ -1,4 +1,4 @@
-using VatWatch.Science.Heat;
+using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Conditions.Heating.Learning;
 

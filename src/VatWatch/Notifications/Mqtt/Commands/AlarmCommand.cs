@@ -1,5 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
-using VatWatch.Alarms;
+using VatWatch.Alarms.Acts;
 
 namespace VatWatch.Notifications.Mqtt.Commands;
 

@@ -1,8 +1,8 @@
 using System.Buffers;
-using Microsoft.Extensions.Logging;
 using MQTTnet;
-using VatWatch.Alarms;
-using VatWatch.Sessions;
+using Microsoft.Extensions.Logging;
+using VatWatch.Alarms.Acts;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Notifications.Mqtt.Commands;
 

@@ -2,7 +2,6 @@ using System.Net.Sockets;
 using System.Security.Authentication;
 using MQTTnet;
 using MQTTnet.Exceptions;
-using VatWatch.Alarms;
 
 namespace VatWatch.Notifications.Mqtt.Connection;
 

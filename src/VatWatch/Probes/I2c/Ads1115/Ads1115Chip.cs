@@ -1,6 +1,6 @@
 using Iot.Device.Ads1115;
-using Converter = Iot.Device.Ads1115.Ads1115;
 using VatWatch.Probes.Blocking;
+using Converter = Iot.Device.Ads1115.Ads1115;
 
 namespace VatWatch.Probes.I2c.Ads1115;
 
@@ -96,3 +96,11 @@ internal sealed class Ads1115Chip : IChip
     private Sample BeyondRange(InputMultiplexer input) => Sample.Fault(
         $"the voltage at {Ads1115Text.Of(input)} is beyond the range of {_chip.MaxVoltageFromMeasuringRange(_settings.Range).Volts:0.000} V; check the wiring, or choose a wider range");
 }
+
+/// <summary>How one input of an ADS1115 is read.</summary>
+/// <param name="Input">The pin, or the pair whose difference is read.</param>
+/// <param name="Range">Full scale.</param>
+/// <param name="Rate">Conversions per second; the slower, the quieter.</param>
+/// <param name="Average">Conversions that a reading is the mean of.</param>
+/// <param name="Meaning">What the voltage stands for.</param>
+internal sealed record Ads1115Settings(InputMultiplexer Input, MeasuringRange Range, DataRate Rate, int Average, IVoltageMeaning Meaning);

@@ -39,3 +39,8 @@ public sealed class Mcp960xDriver : IProbeDriver
         return I2cProbeBus.Plan("MCP960x", address, SampleUnit.Canonical(measures), device => new Mcp960xChip(device, chip));
     }
 }
+
+/// <summary>How an MCP960x is read.</summary>
+/// <param name="Type">The thermocouple's letter.</param>
+/// <param name="ColdJunction">True for the temperature of the chip itself, where the thermocouple's wires end.</param>
+internal sealed record Mcp960xSettings(ThermocoupleType Type, bool ColdJunction);

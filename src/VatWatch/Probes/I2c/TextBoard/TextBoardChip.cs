@@ -1,5 +1,5 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 
 namespace VatWatch.Probes.I2c.TextBoard;
 
@@ -7,7 +7,6 @@ namespace VatWatch.Probes.I2c.TextBoard;
 /// An electrode board that speaks text over I2C: the command is written, the board works, and what is then read begins with a status byte.
 /// The bus is held while it works, because another command would spoil the answer.
 /// </summary>
-/// <param name="device">Where the board is.</param>
 /// <param name="settings">How it is read.</param>
 /// <param name="liquorC">The liquor's temperature, °C; null when there is no good one.</param>
 internal sealed class TextBoardChip(GuardedI2cDevice device, TextBoardSettings settings, Func<double?> liquorC) : IChip

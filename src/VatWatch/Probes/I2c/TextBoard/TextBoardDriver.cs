@@ -1,5 +1,5 @@
 using VatWatch.Probes.Blocking;
-using VatWatch.Probes.Serial;
+using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.I2c.TextBoard;
@@ -42,3 +42,8 @@ public sealed class TextBoardDriver : IProbeDriver
             probe, "the electrode board", ((I2cProbeBus)bus).Seat(address), device => new TextBoardChip(device, board, () => known.Of(probe.Vat))));
     }
 }
+
+/// <summary>How an electrode board of the text kind is read.</summary>
+/// <param name="Wait">How long it works on an answer.</param>
+/// <param name="Pattern">How the value is got out of the text.</param>
+internal sealed record TextBoardSettings(AskText Ask, TimeSpan Wait, LinePattern Pattern);

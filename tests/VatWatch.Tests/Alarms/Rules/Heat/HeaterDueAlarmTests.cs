@@ -1,7 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
-using VatWatch.Plans;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Tests.Alarms.Rules.Heat;
 

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Rules.Heat;
 
 namespace VatWatch.Tests.Alarms.Rules.Heat;
 

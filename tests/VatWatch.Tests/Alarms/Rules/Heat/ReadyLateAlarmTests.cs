@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 using VatWatch.Alarms.Rules.Heat;
 using VatWatch.Conditions;
 

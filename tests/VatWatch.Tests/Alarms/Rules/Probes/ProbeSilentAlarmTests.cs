@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Alarms.Rules;
 
 namespace VatWatch.Tests.Alarms.Rules.Probes;
 

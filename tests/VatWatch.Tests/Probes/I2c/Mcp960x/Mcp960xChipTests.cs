@@ -1,5 +1,4 @@
 using VatWatch.Probes.I2c.Mcp960x;
-using VatWatch.Science.Thermometry;
 using VatWatch.Testing.Registers;
 
 namespace VatWatch.Tests.Probes.I2c.Mcp960x;

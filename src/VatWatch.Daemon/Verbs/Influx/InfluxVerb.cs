@@ -1,9 +1,0 @@
-using System.CommandLine;
-
-namespace VatWatch.Daemon.Verbs.Influx;
-
-/// <summary><c>vatwatch influx</c>: what can be done about the copy on a server.</summary>
-internal static class InfluxVerb
-{
-    public static Command Create(VerbConsole console) => new("influx", "The copy of the store on an InfluxDB server.") { BackfillVerb.Create(console) };
-}

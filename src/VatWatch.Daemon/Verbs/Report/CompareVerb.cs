@@ -1,0 +1,71 @@
+using System.CommandLine;
+using VatWatch.Charts;
+using VatWatch.Charts.Compare;
+using VatWatch.Charts.Reports;
+using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Daemon.Wiring;
+using VatWatch.Sessions;
+using VatWatch.Store;
+
+namespace VatWatch.Daemon.Verbs.Report;
+
+/// <summary><c>vatwatch compare</c>: sessions laid over each other. Reads the store; the daemon may be running.</summary>
+internal static class CompareVerb
+{
+    public static Command Create(VerbConsole console)
+    {
+        var sessions = new Option<string[]>("--session") { Description = "A session as VAT/ID, such as madder-lane/2026-03-01; given two to four times.", HelpName = "VAT/ID", Required = true };
+        var output = new Option<string>("--out") { Description = "File to write; the ending says what: .html, .pdf, .png, .svg.", HelpName = "FILE", Required = true };
+        var config = CommonOptions.Config();
+        var data = CommonOptions.Data();
+        var command = new Command("compare", "Lay sessions over each other by the time since their first dip, and say what differs.") { sessions, output, config, data };
+        command.SetAction(parsed => RunAsync(parsed.GetValue(sessions)!, parsed.GetValue(output)!, parsed.GetValue(config), parsed.GetValue(data), console));
+        return command;
+    }
+
+    private static async Task<int> RunAsync(string[] wanted, string file, string? path, string? data, VerbConsole console)
+    {
+        if (wanted.Length < 2 || wanted.Length > SessionComparison.Most)
+        {
+            return console.Fail(ExitCode.WrongUsage, $"--session is given {wanted.Length} times; wanted 2 to {SessionComparison.Most}.");
+        }
+
+        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
+        {
+            return ExitCode.BadConfiguration;
+        }
+
+        return await ReportFile.WriteAsync(file, console, () =>
+        {
+            using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
+            var records = new List<VatRecord>();
+            foreach (var one in wanted)
+            {
+                if (Find(reader, configuration, one, out var whyNot) is not { } record)
+                {
+                    return console.Fail(ExitCode.WrongUsage, $"--session is '{one}'; {whyNot}.");
+                }
+
+                records.Add(record);
+            }
+
+            new SessionComparison(records).Write(file, new ReportOptions { Zone = configuration.Watch.Zone });
+            console.Out.WriteLine($"{file}: {string.Join(", ", wanted)}.");
+            return ExitCode.Success;
+        });
+    }
+
+    private static VatRecord? Find(StoreReader reader, DaemonConfiguration configuration, string wanted, out string whyNot)
+    {
+        var parts = wanted.Split('/');
+        var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == parts[0])?.Definition;
+        whyNot = $"wanted VAT/ID with one of {string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"))}";
+        if (vat is null || parts.Length != 2)
+        {
+            return null;
+        }
+
+        whyNot = KnownSessions.Of(reader, vat);
+        return SessionId.TryParse(parts[1], out var id) ? StoredRecord.OfSession(reader, vat, configuration.Watch.Units, id) : null;
+    }
+}

@@ -1,0 +1,60 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace VatWatch.Daemon.Verbs.Terminal;
+
+/// <summary>Writes what a verb advises for a person or for other programs.</summary>
+internal static class AdviceWriter
+{
+    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Says why nothing is advised.</summary>
+    public static int Refuse(string refused, bool json, VerbConsole console)
+    {
+        if (!json)
+        {
+            return console.Fail(ExitCode.Failure, refused);
+        }
+
+        WriteJson(console.Out, writer => writer.WriteString("refused", refused));
+        return ExitCode.Failure;
+    }
+
+    /// <summary>Writes one object.</summary>
+    public static void WriteJson(TextWriter output, Action<Utf8JsonWriter> members)
+    {
+        using var buffer = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        {
+            writer.WriteStartObject();
+            members(writer);
+            writer.WriteEndObject();
+        }
+
+        output.WriteLine(Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    /// <summary>Writes a list of sentences.</summary>
+    public static void WriteSentences(Utf8JsonWriter writer, string name, IEnumerable<string> sentences)
+    {
+        writer.WriteStartArray(name);
+        foreach (var sentence in sentences)
+        {
+            writer.WriteStringValue(sentence);
+        }
+
+        writer.WriteEndArray();
+    }
+
+    /// <summary>The same for a person.</summary>
+    public static void WriteList(string title, IEnumerable<string> sentences, TextWriter output)
+    {
+        output.WriteLine();
+        output.WriteLine(title);
+        foreach (var sentence in sentences)
+        {
+            output.WriteLine($"  - {sentence}");
+        }
+    }
+}

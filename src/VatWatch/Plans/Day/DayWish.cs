@@ -1,0 +1,25 @@
+using VatWatch.Conditions.Heating;
+
+namespace VatWatch.Plans.Day;
+
+/// <summary>What a day is to bring, and how this dyer works.</summary>
+/// <param name="Goods">What is to be dyed; at least one.</param>
+/// <param name="Begins">When the first dip may be, UTC.</param>
+/// <param name="LiquorC">The liquor then, °C; work goes on at that warmth.</param>
+public sealed record DayWish(IReadOnlyList<Goods> Goods, DateTimeOffset Begins, double LiquorC)
+{
+    /// <summary>Time in the liquor.</summary>
+    public TimeSpan Dip { get; init; } = DipOutlook.UsualDip;
+
+    /// <summary>Time in the air after it; usually as long as the dip (Mairet, A Book on Vegetable Dyes, 1916).</summary>
+    public TimeSpan Airing { get; init; } = DipOutlook.UsualDip;
+
+    /// <summary>Time that the liquor is left to clear after a dip: as ORP came back before, else common practice, no source.</summary>
+    public TimeSpan Recovery { get; init; } = UsualRecovery;
+
+    /// <summary>Whether <see cref="Recovery"/> was measured on this vat.</summary>
+    public bool RecoveryIsMeasured { get; init; }
+
+    /// <summary>Taken where no dip of this vat was watched yet.</summary>
+    public static TimeSpan UsualRecovery { get; } = TimeSpan.FromMinutes(10);
+}

@@ -1,0 +1,93 @@
+using VatWatch.Conditions.Heating;
+using VatWatch.Conditions.Heating.Learning;
+using VatWatch.Science.Heat.Model;
+
+namespace VatWatch.Plans.Warm;
+
+/// <summary>A vat's heat as a plan needs it: one mixed mass, each figure with its standard deviation. Immutable.</summary>
+/// <param name="PowerW">Heater power that ends up in the liquor, W; above 0.</param>
+/// <param name="PowerSigmaW">Its standard deviation, W.</param>
+/// <param name="LossWPerK">Loss coefficient with the lid as it usually is, evaporation counted, W/K.</param>
+/// <param name="LossSigmaWPerK">Its standard deviation, W/K.</param>
+/// <param name="CapacityJPerK">Heat capacity of liquor, vat and gear, J/K.</param>
+/// <param name="RoomC">The room, °C.</param>
+/// <param name="Nights">Nights the figures were learned in; 0 for those that a vat of this size usually has.</param>
+public sealed record VatHeat(
+    double PowerW, double PowerSigmaW, double LossWPerK, double LossSigmaWPerK, double CapacityJPerK, double RoomC, int Nights)
+{
+    /// <summary>Loss coefficient towards <see cref="LikelyRoomC"/> while people work at the vat with its lid off, W/K.</summary>
+    public required double OpenLossWPerK { get; init; }
+
+    /// <summary>Whether a probe tells the room; otherwise it is what the losses make it seem.</summary>
+    public bool RoomIsMeasured { get; init; }
+
+    /// <summary>Where a thermostat was seen to switch off, °C; null when it was not.</summary>
+    public double? ThermostatC { get; init; }
+
+    /// <summary>A workroom by night, °C, and how much of what the losses make a room seem is believed; both set on a second physics, no source.</summary>
+    private const double UsualRoomC = 16;
+    private const double SeemingShare = 0.3;
+
+    /// <summary>
+    /// The room the liquor cools to, °C. Where no probe tells it, the room that warming and holding lead to is warmer than any, since evaporation grows faster than
+    /// the warmth: most of it is taken from the usual.
+    /// </summary>
+    public double LikelyRoomC => RoomIsMeasured ? RoomC : SeemingShare * RoomC + (1 - SeemingShare) * UsualRoomC;
+
+    /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
+    private const double BelowBandK = 6;
+
+    /// <summary>A power known worse than this is a guess from the size of the vat.</summary>
+    private const double GuessedShare = 0.25;
+
+    /// <summary>Whether the heater was told or learned; otherwise its power is a guess from the size of the vat.</summary>
+    public bool HeaterIsKnown => PowerSigmaW < GuessedShare * PowerW;
+
+    /// <summary>What a running watch holds of the vat now.</summary>
+    public static VatHeat Of(VatDefinition vat, HeatOutlook heat) => Of(vat, heat, learned: null);
+
+    /// <summary>What is known of a vat without a running watch.</summary>
+    /// <param name="vat">The vat; its nameplate stands in for a power that was not learned.</param>
+    /// <param name="learned">What earlier nights have taught; null for nothing.</param>
+    /// <param name="roomC">The room, °C; null when nobody tells.</param>
+    public static VatHeat Of(VatDefinition vat, LearnedHeat? learned, double? roomC)
+    {
+        var balance = new HeatBalance(HeatPrior.Of(vat));
+        if (learned is { IsPlausible: true })
+        {
+            balance.Restore(learned);
+        }
+
+        return Of(vat, new HeatOutlook(balance.Estimate(roomC), 0, heaterOn: null, (0, 0), DisplayUnits.Si, learned?.ThermostatC), learned);
+    }
+
+    private static VatHeat Of(VatDefinition vat, HeatOutlook heat, LearnedHeat? learned)
+    {
+        var known = new VatHeat(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
+        {
+            OpenLossWPerK = 0,
+            RoomIsMeasured = heat.RoomIsMeasured,
+            ThermostatC = heat.ThermostatC,
+        };
+        var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
+        var openW = learned?.OpenLossWPerK is { } open
+            ? open * Math.Max(0, warmC - heat.RoomC)
+            : heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC) + HeatPrior.Of(vat).OpenLidW(warmC, known.LikelyRoomC);
+        return known with { OpenLossWPerK = openW / Math.Max(1, warmC - known.LikelyRoomC) };
+    }
+
+    /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
+    /// <param name="vat">The vat.</param>
+    /// <param name="seen">Its last warm-ups, newest first.</param>
+    public VatHeat Seen(VatDefinition vat, IReadOnlyList<SeenWarmUp> seen)
+    {
+        var (fromC, toC) = (vat.Temperature.LowC - BelowBandK, vat.Temperature.LowC);
+        var on = new FirstOrderVat(PowerW, LossWPerK, CapacityJPerK, RoomC);
+        var share = SeenWarmUp.Share(seen, fromC, toC, (from, to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null);
+        var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
+        return this with { PowerW = lossW + (PowerW - lossW) / share };
+    }
+
+    /// <summary>With another heater, by its nameplate.</summary>
+    public VatHeat WithHeater(double watts) => this with { PowerW = watts, PowerSigmaW = HeatPrior.NameplateShareSigma * watts };
+}

@@ -1,0 +1,186 @@
+using VatWatch.Science.Heat.Forecast;
+using VatWatch.Science.Heat.Model;
+
+namespace VatWatch.Plans.Warm;
+
+/// <summary>
+/// Plans a warm-up on a vat's heat: the liquor cools until the heater goes on, then warms, both as one mixed mass with constant losses (heat-balance reference,
+/// equations 2 to 4). Pure: no clock, no store.
+/// </summary>
+/// <param name="vat">The vat.</param>
+/// <param name="heat">What is known of its heat.</param>
+/// <param name="units">The dyer's units, for refusals.</param>
+/// <param name="zone">The dyer's clock, for refusals.</param>
+/// <param name="seen">The last warm-ups of the vat, newest first.</param>
+public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits units, TimeZoneInfo zone, IReadOnlyList<SeenWarmUp> seen)
+{
+    /// <summary>Half-width of a 90 % band in standard deviations.</summary>
+    private const double BandSigmas = 1.645;
+
+    /// <summary>
+    /// Deviation of a warm-up from the model as a share of its time, before and after two nights were learned: mains, layers, evaporation and a room that
+    /// falls by night (heat-balance reference: 2 to 3 %; with these the bands hold what they say on a second physics).
+    /// </summary>
+    private const double FirstModelShare = 0.06;
+    private const double LearnedModelShare = 0.04;
+
+    /// <summary>And of the thermometer's place and lag, min.</summary>
+    private const double PlaceSigmaMinutes = 2;
+
+    /// <summary>How far the cooling before a warm-up may differ from what was foretold, as a share of it.</summary>
+    private const double CoolingShare = 0.2;
+
+    private const double LeastRateKPerS = 0.5 / 3600;
+
+    /// <summary>A plan further ahead foretells nothing.</summary>
+    private static readonly TimeSpan Horizon = TimeSpan.FromHours(48);
+
+    /// <summary>Missed by less than a clock shows.</summary>
+    private static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(30);
+
+    private readonly FirstOrderVat _off = Unheated(vat, heat);
+    private readonly FirstOrderVat _on = new(heat.PowerW, heat.LossWPerK, heat.CapacityJPerK, heat.RoomC);
+    private readonly FirstOrderVat _weakest = Edge(heat, -1);
+    private readonly FirstOrderVat _strongest = Edge(heat, 1);
+
+    /// <summary>The plan, or why there is none, as a sentence.</summary>
+    public (WarmPlan? Plan, string? Refused) Plan(WarmWish wish)
+    {
+        if (Refusal(wish) is { } refused)
+        {
+            return (null, refused);
+        }
+
+        if (WarmUp(wish.LiquorC, wish.TargetC) is not { } atOnce)
+        {
+            return (null, $"{vat.Name} does not get to {units.Temperature(wish.TargetC)}: with its heater on it levels off at about {units.Temperature(_on.FinalC)} in a room of {units.Temperature(heat.RoomC)}.");
+        }
+
+        if (wish.Now + atOnce > wish.Ready + Tolerance)
+        {
+            return (null, TooSoon(wish, atOnce));
+        }
+
+        return (Plan(wish, atOnce), null);
+    }
+
+    /// <summary>When the vat would be warm if the heater went on at once, UTC; null when it never would.</summary>
+    public DateTimeOffset? Earliest(WarmWish wish) => heat.HeaterIsKnown ? wish.Now + WarmUp(wish.LiquorC, wish.TargetC) : null;
+
+    private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
+    {
+        var switchOn = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
+        var fromC = CooledTo(wish, switchOn);
+        var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
+        var half = HalfBand(wish, fromC, takes);
+        return new WarmPlan
+        {
+            Wish = wish,
+            SwitchOn = switchOn,
+            SwitchOnC = fromC,
+            SwitchOff = switchOn + takes,
+            SetToC = heat.ThermostatC is null ? null : wish.TargetC,
+            ReadyEarly = switchOn + Longer(TimeSpan.Zero, takes - half),
+            ReadyLate = WarmUp(_weakest, fromC, wish.TargetC) is null ? null : switchOn + takes + half,
+            Earliest = wish.Now + atOnce,
+            LatestSafe = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? null : Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + HalfBand(wish, from, time) : null),
+            LimitEarly = WarmUp(_strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
+            KilowattHours = Energy(_on, fromC, wish.TargetC),
+            KilowattHoursLow = Energy(_strongest, fromC, wish.TargetC),
+            KilowattHoursHigh = Math.Max(Energy(_weakest, fromC, wish.TargetC), Energy(_on, fromC, wish.TargetC)),
+        };
+    }
+
+    private string? Refusal(WarmWish wish) => wish switch
+    {
+        _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", in the configuration or with --heater, or let VatWatch watch it warm the vat once.",
+        _ when !(wish.TargetC < vat.Temperature.LimitC) =>
+            $"{units.Temperature(wish.TargetC)} is not below the limit of {vat.Name}, {units.Temperature(vat.Temperature.LimitC)}; wish for less.",
+        _ when wish.Ready - wish.Now > Horizon => $"That is more than {Horizon.TotalHours:0} h ahead, which nobody can foretell; ask again nearer the day.",
+        _ => null,
+    };
+
+    private string TooSoon(WarmWish wish, TimeSpan atOnce)
+    {
+        var half = HalfBand(wish, wish.LiquorC, atOnce);
+        var late = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? "or later" : $"to {Clock(wish.Now + atOnce + half)}";
+        return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at {Clock(wish.Now + atOnce)} at the earliest that can be expected ({Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - half))} {late}).";
+    }
+
+    /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
+    private DateTimeOffset? Latest(WarmWish wish, Func<double, TimeSpan?> takes)
+    {
+        var (low, high) = (TimeSpan.Zero, wish.Ready - wish.Now);
+        if (!InTime(low))
+        {
+            return null;
+        }
+
+        for (var i = 0; i < 40 && high - low > TimeSpan.FromSeconds(1); i++)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = InTime(middle) ? (middle, high) : (low, middle);
+        }
+
+        return wish.Now + low;
+
+        bool InTime(TimeSpan after) => takes(CooledTo(wish, wish.Now + after)) is { } time && wish.Now + after + time <= wish.Ready;
+    }
+
+    private double CooledTo(WarmWish wish, DateTimeOffset at) => _off.TemperatureAfter(wish.LiquorC, Math.Max(0, (at - wish.Now).TotalSeconds));
+
+    private TimeSpan? WarmUp(double fromC, double targetC) => WarmUp(_on, fromC, targetC) * SeenWarmUp.Share(seen, fromC, targetC, (from, to) => WarmUp(_on, from, to));
+
+    private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>
+        fromC >= targetC ? TimeSpan.Zero
+        : vat.TryTimeTo(fromC, targetC, out var seconds) && seconds < Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds)
+        : null;
+
+    private TimeSpan HalfBand(WarmWish wish, double fromC, TimeSpan takes)
+    {
+        if (takes == TimeSpan.Zero)
+        {
+            return TimeSpan.Zero;
+        }
+
+        var rateKPerS = Math.Max(LeastRateKPerS, _on.RateKPerS(fromC));
+        var (place, cooling) = (60 * PlaceSigmaMinutes, CoolingShare * Math.Max(0, wish.LiquorC - fromC) / rateKPerS);
+        var warming = seen.Count >= 2 ? LearnedModelShare * takes.TotalSeconds : Propagated(fromC, wish.TargetC);
+        return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(warming * warming + place * place + cooling * cooling));
+    }
+
+    /// <summary>Deviation of the time by those of power, losses and model, s (heat-balance reference, §9).</summary>
+    private double Propagated(double fromC, double targetC) => HeatingForecaster.Predict(new HeatingForecastInputs
+    {
+        StartC = fromC,
+        TargetC = targetC,
+        HeatingKPerS = _on.HeatingKPerS,
+        LossPerS = _on.LossPerS,
+        AmbientC = heat.RoomC,
+        HeatingSigma = heat.PowerSigmaW / heat.CapacityJPerK,
+        LossSigma = heat.LossSigmaWPerK / heat.CapacityJPerK,
+        ModelShare = FirstModelShare,
+    }).SigmaSeconds ?? 0;
+
+    private static double Energy(FirstOrderVat vat, double fromC, double targetC) => vat.PowerW * (WarmUp(vat, fromC, targetC)?.TotalHours ?? 0) / 1000;
+
+    /// <summary>
+    /// The vat with its heater off. Its loss is known best where it is held, warm; from there it is led to a room that can be.
+    /// </summary>
+    private static FirstOrderVat Unheated(VatDefinition vat, VatHeat heat)
+    {
+        var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
+        var lossW = heat.LossWPerK * Math.Max(0, warmC - heat.RoomC);
+        return new(0, lossW / (warmC - heat.LikelyRoomC), heat.CapacityJPerK, heat.LikelyRoomC);
+    }
+
+    private static FirstOrderVat Edge(VatHeat heat, int sign) => new(
+        Math.Max(0, heat.PowerW + sign * BandSigmas * heat.PowerSigmaW),
+        Math.Max(0, heat.LossWPerK - sign * BandSigmas * heat.LossSigmaWPerK),
+        heat.CapacityJPerK,
+        heat.RoomC);
+
+    private string Clock(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, zone).ToString("HH:mm");
+
+    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
+}

@@ -1,0 +1,69 @@
+namespace VatWatch.Probes.Serial.Lines;
+
+/// <summary>
+/// The answer of an instrument that speaks in lines: the first line that is wanted. What comes before it (an echo of the question, a greeting, a
+/// status, a line that a listening probe takes) is passed over.
+/// </summary>
+/// <param name="ending">What ends a line.</param>
+/// <param name="wanted">Tells whether a line is the answer.</param>
+/// <param name="question">What is asked.</param>
+internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, string question = "") : Reply
+{
+    /// <summary>Lines kept to tell what was passed over.</summary>
+    private const int MostShown = 4;
+
+    private readonly LineSplitter _splitter = new(ending, dropFirst: false);
+    private readonly Queue<byte[]> _passed = [];
+
+    public override object Question => question;
+
+    public override ReadOnlyMemory<byte> Said => Line;
+
+    /// <summary>The line, or null while there is none.</summary>
+    public byte[]? Line { get; private set; }
+
+    /// <summary>The lines passed over, quoted; null when there was none.</summary>
+    public string? PassedOver => _passed.Count > 0 ? string.Join(", ", _passed.Select(line => $"'{LinePattern.Show(line)}'")) : null;
+
+    /// <summary>What came instead of the answer, in words, or null when nothing came.</summary>
+    public string? Instead =>
+        _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
+        PassedOver is { } passed ? passed + (_passed.Count > 1 ? ", none of which matches the pattern" : ", which does not match the pattern") :
+        _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
+
+    public override bool Take(ReadOnlySpan<byte> bytes)
+    {
+        _splitter.Take(bytes, Keep);
+        return Line is not null;
+    }
+
+    public override Reply Another() => new LineReply(ending, wanted, question);
+
+    public override void Reset()
+    {
+        Line = null;
+        _passed.Clear();
+        _splitter.Reset();
+    }
+
+    private void Keep(ReadOnlySpan<byte> line)
+    {
+        if (Line is not null)
+        {
+            return;
+        }
+
+        var copy = line.ToArray();
+        if (wanted(copy))
+        {
+            Line = copy;
+            return;
+        }
+
+        _passed.Enqueue(copy);
+        if (_passed.Count > MostShown)
+        {
+            _passed.Dequeue();
+        }
+    }
+}
