@@ -236,7 +236,7 @@ internal sealed class HeatTracker
         var sure = Heater.IsTold ? mean.At : mean.At - Coarser(EdgeSeenWithin, 0.02);
         while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
         {
-            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK);
+            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK, UsualRates.At(heaterOn, mean.LiquorC));
         }
     }
 

@@ -27,7 +27,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>A lid costs what is estimated, within these shares; nearer to the room than this it costs nothing that shows, K.</summary>
     private const double LidShowsAboveRoomK = 12;
     private const double LeastLidShare = 0.4;
-    private const double LeastLidShareOff = 0.6;
+    private const double LeastLidShareOff = 0.75;
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And more is missing than the nights differ by, in standard deviations.</summary>
@@ -35,7 +35,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>A slope is that of the heater once layers and walls follow; a lid shows in it later.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
-    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
     /// <summary>Most of the line that the rate is read from: a small step of the liquor does not last so long.</summary>
@@ -111,12 +111,15 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         _comparedAt = now.Monotonic;
         var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
-        var (missing, sigma) = usual.Missing(line, roomC, on, tracker.UsualRates.At(on, line.NewestC));
+        var isFirst = on && SinceOn(now) < HeatTracker.Settled;
+        var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
+        var then = isFirst ? tracker.UsualRates.First(SinceOn(now)) + without : tracker.UsualRates.At(on, line.NewestC);
+        var (missing, sigma) = usual.Missing(line, roomC, on, then);
         var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
         var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && missing < GreatestLidShare * lid;
         if (missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)))
         {
-            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
+            Learn(now, line, on, isFirst ? line.KPerHour - without : null);
             _shortSince = null;
             return null;
         }
@@ -128,6 +131,20 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince.Value,
                 new($"The liquor rises by {line.KPerHour:K/h}; at this warmth it used to rise by {line.KPerHour + missing:K/h}: the heater gives less than it did. Look at cord, supply and scale on the element."));
     }
+
+    private void Learn(Stamp now, RateLine line, bool on, double? firstGain)
+    {
+        if (firstGain is { } gain)
+        {
+            tracker.UsualRates.AddFirst(SinceOn(now), gain);
+        }
+        else
+        {
+            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
+        }
+    }
+
+    private TimeSpan SinceOn(Stamp now) => now.Monotonic - tracker.Heater.Since;
 
     /// <summary>The slope, once it is like that of earlier nights.</summary>
     private RateLine? Comparable(Stamp now, HeatSnapshot look)
@@ -149,7 +166,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private double Needed(Stamp now, UsualHeat usual, bool on, double? lid)
     {
         var lasts = now.Monotonic - tracker.RegimeSince;
-        var weak = on ? (lasts < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
+        var weak = on ? (SinceOn(now) < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
         var open = lid is { } costs && usual.IsOfEarlier && (!on || lasts >= LidAfter) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
         return Math.Min(weak, open);
     }

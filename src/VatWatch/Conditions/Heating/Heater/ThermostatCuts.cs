@@ -21,7 +21,7 @@ internal sealed class ThermostatCuts(double lowC)
     private const double ShareToLimit = 0.4;
     private const double LeastAboveK = 0.2;
     private const double LeastSteadyAboveK = 0.1;
-    private static readonly TimeSpan TimeToAct = TimeSpan.FromMinutes(7);
+    private static readonly TimeSpan TimeToAct = TimeSpan.FromMinutes(8);
 
     /// <summary>Cut-offs further apart than a night do not belong together.</summary>
     private static readonly TimeSpan Night = TimeSpan.FromHours(14);
