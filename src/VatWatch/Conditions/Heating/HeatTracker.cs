@@ -54,13 +54,11 @@ internal sealed class HeatTracker
     /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
     private const double LeastFallK = 0.15;
 
-    /// <summary>A warm-up begins in a vat this far below its band whose heater has been off for so long.</summary>
-    private const double ColdK = 3;
-    private static readonly TimeSpan LongOff = TimeSpan.FromHours(2);
+    /// <summary>A heater that comes on after so long begins another night.</summary>
+    private static readonly TimeSpan LongOff = TimeSpan.FromHours(3);
 
     private readonly TimeSpan _stretch;
     private readonly double _limitC;
-    private readonly double _coldC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
     private readonly RepeatedValue _repeated = new();
@@ -80,7 +78,6 @@ internal sealed class HeatTracker
         WarmUp = new WarmUpTracker(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         _limitC = vat.Temperature.LimitC;
-        _coldC = vat.Temperature.LowC - ColdK;
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -278,7 +275,7 @@ internal sealed class HeatTracker
             return;
         }
 
-        if (mean.LiquorC < _coldC && !(mean.At - _heatedAt < LongOff))
+        if (!(mean.At - _heatedAt < LongOff))
         {
             Balance.BeginWarmUp();
             UsualRates.BeginWarmUp();

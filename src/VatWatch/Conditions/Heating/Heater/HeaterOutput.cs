@@ -31,15 +31,16 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And more is missing than the nights differ by, in standard deviations.</summary>
-    private const double SureMissing = 3;
+    private const double SureMissing = 2.5;
 
     /// <summary>A slope is that of the heater once layers and walls follow; a lid shows in it later.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
-    /// <summary>Most of the line that the rate is read from: a small step of the liquor does not last so long.</summary>
+    /// <summary>It must be missing for so long, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope.</summary>
     private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
+    private static readonly TimeSpan LongestBeat = TimeSpan.FromMinutes(3);
 
     /// <summary>What was said stands while nothing can be compared, for so long.</summary>
     private static readonly TimeSpan Stands = TimeSpan.FromHours(1);
@@ -51,6 +52,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private const double SureDeviations = 2;
 
     private TimeSpan? _shortSince;
+    private TimeSpan _shortFor;
     private TimeSpan _comparedAt;
     private TimeSpan? _heldAt;
     private Diagnosis? _short;
@@ -97,7 +99,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>Less heat than usual gets into the liquor, or stays in it.</summary>
     private Diagnosis? FallsShort(Stamp now, HeatSnapshot look)
     {
-        if (tracker.IsSwitchedOff || tracker.Balance.Usual is not { } usual)
+        if (tracker.IsSwitchedOff)
         {
             _shortSince = null;
             return null;
@@ -105,35 +107,52 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         if (Comparable(now, look) is not { } line)
         {
-            _shortSince = _short is null ? null : _shortSince;
-            return now.Monotonic - _comparedAt < Stands ? _short : null;
+            _shortSince = now.Monotonic - _comparedAt < Stands ? _shortSince : null;
+            return _shortSince is null ? null : _short;
         }
 
+        var beat = now.Monotonic - _comparedAt is var passed && passed < LongestBeat ? passed : LongestBeat;
         _comparedAt = now.Monotonic;
-        var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
+        var on = look.HeaterOn == true;
         var isFirst = on && SinceOn(now) < HeatTracker.Settled;
         var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
         var then = isFirst ? tracker.UsualRates.First(SinceOn(now)) + without : tracker.UsualRates.At(on, line.NewestC);
-        var (missing, sigma) = usual.Missing(line, roomC, on, then);
-        var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
-        var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && missing < GreatestLidShare * lid;
-        if (missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)))
+        var isKnown = tracker.Balance.OpenSince is null && (then is not null || !isFirst);
+        if (isKnown && tracker.Balance.Usual is { } usual && Missing(now, look, line, usual, then) is { } missing)
         {
-            Learn(now, line, on, isFirst ? line.KPerHour - without : null);
-            _shortSince = null;
-            return null;
+            _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
+            _shortSince ??= now.Monotonic;
+            return _shortFor < Holds ? _short : Told(now, line, missing.KPerHour, missing.MayBeLid);
         }
 
-        _shortSince ??= now.Monotonic;
-        return now.Monotonic - _shortSince < Holds ? _short : mayBeLid
-            ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, _shortSince.Value,
-                new($"The liquor gets about {tracker.Prior.Watts(missing):0} W less than it used to at this warmth, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
-            : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince.Value,
-                new($"The liquor rises by {line.KPerHour:K/h}; at this warmth it used to rise by {line.KPerHour + missing:K/h}: the heater gives less than it did. Look at cord, supply and scale on the element."));
+        Learn(now, line, on, isFirst ? line.KPerHour - without : null);
+        _shortSince = null;
+        return null;
     }
+
+    /// <summary>What is missing, where it is more than nights differ by.</summary>
+    private (double KPerHour, bool MayBeLid)? Missing(Stamp now, HeatSnapshot look, RateLine line, UsualHeat usual, double? then)
+    {
+        var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
+        var (missing, sigma) = usual.Missing(line, roomC, on, then);
+        var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
+        var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && (!on || missing < GreatestLidShare * lid);
+        return missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)) ? null : (missing, mayBeLid);
+    }
+
+    private Diagnosis Told(Stamp now, RateLine line, double missing, bool mayBeLid) => mayBeLid
+        ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, _shortSince!.Value,
+            new($"The liquor gets about {tracker.Prior.Watts(missing):0} W less than it used to at this warmth, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
+        : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince!.Value,
+            new($"The liquor changes by {line.KPerHour:K/h}, where it used to change by {line.KPerHour + missing:K/h}: the heater gives less than it did, by about {tracker.Prior.Watts(missing):0} W. Look at cord, supply and scale on the element."));
 
     private void Learn(Stamp now, RateLine line, bool on, double? firstGain)
     {
+        if (tracker.Balance.OpenWasTold)
+        {
+            return;
+        }
+
         if (firstGain is { } gain)
         {
             tracker.UsualRates.AddFirst(SinceOn(now), gain);
@@ -149,13 +168,14 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>The slope, once it is like that of earlier nights.</summary>
     private RateLine? Comparable(Stamp now, HeatSnapshot look)
     {
-        var lasts = now.Monotonic - tracker.RegimeSince;
-        return (look.HeaterOn, look.Line) switch
+        if (look.HeaterOn is not { } on || look.Line is not { } line)
         {
-            (true, { } line) when lasts >= OnAfter && !MayBeCycling(line) => line,
-            (false, { } line) when lasts >= OffAfter && tracker.Balance.OpenSince is null && line.NewestC > tracker.Thermostat.OnC - HoldK => line,
-            _ => null,
-        };
+            return null;
+        }
+
+        var lasts = now.Monotonic - tracker.RegimeSince;
+        var isLike = on ? lasts >= OnAfter && !MayBeCycling(line) : lasts >= OffAfter && line.NewestC > tracker.Thermostat.OnC - HoldK;
+        return isLike ? line : null;
     }
 
     /// <summary>The least that must be missing to be a fault, K/h.</summary>

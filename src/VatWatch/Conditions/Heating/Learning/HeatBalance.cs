@@ -355,7 +355,7 @@ internal readonly record struct UsualHeat(
     private const double PowerShare = 0.025;
     private const double LossShare = 0.1;
 
-    /// <summary>What a balance of one mass leaves out of the rate at one place, as a share of the power.</summary>
+    /// <summary>What a balance of one mass leaves out of the rate at one place in another night, as a share of the power.</summary>
     private const double BalanceShare = 0.1;
 
     /// <summary>How much less heat than usual the liquor gets, K/h, and its standard deviation.</summary>
@@ -373,7 +373,7 @@ internal readonly record struct UsualHeat(
             return (then - line.KPerHour, Math.Sqrt(byNight));
         }
 
-        var (byBalance, known) = (BalanceShare * u * HeatingKPerHour, u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance);
+        var (byBalance, known) = (IsOfEarlier ? BalanceShare * u * HeatingKPerHour : 0, u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance);
         return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, known) + byBalance * byBalance + byNight));
     }
 }

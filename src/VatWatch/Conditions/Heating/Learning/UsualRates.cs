@@ -47,7 +47,7 @@ internal sealed class UsualRates
     /// <param name="gainKPerHour">What the heater brings: the rate over that without it, K/h.</param>
     public void AddFirst(TimeSpan sinceOn, double gainKPerHour) => Count(ref _firstTonight[PartOf(sinceOn)], gainKPerHour);
 
-    /// <summary>What the heater used to bring so long after it came on, K/h; null while it is not known.</summary>
+    /// <summary>The least that the heater used to bring so long after it came on, K/h: layers form a little differently each night. Null while it is not known.</summary>
     public double? First(TimeSpan sinceOn) => Known(_first[PartOf(sinceOn)]);
 
     /// <summary>The heater came on. Only what cooled from a thermostat's cut until then is usual; a vat that was switched off is worked at, uncovered.</summary>
@@ -66,7 +66,7 @@ internal sealed class UsualRates
     {
         Join(_warming, _warmingTonight);
         Join(_cooling, _coolingTonight);
-        Join(_first, _firstTonight);
+        Join(_first, _firstTonight, isLeast: true);
         _sinceCut.Clear();
     }
 
@@ -81,14 +81,15 @@ internal sealed class UsualRates
 
     private static int Index(double liquorC) => Math.Clamp((int)(liquorC / LikeK), 0, Warmths - 1);
 
-    private static void Join((double KPerHour, int Nights)[] usual, (double Sum, int Count)[] tonight)
+    private static void Join((double KPerHour, int Nights)[] usual, (double Sum, int Count)[] tonight, bool isLeast = false)
     {
         for (var i = 0; i < usual.Length; i++)
         {
             if (tonight[i].Count >= LeastMinutes)
             {
                 var nights = Math.Min(usual[i].Nights + 1, MostNights);
-                usual[i] = (usual[i].KPerHour + (tonight[i].Sum / tonight[i].Count - usual[i].KPerHour) / nights, nights);
+                var mean = tonight[i].Sum / tonight[i].Count;
+                usual[i] = (isLeast && nights > 1 ? Math.Min(usual[i].KPerHour, mean) : usual[i].KPerHour + (mean - usual[i].KPerHour) / nights, nights);
             }
 
             tonight[i] = default;

@@ -56,13 +56,14 @@ public sealed class HeaterOutputTests
 
     private static bool IsOfOutput(Diagnosis one) => one.Kind is DiagnosisKind.LosingHeat or DiagnosisKind.WeakHeater or DiagnosisKind.HeaterNotHeating;
 
-    /// <summary>Warm in the evening, cooled by itself, cold the next evening, and the heater comes on.</summary>
+    /// <summary>Warm in the evening, off and not watched in the night, cold the next evening, and the heater comes on.</summary>
     private void SecondEvening()
     {
         _vat.HeaterOn = true;
         _vat.Run(180);
         _vat.HeaterOn = false;
-        _vat.Run(240);
+        _vat.Run(20);
+        _vat.Sleep(600);
         _vat.LiquorC = 26;
         _vat.Run(30);
         _vat.HeaterOn = true;

@@ -77,7 +77,7 @@ public sealed class ThermostatCutsTests
 
     [Theory]
     [InlineData(45.4, 4.5, 44.8)]
-    [InlineData(45.4, 6, 44.7)]
+    [InlineData(45.4, 6, 44.6)]
     [InlineData(45.4, 12, 44.5)]
     [InlineData(50, 12, 45.1)]
     public void Where_a_steady_rise_leaves_little_time_to_the_limit_it_is_told_at_the_peak_itself(double limitC, double kPerHour, double stuckAboveC)

@@ -53,6 +53,23 @@ public sealed class UsualRatesTests
         Assert.Equal(usual, _rates.At(heaterOn: false, 42.5));
     }
 
+    [Fact]
+    public void Of_the_first_hour_the_least_is_kept_for_each_part_of_it()
+    {
+        foreach (var gain in new[] { 5.0, 3, 4 })
+        {
+            for (var minute = 20; minute < 30; minute++)
+            {
+                _rates.AddFirst(TimeSpan.FromMinutes(minute), gain);
+            }
+
+            _rates.BeginWarmUp();
+        }
+
+        Assert.Equal(3, _rates.First(TimeSpan.FromMinutes(25)));
+        Assert.Null(_rates.First(TimeSpan.FromMinutes(35)));
+    }
+
     private void Night(double kPerHour)
     {
         Minutes(5, heaterOn: true, 41.2, kPerHour);
