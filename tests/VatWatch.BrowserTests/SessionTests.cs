@@ -103,6 +103,12 @@ public sealed class SessionTests(Chromium chromium)
         await page.GetByRole(AriaRole.Button, new() { Name = "Join them" }).ClickAsync();
         await Assertions.Expect(page.Locator(".sessions li")).ToHaveCountAsync(1);
         await Assertions.Expect(page.Locator(".sessions li")).ToContainTextAsync("2 dips");
+
+        await page.Locator("main a[href*='/sessions/20']").First.ClickAsync();
+        await page.GetByText("Take it apart").First.ClickAsync();
+        await page.GetByLabel("dip 2").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take it apart" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".sessions li")).ToHaveCountAsync(2);
         Assert.Empty(faults);
     }
 
@@ -156,6 +162,32 @@ public sealed class SessionTests(Chromium chromium)
         await Assertions.Expect(kept).ToBeHiddenAsync();
         await Assertions.Expect(bar.Locator(".written")).ToContainTextAsync("yarn out");
         await Assertions.Expect(page.Locator("[data-part=log-count]")).ToContainTextAsync("2 dips");
+        await TapLivesOnWhenThePageIsLeftAsync(page);
+    }
+
+    /// <summary>A tap without contact on a page that is then left: the next page of the site, whichever it is, sends it once and with its own time.</summary>
+    private static async Task TapLivesOnWhenThePageIsLeftAsync(IPage page)
+    {
+        await page.Context.SetOfflineAsync(true);
+        await Button(page.Locator("#log-book"), "Stirred").ClickAsync();
+        await Assertions.Expect(page.Locator("#kept")).ToContainTextAsync("until VatWatch is back: Stirred");
+        var at = await page.EvaluateAsync<string>("""
+            () => {
+              const taps = JSON.parse(localStorage.getItem("vatwatch-kept"));
+              taps[0].at -= 180000;
+              localStorage.setItem("vatwatch-kept", JSON.stringify(taps));
+              return new Date(taps[0].at).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: document.querySelector("main").dataset.zone });
+            }
+            """);
+        await page.GotoAsync("about:blank");
+        await page.Context.SetOfflineAsync(false);
+
+        await page.GotoAsync("/settings");
+        await page.WaitForFunctionAsync("() => JSON.parse(localStorage.getItem('vatwatch-kept')).length === 0");
+        await page.GotoAsync("/vats/weld-yard");
+        var stirred = page.Locator("[data-part=log-entries] li").Filter(new() { HasText = "stirred" });
+        await Assertions.Expect(stirred).ToHaveCountAsync(1);
+        await Assertions.Expect(stirred).ToContainTextAsync(at);
     }
 
     private static async Task ShownAsync(IPage page, string name)

@@ -15,10 +15,13 @@ public sealed class RecordingDesk : IAlarmActions
     /// <summary>The answer to the next ones; false is "nothing to do".</summary>
     public Func<AlarmAct, Task<bool>> Answer { get; set; } = _ => Task.FromResult(true);
 
+    /// <summary>Whether what is done is held in memory, as while the disk takes nothing.</summary>
+    public bool HoldsInMemory { get; set; }
+
     public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
         _taken.Enqueue(act);
-        return await Answer(act) ? Done(act) : null;
+        return await Answer(act) && Done(act) is var done ? done with { Status = done.Status with { IsInMemory = HoldsInMemory } } : null;
     }
 
     /// <summary>A change such as <paramref name="act"/> makes of an alarm that stands.</summary>

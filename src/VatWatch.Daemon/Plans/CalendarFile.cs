@@ -34,6 +34,11 @@ internal static class CalendarFile
             Event(file, $"{vat.Id}-{Utc(from)}-rest", made, from, to, $"{vat.Name}: the vat rests", "Lid on, no goods in the vat.");
         }
 
+        foreach (var addition in plan.Additions)
+        {
+            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-add-{addition.AfterDips}", made, addition.From, addition.To, $"{vat.Name}: add to the vat", DayText.Addition(addition, units));
+        }
+
         Line(file, "END", "VCALENDAR");
         return file.ToString();
     }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Dosing;
+using VatWatch.Ledger;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
 using VatWatch.Vats.Configuration;
@@ -15,12 +16,13 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
     /// <summary>Reads the wish and plans for it; what cannot be read is filed, and then there is neither plan nor refusal.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="known">What the store or the watch tells of it.</param>
+    /// <param name="contents">What is in it by its ledger; null where that could not be read.</param>
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>
     /// <param name="now">UTC.</param>
     /// <param name="zone">The person's clock.</param>
     /// <param name="units">The person's units.</param>
-    public DayReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
+    public DayReply Answer(VatDefinition vat, StoredVat known, VatBalance? contents, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var goods = Read(figures, name("goods"));
         var begins = Start is null ? now
@@ -37,7 +39,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         }
 
         var heat = VatHeat.Of(vat, known.Learned, known.RoomC);
-        heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen);
+        heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen.WarmUps);
 
         // A vat that is not in its band now is taken to be warmed until work begins.
         var liquorC = fromC ?? (known.LiquorC is { } nowC && nowC > vat.Temperature.LowC && nowC <= vat.Temperature.HighC ? nowC : WarmAsked.UsualTarget(vat));
@@ -49,7 +51,14 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
             Recovery = recovery ?? known.Recovery ?? DayWish.UsualRecovery,
             RecoveryIsMeasured = recovery is null && known.Recovery is not null,
         };
-        var (plan, refused) = new DayPlanner(vat, heat, units).Plan(wish);
+        var planner = new DayPlanner(vat, heat, units);
+        var (plan, refused) = planner.Plan(wish);
+        if (plan is not null && contents is not null && DayAdditions.For(vat, contents, plan, liquorC) is { Count: > 0 } additions)
+        {
+            wish = wish with { Additions = additions };
+            (plan, refused) = planner.Plan(wish);
+        }
+
         return new(heat, wish, plan, refused);
     }
 

@@ -1,6 +1,7 @@
 using VatWatch.Conditions.Heating;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Plans;
 
@@ -28,7 +29,19 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     public IEnumerable<(DateTimeOffset At, string Line)> Lines() =>
         plan.Dips.Select(dip => (dip.In, Dip(plan, dip, units, zone)))
             .Concat(plan.Rests.Select(rest => (rest.From, $"{Clock(rest.From)} to {Clock(rest.To)}  the vat rests, covered")))
+            .Concat(plan.Additions.Select(addition => (addition.From, $"{Clock(addition.From)} to {Clock(addition.To)}  {Addition(addition, units)}")))
             .OrderBy(line => line.Item1);
+
+    /// <summary>What is added, as people are told to do it.</summary>
+    public static string Addition(PlannedAddition addition, DisplayUnits units) => $"add {string.Join(", ", addition.Doses.Select(dose => Dose(dose, units)))}; stir gently, lid on";
+
+    private static string Dose(PlannedDose dose, DisplayUnits units)
+    {
+        var material = EnumWord.Find<Material>(dose.Material) ?? Material.Water;
+        return material == Material.Stock
+            ? $"stock with {units.Mass(dose.Amount * DayAdditions.StockGramsPerLitre)} of indigo"
+            : $"{material.Amount(dose.Amount, units)} of {material.Name()}";
+    }
 
     /// <summary>When it ends, with its range.</summary>
     public string Ends => $"{Clock(plan.Ends)}; may be {Clock(plan.EndsEarly)} {(plan.EndsLate is { } late ? $"to {Clock(late)}" : "or much later")}";
@@ -36,14 +49,17 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     /// <summary>What it rests on, a sentence each.</summary>
     public IEnumerable<string> Assumptions()
     {
-        yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater is on only while no goods are in.";
+        yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
         yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
         yield return wish.RecoveryIsMeasured
             ? $"The liquor clears in {DisplayUnits.Duration(wish.Recovery)} after a dip, as it did before."
             : $"The liquor is given {DisplayUnits.Duration(wish.Recovery)} to clear after a dip (common practice, no source); a green liquor or a risen ORP wants more.";
         yield return $"The heater gives {heat.PowerW:0} W{(heat.HeaterIsKnown ? "" : ", which is a guess from the size of the vat: say it with its power")}; with the lid off the vat loses {heat.OpenLossWPerK:0.0} W for each kelvin above the room.";
-        yield return $"After {DisplayUnits.Duration(Science.Heat.DipPlan.WorkingTime)} of work the vat rests for {DisplayUnits.Duration(DayPlanner.Rest)}. What the dips cost in reducing agent and alkali is not counted.";
+        yield return $"After {DisplayUnits.Duration(Science.Heat.DipPlan.WorkingTime)} of work the vat rests for {DisplayUnits.Duration(DayPlanner.Rest)}.";
+        yield return plan.Additions.Count > 0
+            ? $"What to add comes from the ledger, which may be off by half: read the pH and look at the liquor first, and give a third of a dose before the rest. Stock is taken to hold {DayAdditions.StockGramsPerLitre:0} g of indigo per litre."
+            : "By the ledger these goods leave enough dye, reducing agent and alkali in the vat; look at the liquor all the same.";
     }
 
     /// <summary>A time of day of the dyer.</summary>

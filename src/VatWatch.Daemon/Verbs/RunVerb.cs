@@ -1,5 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Daemon.Service;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Notifications.Mqtt.Broker;
@@ -40,6 +41,7 @@ internal static class RunVerb
 
     private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
+        NativeHeap.GiveBackLargeBlocks();
         if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
         {
             return ExitCode.BadConfiguration;

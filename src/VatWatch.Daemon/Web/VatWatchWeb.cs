@@ -29,7 +29,7 @@ namespace VatWatch.Daemon.Web;
 
 /// <summary>
 /// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session desk, the store, <see cref="CalibrationRules"/>,
-/// <see cref="IAlarmHistory"/>, <see cref="IChartSource"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
+/// <see cref="IAlarmHistory"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
 /// </summary>
 internal static class VatWatchWeb
 {
@@ -54,7 +54,7 @@ internal static class VatWatchWeb
             options.Passwords is null ? null : Path.Combine(keyFolder, "ended-sessions"), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<EndedSessions>>()));
         services.AddSingleton(options).AddSingleton(site);
         services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
-        services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartEndpoint>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
+        services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PlanForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
         services.AddSingleton<ElectrodeFollower>().AddSingleton<CalibrationBench>().AddSingleton<BenchForms>();
         services.AddSingleton<IMetricSource, VatMetrics>().AddSingleton<IMetricSource, ProcessMetrics>();
@@ -71,8 +71,6 @@ internal static class VatWatchWeb
             services.AddOptions<Microsoft.AspNetCore.Authentication.Cookies.CookieAuthenticationOptions>(PasswordGate.Scheme).Configure<PasswordGate>((cookie, gate) => gate.Configure(cookie));
         }
 
-        // Otherwise a picture lies for a while in the machine's temporary folder, where a kill leaves it and others may read it.
-        services.Configure<Microsoft.AspNetCore.Http.Features.FormOptions>(forms => forms.MemoryBufferThreshold = PictureUpload.MostBytes);
         AddKeys(builder, keyFolder);
 
         // Another site's page may point its own name at this address (DNS rebinding); only the names a person would type are answered.

@@ -4,7 +4,6 @@ using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Alarms;
-using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Settings;
 using VatWatch.Influx;
@@ -189,7 +188,6 @@ internal sealed class WatchHost : IAsyncDisposable
         services.AddSingleton(store);
         services.AddSingleton(new CalibrationRules(watch.Vats));
         services.AddSingleton<IAlarmHistory>(new StoredAlarmHistory(store, TimeProvider.System));
-        services.AddSingleton<IChartSource>(new StoredChart(store, [.. watch.Vats.Select(vat => vat.Definition)], watch.Units, line.Feed.Clock));
         services.AddSingleton(provider => new ContactTest(
             configuration.Contacts,
             configuration.Mqtt,

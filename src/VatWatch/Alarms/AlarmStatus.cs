@@ -47,6 +47,9 @@ public sealed record AlarmStatus
     /// <summary>Whether its condition stands, delays included, whatever the state.</summary>
     public bool Stands { get; init; }
 
+    /// <summary>Whether it is told from memory, because the disk does not take it: it is lost if VatWatch ends before the disk is back. Not kept in the journal.</summary>
+    public bool IsInMemory { get; init; }
+
     /// <summary>Why the alarm exists; null for one that no rule of this run knows. Not kept in the journal.</summary>
     public AlarmRationale? Rationale { get; init; }
 

@@ -90,11 +90,9 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        var how = rest.IsRecovering ? "comes back" : millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen";
-        return (VatState.Resting,
-        [
-            $"Something went in {DisplayUnits.Duration(rest.Since)} ago and ORP {how}: {Orp(millivolts, liquorC)}, before it {Millivolts(rest.BeforeMillivolts)}.",
-        ]);
+        var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
+        var how = rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
+        return (VatState.Resting, [$"ORP {how}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."]);
     }
 
     private (VatState, IReadOnlyList<string>)? Reduction(Evidence seen, double liquorC)
@@ -192,5 +190,5 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
     private static string Millivolts(double value) => $"{value:0;−0} mV";
 
-    private static string Sentence(string clause) => $"{char.ToUpperInvariant(clause[0])}{clause[1..]}.";
+    private string Sentence(string clause) => units.Words($"{char.ToUpperInvariant(clause[0])}{clause[1..]}.");
 }

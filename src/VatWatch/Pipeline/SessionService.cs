@@ -59,6 +59,10 @@ public sealed class SessionService(
     public Task<SessionOutcome> JoinAsync(VatId vat, SessionId one, SessionId other, string by, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.Join(work, vat, one, other, by.Trim(), clock.Now(), out var whyNot), null, whyNot), cancel);
 
+    /// <summary>Makes two sessions of one (<see cref="SessionMending.TakeApart"/>).</summary>
+    public Task<SessionOutcome> TakeApartAsync(VatId vat, SessionId session, long dip, string by, CancellationToken cancel) =>
+        ActAsync(vat, SessionRules.Person(by), work => new(SessionMending.TakeApart(work, vat, session, dip, by.Trim(), clock.Now(), zone, out var whyNot), null, whyNot), cancel);
+
     /// <summary>Takes out a session that was none (<see cref="SessionMending.TakeOut"/>).</summary>
     public Task<SessionOutcome> TakeOutAsync(VatId vat, SessionId session, string by, CancellationToken cancel) =>
         ActAsync(vat, SessionRules.Person(by), work => new(null, null, SessionMending.TakeOut(work, vat, session, by.Trim(), clock.Now())), cancel);
@@ -118,7 +122,7 @@ public sealed class SessionService(
         var at = draft.At is { } then ? now.Plus(then - now.Utc) : now;
         var open = Current(work, draft.Vat, now);
         var tally = open is null ? null : SessionTally.Of(EntryTable.Of(work, draft.Vat, open.Id));
-        if ((SessionRules.WhyNot(draft, tally) ?? SessionRules.WhyNotAt(draft.Kind, at.Utc, now.Utc, tally)) is { } refused)
+        if ((SessionRules.WhyNot(draft, tally) ?? SessionRules.WhyNotAt(draft.Kind, at.Utc, now.Utc, tally) ?? NoRoom(work, draft, now)) is { } refused)
         {
             return SessionOutcome.Not(refused);
         }
@@ -126,6 +130,17 @@ public sealed class SessionService(
         isNew = true;
         open = SessionAt(work, draft, open, at);
         return new SessionOutcome(open, EntryTable.Write(work, draft with { By = draft.By.Trim() }, open?.Id, at, ReadyBy(draft, at)), null);
+    }
+
+    private static string? NoRoom(StoreTransaction work, EntryDraft draft, Stamp now)
+    {
+        if (draft.Photo is not { } photo)
+        {
+            return null;
+        }
+
+        var (lastDay, bytes) = EntryTable.PhotosKept(work, now.Utc - TimeSpan.FromDays(1));
+        return photo.WhyNotBeside(lastDay, bytes);
     }
 
     /// <summary>The session an entry belongs to: a dip begins one, or lets it begin earlier; what else happened before the session is not of it.</summary>

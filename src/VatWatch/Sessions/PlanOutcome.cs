@@ -10,8 +10,9 @@ namespace VatWatch.Sessions;
 /// <param name="WarmAt">When the liquor came into its band after that entry, UTC; null when it did not.</param>
 /// <param name="Day">The plan of the day; null without one.</param>
 /// <param name="Dips">The dips that came.</param>
+/// <param name="Added">What was added in the session, in the unit of each material.</param>
 /// <param name="CooledK">Mean cooling by a dip that came, K; null when it was not measured.</param>
-public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmAt, KeptDayPlan? Day, IReadOnlyList<Dip> Dips, double? CooledK)
+public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmAt, KeptDayPlan? Day, IReadOnlyList<Dip> Dips, IReadOnlyDictionary<Material, double> Added, double? CooledK)
 {
     /// <summary>A heater that was switched on longer before has nothing to do with a session.</summary>
     private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
@@ -31,14 +32,15 @@ public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmA
             return null;
         }
 
-        var dips = SessionTally.Of(EntryTable.Of(reader, vat.Id, session.Id)).Dips;
+        var tally = SessionTally.Of(EntryTable.Of(reader, vat.Id, session.Id));
         var liquor = vat.Probes.FirstOrDefault(probe => probe.Quantity == Quantity.Temperature);
         return new(
             begun?.ReadyBy,
             begun is not null && liquor is not null ? WarmSince(reader, vat, liquor.Id, begun.At.Utc, to) : null,
             day,
-            dips,
-            liquor is null ? null : Cooling(reader, vat.Id, liquor.Id, dips));
+            tally.Dips,
+            tally.Added,
+            liquor is null ? null : Cooling(reader, vat.Id, liquor.Id, tally.Dips));
     }
 
     /// <summary>What was foretold beside what came, in words.</summary>
@@ -72,6 +74,16 @@ public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmA
         if (Between([.. foretold.Select(dip => (dip.In, (DateTimeOffset?)dip.Out))]) is { } wait && Between([.. Dips.Select(dip => (dip.In.Utc, dip.Out?.Utc))]) is { } came)
         {
             yield return ("From dip to dip", DisplayUnits.Duration(wait), DisplayUnits.Duration(came));
+        }
+
+        foreach (var material in Enum.GetValues<Material>())
+        {
+            var wanted = plan.Additions.SelectMany(one => one.Doses).Where(dose => dose.Material == material.Word()).Sum(dose => dose.Amount);
+            var given = Added.GetValueOrDefault(material);
+            if (wanted > 0 || given > 0)
+            {
+                yield return ($"{char.ToUpperInvariant(material.Name()[0])}{material.Name()[1..]}", material.Amount(wanted, units), material.Amount(given, units));
+            }
         }
 
         string Clock(DateTimeOffset moment) => TimeZoneInfo.ConvertTime(moment, zone).ToString("HH:mm");

@@ -43,6 +43,44 @@ public static class SessionMending
         return SessionTable.Find(work, vat, kept.Id);
     }
 
+    /// <summary>
+    /// Makes two sessions of one, the second from a dip on: undoes <see cref="Join"/>, and parts what nobody ended. Fibre and wished dips go with both; what else was said stays with the first.
+    /// The second is given back.
+    /// </summary>
+    /// <param name="work">The writer's transaction.</param>
+    /// <param name="vat">The vat.</param>
+    /// <param name="id">The session.</param>
+    /// <param name="dip">The entry of the dip that begins the second.</param>
+    /// <param name="by">Who says so.</param>
+    /// <param name="now">When.</param>
+    /// <param name="zone">The site's clock, which names the second after its day.</param>
+    /// <param name="whyNot">Why not; null when it was done.</param>
+    public static Session? TakeApart(StoreTransaction work, VatId vat, SessionId id, long dip, string by, Stamp now, TimeZoneInfo zone, out string? whyNot)
+    {
+        var session = SessionTable.Find(work, vat, id);
+        var entries = session is null ? [] : EntryTable.Of(work, vat, id);
+        var begins = entries.FirstOrDefault(entry => entry is { Kind: EntryKind.DipIn, Withdrawn: null } && entry.Id == dip);
+        var before = entries.Where(entry => begins is not null && entry.At.Utc < begins.At.Utc).ToList();
+        whyNot = session is null ? "That session is not in the log book; perhaps it was joined or taken out before."
+            : begins is null ? "That dip does not stand in the session; choose one that does."
+            : !before.Any(entry => entry is { Kind: EntryKind.DipIn, Withdrawn: null }) ? "The session begins with that dip; choose a later one."
+            : SessionTally.Of(before).InSince is not null ? "Goods were in the vat when that dip began; choose a dip that begins after they came out."
+            : null;
+        if (whyNot is not null)
+        {
+            return null;
+        }
+
+        var details = SessionDetails.None with { Fibre = session!.Details.Fibre, Wish = session.Details.Wish };
+        var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(begins!.At.Utc, zone).DateTime);
+        SessionTable.EndAgain(work, vat, id, before.Max(entry => entry.At.Utc));
+        var second = SessionTable.Start(work, vat, day, begins.At, session.By, details).Id;
+        EntryTable.Move(work, vat, id, second, begins.At.Utc);
+        SessionTable.EndAgain(work, vat, second, session.Ended);
+        Note(work, vat, second, by, now, $"this session was taken apart from {id}");
+        return SessionTable.Find(work, vat, second);
+    }
+
     /// <summary>Takes out a session that was none: its dips are withdrawn, what else was written stands alone in the log book.</summary>
     /// <param name="work">The writer's transaction.</param>
     /// <param name="by">Who says so.</param>
@@ -65,7 +103,11 @@ public static class SessionMending
         return null;
     }
 
-    private static string Said(Session session) => session.Details.Shade is { Length: > 0 } shade ? $" ({shade})" : "";
+    private static string Said(Session session)
+    {
+        string?[] said = [session.Details.Shade, session.Details.YarnGrams is { } grams ? $"{grams:0} g" : null, session.Details.Verdict is { } verdict ? $"came out {verdict.Word()}" : null];
+        return said.Any(one => one is { Length: > 0 }) ? $" ({string.Join(", ", said.Where(one => one is { Length: > 0 }))})" : "";
+    }
 
     private static void Note(StoreTransaction work, VatId vat, SessionId? session, string by, Stamp now, string text) =>
         EntryTable.Write(work, new EntryDraft(vat, EntryKind.Note, by) { Text = text }, session, now);

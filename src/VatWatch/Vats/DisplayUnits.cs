@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 namespace VatWatch.Vats;
 
 /// <summary>Writes quantities in the dyer's units. Everything inside the program is SI; this is the only place that turns it.</summary>
 /// <param name="IsUs">True for °F, US gal, lb and oz; false for °C, L, kg and g.</param>
-public sealed record DisplayUnits(bool IsUs)
+public sealed partial record DisplayUnits(bool IsUs)
 {
     /// <summary>°F, US gallons, pounds, ounces.</summary>
     public static DisplayUnits Us { get; } = new(true);
@@ -71,6 +72,26 @@ public sealed record DisplayUnits(bool IsUs)
         "min" or "s" => (Math.Floor(value), unit),
         _ => (value, unit),
     };
+
+    /// <summary>A sentence that a probe or an electrode gave, with its temperatures in the dyer's units: "says 85 °C" is "says 185 °F". One that tells both stays.</summary>
+    public string Words(string sentence) => IsUs && (sentence.Contains('°') || sentence.Contains("K/min", StringComparison.Ordinal)) ? Degrees().Replace(sentence, Turned) : sentence;
+
+    private string Turned(Match found)
+    {
+        var isRate = found.Groups["unit"].Value == "K/min";
+        var (low, to) = (found.Groups["low"], found.Groups["to"]);
+        return $"{(low.Success ? Number(low) + to.Value : "")}{Number(found.Groups["value"])} {TemperatureUnit}{(isRate ? "/min" : "")}";
+
+        string Number(Group written)
+        {
+            var value = double.Parse(written.Value.Replace('−', '-'), CultureInfo.InvariantCulture);
+            var decimals = written.Value.Contains('.', StringComparison.Ordinal) ? 1 : 0;
+            return DisplayUnits.Number(isRate ? FromKelvinDifference(value) : FromCelsius(value), decimals);
+        }
+    }
+
+    [GeneratedRegex(@"((?<low>[-−]?\d+(\.\d+)?)(?<to> (to|and) ))?(?<value>[-−]?\d+(\.\d+)?) (?<unit>°C|K/min)(?! \()", RegexOptions.CultureInvariant)]
+    private static partial Regex Degrees();
 
     /// <summary>A length of time in words, for example "2 h 05 min", "41 min" or "20 s".</summary>
     public static string Duration(TimeSpan time) => time switch

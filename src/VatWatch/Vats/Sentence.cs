@@ -32,6 +32,9 @@ public sealed partial record Sentence
     /// <summary>Plain words, without numbers to be written out.</summary>
     public static implicit operator Sentence(string words) => new(Plain(words));
 
+    /// <summary>What a probe told of itself: its degrees, which are Celsius, are numbers to be written out.</summary>
+    public static Sentence Told(string words) => new(Degrees().Replace(Plain(words), found => $"{(found.Groups["low"] is { Success: true } low ? $"⟨{low.Value} °C⟩ to " : "")}⟨{found.Groups["number"].Value} °C⟩"));
+
     /// <summary>Two sentences with a space between.</summary>
     public static Sentence operator +(Sentence first, Sentence second) => Parse($"{first.Stored} {second.Stored}");
 
@@ -53,6 +56,9 @@ public sealed partial record Sentence
 
     [GeneratedRegex("⟨(?<number>[-+.0-9]+) (?<unit>[^⟩]+)⟩", RegexOptions.CultureInvariant)]
     private static partial Regex Number();
+
+    [GeneratedRegex(@"(?<![\d.])((?<low>[-+]?\d+(\.\d+)?) to )?(?<number>[-+]?\d+(\.\d+)?) °C(?! \()", RegexOptions.CultureInvariant)]
+    private static partial Regex Degrees();
 
     /// <summary>Takes in the pieces of the interpolated string.</summary>
     [InterpolatedStringHandler]

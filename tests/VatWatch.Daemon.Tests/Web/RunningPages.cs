@@ -14,7 +14,6 @@ using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Alarms;
-using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
@@ -38,7 +37,7 @@ internal sealed class RunningPages : IAsyncDisposable
         builder.Services.AddSingleton(time);
         VatWatchWeb.AddTo(builder, options, site, _keys, local);
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton(new AlarmService(Desk, time, NullLogger<AlarmService>.Instance)).AddSingleton<IReadiness>(Readiness)
-            .AddSingleton<IAlarmHistory>(History).AddSingleton<IChartSource>(Charts);
+            .AddSingleton<IAlarmHistory>(History);
         builder.Services.AddSingleton(new ContactTest(contacts, MqttOptions.Default, "hill-studio", [], null, TimeProvider.System, NullLogger<ContactTest>.Instance));
         builder.Services.AddSingleton(LogBook.Store).AddSingleton(LogBook.Desk).AddSingleton(LogBook.Plans).AddSingleton(new CalibrationRules([]));
         _app = builder.Build();
@@ -54,8 +53,6 @@ internal sealed class RunningPages : IAsyncDisposable
     public StillReadiness Readiness { get; } = new();
 
     public StillHistory History { get; } = new();
-
-    public StillCharts Charts { get; } = new();
 
     /// <summary>Every route there is.</summary>
     public IReadOnlyList<RouteEndpoint> Routes => [.. _app.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()];
@@ -130,25 +127,5 @@ internal sealed class RunningPages : IAsyncDisposable
                 return AlarmFigures.Of([], [.. Changes.Where(change => change.Stamp.Utc >= from && change.Stamp.Utc < to).Reverse()], from, to);
             }),
         ]);
-    }
-
-    internal sealed class StillCharts : IChartSource
-    {
-        public List<(VatId Vat, ChartRange Range, bool Dark)> Asked { get; } = [];
-
-        /// <summary>What is read of a vat that exists.</summary>
-        public Func<ChartRange, VatTraces> Traces { get; set; } = range => new(Scenes.Start.AddHours(-8), Scenes.Start, [], []);
-
-        public Task<byte[]?> DrawAsync(VatId vat, ChartRange range, bool dark, CancellationToken cancel)
-        {
-            Asked.Add((vat, range, dark));
-            var ink = dark ? "#efeadd" : "#171c33";
-            return Task.FromResult(vat.Value == "madder-lane"
-                ? System.Text.Encoding.UTF8.GetBytes($"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 600 200'><path d='M10 180 200 90 380 60 590 50' fill='none' stroke='{ink}' stroke-width='3'/></svg>")
-                : null);
-        }
-
-        public Task<VatTraces?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel) =>
-            Task.FromResult(vat.Value == "typo" ? null : Traces(range));
     }
 }

@@ -14,7 +14,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
     public double Error => TookMinutes / PlannedMinutes - 1;
 
     /// <summary>
-    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: the heater off while goods are in, the next dip when the liquor has
+    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: the heater and the lid off while goods are in, the next dip when the liquor has
     /// had its time to clear, shows what the plan wanted of it, and its load has been aired. Null when the plan was refused.
     /// </summary>
     public static DayScore? Of(int seed)
@@ -23,13 +23,12 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
         var studio = night.Studio;
         var chance = new Chance(unchecked(seed * 31 + 7));
         var watched = new WatchedStudio(studio);
-        var heat = watched.Look();
-        heat = heat.Seen(watched.Vat, watched.LookBack());
         if (night.Warm() is null)
             return null;
 
         studio.Heater.Thermostat = new Thermostat(chance.Fork()) { Setting = night.Target, Differential = 0.5, Scatter = 0.05, BulbLag = 30, BulbHeight = studio.Thermometer.Height };
         studio.Pass(30);
+        var heat = watched.Look().Seen(watched.Vat, watched.LookBack().WarmUps);
         var (vat, litres) = (watched.Vat, studio.Plan.Body.Litres);
         var wish = new DayWish([.. Enumerable.Range(0, chance.OneOf(1, 2, 3)).Select(_ => new Goods(1000 * litres * chance.Uniform(0.005, 0.05), "wool", chance.OneOf(2, 3, 4, 6)))], studio.Now, night.Target);
         if (new DayPlanner(vat, heat, DisplayUnits.Si).Plan(wish).Plan is not { } plan)
@@ -49,21 +48,19 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
             if (rests.TryPeek(out var rest) && rest.From <= dip.In)
             {
                 rests.Dequeue();
-                studio.Liquor.LidOn = studio.Plan.Lidded;
                 studio.Pass((rest.To - rest.From).TotalMinutes);
             }
 
-            studio.Liquor.LidOn = false;
             studio.Pass(Math.Max(0, (cleared - studio.Now).TotalMinutes));
             studio.Pass(Math.Max(0, (aired.GetValueOrDefault(dip.Load) - studio.Now).TotalMinutes));
 
             // What the thermometer shows wanders by a tenth or two: nobody waits for that.
             studio.PassUntil(12 * 60, () => studio.Shown >= Math.Min(dip.LiquorC, NeededC(studio, plan, dip)) - 0.2);
-            studio.Heater.SwitchedOn = false;
+            (studio.Heater.SwitchedOn, studio.Liquor.LidOn) = (false, false);
             studio.Yarn(3.25 * plan.Loads[dip.Load - 1].Goods.Grams / 1000, 0.005);
             studio.Pass(wish.Dip.TotalMinutes);
             studio.Yarn(null, 0);
-            studio.Heater.SwitchedOn = true;
+            (studio.Heater.SwitchedOn, studio.Liquor.LidOn) = (true, studio.Plan.Lidded);
             cleared = studio.Now + wish.Recovery;
             aired[dip.Load] = studio.Now + wish.Airing;
         }

@@ -44,7 +44,7 @@ internal sealed record PlanScore(int Seed, string Story, double PlannedMinutes, 
         var heat = watched.Heat!;
         return new PlanScore(
             seed,
-            $"{studio.Story()}; {heat.PowerW:0} W {heat.PowerSigmaW:0}, {heat.LossWPerK:0.00} W/K {heat.LossSigmaWPerK:0.00}, seen {string.Join(", ", watched.Seen.Select(one => $"{one.Points[0].C:0.0}-{one.Points[^1].C:0.0} {60 * one.Points[^1].Hours:0} min"))}, room {heat.RoomC:0.0} was {studio.Room.Celsius:0.0}",
+            $"{studio.Story()}; {heat.PowerW:0} W {heat.PowerSigmaW:0}, {heat.LossWPerK:0.00} W/K {heat.LossSigmaWPerK:0.00}, seen {string.Join(", ", watched.Seen.WarmUps.Select(one => $"{one.Points[0].C:0.0}-{one.Points[^1].C:0.0} {60 * one.Points[^1].Hours:0} min"))}, room {heat.RoomC:0.0} was {studio.Room.Celsius:0.0}",
             (plan.SwitchOff - plan.SwitchOn).TotalMinutes,
             late,
             half,

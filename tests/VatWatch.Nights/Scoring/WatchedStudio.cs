@@ -40,13 +40,11 @@ internal sealed class WatchedStudio : IReplayListener
     /// <summary>The next time that the studio's clock shows its hour.</summary>
     public DateTimeOffset Ready { get; }
 
-    public IReadOnlyList<SeenWarmUp> Seen { get; private set; } = [];
+    public SeenHeat Seen { get; private set; } = SeenHeat.Nothing;
 
-    private static IEnumerable<(DateTimeOffset At, double C)> Quarters(Studio studio) => studio.Rows
+    private IEnumerable<(DateTimeOffset At, double C)> Means(int minutes) => _studio.Rows
         .Where(row => row.Probe.Value == MadeNight.Liquor)
-        .GroupBy(row => new DateTimeOffset(row.Time.Ticks / Quarter * Quarter, TimeSpan.Zero), (at, rows) => (at, rows.Average(row => row.Value) ?? 0));
-
-    private const long Quarter = 15 * TimeSpan.TicksPerMinute;
+        .GroupBy(row => new DateTimeOffset(row.Time.Ticks / (minutes * TimeSpan.TicksPerMinute) * minutes * TimeSpan.TicksPerMinute, TimeSpan.Zero), (at, rows) => (at, rows.Average(row => row.Value) ?? 0));
 
     public VatHeat? Heat { get; private set; }
 
@@ -58,8 +56,8 @@ internal sealed class WatchedStudio : IReplayListener
         return new WarmPlanner(_vat.Definition, Heat, DisplayUnits.Si, TimeZoneInfo.Utc, Seen).Plan(new(Ready, targetC, _studio.Now, _last!.TemperatureC!.Value)).Plan;
     }
 
-    /// <summary>Its warm-ups so far.</summary>
-    public IReadOnlyList<SeenWarmUp> LookBack() => SeenWarmUp.In(Quarters(_studio));
+    /// <summary>What its thermometer showed so far.</summary>
+    public SeenHeat LookBack() => new(SeenWarmUp.In(Means(15)), SeenCooling.In(Means(1).Where(mean => mean.At > _studio.Now - SeenCooling.Longest)));
 
     /// <summary>What is known of the vat's heat now.</summary>
     public VatHeat Look()

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using System.Xml.Linq;
 using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Package;
@@ -39,6 +40,18 @@ public sealed class ComposeTests : IDisposable
         }
 
         Assert.True(File.Exists(SourceTree.At(services["vatwatch"]!["build"]!["dockerfile"]!.GetValue<string>())));
+    }
+
+    [Fact]
+    public async Task The_image_takes_one_package_by_the_version_that_is_built_and_its_user_has_fixed_numbers()
+    {
+        var lines = await File.ReadAllLinesAsync(SourceTree.At("config", "docker", "Dockerfile"), TestContext.Current.CancellationToken);
+        var version = XDocument.Load(SourceTree.At("Directory.Build.props")).Descendants("Version").Single().Value;
+        Assert.Contains($"ARG VERSION={version}", lines);
+        Assert.Contains(lines, line => line.StartsWith("COPY artifacts/vatwatch_${VERSION}_${TARGETARCH}.deb ", StringComparison.Ordinal));
+        Assert.Contains("USER ${ID}:${ID}", lines);
+        var id = Assert.Single(lines, line => line.StartsWith("ARG ID=", StringComparison.Ordinal))["ARG ID=".Length..];
+        Assert.Contains($"chown -R {id}:{id} ", await File.ReadAllTextAsync(SourceTree.At("docker-compose.yml"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]

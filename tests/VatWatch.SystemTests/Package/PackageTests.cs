@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
+using VatWatch.Packing;
 using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Package;
@@ -21,6 +23,8 @@ public sealed partial class PackageTests : IAsyncDisposable
     {
         await ScriptAsync("publish", "linux-x64", Path.Combine(_built, "published"));
         await InstallAsync("1.0.0");
+        await RequireNoticesAsync(_installed.At("usr/lib/vatwatch"));
+        Assert.InRange(int.Parse((await ToolRun.RequireAsync("du", ["-sm", _installed.At("usr")])).Output.Split('\t')[0], CultureInfo.InvariantCulture), 50, 150);
         var (config, data) = (_installed.At("etc/vatwatch/vatwatch.json"), _installed.At("var/lib/vatwatch"));
         Assert.Contains("\nvatwatch:", await File.ReadAllTextAsync(_installed.At("etc/passwd"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.Contains("dialout:x:20:vatwatch", await File.ReadAllTextAsync(_installed.At("etc/group"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
@@ -30,6 +34,7 @@ public sealed partial class PackageTests : IAsyncDisposable
 
         await ChangeConfigurationAsync(config);
         await WatchAsync(config, data);
+        await DrawAndExportAsync(config, data);
         await InstallAsync("1.0.1");
         Assert.Contains("upgraded-shed", await File.ReadAllTextAsync(config, TestContext.Current.CancellationToken), StringComparison.Ordinal);
         await WatchAsync(config, data);
@@ -50,6 +55,27 @@ public sealed partial class PackageTests : IAsyncDisposable
     {
         await ScriptAsync("build-deb", "amd64", "--published", Path.Combine(_built, "published"), "--out", _built, "--version", version, "--compress", "gzip");
         await _installed.DpkgAsync("--install", Path.Combine(_built, $"vatwatch_{version}_amd64.deb"));
+    }
+
+    /// <summary>Each package of which something is installed has its makers and terms in the notices; the list is the one that the program starts by.</summary>
+    private static async Task RequireNoticesAsync(string folder)
+    {
+        var packages = DependencyManifest.Read(Path.Combine(folder, "vatwatch.deps.json")).Packages;
+        var notices = await File.ReadAllTextAsync(Path.Combine(folder, "NOTICES.txt"), TestContext.Current.CancellationToken);
+        Assert.Contains(packages, package => package.Id == "Microsoft.NETCore.App.Runtime.linux-x64");
+        Assert.All(packages, package => Assert.Contains($"\n{package.Id} {package.Version}\n    Licence: ", notices, StringComparison.Ordinal));
+        Assert.All((string[])["echarts.txt", "DejaVu.txt", "Apache-2.0.txt"], name => Assert.True(File.Exists(Path.Combine(folder, "licences", name)), name));
+    }
+
+    /// <summary>What a start does not come to: the drawing library with its native part, and the column library.</summary>
+    private async Task DrawAndExportAsync(string config, string data)
+    {
+        foreach (var name in (string[])["night.png", "night.pdf", "night.parquet"])
+        {
+            var file = Path.Combine(_built, name);
+            await ToolRun.RequireAsync(_installed.At("usr/bin/vatwatch"), ["report", "--config", config, "--data", data, "--out", file]);
+            Assert.True(new FileInfo(file).Length > 500, name);
+        }
     }
 
     /// <summary>Whoever has only the package reads the page there: what it leads to must be there too.</summary>

@@ -17,7 +17,7 @@ public sealed class StateWordTests
         _vat.Assessor.Note(new VatAct(VatActKind.Dip, _vat.Stamp));
         var resting = _vat.Run(12, minutes => Recover(minutes, 80, 15));
         Assert.Equal(VatState.Resting, resting.State);
-        Assert.Contains("comes back", resting.Reasons[0], StringComparison.Ordinal);
+        Assert.Contains("is recovering", resting.Reasons[0], StringComparison.Ordinal);
         Assert.Null(resting.OrpRateMillivoltsPerHour);
         var ready = _vat.Run(60, minutes => Recover(minutes + 12, 80, 15));
         Assert.Equal(VatState.Ready, ready.State);

@@ -38,6 +38,19 @@ public sealed class SessionServiceTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Photographs_are_counted_by_the_day_over_all_vats()
+    {
+        var at = await _rig.WriteAsync(work => Enumerable.Range(0, Photo.MostADay)
+            .Select(_ => EntryTable.Write(work, new(StoreRig.Weld, EntryKind.Photo, "anyone") { Photo = new([1]) }, null, new(StoreRig.Dusk, TimeSpan.Zero, true))).ToList()[0].At.Utc);
+
+        Assert.StartsWith("200 photographs were kept within a day", (await PhotographAsync()).Refused, StringComparison.Ordinal);
+        _time.SetUtcNow(at + TimeSpan.FromHours(25));
+        Assert.Null((await PhotographAsync()).Refused);
+    }
+
+    private Task<SessionOutcome> PhotographAsync() => _desk.WriteAsync(new(StoreRig.Madder, EntryKind.Photo, "anyone") { Photo = new([1, 2]) }, Cancel);
+
+    [Fact]
     public async Task The_first_dip_begins_a_session_named_by_the_local_day()
     {
         var outcome = await Write(EntryKind.DipIn);

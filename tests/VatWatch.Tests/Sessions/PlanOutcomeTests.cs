@@ -23,7 +23,7 @@ public sealed class PlanOutcomeTests
         var clock = new WatchClock(time);
         await using var rig = new LogBookRig(new HashSet<VatId> { Vat.Id }, _ => { }, clock);
         PlannedDip Dip(int number, int minute) => new(1, number, Nine.AddMinutes(minute), Nine.AddMinutes(minute + 10), Nine.AddMinutes(minute + 20), 45, 44.2, TimeSpan.Zero);
-        await rig.Plans.KeepAsync(Vat.Id, new KeptDayPlan(["500 g wool x 2 dips"], new DayPlan { Begins = Nine, Loads = [new(1, new(500, "wool", 2), 1, [Dip(1, 0), Dip(2, 20)])], Ends = Nine.AddMinutes(40), EndsEarly = Nine.AddMinutes(40), Rests = [] }), Cancel);
+        await rig.Plans.KeepAsync(Vat.Id, new KeptDayPlan(["500 g wool x 2 dips"], new DayPlan { Begins = Nine, Loads = [new(1, new(500, "wool", 2), 1, [Dip(1, 0), Dip(2, 20)])], Ends = Nine.AddMinutes(40), EndsEarly = Nine.AddMinutes(40), Rests = [], Additions = [new(1, Nine.AddMinutes(10), Nine.AddMinutes(20), [new("soda-ash", 12)])] }), Cancel);
         await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOn, "Ada") { ReadyAt = TimeOnly.FromDateTime(TimeZoneInfo.ConvertTime(Nine, clock.Zone).DateTime) }, Cancel);
 
         // Warm at 8:50; then two dips of 10 and 14 minutes, from 9:00 and 9:30, that cool it by 1 K each.
@@ -41,11 +41,13 @@ public sealed class PlanOutcomeTests
             Assert.Null((await rig.Desk.WriteAsync(new(Vat.Id, kind, "Ada"), Cancel)).Refused);
         }
 
+        Assert.Null((await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 15 }, Cancel)).Refused);
+        Assert.Null((await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.Added, "Ada") { Material = Material.Stock, Amount = 0.5 }, Cancel)).Refused);
         using var reader = rig.Store.OpenReader();
         var session = Assert.Single(SessionTable.Newest(reader, Vat.Id, 5));
         var rows = PlanOutcome.Read(reader, Vat, session)!.Rows(DisplayUnits.Si, TimeZoneInfo.Utc).ToList();
         Assert.Equal(
-            [("Warm", "by 09:00", "at 08:50"), ("Dips", "2", "2"), ("Last dip out", "09:30", "09:44"), ("Cooling by a dip", "0.8 °C", "1.0 °C"), ("From dip to dip", "10 min", "20 min")],
+            [("Warm", "by 09:00", "at 08:50"), ("Dips", "2", "2"), ("Last dip out", "09:30", "09:44"), ("Cooling by a dip", "0.8 °C", "1.0 °C"), ("From dip to dip", "10 min", "20 min"), ("Soda ash", "12 g", "15 g"), ("Stock", "0 L", "0.5 L")],
             rows);
     }
 

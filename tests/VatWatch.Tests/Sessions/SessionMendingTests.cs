@@ -27,7 +27,7 @@ public sealed class SessionMendingTests : IAsyncLifetime
         Assert.Null(_rig.Read(reader => SessionTable.Find(reader, Vat, second)));
         var entries = _rig.Read(reader => EntryTable.Of(reader, Vat, first));
         Assert.Equal(2, SessionTally.Of(entries).Dips.Count);
-        Assert.Equal((EntryKind.Note, $"session {second} (navy) was joined to this one", "Ada"), (entries[^1].Kind, entries[^1].Text, entries[^1].By));
+        Assert.Equal((EntryKind.Note, $"session {second} (navy, 500 g, came out good) was joined to this one", "Ada"), (entries[^1].Kind, entries[^1].Text, entries[^1].By));
     }
 
     [Fact]
@@ -63,6 +63,31 @@ public sealed class SessionMendingTests : IAsyncLifetime
         Assert.Equal(id, await SessionAsync(6, 7));
         Assert.Equal(3, _rig.Read(reader => EntryTable.Of(reader, Vat, id)).Count);
     }
+
+    [Fact]
+    public async Task What_was_joined_is_taken_apart_again()
+    {
+        var (first, second) = (await SessionAsync(0, 1, new(900, Fibre.Cellulose, "sky", null)), await SessionAsync(2, 3));
+        await JoinAsync(first, second);
+        var dips = _rig.Read(reader => EntryTable.Of(reader, Vat, first)).Where(entry => entry.Kind == EntryKind.DipIn).Select(entry => entry.Id).ToList();
+
+        Assert.Contains("begins with that dip", (await ApartAsync(first, dips[0])).WhyNot, StringComparison.Ordinal);
+        Assert.Contains("does not stand", (await ApartAsync(first, 999)).WhyNot, StringComparison.Ordinal);
+        var (parted, whyNot) = await ApartAsync(first, dips[1]);
+
+        Assert.Null(whyNot);
+        Assert.Equal((second, StoreRig.Dusk.AddHours(2.1), StoreRig.Dusk.AddHours(3)), (parted!.Id, parted.Started.Utc, parted.Ended));
+        Assert.Equal(SessionDetails.None with { Fibre = Fibre.Cellulose }, parted.Details);
+        var left = _rig.Read(reader => SessionTable.Find(reader, Vat, first))!;
+        Assert.Equal((StoreRig.Dusk.AddHours(0.3), "sky"), (left.Ended, left.Details.Shade));
+        Assert.Single(SessionTally.Of(_rig.Read(reader => EntryTable.Of(reader, Vat, first))).Dips);
+        var entries = _rig.Read(reader => EntryTable.Of(reader, Vat, second));
+        Assert.Single(SessionTally.Of(entries).Dips);
+        Assert.Equal($"this session was taken apart from {first}", entries[^1].Text);
+    }
+
+    private async Task<(Session? Session, string? WhyNot)> ApartAsync(SessionId id, long dip) =>
+        await _rig.Store.WriteAsync(work => (SessionMending.TakeApart(work, Vat, id, dip, "Ada", Now, TimeZoneInfo.Utc, out var whyNot), whyNot), TestContext.Current.CancellationToken);
 
     private async Task<(Session? Session, string? WhyNot)> JoinAsync(SessionId one, SessionId other) =>
         await _rig.Store.WriteAsync(work => (SessionMending.Join(work, Vat, one, other, "Ada", Now, out var whyNot), whyNot), TestContext.Current.CancellationToken);

@@ -36,7 +36,7 @@ public sealed class SessionTableTests
     public async Task Entries_come_back_in_order_and_a_withdrawn_one_stays_in_the_book()
     {
         await using var rig = StoreRig.Start();
-        Assert.True(Photo.TryTake([0xFF, 0xD8, 0xFF, 0xE0, 1, 2, 3], out var photo, out _));
+        var photo = new Photo([0xFF, 0xD8, 0xFF, 0xE0, 1, 2, 3]);
         var written = await rig.WriteAsync(work =>
         {
             var session = SessionTable.Start(work, StoreRig.Madder, Day, Dusk, "anyone", SessionDetails.None).Id;
@@ -56,7 +56,7 @@ public sealed class SessionTableTests
         Assert.Null(ofAnother);
         Assert.Equal([withdrawn, written[1]], rig.Read(reader => EntryTable.Of(reader, StoreRig.Madder, written[0].Session!.Value)));
         Assert.Equal([withdrawn, written[1], written[2]], rig.Read(reader => EntryTable.Between(reader, StoreRig.Madder, Dusk.Utc, Dusk.Utc.AddHours(1))));
-        Assert.Equal(photo.Bytes, rig.Read(reader => EntryTable.PhotoOf(reader, StoreRig.Madder, written[2].Id))!.Value.Bytes);
+        Assert.Equal(photo.Jpeg, rig.Read(reader => EntryTable.PhotoOf(reader, StoreRig.Madder, written[2].Id))!.Value.Bytes);
         Assert.Null(rig.Read(reader => EntryTable.PhotoOf(reader, StoreRig.Weld, written[2].Id)));
         await rig.WriteAsync(work => EntryTable.Withdraw(work, StoreRig.Madder, written[2].Id, "anyone", Dusk.Utc.AddMinutes(5)));
         Assert.Null(rig.Read(reader => EntryTable.PhotoOf(reader, StoreRig.Madder, written[2].Id)));

@@ -20,6 +20,15 @@ public sealed class SentenceTests
     }
 
     [Fact]
+    public void What_a_probe_told_in_degrees_is_written_out_for_whoever_reads()
+    {
+        var told = new Sentence($"Probe liquor: {Sentence.Told("it shows 85 °C as after power-up, ⟨1 °C⟩")}.");
+        Assert.Equal("Probe liquor: it shows 185.0 °F as after power-up, <33.8 °F>.", told.In(DisplayUnits.Us));
+        Assert.Equal("wanted −40.0 °F to 257.0 °F", Sentence.Told("wanted -40 to 125 °C").In(DisplayUnits.Us));
+        Assert.Equal("above 49 °C (120 °F)", Sentence.Told("above 49 °C (120 °F)").In(DisplayUnits.Us));
+    }
+
+    [Fact]
     public void Foreign_words_cannot_hold_a_number_to_be_turned()
     {
         const string foreign = "the probe says ⟨1 °C⟩ {0} %s";

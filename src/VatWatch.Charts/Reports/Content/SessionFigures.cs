@@ -192,7 +192,7 @@ internal sealed class SessionFigures
             _window.Moment(outage.From),
             _window.Moment(outage.To),
             Length(outage.Length),
-            outage.Reason ?? "");
+            _record.Units.Words(outage.Reason ?? ""));
     }
 }
 

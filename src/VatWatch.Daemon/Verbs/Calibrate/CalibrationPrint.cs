@@ -12,23 +12,23 @@ internal static class CalibrationPrint
 {
     private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    public static void Text(CalibrationOutcome outcome, TimeZoneInfo zone, TextWriter output)
+    public static void Text(CalibrationOutcome outcome, TimeZoneInfo zone, DisplayUnits units, TextWriter output)
     {
         output.WriteLine($"Probe {outcome.Probe.Id}, {WallTime.Text(outcome.Utc, zone)}");
         switch (outcome.Calibration)
         {
             case PhCalibration ph:
-                Buffers(ph, output);
+                Buffers(ph, units, output);
                 break;
             case OrpCalibration orp:
-                output.WriteLine(Invariant(
-                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
+                output.WriteLine(units.Words(Invariant(
+                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}")));
                 break;
         }
 
         foreach (var finding in outcome.Health.Findings)
         {
-            output.WriteLine($"  {Word(finding.Verdict),-5}  {finding.Sentence}");
+            output.WriteLine($"  {Word(finding.Verdict),-5}  {units.Words(finding.Sentence)}");
         }
 
         output.WriteLine(outcome.Row is { } row
@@ -78,13 +78,13 @@ internal static class CalibrationPrint
         output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
     }
 
-    private static void Buffers(PhCalibration ph, TextWriter output)
+    private static void Buffers(PhCalibration ph, DisplayUnits units, TextWriter output)
     {
         foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
         {
             var (point, off) = (one.Point, residual == 0 ? 0 : Math.Round(residual, 2));
-            output.WriteLine(Invariant(
-                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
+            output.WriteLine(units.Words(Invariant(
+                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}")));
         }
 
         if (ph.Points.Count == 1)

@@ -5,6 +5,7 @@ using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Verbs.Dosing;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Plans.Day;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Verbs.Plan;
 
@@ -44,7 +45,7 @@ internal static class PlanDayVerb
     {
         var figures = new DoseFigures();
         var now = time.GetUtcNow();
-        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", now, found.Zone, found.Units);
+        var reply = asked.Answer(found.Vat, found.Known, found.Contents, figures, figure => $"--{figure}", now, found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
         {
             return wrong;
@@ -120,6 +121,28 @@ internal static class PlanDayVerb
                 writer.WriteNumber("liquorC", Math.Round(dip.LiquorC, 2));
                 writer.WriteNumber("cooledC", Math.Round(dip.CooledC, 2));
                 writer.WriteNumber("waitMinutes", Math.Round(dip.Waited.TotalMinutes, 1));
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+        writer.WriteStartArray("additions");
+        foreach (var addition in plan.Additions)
+        {
+            writer.WriteStartObject();
+            writer.WriteNumber("afterDips", addition.AfterDips);
+            writer.WriteString("from", PlanClock.Local(addition.From, zone));
+            writer.WriteString("to", PlanClock.Local(addition.To, zone));
+            writer.WriteStartArray("doses");
+            foreach (var dose in addition.Doses)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("material", dose.Material);
+                writer.WriteNumber("amount", Math.Round(dose.Amount, 2));
+                writer.WriteString("unit", EnumWord.Find<Material>(dose.Material)?.Unit());
                 writer.WriteEndObject();
             }
 

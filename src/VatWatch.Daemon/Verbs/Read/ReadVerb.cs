@@ -155,7 +155,7 @@ internal static class ReadVerb
                 row.Measurement.Value is { } value ? units.Value(row.Probe.Quantity, value) : "-",
                 row.Measurement.Quality.Word(),
                 $"{row.Took.TotalMilliseconds:0} ms",
-                row.Measurement.Reason ?? "",
+                units.Words(row.Measurement.Reason ?? ""),
             }),
         ];
         var widths = Enumerable.Range(0, cells[0].Length).Select(column => cells.Max(row => row[column].Length)).ToArray();

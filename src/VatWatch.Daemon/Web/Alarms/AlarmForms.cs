@@ -54,9 +54,7 @@ internal static class AlarmForms
         foreach (var one in await taps.OnceAsync(form[NameField].ToString(), AcknowledgePath, form[AlarmField].ToString(), () => Task.WhenAll(requests.Select(request => window.CarryOutAsync(request, CancellationToken.None)))))
         {
             // What has not been done is told; what was done meanwhile by somebody else is no fault beside what is done now.
-            outcome = one.Kind == AlarmOutcomeKind.OnDisk && outcome.Kind is AlarmOutcomeKind.Refused or AlarmOutcomeKind.NothingToDo ? one
-                : one.Kind == AlarmOutcomeKind.NothingToDo && outcome.Kind == AlarmOutcomeKind.OnDisk ? outcome
-                : one;
+            outcome = one.Kind == AlarmOutcomeKind.NothingToDo && outcome.Kind is AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory ? outcome : one;
         }
 
         await AnswerAsync(outcome, context, form, gate, pages);
@@ -86,6 +84,9 @@ internal static class AlarmForms
             case AlarmOutcomeKind.OnDisk:
                 NameCookie.Remember(AlarmService.TidyName(form[NameField]) ?? "", context);
                 FormGate.Return(context, form);
+                break;
+            case AlarmOutcomeKind.InMemory:
+                await pages.SendMessageAsync(context, StatusCodes.Status202Accepted, "Done, but not on the disk", outcome.Sentence);
                 break;
             case AlarmOutcomeKind.Refused:
                 await gate.RefuseAsync(context, "Not done", outcome.Sentence, StatusCodes.Status400BadRequest, form);

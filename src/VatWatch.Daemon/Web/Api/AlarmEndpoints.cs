@@ -39,8 +39,8 @@ internal static class AlarmEndpoints
         (AlarmActKind.Note, "noteAlarm", "Writes a note beside the alarm into the journal."),
     ];
 
-    private static void Describe(RouteHandlerBuilder route, string name, string words) => route.WithName(name).WithSummary($"{words} Answers when it is on disk.")
-        .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>()
+    private static void Describe(RouteHandlerBuilder route, string name, string words) => route.WithName(name).WithSummary($"{words} Answers 200 when it is on disk, 202 when the disk does not take it and it is held in memory.")
+        .Accepts<AlarmActRequest>("application/json").Produces<AlarmActReply>().Produces<AlarmActReply>(StatusCodes.Status202Accepted)
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(415).ProducesProblem(503);
 
     private static IReadOnlyList<AlarmDocument> Alarms([Service] ILiveFeed feed, [Service] SiteFacts site) =>
@@ -77,8 +77,10 @@ internal static class AlarmEndpoints
         var outcome = await window.CarryOutAsync(request, context.RequestAborted);
         return outcome.Kind switch
         {
-            AlarmOutcomeKind.OnDisk => TypedResults.Json(
-                new AlarmActReply(vat, alarm, kind.Word(), AlarmService.TidyName(body.By) ?? "", outcome.Sentence), ApiJson.Default.AlarmActReply),
+            AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory => TypedResults.Json(
+                new AlarmActReply(vat, alarm, kind.Word(), AlarmService.TidyName(body.By) ?? "", outcome.Sentence, outcome.Kind == AlarmOutcomeKind.OnDisk),
+                ApiJson.Default.AlarmActReply,
+                statusCode: outcome.Kind == AlarmOutcomeKind.OnDisk ? StatusCodes.Status200OK : StatusCodes.Status202Accepted),
             AlarmOutcomeKind.Refused => Problems.Answer(400, $"{outcome.Sentence} An example: {Example(kind)}."),
             AlarmOutcomeKind.NothingToDo => Problems.Answer(409, outcome.Sentence),
             _ => Problems.Answer(503, outcome.Sentence),
@@ -101,10 +103,11 @@ internal static class AlarmEndpoints
 /// <param name="Text">The note, 1 to 200 characters. For notes only.</param>
 internal sealed record AlarmActRequest(string? By, double? Minutes = null, string? Reason = null, string? Text = null);
 
-/// <summary>The act is on disk.</summary>
+/// <summary>The act is done.</summary>
 /// <param name="Vat">The vat, or "daemon".</param>
 /// <param name="Alarm">The alarm; null for a note about the vat.</param>
 /// <param name="Act">What was done.</param>
 /// <param name="By">Who did it.</param>
 /// <param name="Sentence">What came of it.</param>
-internal sealed record AlarmActReply(string Vat, string? Alarm, string Act, string By, string Sentence);
+/// <param name="OnDisk">False when the disk does not take it: it is held in memory until the disk does.</param>
+internal sealed record AlarmActReply(string Vat, string? Alarm, string Act, string By, string Sentence, bool OnDisk);

@@ -31,7 +31,7 @@ internal static class SessionChanges
         Described(vat.MapPost("/entries/{entry:long}/withdraw", WithdrawAsync).WithName("withdrawEntry").Accepts<WithdrawRequest>("application/json").Produces<EntryReply>(), "Withdraws an entry that was a slip.");
         Described(
             vat.MapPost("/photos", PhotographAsync).WithName("addPhoto").Accepts<byte[]>("image/jpeg", "image/png", "image/webp").Produces<EntryReply>(),
-            "Keeps a picture: the body is the file, up to 8 MB; ?by= names who, ?text= says what it shows.");
+            "Keeps a picture: the body is the file, up to 8 MB and 50 million pixels; it is drawn afresh as a JPEG. ?by= names who, ?text= says what it shows.");
     }
 
     private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
@@ -163,15 +163,11 @@ internal static class SessionChanges
         }
 
         IResult? answer = null;
-        var taken = await pictures.TakeAsync(context, async () =>
-        {
-            using var bytes = new MemoryStream();
-            await context.Request.Body.CopyToAsync(bytes, context.RequestAborted);
-            answer = Photo.TryTake(bytes.ToArray(), out var photo, out var whyNot)
+        var taken = await pictures.TakeAsync(context, async picture =>
+            answer = picture.TryDraw(out var photo, out var whyNot)
                 ? Entry(await desk.WriteAsync(
                     new(new(vat), EntryKind.Photo, by) { Photo = photo, Text = EntryFields.Line(context.Request.Query["text"]) }, context.RequestAborted))
-                : Problems.Answer(400, $"Not kept: {whyNot}.");
-        });
+                : Problems.Answer(400, whyNot));
         return taken ? answer! : Problems.Answer(503, "Too many pictures come at once; try again in a minute.");
     }
 

@@ -62,6 +62,15 @@
     }
   }
 
+  // An alarm is heard of at once; whatever the stream misses, the next look finds.
+  function follow() {
+    const stream = new EventSource("/api/events");
+    for (const name of ["alarm", "lagged"]) stream.addEventListener(name, refresh);
+    stream.addEventListener("error", () => {
+      if (stream.readyState === EventSource.CLOSED) setTimeout(follow, EVERY);
+    });
+  }
+
   function isLost() {
     return Date.now() - lastGood > LOST;
   }
@@ -208,4 +217,5 @@
   saySound();
   setInterval(tick, TICK);
   setInterval(refresh, EVERY);
+  follow();
 })();

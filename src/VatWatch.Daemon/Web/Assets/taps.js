@@ -33,10 +33,19 @@
     return item;
   }
 
+  // Off the page of the vat there is no place for them, so one is made while there are any.
+  function place(isNeeded) {
+    const found = document.getElementById("kept"), main = document.querySelector("main");
+    if (found || !isNeeded || !main) return found;
+    const made = document.createElement("ul");
+    [made.id, made.className] = ["kept", "kept"];
+    main.before(made);
+    return made;
+  }
+
   function show() {
-    const list = document.getElementById("kept");
+    const taps = kept(), list = place(taps.length > 0);
     if (!list) return;
-    const taps = kept();
     list.hidden = taps.length === 0;
     list.replaceChildren(...taps.map(one => {
       const item = line(one.refused ? "Not written:" : "Kept on this phone until VatWatch is back:", one);
@@ -134,12 +143,19 @@
     document.dispatchEvent(new CustomEvent("vatwatch-page", { detail: page }));
   }
 
+  // A page may have no form to take it from, and one that was kept for long an old one: the page of the vat gives it fresh.
+  async function tokenFor(action) {
+    const reply = await fetch(action.replace(/\/entries$/, ""), { headers: { "VatWatch-Refresh": "1" }, signal: AbortSignal.timeout(PATIENCE) });
+    if (!reply.ok) throw new Error(String(reply.status));
+    return new DOMParser().parseFromString(await reply.text(), "text/html").querySelector(`input[name=${TOKEN}]`)?.value ?? "";
+  }
+
   async function flush() {
     if (isSending) return;
     isSending = true;
     try {
       for (let one = next(); one; one = next()) {
-        const token = document.querySelector(`input[name=${TOKEN}]`)?.value ?? "";
+        const token = await tokenFor(one.action);
         const reply = await post(one.action, new URLSearchParams([...one.fields, [TOKEN, token], ["tap", one.tap], ["kept", String(Math.max(0, Date.now() - one.at) / 1000)]]), PATIENCE);
         if (!reply.isWritten && !reply.refused) break;
         keepAll(kept().flatMap(other => other.tap !== one.tap ? [other] : reply.isWritten ? [] : [{ ...other, refused: reply.refused }]));

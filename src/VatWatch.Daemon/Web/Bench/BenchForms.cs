@@ -61,7 +61,7 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
             context,
             StatusCodes.Status200OK,
             ("Page", pages.FactsFor(context)),
-            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe))));
+            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe), site.Units)));
     }
 
     private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)

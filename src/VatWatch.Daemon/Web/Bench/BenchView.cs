@@ -55,7 +55,7 @@ public sealed record BenchView
         (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));
 
     internal static BenchView Of(
-        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache shelf, CalibrationLimits limits)
+        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache shelf, CalibrationLimits limits, DisplayUnits units)
     {
         var before = shelf.InUse(probe.Id)?.Calibration;
         var found = work.Found(before as PhCalibration, out var contradiction);
@@ -67,7 +67,7 @@ public sealed record BenchView
             Buffers = set.Buffers,
             Standing = work.Solution is { } solution ? solution.Check?.Name ?? solution.Buffer?.Name ?? "a buffer that is recognised by its voltage" : null,
             LastTemperatureC = work.Solution?.TemperatureC ?? (work.Points is [.., var last] ? last.Point.TemperatureC : null),
-            Taken = [.. work.Points.Select(Words), .. work.Orp is { } orp ? [Words(orp)] : Array.Empty<string>()],
+            Taken = [.. work.Points.Select(Words).Concat(work.Orp is { } orp ? [Words(orp)] : Array.Empty<string>()).Select(units.Words)],
             HasRoom = work.HasRoom(probe),
             Look = look,
             Found = found is null ? null : ElectrodeView.Words(found),

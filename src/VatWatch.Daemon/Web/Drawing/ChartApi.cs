@@ -2,12 +2,11 @@ using System.Globalization;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
 /// <summary>What the drawing in the browser asks for: <c>/api/vats/{vat}/chart</c>.</summary>
-internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts site, TimeProvider time) : IDisposable
+internal sealed class ChartApi(StoreQueries store, ILiveFeed feed, SiteFacts site, TimeProvider time) : IDisposable
 {
     /// <summary>Columns when the request names none.</summary>
     public const int DefaultColumns = 600;
@@ -29,21 +28,25 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
             .WithName("getChart").WithSummary($"Recorded columns (first, last, least, greatest), marks and forecast of a vat. Query: {Wanted}.")
             .Produces<ChartReply>().ProducesProblem(400).ProducesProblem(404).ProducesProblem(503);
 
-    /// <summary>The reply for one stretch, or null when there is no such vat or it takes too long.</summary>
+    /// <summary>The reply for one stretch, or null when there is no such vat.</summary>
+    /// <exception cref="TimeoutException">The store does not answer now.</exception>
     public async Task<ChartReply?> ReadAsync(VatId vat, ChartRange range, int columns, CancellationToken cancel)
     {
         using var deadline = new Deadline(LongestRead, time, cancel);
         await _readers.WaitAsync(deadline.Token);
         try
         {
-            if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live
-                || await charts.ReadAsync(vat, range, columns, deadline.Token).WaitAsync(deadline.Token) is not { } traces)
+            if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live)
             {
                 return null;
             }
 
             var clock = new LocalClock(feed.Clock.Zone, feed.Clock.Now());
-            return new ChartWriter(live, site.Units, clock).Write(WithAhead(traces, range, live, clock.Now.Utc));
+            var (ok, traces) = await store.TryReadAsync(
+                reader => new StoredTraces(reader, live.Definition, site.Units, clock.Zone).Read(ChartWindow.Of(range, reader, vat, clock.Now.Utc), columns, clock.Now.Utc),
+                LongestRead,
+                deadline.Token);
+            return ok ? new ChartWriter(live, site.Units, clock).Write(WithAhead(traces!, range, live, clock.Now.Utc)) : throw new TimeoutException("The store did not answer.");
         }
         finally
         {
@@ -69,7 +72,7 @@ internal sealed class ChartApi(IChartSource charts, ILiveFeed feed, SiteFacts si
                 ? TypedResults.Json(reply, ApiJson.Default.ChartReply)
                 : Problems.Answer(404, "There is no such vat; /api/vats lists them.");
         }
-        catch (Exception problem) when (problem is StoreUnavailableException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
+        catch (Exception problem) when (problem is TimeoutException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
         {
             return Problems.Answer(503, "The store did not answer in time; try again.");
         }

@@ -1,44 +1,29 @@
-using VatWatch.Daemon.Web.Security;
+using VatWatch.Charts;
+using VatWatch.Charts.Recipes.Frame;
+using VatWatch.Charts.Reports;
 using VatWatch.Pipeline;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
-/// <summary>The chart of a vat as a picture for an <c>img</c> element: <c>/vats/{vat}/chart.svg?hours=8&amp;look=dark</c>.</summary>
-internal sealed class ChartEndpoint(IChartSource charts, ILiveFeed feed, DrawingPen pen, TimeProvider time)
+/// <summary>The chart of a vat as a picture, for a browser that runs no script: <c>/vats/{vat}/chart.svg?hours=8&amp;look=dark</c>.</summary>
+internal static class ChartEndpoint
 {
     /// <summary>Adds the route.</summary>
-    public static void Map(IEndpointRouteBuilder routes) =>
-        routes.MapGet("/vats/{vat}/chart.svg", (string vat, HttpContext context, [Service] ChartEndpoint chart) => chart.DrawAsync(vat, context)).ExcludeFromDescription();
+    public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/vats/{vat}/chart.svg", AnswerAsync).ExcludeFromDescription();
 
-    private async Task<IResult> DrawAsync(string vat, HttpContext context)
+    private static async Task<IResult> AnswerAsync(string vat, HttpContext context, [Service] DrawnFiles files, [Service] ILiveFeed feed, [Service] SiteFacts site)
     {
-        using var hold = await pen.TryTakeAsync(context.RequestAborted);
-        if (hold is null)
+        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
         {
-            return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
+            return TypedResults.NotFound();
         }
 
-        using var deadline = new Deadline(DrawingPen.Longest, time, context.RequestAborted);
-        try
+        ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range);
+        return await files.AnswerAsync(context, "svg", vat, (reader, options, stream) =>
         {
-            ChartRange.TryRead(context.Request.Query, feed.Clock.Zone, out var range);
-            if (await charts.DrawAsync(new VatId(vat), range, context.Request.Query["look"] == "dark", deadline.Token) is not { } svg)
-            {
-                return TypedResults.NotFound();
-            }
-
-            context.Response.Headers.ContentSecurityPolicy = SecurityHeaders.DrawingPolicy;
-            context.Response.Headers.CacheControl = "private, max-age=15";
-            return TypedResults.Bytes(svg, "image/svg+xml");
-        }
-        catch (StoreUnavailableException)
-        {
-            return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
-        }
-        catch (OperationCanceledException) when (!context.RequestAborted.IsCancellationRequested)
-        {
-            return TypedResults.StatusCode(StatusCodes.Status503ServiceUnavailable);
-        }
+            var (from, to) = ChartWindow.Of(range, reader, definition.Id, feed.Clock.Now().Utc);
+            new ReportWriter(options with { Chart = ChartSize.Phone }).Write(StoredRecord.ForPicture(reader, definition, site.Units, from, to), "chart.svg", stream);
+            return true;
+        });
     }
 }

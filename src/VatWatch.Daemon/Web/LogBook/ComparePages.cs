@@ -1,5 +1,6 @@
 using VatWatch.Charts;
 using VatWatch.Charts.Compare;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;

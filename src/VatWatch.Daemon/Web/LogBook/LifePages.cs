@@ -1,4 +1,5 @@
 using VatWatch.Charts.Life;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 

@@ -32,6 +32,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/sessions/end", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.EndAsync(new(vat), context));
         vat.MapPost("/sessions/{id}", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.DescribeAsync(new(vat), id, context));
         vat.MapPost("/sessions/{id}/join", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.JoinAsync(new(vat), id, context));
+        vat.MapPost("/sessions/{id}/take-apart", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeApartAsync(new(vat), id, context));
         vat.MapPost("/sessions/{id}/take-out", (string vat, string id, HttpContext context, [Service] LogBookForms forms) => forms.TakeOutAsync(new(vat), id, context));
         vat.MapPost("/entries", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WriteAsync(new(vat), context));
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
@@ -60,6 +61,11 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             ? desk.JoinAsync(vat, session, other, by, context.RequestAborted)
             : Refused("The form does not name two sessions."));
 
+    private Task TakeApartAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
+        SessionId.TryParse(id, out var session) && long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var dip)
+            ? desk.TakeApartAsync(vat, session, dip, by, context.RequestAborted)
+            : Refused("The form does not say from which dip on."));
+
     private Task TakeOutAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (_, by) =>
         SessionId.TryParse(id, out var session) ? desk.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));
 
@@ -70,17 +76,17 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
 
     private async Task WriteAsync(VatId vat, HttpContext context)
     {
-        if (!PictureUpload.Carries(context.Request))
+        if (!PictureUpload.IsForm(context.Request))
         {
-            await ActAsync(context, (form, by) => EntryAsync(vat, form, by, context));
+            await ActAsync(context, (form, by) => EntryAsync(vat, form, by, null));
         }
-        else if (!await pictures.TakeAsync(context, () => ActAsync(context, (form, by) => EntryAsync(vat, form, by, context))))
+        else if (!await pictures.TakeAsync(context, picture => ActAsync(context, (form, by) => EntryAsync(vat, form, by, picture))))
         {
             await gate.RefuseAsync(context, NotWritten, "Too many pictures come at once; try again in a minute.", StatusCodes.Status503ServiceUnavailable);
         }
     }
 
-    private async Task<SessionOutcome> EntryAsync(VatId vat, IFormCollection form, string by, HttpContext context)
+    private async Task<SessionOutcome> EntryAsync(VatId vat, IFormCollection form, string by, UploadedPicture? picture)
     {
         if (form[EntryFields.Kind] == OnlyName)
         {
@@ -92,18 +98,12 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return SessionOutcome.Not(whyNot);
         }
 
-        if (draft.Kind == EntryKind.Photo)
+        if (draft.Kind == EntryKind.Photo && picture is not null)
         {
-            var (photo, noPicture) = await PictureUpload.ReadAsync(form.Files.GetFile(EntryFields.Picture), context.RequestAborted);
-            if (photo is null)
-            {
-                return SessionOutcome.Not(noPicture);
-            }
-
-            draft = draft with { Photo = photo };
+            return picture.TryDraw(out var photo, out var noPicture) ? await desk.WriteAsync(draft with { Photo = photo }, CancellationToken.None) : SessionOutcome.Not(noPicture);
         }
 
-        // A picture is never equal to another; whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
+        // Whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
         var tapped = (draft with { At = null, Tap = form.ContainsKey(EntryFields.Kept) ? draft.Tap : null }, form[EntryFields.When].ToString(), form[EntryFields.At].ToString());
         return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => desk.WriteAsync(draft, CancellationToken.None));
     }

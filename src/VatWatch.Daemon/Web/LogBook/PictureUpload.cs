@@ -1,13 +1,20 @@
 using Microsoft.AspNetCore.Http.Features;
-using VatWatch.Sessions.Entries;
+using Microsoft.AspNetCore.WebUtilities;
+using Microsoft.Net.Http.Headers;
 
 namespace VatWatch.Daemon.Web.LogBook;
 
-/// <summary>Takes pictures that are larger than any other request may be, a few at a time, so that they never fill the memory of a small board. Thread safe.</summary>
+/// <summary>
+/// Takes pictures that are larger than any other request may be, a few at a time. What comes is kept outside the collector's memory, which would hold on to it, and never in
+/// the machine's temporary folder, where a kill would leave it. Thread safe.
+/// </summary>
 internal sealed class PictureUpload(TimeProvider time) : IDisposable
 {
-    /// <summary>Largest request with a picture: what a form puts around it included.</summary>
-    public const int MostBytes = Photo.MostBytes + (64 * 1024);
+    /// <summary>Most of what a form puts around a picture, bytes.</summary>
+    private const int MostAround = 64 * 1024;
+
+    private const int MostFields = 64;
+    private const int MostCharacters = 16 * 1024;
 
     /// <summary>Uploads at one time; each holds a picture of 8 MB in memory.</summary>
     private const int AtOnce = 2;
@@ -17,11 +24,11 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
 
     private readonly SemaphoreSlim _places = new(AtOnce);
 
-    /// <summary>Whether a request carries a picture.</summary>
-    public static bool Carries(HttpRequest request) => request.ContentType?.StartsWith("multipart/form-data", StringComparison.OrdinalIgnoreCase) == true;
+    /// <summary>Whether a request carries a picture in a form.</summary>
+    public static bool IsForm(HttpRequest request) => request.ContentType?.StartsWith("multipart/form-data", StringComparison.OrdinalIgnoreCase) == true;
 
-    /// <summary>Lets the request be as large as a picture while <paramref name="take"/> runs; false when too many come at once.</summary>
-    public async Task<bool> TakeAsync(HttpContext context, Func<Task> take)
+    /// <summary>Takes the picture that a body is, or that its form holds, and lets <paramref name="take"/> run with it; false when too many come at once.</summary>
+    public async Task<bool> TakeAsync(HttpContext context, Func<UploadedPicture, Task> take)
     {
         if (!await _places.WaitAsync(TimeSpan.FromSeconds(5), context.RequestAborted))
         {
@@ -34,10 +41,20 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
             await using var ends = deadline.Token.Register(context.Abort);
             if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
             {
-                limit.MaxRequestBodySize = MostBytes;
+                limit.MaxRequestBodySize = UploadedPicture.MostBytes + MostAround;
             }
 
-            await take();
+            using var picture = new UploadedPicture();
+            if (IsForm(context.Request))
+            {
+                await ReadFormAsync(context, picture);
+            }
+            else
+            {
+                await picture.AddAsync(context.Request.Body, context.RequestAborted);
+            }
+
+            await take(picture);
             return true;
         }
         finally
@@ -46,23 +63,44 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
         }
     }
 
-    /// <summary>The picture of a form; null with the reason.</summary>
-    public static async Task<(Photo? Photo, string WhyNot)> ReadAsync(IFormFile? file, CancellationToken cancel)
+    /// <summary>Reads the form as the framework would, but for where the picture goes. One that cannot be read is left without fields, so that no token is found in it.</summary>
+    private static async Task ReadFormAsync(HttpContext context, UploadedPicture picture)
     {
-        if (file is null || file.Length == 0)
+        context.Request.Form = FormCollection.Empty;
+        if (!MediaTypeHeaderValue.TryParse(context.Request.ContentType, out var type) || HeaderUtilities.RemoveQuotes(type.Boundary).Value is not { Length: > 0 } boundary)
         {
-            return (null, "No picture came with the form; choose one.");
+            return;
         }
 
-        if (file.Length > Photo.MostBytes)
+        try
         {
-            return (null, $"The picture has {file.Length / 1_000_000.0:0.0} MB; wanted at most {Photo.MostBytes / 1_000_000.0:0.0} MB.");
-        }
+            var fields = new KeyValueAccumulator();
+            var reader = new MultipartReader(boundary, context.Request.Body);
+            while (await reader.ReadNextSectionAsync(context.RequestAborted) is { } section)
+            {
+                if (section.AsFileSection() is { FileName.Length: > 0 })
+                {
+                    await picture.AddAsync(section.Body, context.RequestAborted);
+                }
+                else if (section.AsFormDataSection() is { } field && fields.ValueCount < MostFields)
+                {
+                    fields.Append(field.Name, await TextAsync(section.Body, context.RequestAborted));
+                }
+            }
 
-        var bytes = new byte[file.Length];
-        await using var stream = file.OpenReadStream();
-        await stream.ReadExactlyAsync(bytes, cancel);
-        return Photo.TryTake(bytes, out var photo, out var whyNot) ? (photo, "") : (null, $"{char.ToUpperInvariant(whyNot[0])}{whyNot[1..]}.");
+            context.Request.Form = new FormCollection(fields.GetResults());
+        }
+        catch (Exception unreadable) when (unreadable is InvalidDataException or IOException and not BadHttpRequestException)
+        {
+        }
+    }
+
+    private static async Task<string> TextAsync(Stream body, CancellationToken cancel)
+    {
+        using var reader = new StreamReader(body);
+        var text = new char[MostCharacters + 1];
+        var read = await reader.ReadBlockAsync(text, cancel);
+        return read <= MostCharacters ? new string(text, 0, read) : throw new InvalidDataException($"a field has more than {MostCharacters} characters");
     }
 
     public void Dispose() => _places.Dispose();

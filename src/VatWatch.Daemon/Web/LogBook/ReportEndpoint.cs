@@ -1,5 +1,6 @@
 using VatWatch.Charts;
 using VatWatch.Charts.Reports;
+using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
 using VatWatch.Store;

@@ -11,6 +11,7 @@ public sealed record AgainForm(string Action, IReadOnlyList<(string Name, string
     {
         ["by"] = "Your name",
         ["amount"] = "How much",
+        ["strength"] = "Strength",
         ["yarn"] = "Dry yarn",
         ["shade"] = "Wanted shade",
         ["text"] = "Text",
@@ -21,6 +22,12 @@ public sealed record AgainForm(string Action, IReadOnlyList<(string Name, string
         ["airing-minutes"] = "Minutes out of it",
         ["dips"] = "Dips",
     };
+
+    /// <summary>Fields in which one of several was chosen.</summary>
+    private static readonly string[] Choices = ["material", "sign", "reading", "goods", "fibre"];
+
+    /// <summary>What was chosen, in words, so that one sees which form this is.</summary>
+    public IEnumerable<string> Chosen => Kept.Where(one => Choices.Contains(one.Name) && one.Value.Length > 0).Select(one => one.Value.Replace('-', ' '));
 
     /// <summary>The form of a request.</summary>
     /// <param name="context">The request.</param>

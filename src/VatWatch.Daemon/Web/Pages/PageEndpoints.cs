@@ -86,7 +86,7 @@ internal static class PageEndpoints
             {
                 reply = await charts.ReadAsync(vat, range, SummaryColumns, context.RequestAborted);
             }
-            catch (Exception problem) when (problem is StoreUnavailableException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
+            catch (Exception problem) when (problem is TimeoutException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
             {
                 // The page says so and shows the rest.
             }

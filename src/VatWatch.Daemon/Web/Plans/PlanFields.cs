@@ -1,7 +1,10 @@
 using System.Globalization;
 using VatWatch.Conditions;
+using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Plans;
 using VatWatch.Pipeline;
 using VatWatch.Plans.Warm;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.Plans;
 
@@ -13,6 +16,7 @@ internal static class PlanFields
     {
         "goods" => "A line of goods",
         "start" => "First dip at",
+        "heater" => "Power of the heater",
         _ => figure,
     };
 
@@ -24,6 +28,25 @@ internal static class PlanFields
     public static double? Temperature(string? text, DisplayUnits units) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && (units.IsUs ? (number - 32) / 1.8 : number) is >= 20 and < 100 and var celsius ? celsius : null;
 
+    /// <summary>The power of a heater, W: a bare number or one with its unit; null for none, and for one that cannot be meant, which is filed.</summary>
+    public static double? Watts(string? text, DoseFigures figures) =>
+        figures.OptionalQuantity(Label("heater"), Power(text), QuantityKind.Power, 10, 100_000) is { } watts and > 0 ? watts : null;
+
+    /// <summary>Whether a person has to say how strong the heater is.</summary>
+    public static bool AsksHeater(LiveVat live) => live.Condition.Heat is { } heat && !VatHeat.Of(live.Definition, heat).HeaterIsKnown;
+
+    /// <summary>The wish for a day in the fields of a form.</summary>
+    public static DayAsked Day(IQueryCollection fields, IReadOnlyList<string> lines) => Day(fields["start"], fields["heater"], lines);
+
+    /// <inheritdoc cref="Day(IQueryCollection, IReadOnlyList{string})"/>
+    public static DayAsked Day(IFormCollection fields, IReadOnlyList<string> lines) => Day(fields["start"], fields["heater"], lines);
+
+    private static DayAsked Day(string? start, string? heater, IReadOnlyList<string> lines) =>
+        new(lines, start is { Length: > 0 } ? start : null, null, Power(heater), null, null, null);
+
+    private static string? Power(string? text) =>
+        text?.Trim() is not { Length: > 0 } typed ? null : double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? $"{typed} W" : typed;
+
     /// <summary>Lines that are not empty.</summary>
     public static IReadOnlyList<string> Lines(string? text) => (text ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
@@ -32,7 +55,7 @@ internal static class PlanFields
 
     /// <summary>What a running watch and the store tell a plan of a vat.</summary>
     public static StoredVat Known(LiveVat live, PlanKept? kept) => new(
-        live.Condition.TemperatureC, live.Condition.NoTimeToBand, live.Condition.Heat is { RoomIsMeasured: true } heat ? heat.RoomC : null, kept?.Learned, kept?.Seen ?? [])
+        live.Condition.TemperatureC, live.Condition.NoTimeToBand, live.Condition.Heat is { RoomIsMeasured: true } heat ? heat.RoomC : null, kept?.Learned, kept?.Seen ?? SeenHeat.Nothing)
     {
         Recovery = Recovery(live.Condition),
     };

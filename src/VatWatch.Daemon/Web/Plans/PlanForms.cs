@@ -50,7 +50,7 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
 
         var days = PlanFields.Days(form[DayField]);
         var next = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(WallTime.Next(ready, feed.Clock.Now().Utc, Zone), Zone).DateTime);
-        return await plans.KeepAsync(vat, new KeptWarmPlan(ready, targetC, days, days.Count == 0 ? next : null, by), CancellationToken.None);
+        return await plans.KeepAsync(vat, new KeptWarmPlan(ready, targetC, days, days.Count == 0 ? next : null, by) { HeaterWatts = PlanFields.Watts(form["heater"], new DoseFigures()) }, CancellationToken.None);
     }
 
     /// <summary>Enters that the heater is on, with what was looked at before, which is what the log book keeps of the list.</summary>
@@ -81,11 +81,11 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
         }
 
         var (figures, now) = (new DoseFigures(), feed.Clock.Now().Utc);
-        var (_, kept) = await store.TryReadAsync(reader => PlanKept.Read(reader, live.Definition, now), cancel);
+        var (_, kept) = await store.TryReadAsync(reader => PlanKept.ReadAll(reader, live.Definition, now), cancel);
         var known = PlanFields.Known(live, kept);
         var lines = PlanFields.Lines(form["goods"]);
-        var reply = new DayAsked(lines, form["start"].FirstOrDefault() is { Length: > 0 } start ? start : null, null, null, null, null, null)
-            .Answer(live.Definition, known, figures, PlanFields.Label, now, Zone, site.Units);
+        var reply = PlanFields.Day(form, lines)
+            .Answer(live.Definition, known, kept?.Contents, figures, PlanFields.Label, now, Zone, site.Units);
         return figures.Faults.Count > 0 ? string.Join(" ", figures.Faults)
             : reply.Plan is not { } plan ? reply.Refused
             : await plans.KeepAsync(vat, new KeptDayPlan(lines, plan), CancellationToken.None);

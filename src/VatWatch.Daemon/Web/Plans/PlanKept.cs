@@ -1,4 +1,5 @@
 using VatWatch.Conditions.Heating;
+using VatWatch.Ledger;
 using VatWatch.Plans;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
@@ -10,7 +11,7 @@ namespace VatWatch.Daemon.Web.Plans;
 /// <summary>What the store has for the page of plans of one vat.</summary>
 /// <param name="Warm">The warm-up that is kept.</param>
 /// <param name="Day">The plan of today.</param>
-/// <param name="Seen">Its last warm-ups.</param>
+/// <param name="Seen">What its thermometer showed lately.</param>
 /// <param name="Learned">What was learned of its heat.</param>
 /// <param name="HeaterOn">The newest entry of the last day that the heater is on; null when it was switched off since.</param>
 /// <param name="DipsEnded">When the goods came out of each dip of today's session, UTC.</param>
@@ -18,12 +19,19 @@ namespace VatWatch.Daemon.Web.Plans;
 internal sealed record PlanKept(
     KeptWarmPlan? Warm,
     KeptDayPlan? Day,
-    IReadOnlyList<SeenWarmUp> Seen,
+    SeenHeat Seen,
     LearnedHeat? Learned,
     SessionEntry? HeaterOn,
     IReadOnlyList<DateTimeOffset> DipsEnded,
     DateTimeOffset? InSince)
 {
+    /// <summary>What is in the vat by its ledger; null where nobody asked.</summary>
+    public VatBalance? Contents { get; init; }
+
+    /// <summary>Reads it with what is in the vat.</summary>
+    public static PlanKept ReadAll(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>
+        Read(reader, vat, now) with { Contents = VatLedger.At(StoredLedger.Read(reader, vat, DisplayUnits.Si), now) };
+
     /// <summary>Reads it.</summary>
     public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
@@ -33,7 +41,7 @@ internal sealed record PlanKept(
         return new(
             PlanTable.WarmUps(reader).GetValueOrDefault(vat.Id),
             day,
-            SeenWarmUp.Read(reader, vat, now),
+            SeenHeat.Read(reader, vat, now),
             LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id),
             EntryTable.Newest(reader, vat.Id, now.AddDays(-1), EntryKind.HeaterOn, EntryKind.HeaterOff) is { Kind: EntryKind.HeaterOn } on ? on : null,
             [.. dips.Where(entry => entry.Kind == EntryKind.DipOut).Select(entry => entry.At.Utc)],

@@ -31,8 +31,8 @@ internal static class PlanPages
 
         var facts = pages.FactsFor(context);
         var now = feed.Clock.Now().Utc;
-        var (ok, kept) = await store.TryReadAsync(reader => PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
         var isDay = context.Request.Query["what"] == Day;
+        var (ok, kept) = await store.TryReadAsync(reader => isDay ? PlanKept.ReadAll(reader, live.Definition, now) : PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
         await pages.SendAsync<PlanPage>(
             context,
             StatusCodes.Status200OK,
@@ -93,12 +93,13 @@ internal static class PlanPages
             figures.Fault("Liquor at", query["at"].ToString(), $"a number of {units.TemperatureUnit}");
         }
 
+        var watts = PlanFields.Watts(query["heater"], figures);
         var isAsked = query.ContainsKey("ready");
-        var seen = kept?.Seen ?? [];
-        var asked = ready is { } time && targetC is { } wanted && isAsked ? LiveWarmPlan.Of(vat, live.Condition, seen, WallTime.Next(time, now, zone), wanted, units, zone) : default;
+        var seen = kept?.Seen ?? SeenHeat.Nothing;
+        var asked = ready is { } time && targetC is { } wanted && isAsked && figures.Faults.Count == 0 ? LiveWarmPlan.Of(vat, live.Condition, seen, WallTime.Next(time, now, zone), wanted, watts, units, zone) : default;
         var warm = kept?.Warm;
         var next = warm?.Next(now, zone);
-        var renewed = warm is not null && next is { } coming ? LiveWarmPlan.Of(vat, live.Condition, seen, coming, warm.TargetC, units, zone) : default;
+        var renewed = warm is not null && next is { } coming ? LiveWarmPlan.Of(vat, live.Condition, seen, coming, warm.TargetC, warm.HeaterWatts, units, zone) : default;
         return new()
         {
             Vat = vat,
@@ -113,6 +114,8 @@ internal static class PlanPages
             DueRefused = renewed.Refused,
             Checks = NightList.Of(vat.HeaterWatts ?? live.Condition.Heat?.HeaterPower.Watts ?? 0, units),
             HeaterOn = kept?.HeaterOn,
+            Heater = query["heater"].ToString(),
+            AsksHeater = query.ContainsKey("heater") || PlanFields.AsksHeater(live),
         };
     }
 
@@ -125,7 +128,7 @@ internal static class PlanPages
         if (lines.Count > 0)
         {
             var known = PlanFields.Known(live, kept);
-            reply = new DayAsked(lines, query["start"].FirstOrDefault() is { Length: > 0 } start ? start : null, null, null, null, null, null).Answer(vat, known, figures, PlanFields.Label, now, zone, units);
+            reply = PlanFields.Day(query, lines).Answer(vat, known, kept?.Contents, figures, PlanFields.Label, now, zone, units);
         }
 
         return new()
@@ -133,6 +136,8 @@ internal static class PlanPages
             Vat = vat,
             Goods = query["goods"].ToString(),
             Start = query["start"].ToString(),
+            Heater = query["heater"].ToString(),
+            AsksHeater = query.ContainsKey("heater") || PlanFields.AsksHeater(live),
             Faults = figures.Faults,
             Refused = reply?.Refused,
             Asked = reply?.Plan is { } plan ? (new DayText(vat, reply.Heat!, reply.Wish!, plan, units, zone), plan) : null,

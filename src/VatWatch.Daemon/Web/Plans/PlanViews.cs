@@ -33,6 +33,11 @@ public sealed record NightView
 
     public required IReadOnlyList<NightCheck> Checks { get; init; }
 
+    /// <summary>What was said of the heater's power, and whether that is asked for.</summary>
+    public required string Heater { get; init; }
+
+    public required bool AsksHeater { get; init; }
+
     /// <summary>The entry that the heater is on; null while there is none of tonight.</summary>
     public SessionEntry? HeaterOn { get; init; }
 }
@@ -46,6 +51,11 @@ public sealed record DayView
     public required string Goods { get; init; }
 
     public required string Start { get; init; }
+
+    /// <summary>What was said of the heater's power, and whether that is asked for.</summary>
+    public required string Heater { get; init; }
+
+    public required bool AsksHeater { get; init; }
 
     public required IReadOnlyList<string> Faults { get; init; }
 

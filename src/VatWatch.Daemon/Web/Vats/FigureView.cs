@@ -14,8 +14,9 @@ namespace VatWatch.Daemon.Web.Vats;
 /// <param name="Trend">Arrow and words; null when not known.</param>
 /// <param name="Probe">The probe it comes from.</param>
 /// <param name="Time">When it was taken, UTC; null when never.</param>
+/// <param name="Why">What exactly is wrong, to be folded away; null where the quality says it.</param>
 public sealed record FigureView(
-    string Label, string Number, string Unit, string Quality, string? Age, bool IsOld, bool IsGood, string? Trend, string Probe, DateTimeOffset? Time)
+    string Label, string Number, string Unit, string Quality, string? Age, bool IsOld, bool IsGood, string? Trend, string Probe, DateTimeOffset? Time, string? Why = null)
 {
     /// <summary>The dash of a number that is not there.</summary>
     public const string None = "—";
@@ -36,13 +37,14 @@ public sealed record FigureView(
             label,
             number,
             unit,
-            QualityText(measurement),
+            QualityText(measurement, page.Site.Units),
             $"{DisplayUnits.Duration(age > TimeSpan.Zero ? age : TimeSpan.Zero)} ago",
             isOld,
             measurement.GoodValue is not null && !isOld,
             isOld ? null : TrendOf(live, probe.Quantity, page.Site.Units),
             probe.Id.Value,
-            measurement.Stamp.Utc);
+            measurement.Stamp.Utc,
+            IsDumb(measurement) ? WhyOf(measurement, page.Site.Units) : null);
     }
 
     /// <summary>What a kind of number is called.</summary>
@@ -74,11 +76,17 @@ public sealed record FigureView(
         };
     }
 
-    private static string QualityText(Measurement measurement)
+    /// <summary>Whether nothing came from it at all.</summary>
+    private static bool IsDumb(Measurement measurement) => measurement is { Value: null, Raw: null, Quality: VatWatch.Vats.Quality.Fault or VatWatch.Vats.Quality.Missing };
+
+    private static string? WhyOf(Measurement measurement, DisplayUnits units) => measurement.Reason is { Length: > 0 } why ? units.Words(why) : null;
+
+    private static string QualityText(Measurement measurement, DisplayUnits units)
     {
-        var reason = measurement.Reason is { Length: > 0 } why ? $": {why}" : "";
+        var reason = WhyOf(measurement, units) is { } why ? $": {why}" : "";
         return measurement.Quality switch
         {
+            _ when IsDumb(measurement) => "No reading. Is the probe plugged in?",
             VatWatch.Vats.Quality.Good => "good",
             VatWatch.Vats.Quality.Suspect => $"doubtful{reason}",
             VatWatch.Vats.Quality.Missing => $"no value{reason}",

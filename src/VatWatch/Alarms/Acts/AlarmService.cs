@@ -18,6 +18,9 @@ public sealed partial class AlarmService(IAlarmActions actions, TimeProvider tim
     private static readonly AlarmOutcome Unconfirmed =
         new(AlarmOutcomeKind.Unconfirmed, $"the store did not confirm it within {DisplayUnits.Duration(LongestWait)}; look at the alarm and try again");
 
+    /// <summary>What is said of everything that the disk has not taken.</summary>
+    public const string HeldInMemory = "The disk does not take it: it is held in memory until the disk does, and lost if VatWatch ends before.";
+
     /// <summary>The name as it will be kept, or null when it is none.</summary>
     public static string? TidyName(string? by) => FreeText.Clean(by) is { Length: > 0 and <= AlarmRequest.LongestBy } name ? name : null;
 
@@ -31,9 +34,12 @@ public sealed partial class AlarmService(IAlarmActions actions, TimeProvider tim
 
         try
         {
-            return await actions.CarryOutAsync(act, cancel).WaitAsync(LongestWait, time, cancel) is { } change
-                ? new(AlarmOutcomeKind.OnDisk, act.Done(change))
-                : new(AlarmOutcomeKind.NothingToDo, act.NothingDone());
+            return await actions.CarryOutAsync(act, cancel).WaitAsync(LongestWait, time, cancel) switch
+            {
+                null => new(AlarmOutcomeKind.NothingToDo, act.NothingDone()),
+                { Status.IsInMemory: true } change => new(AlarmOutcomeKind.InMemory, $"{act.Done(change)} {HeldInMemory}"),
+                var change => new(AlarmOutcomeKind.OnDisk, act.Done(change)),
+            };
         }
         catch (Exception problem) when (problem is TimeoutException or StoreUnavailableException)
         {
@@ -52,6 +58,9 @@ public enum AlarmOutcomeKind
     /// <summary>It is on disk.</summary>
     OnDisk,
 
+    /// <summary>It is true, but the disk does not take it: it is held in memory until the disk does.</summary>
+    InMemory,
+
     /// <summary>What was asked is not whole: a name, a time or a reason is missing or cannot be one.</summary>
     Refused,
 
@@ -64,13 +73,13 @@ public enum AlarmOutcomeKind
 
 /// <summary>What became of an act on an alarm.</summary>
 /// <param name="Kind">In a word.</param>
-/// <param name="Words">What was done, as a sentence; or why it was not, as a clause.</param>
+/// <param name="Words">What was done, in sentences; or why it was not, as a clause.</param>
 public readonly record struct AlarmOutcome(AlarmOutcomeKind Kind, string Words)
 {
     /// <summary>What to tell.</summary>
     public string Sentence => Kind switch
     {
-        AlarmOutcomeKind.OnDisk => Words,
+        AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory => Words,
         AlarmOutcomeKind.NothingToDo => $"Nothing was done: {Words}.",
         _ => $"{char.ToUpperInvariant(Words[0])}{Words[1..]}.",
     };
@@ -80,7 +89,7 @@ public readonly record struct AlarmOutcome(AlarmOutcomeKind Kind, string Words)
 public interface IAlarmActions
 {
     /// <summary>
-    /// Carries out one act. Completes when the change is on disk; null when there is no such alarm or nothing to do
+    /// Carries out one act. Completes when the change is on disk, or held in memory for a disk that does not take it (<see cref="AlarmStatus.IsInMemory"/>); null when there is no such alarm or nothing to do
     /// (<see cref="AlarmAct.NothingDone"/> says it in words).
     /// </summary>
     /// <exception cref="StoreUnavailableException">It was lost on the way to the disk.</exception>

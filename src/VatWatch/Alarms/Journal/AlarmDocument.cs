@@ -16,10 +16,11 @@ namespace VatWatch.Alarms.Journal;
 /// <param name="SetAsideBy">Who shelved it or took it out of service; null also when the daemon did.</param>
 /// <param name="SetAsideBecause">Why.</param>
 /// <param name="ShelvedUntil">When it comes off the shelf by itself, UTC.</param>
+/// <param name="OnDisk">False while it is held in memory because the disk does not take it.</param>
 public sealed record AlarmDocument(
     string Alarm, string Vat, AlarmState State, AlarmPriority Priority, DateTimeOffset Since, double? Value, double? Limit, string? Unit,
     string Text, string Action, string? AcknowledgedBy, DateTimeOffset? AcknowledgedAt,
-    string? SetAsideBy, string? SetAsideBecause, DateTimeOffset? ShelvedUntil)
+    string? SetAsideBy, string? SetAsideBecause, DateTimeOffset? ShelvedUntil, bool OnDisk)
 {
     /// <summary>An alarm as it stands, for a reader of <paramref name="units"/>.</summary>
     public static AlarmDocument Of(AlarmStatus status, DisplayUnits units)
@@ -40,7 +41,8 @@ public sealed record AlarmDocument(
             status.AcknowledgedAt,
             status.SetAside?.By,
             status.SetAside?.Because,
-            status.SetAside?.Until);
+            status.SetAside?.Until,
+            !status.IsInMemory);
     }
 
     internal static string? UnitOrNull(string unit) => unit.Length == 0 ? null : unit;

@@ -64,6 +64,7 @@ internal sealed class NewestValue
         return newest switch
         {
             null => "no value has come yet",
+            { Quality: Quality.Fault or Quality.Missing, Value: null, Raw: null, Quantity: Quantity.Temperature } => $"probe {newest.Probe} gives no reading",
             { Quality: not Quality.Good, Reason: { } reason } => $"probe {newest.Probe}: {reason}",
             _ => $"the last value is {DisplayUnits.Duration(now.Since(newest.Stamp))} old",
         };

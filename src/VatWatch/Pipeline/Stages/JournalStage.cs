@@ -65,7 +65,7 @@ internal sealed class JournalStage : IStage
             lost =>
             {
                 Interlocked.Increment(ref _lost);
-                lost.Outcome?.TrySetResult(false);
+                lost.Outcome?.TrySetResult(JournalFate.Lost);
             });
     }
 
@@ -204,19 +204,19 @@ internal sealed class JournalStage : IStage
         {
             // Before anybody is rung: who looks for it would else look on the disk, which does not answer.
             _contacts.KeepInMemory(entry.Messages);
-            Tell(entry);
+            Tell(entry, isInMemory: true);
+            entry.Outcome?.TrySetResult(JournalFate.InMemory);
         }
     }
 
-    private void Tell(JournalEntry entry)
+    private void Tell(JournalEntry entry, bool isInMemory)
     {
         if (!entry.Told)
         {
             // A note is for the journal alone: it changes nothing that topics or pages show.
             foreach (var change in entry.Changes.Where(change => change.Note is null))
             {
-                _publisher.Enqueue(change.Status);
-                _show(change.Status);
+                Show(change.Status with { IsInMemory = isInMemory });
             }
 
             _contacts.Wake();
@@ -229,12 +229,25 @@ internal sealed class JournalStage : IStage
         entry.Told = true;
     }
 
+    private void Show(AlarmStatus status)
+    {
+        _publisher.Enqueue(status);
+        _show(status);
+    }
+
     private void Finish()
     {
+        // What was told from memory is shown once more, now that the disk has it.
+        foreach (var alarm in _waiting.Where(entry => entry.Told).SelectMany(entry => entry.Changes).Where(change => change.Note is null)
+            .GroupBy(change => (change.Status.Vat, change.Status.Alarm)))
+        {
+            Show(alarm.Last().Status);
+        }
+
         foreach (var entry in _waiting)
         {
-            Tell(entry);
-            entry.Outcome?.TrySetResult(true);
+            Tell(entry, isInMemory: false);
+            entry.Outcome?.TrySetResult(JournalFate.OnDisk);
         }
 
         _waiting.Clear();
@@ -264,8 +277,21 @@ internal sealed class JournalStage : IStage
     }
 }
 
-/// <summary>Alarm changes that belong together, and whoever waits until they are on disk.</summary>
-internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<bool>? Outcome)
+/// <summary>Where an alarm change is.</summary>
+internal enum JournalFate
+{
+    /// <summary>On disk.</summary>
+    OnDisk,
+
+    /// <summary>Held in memory, because the disk does not take it.</summary>
+    InMemory,
+
+    /// <summary>Nowhere: too much waited.</summary>
+    Lost,
+}
+
+/// <summary>Alarm changes that belong together, and whoever waits until it is known where they are.</summary>
+internal sealed record JournalEntry(IReadOnlyList<AlarmChange> Changes, TaskCompletionSource<JournalFate>? Outcome)
 {
     /// <summary>What people are to be told of them.</summary>
     public IReadOnlyList<Message> Messages { get; set; } = [];

@@ -20,7 +20,7 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
     private static readonly TimeSpan SeenLasts = TimeSpan.FromMinutes(10);
 
     private readonly Dictionary<VatId, HeaterDue> _told = [];
-    private readonly Dictionary<VatId, (long At, IReadOnlyList<SeenWarmUp> Seen)> _seen = [];
+    private readonly Dictionary<VatId, (long At, SeenHeat Seen)> _seen = [];
 
     /// <summary>Looks at every kept plan.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read; what was told before stands.</exception>
@@ -57,7 +57,7 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
         }
 
         // While nothing can be said, what was said last of the same wish stands.
-        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, zone)
+        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, plan.HeaterWatts, zone)
             ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null);
     }
 
@@ -66,11 +66,11 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
         EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
             .Any(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null } && (entry.ReadyBy ?? ready) == ready);
 
-    private IReadOnlyList<SeenWarmUp> Seen(StoreReader reader, VatDefinition vat, DateTimeOffset now)
+    private SeenHeat Seen(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
         if (!_seen.TryGetValue(vat.Id, out var kept) || time.GetElapsedTime(kept.At) > SeenLasts)
         {
-            _seen[vat.Id] = kept = (time.GetTimestamp(), SeenWarmUp.Read(reader, vat, now));
+            _seen[vat.Id] = kept = (time.GetTimestamp(), SeenHeat.Read(reader, vat, now));
         }
 
         return kept.Seen;

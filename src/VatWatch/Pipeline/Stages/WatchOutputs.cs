@@ -31,7 +31,7 @@ internal sealed record WatchOutputs(
         }
     }
 
-    public void Take(IReadOnlyList<AlarmChange> changes, TaskCompletionSource<bool>? outcome = null)
+    public void Take(IReadOnlyList<AlarmChange> changes, TaskCompletionSource<JournalFate>? outcome = null)
     {
         if (changes.Count > 0)
         {

@@ -74,9 +74,12 @@ internal sealed class WatchStage : IStage, IAlarmActions
     {
         var pending = new PendingAct(act);
         _inputs.Writer.TryWrite(new WatchInput(null, pending, null));
-        return await pending.Outcome.Task.WaitAsync(cancel)
-            ? pending.Change
-            : throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again.");
+        return await pending.Outcome.Task.WaitAsync(cancel) switch
+        {
+            JournalFate.OnDisk => pending.Change,
+            JournalFate.InMemory => pending.Change is { } change ? change with { Status = change.Status with { IsInMemory = true } } : null,
+            _ => throw new StoreUnavailableException($"Tried to {act.Kind.Word()} alarm '{act.Alarm}' of '{act.Vat}'; it was lost on the way to the disk; try again."),
+        };
     }
 
     public async Task RunAsync(CancellationToken cancel)
@@ -129,7 +132,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
             : [];
         if (changes.Count == 0)
         {
-            pending.Outcome.TrySetResult(true);
+            pending.Outcome.TrySetResult(JournalFate.OnDisk);
         }
         else
         {
@@ -175,7 +178,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
     private void Drop(WatchInput input)
     {
         Interlocked.Increment(ref _dropped);
-        input.Act?.Outcome.TrySetResult(false);
+        input.Act?.Outcome.TrySetResult(JournalFate.Lost);
         if (input is { Reading: null, Act: null, News: null })
         {
             Interlocked.Exchange(ref _beatWaits, 0);
@@ -194,7 +197,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
         /// <summary>What came of it; set before <see cref="Outcome"/>.</summary>
         public AlarmChange? Change { get; set; }
 
-        /// <summary>Whether it was judged and, if it changed something, is on disk.</summary>
-        public TaskCompletionSource<bool> Outcome { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        /// <summary>Where the change is, once it was judged; on disk also when nothing changed.</summary>
+        public TaskCompletionSource<JournalFate> Outcome { get; } = new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 }

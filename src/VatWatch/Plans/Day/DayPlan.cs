@@ -18,6 +18,18 @@ public sealed record PlannedDip(int Load, int Number, DateTimeOffset In, DateTim
 /// <param name="Dips">Its dips, first to last.</param>
 public sealed record PlannedLoad(int Number, Goods Goods, int Of, IReadOnlyList<PlannedDip> Dips);
 
+/// <summary>What is added to a vat between two dips. Immutable.</summary>
+/// <param name="AfterDips">How many dips of the day come before it.</param>
+/// <param name="From">When it goes in, UTC.</param>
+/// <param name="To">When it has worked, UTC.</param>
+/// <param name="Doses">What, and how much of it.</param>
+public sealed record PlannedAddition(int AfterDips, DateTimeOffset From, DateTimeOffset To, IReadOnlyList<PlannedDose> Doses);
+
+/// <summary>So much of something.</summary>
+/// <param name="Material">The log book's word for it, such as "soda-ash".</param>
+/// <param name="Amount">g of what is weighed, L of what is poured.</param>
+public readonly record struct PlannedDose(string Material, double Amount);
+
 /// <summary>A day's batches. Immutable.</summary>
 public sealed record DayPlan
 {
@@ -38,6 +50,9 @@ public sealed record DayPlan
 
     /// <summary>When the vat rests, covered.</summary>
     public required IReadOnlyList<(DateTimeOffset From, DateTimeOffset To)> Rests { get; init; }
+
+    /// <summary>What is added to the vat on the way, in order of time.</summary>
+    public IReadOnlyList<PlannedAddition> Additions { get; init; } = [];
 
     /// <summary>Every dip in order of time.</summary>
     public IEnumerable<PlannedDip> Dips => Loads.SelectMany(load => load.Dips).OrderBy(dip => dip.In);

@@ -7,7 +7,8 @@ namespace VatWatch.Plans.Day;
 
 /// <summary>
 /// Plans a day's batches: divides goods into loads that have room in the liquor, puts the darkest first, and lets one load dip while others air. A dip waits until the
-/// liquor has cleared and is so warm that the cold wet goods do not take it below its band; the heater works only while no goods are in (<see cref="DipPlan"/>).
+/// liquor has cleared and is so warm that the cold wet goods do not take it below its band; the heater works, and the lid is on, only while no goods are in
+/// (<see cref="DipPlan"/>).
 /// Pure: no clock, no store.
 /// </summary>
 /// <param name="vat">The vat.</param>
@@ -81,16 +82,18 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
     private DayPlan? Play(DayWish wish, List<(Goods Goods, int Of)> loads, int edge, double recoveryShare)
     {
         var power = Math.Max(0, heat.PowerW + edge * BandSigmas * heat.PowerSigmaW);
-        var loss = Math.Max(0, heat.OpenLossWPerK - edge * BandSigmas * heat.LossSigmaWPerK);
-        var vatOn = new FirstOrderVat(power, loss, heat.CapacityJPerK, heat.LikelyRoomC);
-        var vatOff = new FirstOrderVat(0, loss, heat.CapacityJPerK, heat.LikelyRoomC);
+        var lossMargin = edge * BandSigmas * heat.LossSigmaWPerK;
+        var covered = new FirstOrderVat(power, Math.Max(0, heat.LossWPerK - lossMargin), heat.CapacityJPerK / heat.MixedShare, heat.RoomC);
+        var open = new FirstOrderVat(0, Math.Max(0, heat.OpenLossWPerK - lossMargin), heat.CapacityJPerK, heat.LikelyRoomC);
         var dips = loads.Select((_, index) => new List<PlannedDip>(loads[index].Goods.Dips)).ToList();
         var aired = new TimeSpan[loads.Count];
         var rests = new List<(DateTimeOffset, DateTimeOffset)>();
+        var (done, given) = (0, new List<PlannedAddition>());
         var (now, workedSince, liquorC, free) = (TimeSpan.Zero, TimeSpan.Zero, wish.LiquorC, TimeSpan.Zero);
         while (Next() is { } load)
         {
             var needsC = NeededC(Yarn(loads[load].Goods.Grams));
+            var works = Give(done);
             if (Later(free, aired[load]) + wish.Dip - workedSince > DipPlan.WorkingTime)
             {
                 rests.Add((wish.Begins + now, wish.Begins + now + Rest));
@@ -99,11 +102,13 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
                 free = now;
             }
 
+            free = Later(free, works);
+
             var ready = Later(free, aired[load]);
             Pass(ready);
             if (liquorC < needsC)
             {
-                if (!vatOn.TryTimeTo(liquorC, needsC, out var seconds) || seconds > LongestDay.TotalSeconds)
+                if (!covered.TryTimeTo(liquorC, needsC, out var seconds) || seconds > LongestDay.TotalSeconds)
                 {
                     return null;
                 }
@@ -113,8 +118,9 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
 
             var yarn = Yarn(loads[load].Goods.Grams);
             var (inAt, beforeC) = (now, liquorC);
-            liquorC = vatOff.TemperatureAfter(liquorC - yarn.DropK(heat.CapacityJPerK, liquorC), wish.Dip.TotalSeconds);
+            liquorC = open.TemperatureAfter(liquorC - yarn.DropK(heat.CapacityJPerK, liquorC), wish.Dip.TotalSeconds);
             now += wish.Dip;
+            done++;
             aired[load] = now + wish.Airing;
             dips[load].Add(new(load + 1, dips[load].Count + 1, wish.Begins + inAt, wish.Begins + now, wish.Begins + aired[load], beforeC, liquorC, inAt - free));
             free = now + wish.Recovery * recoveryShare;
@@ -132,14 +138,28 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
             Ends = ends,
             EndsEarly = ends,
             Rests = rests,
+            Additions = given,
         };
+
+        // What is given works while a vat that is to rest then rests.
+        TimeSpan Give(int after)
+        {
+            var works = TimeSpan.Zero;
+            foreach (var (_, wait, doses) in wish.Additions.Where(one => one.AfterDips == after))
+            {
+                given.Add(new(after, wish.Begins + now, wish.Begins + now + wait, doses));
+                works = Later(works, now + wait);
+            }
+
+            return works;
+        }
 
         // The darkest load that has been aired when the liquor is ready; else the one that is aired first.
         int? Next()
         {
-            var open = Enumerable.Range(0, loads.Count).Where(index => dips[index].Count < loads[index].Goods.Dips).ToList();
-            return open.Count == 0 ? null
-                : open.Where(index => aired[index] <= free).Select(index => (int?)index).FirstOrDefault() ?? open.MinBy(index => aired[index]);
+            var unfinished = Enumerable.Range(0, loads.Count).Where(index => dips[index].Count < loads[index].Goods.Dips).ToList();
+            return unfinished.Count == 0 ? null
+                : unfinished.Where(index => aired[index] <= free).Select(index => (int?)index).FirstOrDefault() ?? unfinished.MinBy(index => aired[index]);
         }
 
         void Pass(TimeSpan until)
@@ -147,7 +167,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
             if (until > now)
             {
                 // A thermostat, or a hand, keeps it at the warmth that work began with.
-                liquorC = Math.Min(vatOn.TemperatureAfter(liquorC, (until - now).TotalSeconds), Math.Max(wish.LiquorC, liquorC));
+                liquorC = Math.Min(covered.TemperatureAfter(liquorC, (until - now).TotalSeconds), Math.Max(wish.LiquorC, liquorC));
                 now = until;
             }
         }

@@ -20,6 +20,9 @@ public sealed record DayWish(IReadOnlyList<Goods> Goods, DateTimeOffset Begins, 
     /// <summary>Whether <see cref="Recovery"/> was measured on this vat.</summary>
     public bool RecoveryIsMeasured { get; init; }
 
+    /// <summary>What the vat is given on the way, each with the dips before it and the time it takes to work.</summary>
+    public IReadOnlyList<(int AfterDips, TimeSpan Wait, IReadOnlyList<PlannedDose> Doses)> Additions { get; init; } = [];
+
     /// <summary>Taken where no dip of this vat was watched yet.</summary>
     public static TimeSpan UsualRecovery { get; } = TimeSpan.FromMinutes(10);
 }

@@ -11,6 +11,9 @@ public sealed record KeptWarmPlan(TimeOnly ReadyAt, double TargetC, IReadOnlyLis
     /// <summary>Up to this moment nobody is reminded, UTC; null when it was not put off.</summary>
     public DateTimeOffset? PutOffUntil { get; init; }
 
+    /// <summary>The heater's power where a person said it, W; null where it is known.</summary>
+    public double? HeaterWatts { get; init; }
+
     /// <summary>A heater that nobody has switched on is still told of so long after the vat should have been warm.</summary>
     public static TimeSpan Grace { get; } = TimeSpan.FromHours(1);
 
@@ -38,7 +41,7 @@ public sealed record KeptWarmPlan(TimeOnly ReadyAt, double TargetC, IReadOnlyLis
 
     /// <summary>Whether every figure is one that a plan can have; a record that was damaged on disk is not to be taken up.</summary>
     [System.Text.Json.Serialization.JsonIgnore]
-    public bool IsPlausible => TargetC is > 0 and < 100 && Days is not null && By is not null && (Days.Count > 0 || Once is not null) && (PutOffUntil is null or { Year: < 3000 });
+    public bool IsPlausible => TargetC is > 0 and < 100 && Days is not null && By is not null && (Days.Count > 0 || Once is not null) && (PutOffUntil is null or { Year: < 3000 }) && (HeaterWatts is null or (> 0 and <= 100_000));
 }
 
 /// <summary>A heater that somebody is to switch on by a kept plan.</summary>

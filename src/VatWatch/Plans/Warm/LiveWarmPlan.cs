@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
 
 namespace VatWatch.Plans.Warm;
 
@@ -8,20 +9,21 @@ public static class LiveWarmPlan
     /// <summary>The plan, or why there is none, as a sentence.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="condition">Its newest condition.</param>
-    /// <param name="seen">Its last warm-ups, newest first.</param>
+    /// <param name="seen">What its thermometer showed lately.</param>
     /// <param name="ready">When it is to be warm, UTC.</param>
     /// <param name="targetC">How warm, °C.</param>
+    /// <param name="heaterWatts">The heater's power where a person said it, W.</param>
     /// <param name="units">The dyer's units.</param>
     /// <param name="zone">The dyer's clock.</param>
     public static (VatHeat? Heat, WarmPlan? Plan, string? Refused) Of(
-        VatDefinition vat, VatCondition condition, IReadOnlyList<SeenWarmUp> seen, DateTimeOffset ready, double targetC, DisplayUnits units, TimeZoneInfo zone)
+        VatDefinition vat, VatCondition condition, SeenHeat seen, DateTimeOffset ready, double targetC, double? heaterWatts, DisplayUnits units, TimeZoneInfo zone)
     {
         if (condition is not { Heat: { } outlook, TemperatureC: { } liquorC })
         {
             return (null, null, $"How warm {vat.Name} is now is not known: {condition.NoTimeToBand ?? "no probe says it"}. See to its probe first.");
         }
 
-        var heat = VatHeat.Of(vat, outlook);
+        var heat = Heat(vat, outlook, heaterWatts);
         var (plan, refused) = new WarmPlanner(vat, heat, units, zone, seen).Plan(new(ready, targetC, condition.Stamp.Utc, liquorC));
         return (heat, plan, refused);
     }
@@ -29,18 +31,19 @@ public static class LiveWarmPlan
     /// <summary>The heater as a kept plan wants it; null when nothing can be said of it.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="condition">Its newest condition.</param>
-    /// <param name="seen">Its last warm-ups, newest first.</param>
+    /// <param name="seen">What its thermometer showed lately.</param>
     /// <param name="ready">When it is to be warm, UTC.</param>
     /// <param name="targetC">How warm, °C.</param>
+    /// <param name="heaterWatts">The heater's power where a person said it, W.</param>
     /// <param name="zone">The dyer's clock.</param>
-    public static HeaterDue? Due(VatDefinition vat, VatCondition condition, IReadOnlyList<SeenWarmUp> seen, DateTimeOffset ready, double targetC, TimeZoneInfo zone)
+    public static HeaterDue? Due(VatDefinition vat, VatCondition condition, SeenHeat seen, DateTimeOffset ready, double targetC, double? heaterWatts, TimeZoneInfo zone)
     {
         if (condition is not { Heat: { } outlook, TemperatureC: { } liquorC })
         {
             return null;
         }
 
-        var (now, planner) = (condition.Stamp.Utc, new WarmPlanner(vat, VatHeat.Of(vat, outlook), DisplayUnits.Si, zone, seen));
+        var (now, planner) = (condition.Stamp.Utc, new WarmPlanner(vat, Heat(vat, outlook, heaterWatts), DisplayUnits.Si, zone, seen));
         if (planner.Plan(new(ready, targetC, now, liquorC)).Plan is { } plan)
         {
             return new(plan.SwitchOn, ready, targetC);
@@ -48,4 +51,7 @@ public static class LiveWarmPlan
 
         return planner.Earliest(new(ready, targetC, now, liquorC)) is { } earliest && earliest > ready ? new HeaterDue(now, ready, targetC) { Late = earliest } : null;
     }
+
+    private static VatHeat Heat(VatDefinition vat, HeatOutlook outlook, double? heaterWatts) =>
+        heaterWatts is { } watts ? VatHeat.Of(vat, outlook).WithHeater(watts) : VatHeat.Of(vat, outlook);
 }

@@ -1,5 +1,3 @@
-using VatWatch.Store;
-
 namespace VatWatch.Plans.Warm;
 
 /// <summary>
@@ -22,7 +20,9 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     /// <summary>So many of the last are heard; each counts by the kelvins that it shares with the one planned, at least by <see cref="LeastWeightK"/>.</summary>
     private const int MostHeard = 3;
     private const double LeastWeightK = 1;
-    private const double LeastCoveredK = 4;
+
+    /// <summary>Beyond its ends a warm-up goes on as its nearest third, at least so many kelvins, did.</summary>
+    private const double LeastEndK = 3;
     private const double LeastShare = 0.4;
     private const double GreatestShare = 2.5;
 
@@ -32,38 +32,28 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     /// <summary>Hours from one temperature to a higher one; null when it does not cover both.</summary>
     public double? Hours(double fromC, double toC) => At(fromC) is { } from && At(toC) is { } to ? to - from : null;
 
-    /// <summary>How much longer than by a heat balance the last warm-ups took, most those that cover this one; 1 without any.</summary>
+    /// <summary>
+    /// How long a warm-up takes by the last ones and, where they do not reach, by a heat balance that is held to what the nearest part of them showed; null when it never ends.
+    /// </summary>
     /// <param name="seen">The warm-ups, newest first.</param>
     /// <param name="fromC">Where this one begins, °C.</param>
     /// <param name="targetC">Where it ends, °C.</param>
     /// <param name="balance">What the balance says of a time; null for never.</param>
-    public static double Share(IReadOnlyList<SeenWarmUp> seen, double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    public static TimeSpan? Time(IReadOnlyList<SeenWarmUp> seen, double fromC, double targetC, Func<double, double, TimeSpan?> balance)
     {
         var (sum, weights) = (0.0, 0.0);
         foreach (var one in seen.Take(MostHeard))
         {
-            var (low, high) = (Math.Max(fromC, one.Points[0].C), Math.Min(targetC, one.Points[^1].C));
-            var weight = Math.Max(LeastWeightK, high - low);
-            if (high - low < Math.Min(LeastCoveredK, 0.5 * (targetC - fromC)))
+            if (one.Hours(fromC, targetC, balance) is { } hours)
             {
-                (low, high) = (one.Points[0].C, one.Points[^1].C);
-            }
-
-            if (one.Hours(low, high) is { } took && balance(low, high) is { TotalHours: > 0 } foretold)
-            {
-                sum += weight * Math.Clamp(took / foretold.TotalHours, LeastShare, GreatestShare);
+                var weight = Math.Max(LeastWeightK, Math.Min(targetC, one.Points[^1].C) - Math.Max(fromC, one.Points[0].C));
+                sum += weight * hours;
                 weights += weight;
             }
         }
 
-        return weights > 0 ? sum / weights : 1;
+        return weights > 0 ? TimeSpan.FromHours(sum / weights) : balance(fromC, targetC);
     }
-
-    /// <summary>The warm-ups of a vat in the store, newest first.</summary>
-    public static IReadOnlyList<SeenWarmUp> Read(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>
-        vat.Probes.FirstOrDefault(probe => probe.Quantity == Quantity.Temperature) is { } liquor
-            ? In(reader.Rollups(vat.Id, liquor.Id, now - Lookback, now, quarters: true).Where(one => one.Count > 0).Select(one => (one.Start, one.Mean!.Value)))
-            : [];
 
     /// <summary>The warm-ups in a row of means of a quarter of an hour each, oldest first; newest first.</summary>
     public static IReadOnlyList<SeenWarmUp> In(IEnumerable<(DateTimeOffset At, double C)> quarters)
@@ -105,6 +95,23 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
 
         run.Clear();
     }
+
+    private double? Hours(double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    {
+        var (first, last) = (Points[0].C, Points[^1].C);
+        var endK = Math.Min(RiseK, Math.Max(LeastEndK, RiseK / 3));
+        var (low, high) = (Math.Clamp(fromC, first, last), Math.Clamp(targetC, first, last));
+        return (high > low ? Hours(low, high) : 0)
+            + Beyond(fromC, Math.Min(targetC, first), first, first + endK, balance)
+            + Beyond(Math.Max(fromC, last), targetC, last - endK, last, balance);
+    }
+
+    /// <summary>Hours of a stretch that it does not cover, by how the balance fits a stretch that it does.</summary>
+    private double? Beyond(double fromC, double toC, double coveredFromC, double coveredToC, Func<double, double, TimeSpan?> balance) =>
+        fromC >= toC ? 0
+        : balance(fromC, toC) is { } foretold && balance(coveredFromC, coveredToC) is { TotalHours: > 0 } fitted && Hours(coveredFromC, coveredToC) is { } took
+            ? foretold.TotalHours * Math.Clamp(took / fitted.TotalHours, LeastShare, GreatestShare)
+        : null;
 
     private double? At(double c)
     {

@@ -9,14 +9,14 @@ namespace VatWatch.Plans.Warm;
 /// <param name="WhyNoLiquor">Then why not, as a clause.</param>
 /// <param name="RoomC">The room, °C; null when no probe tells it.</param>
 /// <param name="Learned">What was learned of its heat; null for nothing.</param>
-/// <param name="Seen">Its last warm-ups, newest first.</param>
-public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? RoomC, LearnedHeat? Learned, IReadOnlyList<SeenWarmUp> Seen)
+/// <param name="Seen">What its thermometer showed lately.</param>
+public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? RoomC, LearnedHeat? Learned, SeenHeat Seen)
 {
     /// <summary>Middle time that ORP took to come back after the dips of this session; null where nobody watched one, and from the store, which does not keep them.</summary>
     public TimeSpan? Recovery { get; init; }
 
     /// <summary>A vat of which nothing is stored.</summary>
-    public static StoredVat Unknown { get; } = new(null, "nothing was measured yet", null, null, []);
+    public static StoredVat Unknown { get; } = new(null, "nothing was measured yet", null, null, SeenHeat.Nothing);
 
     /// <summary>An older value says nothing of now.</summary>
     public static TimeSpan Freshest { get; } = TimeSpan.FromMinutes(15);
@@ -32,7 +32,7 @@ public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? Roo
             good is null ? WhyNot(liquor.FirstOrDefault(), now) : null,
             Values(vat, newest, Quantity.Ambient).FirstOrDefault(one => one.GoodValue is not null && now - one.Stamp.Utc <= Freshest)?.GoodValue,
             LearnedHeatTable.All(reader).GetValueOrDefault(vat.Id),
-            SeenWarmUp.Read(reader, vat, now));
+            SeenHeat.Read(reader, vat, now));
     }
 
     private static IEnumerable<Measurement> Values(VatDefinition vat, Dictionary<ProbeId, Measurement> newest, Quantity quantity) =>

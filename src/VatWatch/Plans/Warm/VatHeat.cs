@@ -24,8 +24,20 @@ public sealed record VatHeat(
     /// <summary>Where a thermostat was seen to switch off, °C; null when it was not.</summary>
     public double? ThermostatC { get; init; }
 
+    /// <summary>
+    /// Share of what the heater seems to give the liquor that warms all of it. A warm-up that nobody stirs leaves what lies below the element cold, so that the thermometer rises as
+    /// if the heater were stronger than its plate; dips and hands mix that in.
+    /// </summary>
+    public double MixedShare { get; init; } = UsualMixedShare;
+
+    /// <summary>Where no plate tells, on average on a second physics; no source.</summary>
+    private const double UsualMixedShare = 0.95;
+
+    /// <summary>An element stands in the lowest third.</summary>
+    private const double LeastMixedShare = 0.65;
+
     /// <summary>A workroom by night, °C, and how much of what the losses make a room seem is believed; both set on a second physics, no source.</summary>
-    private const double UsualRoomC = 16;
+    private const double UsualRoomC = 15;
     private const double SeemingShare = 0.3;
 
     /// <summary>
@@ -83,11 +95,14 @@ public sealed record VatHeat(
     {
         var (fromC, toC) = (vat.Temperature.LowC - BelowBandK, vat.Temperature.LowC);
         var on = new FirstOrderVat(PowerW, LossWPerK, CapacityJPerK, RoomC);
-        var share = SeenWarmUp.Share(seen, fromC, toC, (from, to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null);
+        var share = Balance(fromC, toC) is { TotalHours: > 0 } balance && SeenWarmUp.Time(seen, fromC, toC, Balance) is { } took ? took / balance : 1;
         var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
-        return this with { PowerW = lossW + (PowerW - lossW) / share };
+        var powerW = lossW + (PowerW - lossW) / share;
+        return this with { PowerW = powerW, MixedShare = vat.HeaterWatts is { } plateW ? Math.Clamp(plateW / powerW, LeastMixedShare, 1) : UsualMixedShare };
+
+        TimeSpan? Balance(double from, double to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null;
     }
 
     /// <summary>With another heater, by its nameplate.</summary>
-    public VatHeat WithHeater(double watts) => this with { PowerW = watts, PowerSigmaW = HeatPrior.NameplateShareSigma * watts };
+    public VatHeat WithHeater(double watts) => this with { PowerW = watts, PowerSigmaW = HeatPrior.NameplateShareSigma * watts, MixedShare = 1 };
 }

@@ -11,8 +11,8 @@ namespace VatWatch.Plans.Warm;
 /// <param name="heat">What is known of its heat.</param>
 /// <param name="units">The dyer's units, for refusals.</param>
 /// <param name="zone">The dyer's clock, for refusals.</param>
-/// <param name="seen">The last warm-ups of the vat, newest first.</param>
-public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits units, TimeZoneInfo zone, IReadOnlyList<SeenWarmUp> seen)
+/// <param name="seen">What its thermometer showed lately.</param>
+public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits units, TimeZoneInfo zone, SeenHeat seen)
 {
     /// <summary>Half-width of a 90 % band in standard deviations.</summary>
     private const double BandSigmas = 1.645;
@@ -32,13 +32,19 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private const double LeastRateKPerS = 0.5 / 3600;
 
+    /// <summary>How far the loss without heater, as a share, and the room may be from what is taken; set on a second physics, no source.</summary>
+    private const double UnheatedLossShare = 0.5;
+    private const double RoomSigmaK = 4.5;
+    private const double MeasuredRoomSigmaK = 1.5;
+    private const double ColdestRoomC = -10;
+
     /// <summary>A plan further ahead foretells nothing.</summary>
     private static readonly TimeSpan Horizon = TimeSpan.FromHours(48);
 
     /// <summary>Missed by less than a clock shows.</summary>
     private static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(30);
 
-    private readonly FirstOrderVat _off = Unheated(vat, heat);
+    private readonly FirstOrderVat _off = Unheated(vat, heat, seen.Cooling);
     private readonly FirstOrderVat _on = new(heat.PowerW, heat.LossWPerK, heat.CapacityJPerK, heat.RoomC);
     private readonly FirstOrderVat _weakest = Edge(heat, -1);
     private readonly FirstOrderVat _strongest = Edge(heat, 1);
@@ -129,7 +135,8 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private double CooledTo(WarmWish wish, DateTimeOffset at) => _off.TemperatureAfter(wish.LiquorC, Math.Max(0, (at - wish.Now).TotalSeconds));
 
-    private TimeSpan? WarmUp(double fromC, double targetC) => WarmUp(_on, fromC, targetC) * SeenWarmUp.Share(seen, fromC, targetC, (from, to) => WarmUp(_on, from, to));
+    private TimeSpan? WarmUp(double fromC, double targetC) =>
+        fromC >= targetC ? TimeSpan.Zero : SeenWarmUp.Time(seen.WarmUps, fromC, targetC, (from, to) => WarmUp(_on, from, to));
 
     private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>
         fromC >= targetC ? TimeSpan.Zero
@@ -145,7 +152,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
         var rateKPerS = Math.Max(LeastRateKPerS, _on.RateKPerS(fromC));
         var (place, cooling) = (60 * PlaceSigmaMinutes, CoolingShare * Math.Max(0, wish.LiquorC - fromC) / rateKPerS);
-        var warming = seen.Count >= 2 ? LearnedModelShare * takes.TotalSeconds : Propagated(fromC, wish.TargetC);
+        var warming = seen.WarmUps.Count >= 2 ? LearnedModelShare * takes.TotalSeconds : Propagated(fromC, wish.TargetC);
         return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(warming * warming + place * place + cooling * cooling));
     }
 
@@ -167,11 +174,23 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     /// <summary>
     /// The vat with its heater off. Its loss is known best where it is held, warm; from there it is led to a room that can be.
     /// </summary>
-    private static FirstOrderVat Unheated(VatDefinition vat, VatHeat heat)
+    private static FirstOrderVat Unheated(VatDefinition vat, VatHeat heat, SeenCooling? cooling)
     {
         var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
         var lossW = heat.LossWPerK * Math.Max(0, warmC - heat.RoomC);
-        return new(0, lossW / (warmC - heat.LikelyRoomC), heat.CapacityJPerK, heat.LikelyRoomC);
+        var (lossPerHour, roomC) = (lossW / (warmC - heat.LikelyRoomC) / heat.CapacityJPerK * 3600, heat.LikelyRoomC);
+        if (cooling is { } seen && seen.MiddleC > roomC)
+        {
+            // One step of a Kalman filter: what is seen to happen now moves loss and room by as much as each is in doubt.
+            var aboveK = seen.MiddleC - roomC;
+            var (lossSigma, roomSigma) = (UnheatedLossShare * lossPerHour, heat.RoomIsMeasured ? MeasuredRoomSigmaK : RoomSigmaK);
+            var (byLoss, byRoom) = (-aboveK * lossSigma * lossSigma, lossPerHour * roomSigma * roomSigma);
+            var surprise = (seen.KPerHour + lossPerHour * aboveK) / (seen.SigmaKPerHour * seen.SigmaKPerHour - aboveK * byLoss + lossPerHour * byRoom);
+            lossPerHour = Math.Clamp(lossPerHour + byLoss * surprise, 0.25 * lossPerHour, 4 * lossPerHour);
+            roomC = Math.Clamp(roomC + byRoom * surprise, ColdestRoomC, seen.MiddleC);
+        }
+
+        return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC);
     }
 
     private static FirstOrderVat Edge(VatHeat heat, int sign) => new(

@@ -32,8 +32,7 @@ public static class EntryTable
         var id = transaction.Sql.Whole("SELECT last_insert_rowid()")!.Value;
         if (draft.Photo is { } photo)
         {
-            transaction.Sql.Execute(
-                "INSERT INTO photo (entry, media_type, bytes) VALUES ($entry, $type, $bytes)", ("$entry", id), ("$type", photo.MediaType), ("$bytes", photo.Bytes));
+            transaction.Sql.Execute("INSERT INTO photo (entry, media_type, bytes) VALUES ($entry, 'image/jpeg', $bytes)", ("$entry", id), ("$bytes", photo.Jpeg));
         }
 
         return Find(transaction, draft.Vat, id)!;
@@ -57,6 +56,14 @@ public static class EntryTable
     /// <summary>Gives the entries of one session to another, or to none.</summary>
     internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId? to) => transaction.Sql.Execute(
         "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from", ("$vat", vat.Value), ("$from", from.Value), ("$to", to?.Value));
+
+    /// <summary>Gives the entries of one session from a moment on, UTC, to another.</summary>
+    internal static void Move(StoreTransaction transaction, VatId vat, SessionId from, SessionId to, DateTimeOffset since) => transaction.Sql.Execute(
+        "UPDATE session_entry SET session = $to WHERE vat = $vat AND session = $from AND utc >= $since",
+        ("$vat", vat.Value),
+        ("$from", from.Value),
+        ("$to", to.Value),
+        ("$since", StoredTime.Of(since)));
 
     /// <summary>Entries of a session, oldest first, withdrawn ones among them.</summary>
     public static IReadOnlyList<SessionEntry> Of(StoreReader reader, VatId vat, SessionId session) => reader.Guard(() => Of(reader.Sql, vat, session));
@@ -85,6 +92,11 @@ public static class EntryTable
         row => (row.GetString(0), row.GetBytes(1)),
         ("$entry", entry),
         ("$vat", vat.Value)).FirstOrDefault());
+
+    /// <summary>How many photographs are kept of the time from <paramref name="from"/> on, and how many bytes all photographs take.</summary>
+    internal static (long Since, long Bytes) PhotosKept(StoreTransaction transaction, DateTimeOffset from) => (
+        transaction.Sql.Whole("SELECT COUNT(*) FROM photo p JOIN session_entry e ON e.id = p.entry WHERE e.utc >= $from", ("$from", StoredTime.Of(from))) ?? 0,
+        transaction.Sql.Whole("SELECT SUM(length(bytes)) FROM photo") ?? 0);
 
     private static List<SessionEntry> Of(SqlSession sql, VatId vat, SessionId session) => sql.Query(
         $"SELECT {Columns} FROM session_entry WHERE vat = $vat AND session = $session ORDER BY id", Read, ("$vat", vat.Value), ("$session", session.Value));

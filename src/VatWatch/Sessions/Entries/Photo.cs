@@ -1,47 +1,20 @@
-using System.Diagnostics.CodeAnalysis;
-
 namespace VatWatch.Sessions.Entries;
 
-/// <summary>A picture as it was sent: JPEG, PNG or WebP, told by its first bytes and not by what the sender says.</summary>
-public sealed class Photo
+/// <summary>A photograph of the log book, drawn afresh from what was sent.</summary>
+/// <param name="Jpeg">The file.</param>
+public sealed record Photo(byte[] Jpeg)
 {
-    /// <summary>Largest picture, bytes: what a phone's camera makes at full size.</summary>
-    public const int MostBytes = 8 * 1024 * 1024;
+    /// <summary>Most that are kept within a day.</summary>
+    public const int MostADay = 200;
 
-    private Photo(string mediaType, byte[] bytes)
-    {
-        MediaType = mediaType;
-        Bytes = bytes;
-    }
+    /// <summary>Most that all of a store may take, GB, so that photographs never crowd the readings off the disk.</summary>
+    public const double MostGigabytes = 2;
 
-    /// <summary>image/jpeg, image/png or image/webp.</summary>
-    public string MediaType { get; }
-
-    /// <summary>The picture.</summary>
-    public byte[] Bytes { get; }
-
-    /// <summary>Takes a picture.</summary>
-    /// <returns>False with the reason as a clause.</returns>
-    public static bool TryTake(byte[] bytes, [NotNullWhen(true)] out Photo? photo, [NotNullWhen(false)] out string? whyNot)
-    {
-        photo = null;
-        whyNot = bytes.Length > MostBytes
-            ? $"the picture has {bytes.Length / 1_000_000.0:0.0} MB; wanted at most {MostBytes / 1_000_000.0:0.0} MB"
-            : null;
-        if (whyNot is null && TypeOf(bytes) is { } type)
-        {
-            photo = new Photo(type, bytes);
-            return true;
-        }
-
-        whyNot ??= "the file is no picture that can be kept; wanted JPEG, PNG or WebP";
-        return false;
-    }
-
-    /// <summary>ISO/IEC 10918-1 (SOI and the next marker), PNG specification §5.2, RIFF header of WebP (RFC 9649 §2.4).</summary>
-    private static string? TypeOf(ReadOnlySpan<byte> bytes) =>
-        bytes.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xD8, 0xFF]) ? "image/jpeg"
-        : bytes.StartsWith((ReadOnlySpan<byte>)[0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]) ? "image/png"
-        : bytes.Length >= 12 && bytes.StartsWith("RIFF"u8) && bytes[8..12].SequenceEqual("WEBP"u8) ? "image/webp"
+    /// <summary>Why this one is not kept beside those that are, as a sentence; null when it is.</summary>
+    /// <param name="lastDay">Photographs of the last 24 hours.</param>
+    /// <param name="bytes">What all photographs take, bytes.</param>
+    public string? WhyNotBeside(long lastDay, long bytes) =>
+        lastDay >= MostADay ? $"{lastDay} photographs were kept within a day; wanted at most {MostADay}. Try again tomorrow."
+        : (bytes + Jpeg.Length) / 1e9 > MostGigabytes ? $"The photographs of the log book take {bytes / 1e9:0.0} GB; wanted at most {MostGigabytes:0.#} GB, to leave the disk to the readings."
         : null;
 }

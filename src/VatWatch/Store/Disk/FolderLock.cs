@@ -4,7 +4,8 @@ namespace VatWatch.Store.Disk;
 
 /// <summary>
 /// Holds a folder for one process: an advisory lock of the operating system on <c>vatwatch.lock</c>, which ends with the process however
-/// that ends. The holder's process id stands beside it in <c>vatwatch.pid</c>, because a locked file cannot be read through .NET.
+/// that ends. The holder's process id stands beside it in <c>vatwatch.pid</c>, because a locked file cannot be read through .NET. The lock file itself stays when
+/// the process ends, and has a line in it once a store was begun in the folder: so a database that is gone is not taken for one that never was.
 /// </summary>
 internal sealed class FolderLock : IDisposable
 {
@@ -15,6 +16,31 @@ internal sealed class FolderLock : IDisposable
     {
         _held = held;
         _pidFile = pidFile;
+    }
+
+    /// <summary>Whether a store was begun in the folder, now or before.</summary>
+    public bool HasHadStore => _held.Length > 0;
+
+    /// <summary>Whether a store was ever begun in <paramref name="folder"/>; looks and takes nothing.</summary>
+    public static bool HadStore(string folder) => new FileInfo(Path.Combine(folder, LockFile)) is { Exists: true, Length: > 0 };
+
+    /// <summary>Notes that a store was begun in the folder.</summary>
+    public void NoteStore()
+    {
+        if (HasHadStore)
+        {
+            return;
+        }
+
+        try
+        {
+            _held.Write("A store was begun in this folder.\n"u8);
+            _held.Flush(flushToDisk: true);
+        }
+        catch (Exception caught) when (caught is IOException or UnauthorizedAccessException or ArgumentOutOfRangeException)
+        {
+            // It is noted at a later start; a disk that is full now tells so itself. ArgumentOutOfRangeException as below.
+        }
     }
 
     /// <summary>Takes the lock, or throws <see cref="StoreInUseException"/> at once.</summary>

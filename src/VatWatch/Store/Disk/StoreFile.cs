@@ -8,8 +8,11 @@ using VatWatch.Store.Sql;
 namespace VatWatch.Store.Disk;
 
 /// <summary>The database file of one folder: how it is opened, what is checked first, and where a damaged one goes.</summary>
-internal sealed class StoreFile(string folder, string name = "vatwatch.db")
+internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseName)
 {
+    /// <summary>The database of a data folder; copies have other names.</summary>
+    private const string DatabaseName = "vatwatch.db";
+
     /// <summary>"VatW" as a big-endian number, in the header of our files, so that nobody else's database is taken for ours.</summary>
     public const int ApplicationId = 0x56617457;
 
@@ -23,6 +26,9 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
     /// Whether nobody can write the file, its disk being full or read-only: then it is read as it stands, without the files that SQLite would make beside it.
     /// </summary>
     public bool IsFrozen { get; set; }
+
+    /// <summary>Whether the database had nothing in it when it was last opened for writing, or was not there.</summary>
+    public bool WasEmpty { get; private set; }
 
     /// <summary>The database.</summary>
     public string File { get; } = Path.Combine(folder, name);
@@ -40,6 +46,7 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
             sql.Execute($"PRAGMA page_size = {PageSize}");
             sql.Execute("PRAGMA journal_mode = WAL");
             sql.Execute("PRAGMA synchronous = FULL");
+            WasEmpty = Migrations.Version(sql) == 0;
             sql.Execute($"PRAGMA wal_autocheckpoint = {CheckpointPages}");
             sql.Execute($"PRAGMA journal_size_limit = {4L * CheckpointPages * PageSize}");
             Migrations.Apply(sql, version);
@@ -97,7 +104,9 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
         if (!System.IO.File.Exists(File))
         {
             throw new StoreUnavailableException(MayLook()
-                ? $"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run."
+                ? FolderLock.HadStore(folder) && name == DatabaseName
+                    ? $"Store in '{folder}': tried to {what}; {name} is gone, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
+                    : $"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run."
                 : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
         }
 
@@ -106,6 +115,13 @@ internal sealed class StoreFile(string folder, string name = "vatwatch.db")
         {
             sql = Connect(mode, lockedSeconds);
             RefuseForeign(sql);
+            if (Migrations.Version(sql) == 0)
+            {
+                throw new StoreUnavailableException(FolderLock.HadStore(folder) && name == DatabaseName
+                    ? $"Store in '{folder}': tried to {what}; {name} is empty, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
+                    : $"Store in '{folder}': tried to {what}; {name} is empty; wanted the database of a VatWatch that has run.");
+            }
+
             if (Migrations.Version(sql) is var found && found < Migrations.Newest)
             {
                 throw new StoreUnavailableException(

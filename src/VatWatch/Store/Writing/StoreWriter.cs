@@ -23,7 +23,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     /// <summary>Row of this start of the daemon; another one after a damaged file was replaced.</summary>
     public long Run { get; private set; }
 
-    /// <summary>A sentence about the file that was set aside; null when none was.</summary>
+    /// <summary>A sentence about the file that was set aside, or was empty where a store had been; null when neither was so.</summary>
     public string? SetAside { get; private set; }
 
     /// <summary>Takes the folder and opens the file, unless that is done.</summary>
@@ -151,6 +151,13 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
                 SetAside = $"{SetAside}; {Salvage.CarryOver(sql, damaged)}.";
             }
 
+            if (file.WasEmpty && _folder!.HasHadStore)
+            {
+                SetAside ??= $"Store in '{file.Folder}': vatwatch.db is empty or gone, where a store had been; a new one was begun, without what was in it. "
+                    + "If there is a copy (vatwatch backup), stop VatWatch, put the copy in its place and start again.";
+            }
+
+            _folder!.NoteStore();
             if (Run == 0 || sql.Whole("SELECT id FROM run WHERE id = $run", ("$run", Run)) is null)
             {
                 sql.Execute(

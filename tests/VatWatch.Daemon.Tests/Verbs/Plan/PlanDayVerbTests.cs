@@ -77,8 +77,9 @@ public sealed class PlanDayVerbTests : IDisposable
         var complaint = await python.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         await python.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.Equal("", complaint);
-        Assert.Equal(15, read.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length); // 14 dips, and the rest after three hours
+        Assert.Equal(15 + read.Split("add to the vat").Length - 1, read.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length); // 14 dips, the rest after three hours, and what is added on the way
         Assert.Contains("weld-60: load 1: 1.00 kg wool, raw, 14 dips, dip 1\n", read, StringComparison.Ordinal);
+        Assert.Contains("add to the vat", read, StringComparison.Ordinal);
         Assert.Contains("the vat rests", read, StringComparison.Ordinal);
     }
 

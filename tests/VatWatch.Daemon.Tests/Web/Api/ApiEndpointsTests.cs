@@ -58,7 +58,7 @@ public sealed class ApiEndpointsTests
         var alarms = await GetAsync(pages, "/api/alarms");
 
         Assert.Equal(["overheat", "redox-rising"], alarms.EnumerateArray().Select(alarm => alarm.GetProperty("alarm").GetString()));
-        string[] members = ["alarm", "vat", "state", "priority", "since", "value", "limit", "unit", "text", "action", "acknowledgedBy", "acknowledgedAt", "setAsideBy", "setAsideBecause", "shelvedUntil"];
+        string[] members = ["alarm", "vat", "state", "priority", "since", "value", "limit", "unit", "text", "action", "acknowledgedBy", "acknowledgedAt", "setAsideBy", "setAsideBecause", "shelvedUntil", "onDisk"];
         Assert.Equal(members, alarms[0].EnumerateObject().Select(member => member.Name));
         Assert.Equal("Ada", alarms[1].GetProperty("acknowledgedBy").GetString());
     }

@@ -2,6 +2,8 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
+using SkiaSharp;
+using VatWatch.Charts.Tests;
 using VatWatch.Daemon.Tests.Web.Heating;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
@@ -110,14 +112,15 @@ public sealed class SessionEndpointsTests
     }
 
     [Fact]
-    public async Task A_picture_is_sent_as_it_is()
+    public async Task A_picture_is_drawn_afresh_and_bounded()
     {
         await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
         using var program = pages.Browser();
-        byte[] jpeg = [0xFF, 0xD8, 0xFF, 0xE0, .. new byte[200_000]];
+        var jpeg = Pictures.HeldUpright(Pictures.Of(600, 400, SKEncodedImageFormat.Jpeg));
 
         var entry = await (await PhotographAsync(program, jpeg, "image/jpeg")).Content.ReadFromJsonAsync<JsonElement>(Cancel);
-        Assert.Equal(jpeg, await program.GetByteArrayAsync(Word(entry, "photo"), Cancel));
+        using var kept = SKBitmap.Decode(await program.GetByteArrayAsync(Word(entry, "photo"), Cancel));
+        Assert.Equal((400, 600), (kept.Width, kept.Height));
         Assert.Equal(HttpStatusCode.BadRequest, (await PhotographAsync(program, [1, 2, 3], "image/jpeg")).StatusCode);
         Assert.Equal(HttpStatusCode.UnsupportedMediaType, (await PhotographAsync(program, jpeg, "text/html")).StatusCode);
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, (await PhotographAsync(program, new byte[9 * 1024 * 1024], "image/jpeg")).StatusCode);

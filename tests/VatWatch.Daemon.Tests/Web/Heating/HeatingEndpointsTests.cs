@@ -69,10 +69,10 @@ public sealed class HeatingEndpointsTests
     }
 
     /// <summary>A vat at 20 °C, or cooling in a room of 20 °C, told whether its heater is on, as a real assessor sees it after half an hour.</summary>
-    internal static Scenes WithHeat(bool heaterOn, double coldC = 20)
+    internal static Scenes WithHeat(bool heaterOn, double coldC = 20, double? plateWatts = 1500)
     {
         var scenes = new Scenes();
-        var vat = Scenes.Vat() with { HeaterWatts = 1500 };
+        var vat = Scenes.Vat() with { HeaterWatts = plateWatts };
         var assessor = new ConditionAssessor(vat, DisplayUnits.Us);
         var now = scenes.Clock.Now();
         for (var seconds = -1800; seconds <= 0; seconds += 5)

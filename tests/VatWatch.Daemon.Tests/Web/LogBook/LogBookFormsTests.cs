@@ -1,4 +1,6 @@
 using System.Net;
+using SkiaSharp;
+using VatWatch.Charts.Tests;
 using VatWatch.Daemon.Tests.Web.Heating;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook;
@@ -16,7 +18,7 @@ public sealed class LogBookFormsTests
     private static readonly VatId Madder = new("madder-lane");
 
     /// <summary>The eight bytes that begin every PNG (PNG specification §5.2), and something after them.</summary>
-    private static readonly byte[] Png = [0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A, 1, 2, 3];
+    private static readonly byte[] Png = Pictures.Of(60, 40, SKEncodedImageFormat.Png);
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
@@ -207,8 +209,9 @@ public sealed class LogBookFormsTests
         var address = PhotoEndpoint.Href(Assert.Single(Stored(pages)));
         using var shown = await browser.GetAsync(address, Cancel);
 
-        Assert.Equal("image/png", shown.Content.Headers.ContentType!.MediaType);
-        Assert.Equal(Png, await shown.Content.ReadAsByteArrayAsync(Cancel));
+        Assert.Equal("image/jpeg", shown.Content.Headers.ContentType!.MediaType);
+        using var picture = SKBitmap.Decode(await shown.Content.ReadAsByteArrayAsync(Cancel));
+        Assert.Equal((60, 40), (picture.Width, picture.Height));
         Assert.Equal("nosniff", shown.Headers.GetValues("X-Content-Type-Options").Single());
         Assert.Equal(PhotoEndpoint.Policy, shown.Headers.GetValues("Content-Security-Policy").Single());
         Assert.Contains(address, await browser.GetStringAsync(Page, Cancel), StringComparison.Ordinal);
@@ -223,7 +226,7 @@ public sealed class LogBookFormsTests
         using var browser = pages.Browser();
 
         using var page = await Forms.UploadAsync(browser, Page, Entries, "picture", "<script>alert(1)</script>"u8.ToArray(), "image/png", ("by", "Ada"), ("kind", "photo"));
-        using var large = await Forms.UploadAsync(browser, Page, Entries, "picture", [.. Png, .. new byte[Photo.MostBytes]], "image/png", ("by", "Ada"), ("kind", "photo"));
+        using var large = await Forms.UploadAsync(browser, Page, Entries, "picture", [.. Png, .. new byte[UploadedPicture.MostBytes]], "image/png", ("by", "Ada"), ("kind", "photo"));
 
         Assert.Equal((HttpStatusCode.Conflict, HttpStatusCode.Conflict), (page.StatusCode, large.StatusCode));
         Assert.Contains("wanted at most 8.4 MB", VatsPageTests.Text(await large.Content.ReadAsStringAsync(Cancel)), StringComparison.Ordinal);

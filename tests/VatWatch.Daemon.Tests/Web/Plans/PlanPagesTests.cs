@@ -96,6 +96,41 @@ public sealed class PlanPagesTests
         async Task<string> DayAsync() => VatsPageTests.Text(await browser.GetStringAsync("/plan?what=day", Cancel));
     }
 
+    [Fact]
+    public async Task The_power_of_a_heater_that_nobody_knows_is_asked_for_and_kept_with_the_plan()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false, plateWatts: null));
+        using var browser = pages.Browser();
+        Assert.Contains("Power of the heater", await browser.GetStringAsync("/plan", Cancel), StringComparison.Ordinal);
+        Assert.Contains("Power of the heater", await browser.GetStringAsync("/plan?what=day", Cancel), StringComparison.Ordinal);
+        Assert.Contains("Power of the heater is 'strong'", VatsPageTests.Text(await browser.GetStringAsync("/plan?ready=09:00&at=110&heater=strong", Cancel)), StringComparison.Ordinal);
+        const string Asked = "/plan?ready=09:00&at=110&heater=1500";
+        Assert.Contains("gives the liquor 1500 W", VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel)), StringComparison.Ordinal);
+        using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"));
+        Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
+        Assert.Contains("Next: warm by", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
+        Assert.DoesNotContain("is not known", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task After_the_session_its_page_says_what_was_foretold_and_what_came()
+    {
+        var scenes = HeatingEndpointsTests.WithHeat(heaterOn: false);
+        await using var pages = await RunningPages.StartAsync(scenes);
+        using var browser = pages.Browser();
+        const string Asked = "/plan?vat=madder-lane&what=day&goods=500+g+wool+x+2+dips";
+        using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/day", ("by", "Ada"));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipIn, "Ada"), Cancel);
+        scenes.Time.Advance(TimeSpan.FromMinutes(12));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipOut, "Ada"), Cancel);
+        var added = await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 28.35 }, Cancel);
+
+        var page = VatsPageTests.Text(await browser.GetStringAsync($"/vats/madder-lane/sessions/{added.Session!.Id}", Cancel));
+        Assert.Matches(@"Planned\s+Foretold\s+Came", page);
+        Assert.Matches(@"Dips\s+2\s+1", page);
+        Assert.Matches(@"Soda ash\s+0.00 oz\s+1.00 oz", page);
+    }
+
     [Theory]
     [InlineData("/plan?vat=elsewhere")]
     [InlineData("/plan.ics?vat=elsewhere")]

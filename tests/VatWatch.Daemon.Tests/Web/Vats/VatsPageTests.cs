@@ -110,7 +110,7 @@ public sealed partial class VatsPageTests
     {
         var text = await RunningPages.TextAsync(new Scenes().ProbeSilent());
 
-        Assert.Contains("Liquor — no value: no reply within 1 s", text, StringComparison.Ordinal);
+        Assert.Contains("Liquor — No reading. Is the probe plugged in?", text, StringComparison.Ordinal);
         Assert.Contains("pH 10.05 doubtful: flat for 30 min", text, StringComparison.Ordinal);
         Assert.Contains("Temperature unknown: switch the heater off at the plug and look at the vat.", text, StringComparison.Ordinal);
         Assert.Contains("VatWatch itself", text, StringComparison.Ordinal);
@@ -174,7 +174,7 @@ public sealed partial class VatsPageTests
         var html = await browser.GetStringAsync("/", TestContext.Current.CancellationToken);
         var files = AssetPattern().Matches(html).Select(match => WebUtility.HtmlDecode(match.Value)).Distinct().ToList();
 
-        Assert.Equal(5, files.Count);
+        Assert.Equal(6, files.Count);
         foreach (var file in files)
         {
             using var reply = await browser.GetAsync(file, TestContext.Current.CancellationToken);

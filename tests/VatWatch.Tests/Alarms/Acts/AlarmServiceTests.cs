@@ -22,6 +22,16 @@ public sealed class AlarmServiceTests
     }
 
     [Fact]
+    public async Task What_the_disk_does_not_take_is_told_to_be_held_in_memory()
+    {
+        _desk.HoldsInMemory = true;
+        var outcome = await CarryOutAsync(Acknowledge);
+        Assert.Equal(
+            (AlarmOutcomeKind.InMemory, "overheat of madder-lane is acknowledged by Ada. The disk does not take it: it is held in memory until the disk does, and lost if VatWatch ends before."),
+            (outcome.Kind, outcome.Sentence));
+    }
+
+    [Fact]
     public async Task A_request_that_is_not_whole_never_reaches_the_alarms()
     {
         var outcome = await CarryOutAsync(Acknowledge with { Kind = AlarmActKind.Shelve, Minutes = 0 });

@@ -61,7 +61,7 @@ public sealed class MqttMessagesTests
     {
         var message = _messages.Of(RunningLink.Overheat(AlarmState.ReturnedUnacknowledged));
         Assert.Equal(
-            """{"alarm":"overheat","vat":"madder-lane","state":"returned-unacknowledged","priority":"critical","since":"2026-03-01T22:15:00.000Z","value":121,"limit":120,"unit":"°F","text":"Madder Lane vat: 121.0 °F, limit 120 °F.","action":"Switch the heater off at the plug.","acknowledgedBy":null,"acknowledgedAt":null,"setAsideBy":null,"setAsideBecause":null,"shelvedUntil":null}""",
+            """{"alarm":"overheat","vat":"madder-lane","state":"returned-unacknowledged","priority":"critical","since":"2026-03-01T22:15:00.000Z","value":121,"limit":120,"unit":"°F","text":"Madder Lane vat: 121.0 °F, limit 120 °F.","action":"Switch the heater off at the plug.","acknowledgedBy":null,"acknowledgedAt":null,"setAsideBy":null,"setAsideBecause":null,"shelvedUntil":null,"onDisk":true}""",
             Text(message.Payload));
         Assert.Equal("vatwatch/hill-studio/madder-lane/alarm/overheat", message.Topic);
     }

@@ -6,6 +6,7 @@ using VatWatch.Measurements;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Stages;
+using VatWatch.Store;
 using VatWatch.Tests.Notifications.Mqtt;
 
 namespace VatWatch.Tests.Pipeline.Stages;
@@ -26,7 +27,7 @@ public sealed class JournalStageTests
 
         await AdvanceUntilAsync(() => { lock (shown) { return shown.Count > 0; } }, TimeSpan.FromSeconds(5));
 
-        Assert.Equal(status, Assert.Single(shown));
+        Assert.Equal(status with { IsInMemory = true }, Assert.Single(shown));
         await stop.CancelAsync();
         await AdvanceUntilAsync(() => running.IsCompleted, TimeSpan.FromSeconds(30));
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
@@ -42,12 +43,66 @@ public sealed class JournalStageTests
         }
     }
 
+    [Fact]
+    public async Task What_a_disk_that_refuses_does_not_take_is_said_to_be_held_in_memory_until_it_does()
+    {
+        var time = new FakeTimeProvider();
+        var shown = new List<AlarmStatus>();
+        var store = new RefusingStore();
+        var stage = new JournalStage(
+            store, status => { lock (shown) { shown.Add(status); } }, new NoTopics(), new NotificationRouter([]), vat => vat.Value, DisplayUnits.Us, new WatchClock(time), time, NullLogger<JournalStage>.Instance);
+        using var stop = new CancellationTokenSource();
+        var running = stage.RunAsync(stop.Token);
+        var status = RunningLink.Overheat(AlarmState.Acknowledged);
+        var fate = new TaskCompletionSource<JournalFate>();
+        stage.Enqueue(new JournalEntry([new AlarmChange(AlarmState.Unacknowledged, status, status.Since, "Ada", false)], fate));
+
+        await AdvanceUntilAsync(() => fate.Task.IsCompleted);
+        Assert.Equal(JournalFate.InMemory, await fate.Task);
+        Assert.True(Assert.Single(shown).IsInMemory);
+        store.Takes = true;
+        await AdvanceUntilAsync(() => { lock (shown) { return shown.Count > 1; } });
+
+        Assert.Equal([status with { IsInMemory = true }, status], shown);
+        Assert.Single(store.Changes);
+        await stop.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
+
+        async Task AdvanceUntilAsync(Func<bool> happened)
+        {
+            for (var steps = 0; !happened(); steps++)
+            {
+                Assert.True(steps < 1000, "it happened within 100 s");
+                await Task.Delay(5, TestContext.Current.CancellationToken);
+                time.Advance(Step);
+            }
+        }
+    }
+
     private static readonly TimeSpan Step = TimeSpan.FromSeconds(0.1);
 
     private sealed class HangingStore : IAlarmStore
     {
         public Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> tellings, IReadOnlyList<ContactEscalations> calls, CancellationToken cancel) =>
             Task.Delay(Timeout.Infinite, cancel);
+    }
+
+    private sealed class RefusingStore : IAlarmStore
+    {
+        public volatile bool Takes;
+
+        public List<AlarmChange> Changes { get; } = [];
+
+        public Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> tellings, IReadOnlyList<ContactEscalations> calls, CancellationToken cancel)
+        {
+            if (!Takes)
+            {
+                throw new StoreUnavailableException("The disk is full.");
+            }
+
+            Changes.AddRange(changes);
+            return Task.CompletedTask;
+        }
     }
 
     private sealed class NoTopics : ITopicPublisher

@@ -110,6 +110,26 @@ public sealed class WarmPlannerTests
     }
 
     [Fact]
+    public void A_warm_up_that_covers_only_a_part_leaves_the_rest_to_the_balance()
+    {
+        // Seen from 32 to 44 °C, twice as slow as the balance of case D; what it does not cover, 20 to 32 °C, is held to its lowest third.
+        double At(double hours) => 20 + 1440 / 3.15 - (20 + 1440 / 3.15 - 30) * Math.Exp(-3.15 * hours * 1800 / 535_226);
+        var seen = SeenWarmUp.In(Enumerable.Range(0, 15).Select(i => (Evening.AddDays(-1).AddMinutes(15 * i), At(0.25 * i))));
+        var plan = Planner(CaseD, seen).Plan(new(Evening.AddHours(11), 40, Evening, 20)).Plan!;
+        Assert.Equal(2 * Hours(1440, 3.15, 20, 20, 40), (plan.SwitchOff - plan.SwitchOn).TotalHours, 0.03);
+    }
+
+    [Fact]
+    public void A_vat_that_cools_faster_than_the_balance_says_starts_from_lower()
+    {
+        // The balance of case D lets 40 °C fall by 0.42 K/h in its room of 20 °C; what is seen is three times that, and sure.
+        SeenHeat Falling(double kPerHour) => new([], new SeenCooling(kPerHour, 0.02, 40));
+        double Start(SeenHeat seen) => new WarmPlanner(Vat, CaseD, DisplayUnits.Si, TimeZoneInfo.Utc, seen).Plan(new(Nine, 45, Evening, 40)).Plan!.SwitchOnC;
+        Assert.Equal(Start(SeenHeat.Nothing), Start(Falling(-20 * 3.15 * 3600 / 535_226)), 0.01);
+        Assert.InRange(Start(SeenHeat.Nothing) - Start(Falling(-1.27)), 4, 10);
+    }
+
+    [Fact]
     public void A_thermostat_that_was_seen_is_told_what_to_be_set_to() =>
         Assert.Equal(45, Planner(CaseD with { ThermostatC = 42 }).Plan(new(Nine, 45, Evening, 18)).Plan!.SetToC);
 
@@ -121,7 +141,7 @@ public sealed class WarmPlannerTests
         Assert.Equal(0, plan.KilowattHours);
     }
 
-    private static WarmPlanner Planner(VatHeat heat, IReadOnlyList<SeenWarmUp>? seen = null) => new(Vat, heat, DisplayUnits.Si, TimeZoneInfo.Utc, seen ?? []);
+    private static WarmPlanner Planner(VatHeat heat, IReadOnlyList<SeenWarmUp>? seen = null) => new(Vat, heat, DisplayUnits.Si, TimeZoneInfo.Utc, new(seen ?? [], null));
 
     /// <summary>Equation 3 of the reference, written out anew.</summary>
     private static double Hours(double watts, double loss, double room, double from, double to)

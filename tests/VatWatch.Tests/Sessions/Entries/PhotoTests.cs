@@ -5,25 +5,16 @@ namespace VatWatch.Tests.Sessions.Entries;
 public sealed class PhotoTests
 {
     [Theory]
-    [InlineData("FFD8FFE000104A46", "image/jpeg")]
-    [InlineData("89504E470D0A1A0A0000", "image/png")]
-    [InlineData("524946460000000057454250", "image/webp")]
-    [InlineData("5249464600000000574156452020", null)]
-    [InlineData("3C68746D6C3E", null)]
-    [InlineData("", null)]
-    public void The_first_bytes_tell_what_a_picture_is(string hex, string? type)
+    [InlineData(0, 0, null)]
+    [InlineData(199, 1_999_999_000, null)]
+    [InlineData(200, 0, "200 photographs were kept within a day; wanted at most 200.")]
+    [InlineData(0, 1_999_999_001, "The photographs of the log book take 2.0 GB; wanted at most 2 GB")]
+    public void Photographs_leave_room_for_the_readings(long lastDay, long bytes, string? sentence)
     {
-        Assert.Equal(type is not null, Photo.TryTake(Convert.FromHexString(hex), out var photo, out var whyNot));
-        Assert.Equal(type, photo?.MediaType);
-        Assert.Equal(type is null, whyNot is not null);
-    }
-
-    [Fact]
-    public void A_picture_that_is_too_large_is_refused_with_its_size()
-    {
-        var bytes = new byte[Photo.MostBytes + 1];
-        (bytes[0], bytes[1], bytes[2]) = (0xFF, 0xD8, 0xFF);
-        Assert.False(Photo.TryTake(bytes, out _, out var whyNot));
-        Assert.Contains("8.4 MB", whyNot, StringComparison.Ordinal);
+        var whyNot = new Photo(new byte[1000]).WhyNotBeside(lastDay, bytes);
+        if (sentence is null)
+            Assert.Null(whyNot);
+        else
+            Assert.StartsWith(sentence, whyNot, StringComparison.Ordinal);
     }
 }

@@ -136,6 +136,41 @@ public sealed class StoreFaultTests
         Directory.Delete(folder, recursive: true);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_database_that_is_gone_or_empty_where_a_store_had_been_is_told(bool isGone)
+    {
+        var folder = NewFolder();
+        var first = Start(folder: folder);
+        await first.OfferAsync(Reading(1));
+        Assert.Null(first.Store.Health.SetAside);
+        await first.StopAsync();
+        var file = Path.Combine(folder, "vatwatch.db");
+        if (isGone)
+        {
+            File.Delete(file);
+        }
+        else
+        {
+            File.WriteAllBytes(file, []);
+        }
+
+        var looked = Assert.Throws<StoreUnavailableException>(() => StoreReader.OpenFolder(folder));
+        var rig = Start(folder: folder);
+        await rig.OfferAsync(Reading(2));
+
+        Assert.Contains(isGone ? "is gone, where a store had been" : "is empty, where a store had been", looked.Message, StringComparison.Ordinal);
+        Assert.Contains("empty or gone, where a store had been", rig.Store.Health.SetAside, StringComparison.Ordinal);
+        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.SetAside);
+        Assert.Equal([Reading(2)], rig.All());
+        await rig.StopAsync();
+        var again = Start(folder: folder);
+        Assert.Null(again.Store.Health.SetAside);
+        await again.StopAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+
     [Fact]
     public async Task Damage_met_while_running_is_set_aside_and_neither_waiting_readings_nor_calibrations_are_lost()
     {

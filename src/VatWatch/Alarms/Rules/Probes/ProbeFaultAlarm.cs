@@ -52,7 +52,7 @@ internal sealed class ProbeFaultAlarm : IAlarmRule
         };
         if (signal == AlarmSignal.Met)
         {
-            _reason = stuckFor is { } time ? NotMoved(time, probe.Value ?? 0) : GuardedProbe.Clause(newest!.Reason);
+            _reason = stuckFor is { } time ? NotMoved(time, probe.Value ?? 0) : Sentence.Told(GuardedProbe.Clause(newest!.Reason));
         }
 
         return new(signal, _probe.Priority(Settings, probe, evidence))

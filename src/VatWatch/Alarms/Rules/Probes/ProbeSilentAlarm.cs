@@ -49,7 +49,7 @@ internal sealed class ProbeSilentAlarm : IAlarmRule
             Limit = probe.SilentAfter.TotalSeconds,
             Unit = "s",
             Suppressed = now - probe.FaultSince >= _faultTakesOver && probe.Answers(now),
-            Note = probe.Newest is { Quality: Quality.Missing, Reason: { } reason } ? new($" ({GuardedProbe.Clause(reason)})") : null,
+            Note = probe.Newest is { Quality: Quality.Missing, Reason: { } reason } ? new($" ({Sentence.Told(GuardedProbe.Clause(reason))})") : null,
         };
     }
 

@@ -33,35 +33,34 @@ internal sealed class CommandHandler(
         }
 
         _flooded = false;
-        var fault = await CarryOutAsync(message, cancel);
-        if (fault is null)
+        var reply = await CarryOutAsync(message, cancel);
+        if (reply.Accepted)
         {
             counters.CommandsAccepted.Add();
         }
         else
         {
             counters.CommandsRefused.Add();
-            log.CommandRefused(fault);
+            log.CommandRefused(reply.Reason!);
         }
 
         if (message.ResponseTopic is { Length: > 0 } answer && topics.MayAnswer(answer))
         {
-            await send(MqttMessages.Of(new CommandReply(fault is null, fault), answer, message.CorrelationData));
+            await send(MqttMessages.Of(reply, answer, message.CorrelationData));
         }
     }
 
-    /// <summary>Null when carried out, otherwise why not.</summary>
-    private async Task<string?> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
+    private async Task<CommandReply> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
     {
         AlarmActKind kind = default;
         if (!topics.TryReadHeaterCommand(message.Topic, out var vat) && !topics.TryReadCommand(message.Topic, out vat, out kind))
         {
-            return "the topic names no vat";
+            return Refused("the topic names no vat");
         }
 
         if (message.Retain)
         {
-            return "the command is retained, so it would be given again at every connection; send it without";
+            return Refused("the command is retained, so it would be given again at every connection; send it without");
         }
 
         try
@@ -77,29 +76,36 @@ internal sealed class CommandHandler(
         catch (Exception wrong)
         {
             log.CommandFailed(FreeText.Shown(message.Topic), wrong);
-            return "the command could not be carried out; look at the vat and try again";
+            return Refused("the command could not be carried out; look at the vat and try again");
         }
     }
 
-    private async Task<string?> AlarmAsync(AlarmActKind kind, VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
+    private static CommandReply Refused(string why) => new(false, why);
+
+    private async Task<CommandReply> AlarmAsync(AlarmActKind kind, VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
     {
         if (!AlarmCommand.TryParse(kind, vat, Bytes(payload), out var request, out var fault))
         {
-            return fault;
+            return Refused(fault);
         }
 
         var outcome = await commands.Alarms.CarryOutAsync(request, cancel);
-        return outcome.Kind == AlarmOutcomeKind.OnDisk ? null : outcome.Words;
+        return outcome.Kind switch
+        {
+            AlarmOutcomeKind.OnDisk => new(true, null),
+            AlarmOutcomeKind.InMemory => new(true, outcome.Words),
+            _ => Refused(outcome.Words),
+        };
     }
 
-    private async Task<string?> HeaterAsync(VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
+    private async Task<CommandReply> HeaterAsync(VatId vat, ReadOnlySequence<byte> payload, CancellationToken cancel)
     {
         if (!HeaterCommand.TryParse(vat, Bytes(payload), out var draft, out var fault))
         {
-            return fault;
+            return Refused(fault);
         }
 
-        return await commands.WriteEntry(draft, cancel) is { } refused ? $"{char.ToLowerInvariant(refused[0])}{refused[1..].TrimEnd('.')}" : null;
+        return await commands.WriteEntry(draft, cancel) is { } refused ? Refused($"{char.ToLowerInvariant(refused[0])}{refused[1..].TrimEnd('.')}") : new(true, null);
     }
 
     private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>
@@ -113,7 +119,7 @@ public sealed record TopicCommands(AlarmService Alarms, Func<EntryDraft, Cancell
 
 /// <summary>The answer to a command that named a response topic.</summary>
 /// <param name="Accepted">Whether the command was carried out.</param>
-/// <param name="Reason">A sentence why not; null when it was.</param>
+/// <param name="Reason">A clause why not; null when it was, or a sentence that the disk does not take it.</param>
 internal sealed record CommandReply(bool Accepted, string? Reason);
 
 /// <summary>How many commands are looked at: a burst of 20, then one each second. Not thread safe.</summary>

@@ -1,8 +1,7 @@
-using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Sessions;
 using VatWatch.Store;
 
-namespace VatWatch.Daemon.Wiring;
+namespace VatWatch.Daemon.Web.Drawing;
 
 /// <summary>A wanted stretch of time as two moments.</summary>
 /// <param name="From">Start, UTC.</param>

@@ -1,12 +1,11 @@
 using VatWatch.Alarms.Journal;
 using VatWatch.Charts.Figures;
-using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 using VatWatch.Store.Series;
 
-namespace VatWatch.Daemon.Wiring;
+namespace VatWatch.Daemon.Web.Drawing;
 
 /// <summary>Sums up what the store has of one vat in a stretch of time: columns of each probe, and what happened.</summary>
 internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, DisplayUnits units, TimeZoneInfo zone)

@@ -4,9 +4,9 @@ using VatWatch.Daemon.Wiring;
 using VatWatch.Measurements;
 using VatWatch.Store;
 
-namespace VatWatch.Daemon.Tests.Wiring;
+namespace VatWatch.Daemon.Tests.Web.Drawing;
 
-public sealed class StoredChartTests : IDisposable
+public sealed class ChartEndpointTests : IDisposable
 {
     private static readonly DateTimeOffset Dusk = new(2031, 3, 14, 18, 0, 0, TimeSpan.Zero);
     private readonly Verbs.Bench _bench = new();

@@ -1,11 +1,10 @@
 using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
-using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
-namespace VatWatch.Daemon.Web.LogBook;
+namespace VatWatch.Daemon.Web.Drawing;
 
 /// <summary>Draws from the store what a page shows or offers as a file. Thread safe.</summary>
 internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed feed)

@@ -1,15 +1,12 @@
 using Microsoft.Extensions.Logging.Abstractions;
-using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Journal;
-using VatWatch.Daemon.Tests.Web;
 using VatWatch.Daemon.Web.Drawing;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
-namespace VatWatch.Daemon.Tests.Wiring;
+namespace VatWatch.Daemon.Tests.Web.Drawing;
 
 public sealed class StoredTracesTests : IAsyncLifetime
 {
@@ -19,13 +16,11 @@ public sealed class StoredTracesTests : IAsyncLifetime
     private readonly CancellationTokenSource _stop = new();
     private readonly WatchStore _store;
     private readonly Task _writer;
-    private readonly StoredChart _chart;
 
     public StoredTracesTests()
     {
         _store = WatchStore.Open(_folder, new StoreOptions(), TimeProvider.System, NullLogger<WatchStore>.Instance);
         _writer = _store.RunAsync(_stop.Token);
-        _chart = new StoredChart(_store, [Vat], DisplayUnits.Us, new WatchClock(new FakeTimeProvider(Now)));
     }
 
     public ValueTask InitializeAsync() => ValueTask.CompletedTask;
@@ -37,6 +32,12 @@ public sealed class StoredTracesTests : IAsyncLifetime
         await _store.DisposeAsync();
         _stop.Dispose();
         Directory.Delete(_folder, recursive: true);
+    }
+
+    private VatTraces Read(ChartRange range, int columns)
+    {
+        using var reader = _store.OpenReader();
+        return new StoredTraces(reader, Vat, DisplayUnits.Us, TimeZoneInfo.Utc).Read(ChartWindow.Of(range, reader, Vat.Id, Now), columns, Now);
     }
 
     [Fact]
@@ -60,7 +61,7 @@ public sealed class StoredTracesTests : IAsyncLifetime
             },
             TestContext.Current.CancellationToken);
 
-        var traces = await _chart.ReadAsync(Vat.Id, ChartRange.Session, 300, TestContext.Current.CancellationToken);
+        var traces = Read(ChartRange.Session, 300);
 
         Assert.NotNull(traces);
         Assert.Equal((Now.AddMinutes(-100), Now.AddMinutes(-20)), (traces.From, traces.To));
@@ -85,9 +86,9 @@ public sealed class StoredTracesTests : IAsyncLifetime
 
         await _store.FlushAsync(TestContext.Current.CancellationToken);
 
-        var traces = await _chart.ReadAsync(Vat.Id, ChartRange.Last(1), 60, TestContext.Current.CancellationToken);
+        var traces = Read(ChartRange.Last(1), 60);
 
-        var columns = traces!.Traces[0].Columns;
+        var columns = traces.Traces[0].Columns;
         Assert.InRange(columns.Count, 50, 61);
         Assert.Equal(48.9, columns.Max(column => column.Max));
         Assert.Single(columns, column => column.BreakBefore);
@@ -95,11 +96,10 @@ public sealed class StoredTracesTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Without_a_session_the_last_hours_are_drawn_and_an_unknown_vat_is_none()
+    public void Without_a_session_the_last_hours_are_drawn()
     {
-        var traces = await _chart.ReadAsync(Vat.Id, ChartRange.Session, 300, TestContext.Current.CancellationToken);
-        Assert.Equal((Now.AddHours(-8), Now), (traces!.From, traces.To));
-        Assert.Null(await _chart.ReadAsync(new("typo"), ChartRange.Default, 300, TestContext.Current.CancellationToken));
+        var traces = Read(ChartRange.Session, 300);
+        Assert.Equal((Now.AddHours(-8), Now), (traces.From, traces.To));
     }
 
     private static Stamp Stamp(int minutes) => new(Now.AddMinutes(minutes), TimeSpan.FromHours(3) + TimeSpan.FromMinutes(minutes), true);
