@@ -63,6 +63,10 @@ internal sealed class Studio : IDisposable
         }
         """);
 
+    /// <summary>Another broker in the place of the built-in one, so that it outlives the daemon.</summary>
+    public void UseBroker(int port) => File.WriteAllText(Config, File.ReadAllText(Config).Replace(
+        $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{MqttPort}}" }""", $$"""{ "broker": "mqtt://127.0.0.1:{{port}}" }""", StringComparison.Ordinal));
+
     /// <summary>One vat in its JSON, with the bands of the bench's.</summary>
     public static string Vat(string id, string probes, string alarms = "{}") => $$$"""
         {

@@ -186,11 +186,11 @@ internal static class VatWatchWeb
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 64 * 1024;
             kestrel.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
-            kestrel.Limits.RequestHeadersTimeout = IdleConnection;
-            kestrel.Limits.KeepAliveTimeout = IdleConnection;
+            kestrel.Limits.RequestHeadersTimeout = options.IdleConnection;
+            kestrel.Limits.KeepAliveTimeout = options.IdleConnection;
 
             // The largest body but a picture's is then here within 21 s. A phone in the far corner of a studio is ten times as fast.
-            kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 4096, gracePeriod: TimeSpan.FromSeconds(5));
+            kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 4096, gracePeriod: options.SlowBody);
             if (options.Listen.Address.Equals(IPAddress.IPv6Any))
             {
                 // Falls back to IPv4 where a computer has no IPv6.
@@ -202,9 +202,6 @@ internal static class VatWatchWeb
             }
         });
     }
-
-    /// <summary>How long a connection may say nothing, before its first request and between two.</summary>
-    private static readonly TimeSpan IdleConnection = TimeSpan.FromSeconds(10);
 
     private static void ListenLocally(WebApplicationBuilder builder, Socket local)
     {

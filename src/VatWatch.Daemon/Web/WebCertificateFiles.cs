@@ -33,19 +33,34 @@ internal sealed class WebCertificateFiles(ConfigNode node, string folder)
             return (null, []);
         }
 
+        if (Content("certificateFile", certificateFile, WantedCertificate, isSecret: false) is not { } certificate || Content("keyFile", keyFile, WantedKey, isSecret: true) is not { } secret)
+        {
+            return (null, []);
+        }
+
         try
         {
-            var path = Path.Combine(folder, certificateFile);
             var chain = new X509Certificate2Collection();
-            chain.ImportFromPemFile(path);
+            chain.ImportFromPem(certificate);
             chain.RemoveAt(0);
-            return (X509Certificate2.CreateFromPemFile(path, Path.Combine(folder, keyFile)), chain);
+            return (X509Certificate2.CreateFromPem(certificate, secret), chain);
         }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException or CryptographicException or ArgumentException)
+        catch (Exception problem) when (problem is CryptographicException or ArgumentException)
         {
             node.Faults.Add(node.PathOf("certificateFile"),
                 $"{ConfigNode.Quote(certificateFile)}, which cannot be loaded with keyFile {ConfigNode.Quote(keyFile)}", $"{WantedCertificate}, and {WantedKey}");
             return (null, []);
         }
+    }
+
+    private string? Content(string key, string name, string wanted, bool isSecret)
+    {
+        var content = SecretFile.TryReadAll(Path.Combine(folder, name), out var fault, isSecret);
+        if (content is null)
+        {
+            node.Faults.Add(node.PathOf(key), $"{ConfigNode.Quote(name)}, and {fault}", wanted);
+        }
+
+        return content;
     }
 }

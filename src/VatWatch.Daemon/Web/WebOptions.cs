@@ -30,6 +30,12 @@ internal sealed record WebOptions
     /// <summary>What stands between <see cref="Certificate"/> and its authority; empty for a certificate of one's own making.</summary>
     public X509Certificate2Collection CertificateChain { get; init; } = [];
 
+    /// <summary>How long a connection may say nothing, before its first request and between two. Not configured; tests make it short.</summary>
+    public TimeSpan IdleConnection { get; init; } = TimeSpan.FromSeconds(10);
+
+    /// <summary>How long a body may come slower than the least pace. Not configured; tests make it short.</summary>
+    public TimeSpan SlowBody { get; init; } = TimeSpan.FromSeconds(5);
+
     /// <summary>A name beside the address by which browsers reach this daemon, for example behind a reverse proxy; messages then lead to their alarm's page. Null for none.</summary>
     public string? HostName { get; init; }
 

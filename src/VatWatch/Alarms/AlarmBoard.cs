@@ -18,7 +18,7 @@ public sealed class AlarmBoard
     private readonly VatEvidence _evidence;
     private readonly WatchedAlarm[] _alarms;
     private readonly Dictionary<ProbeId, WatchedAlarm[]> _byProbe;
-    private readonly List<AlarmStatus> _unwatched = [];
+    private readonly List<(AlarmStatus Status, string Because, bool Announce)> _left = [];
 
     /// <summary>A board with every alarm in normal; <paramref name="isBusLost"/> says whether the alarm of a bus speaks for its probes.</summary>
     public AlarmBoard(VatDefinition vat, AlarmSettings settings, Func<BusId, bool>? isBusLost = null)
@@ -45,7 +45,7 @@ public sealed class AlarmBoard
 
     /// <summary>
     /// Takes up every alarm as the journal last had it. What stood is taken to stand until the evidence says otherwise; one that the
-    /// configuration no longer knows is closed by the next <see cref="Assess"/>, so that it does not vanish unsaid.
+    /// configuration no longer knows is closed by the next <see cref="Assess"/>, so that it does not vanish unsaid. What this run has raised already stands as it does.
     /// </summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now)
     {
@@ -54,14 +54,21 @@ public sealed class AlarmBoard
         {
             if (Find(status.Alarm) is { } alarm)
             {
-                alarm.Restore(status, now);
+                if (!alarm.HasChanged)
+                {
+                    alarm.Restore(status, now);
+                }
             }
             else if (status.State != AlarmState.Normal)
             {
-                _unwatched.Add(status);
+                _left.Add((status, "is no longer watched: the configuration has changed", status.IsActive));
             }
         }
     }
+
+    /// <summary>Takes up nothing: the vat itself is another one. What stood in the journal is closed there by the next <see cref="Assess"/>, and nobody is told.</summary>
+    public void BeginAnew(IEnumerable<AlarmStatus> statuses) =>
+        _left.AddRange(statuses.Where(status => status.State != AlarmState.Normal).Select(status => (status, "is over: the simulated vat was begun anew", false)));
 
     /// <summary>Takes in a measurement and judges at once what depends on it. One of another vat, or older than what is known, changes nothing.</summary>
     public IReadOnlyList<AlarmChange> Accept(Measurement measurement)
@@ -81,13 +88,13 @@ public sealed class AlarmBoard
         MoveTo(now);
         _evidence.Condition = condition;
         var changes = Observe(_alarms);
-        if (_unwatched.Count == 0)
+        if (_left.Count == 0)
         {
             return changes;
         }
 
-        AlarmChange[] all = [.. _unwatched.Select(Closed), .. changes];
-        _unwatched.Clear();
+        AlarmChange[] all = [.. _left.Select(left => Closed(left.Status, left.Because, left.Announce)), .. changes];
+        _left.Clear();
         return all;
     }
 
@@ -132,16 +139,16 @@ public sealed class AlarmBoard
 
     private WatchedAlarm? Find(AlarmName name) => Array.Find(_alarms, alarm => alarm.Rule.Name == name);
 
-    private AlarmChange Closed(AlarmStatus status) => new(
+    private AlarmChange Closed(AlarmStatus status, string because, bool announce) => new(
         status.State,
         status with
         {
             State = AlarmState.Normal,
             Since = _evidence.Now,
             Action = WatchedAlarm.ActionWhenGone(AlarmState.Normal, isSeen: false),
-            Text = new($"The alarm {status.Alarm.Value} of {_evidence.Vat.Name} is no longer watched: the configuration has changed."),
+            Text = new($"The alarm {status.Alarm.Value} of {_evidence.Vat.Name} {because}."),
         },
         _evidence.Now,
         By: null,
-        Announce: status.IsActive);
+        announce);
 }

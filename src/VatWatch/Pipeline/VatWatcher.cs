@@ -76,6 +76,9 @@ public sealed class VatWatcher
     /// <summary>Takes alarms up where an earlier run left them.</summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 
+    /// <summary>Takes no alarm up: the vat is simulated, and another one than that of the earlier run.</summary>
+    public void BeginAnew(IEnumerable<AlarmStatus> statuses) => _board.BeginAnew(statuses);
+
     /// <summary>Judges one reading and every alarm that depends on it.</summary>
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
     {

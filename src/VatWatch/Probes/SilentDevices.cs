@@ -1,7 +1,8 @@
 namespace VatWatch.Probes;
 
 /// <summary>
-/// Devices that share a line and do not answer: together they get at most a quarter of its time, so that the others keep their beat. Thread safe.
+/// Devices that share a line and do not answer: together they get at most a quarter of its time, so that the others keep their beat. A device is known by its
+/// address or, where answers carry none, by the question that is put to it. Thread safe.
 /// </summary>
 internal sealed class SilentDevices(TimeProvider wall)
 {
@@ -14,49 +15,70 @@ internal sealed class SilentDevices(TimeProvider wall)
     private const int Others = 3;
 
     private readonly Lock _lock = new();
-    private readonly Dictionary<int, Device> _devices = [];
+    private readonly Dictionary<object, Device> _devices = [];
     private long _next = long.MinValue;
 
     /// <summary>How long a device may not be asked; zero when it may.</summary>
-    public TimeSpan Rest(int address)
+    public TimeSpan Rest(object device)
     {
         lock (_lock)
         {
             var now = wall.GetTimestamp();
-            return _devices.TryGetValue(address, out var device) && device.IsSilent && Math.Max(device.Next, _next) is var next && next > now
+            return _devices.TryGetValue(device, out var known) && known.IsSilent && Math.Max(known.Next, _next) is var next && next > now
                 ? wall.GetElapsedTime(now, next)
                 : TimeSpan.Zero;
         }
     }
 
-    /// <summary>A device answered, with whatever.</summary>
-    public void NoteAnswered(int address)
+    /// <summary>As <see cref="Rest"/>, but zero unless another device on the line answers: one that is alone, or silent with all others, keeps nobody waiting.</summary>
+    public TimeSpan RestBesideOthers(object device)
     {
         lock (_lock)
         {
-            _devices[address] = new Device(true, 0, 0);
+            return AnyAnswers ? Rest(device) : TimeSpan.Zero;
+        }
+    }
+
+    /// <summary>A device answered, with whatever.</summary>
+    public void NoteAnswered(object device)
+    {
+        lock (_lock)
+        {
+            if (!AnyAnswers)
+            {
+                // The line was away as a whole: with the first of them the others are likely back too.
+                _next = long.MinValue;
+                foreach (var (each, known) in _devices.ToList())
+                {
+                    _devices[each] = known with { Next = long.MinValue };
+                }
+            }
+
+            _devices[device] = new Device(true, 0, 0);
         }
     }
 
     /// <summary>A device did not answer, and kept the line for this time.</summary>
-    public void NoteUnanswered(int address, TimeSpan took)
+    public void NoteUnanswered(object device, TimeSpan took)
     {
         lock (_lock)
         {
             var now = wall.GetTimestamp();
-            var device = _devices.GetValueOrDefault(address);
-            _devices[address] = device = device with { Missed = device.Missed + 1 };
-            if (device.IsSilent)
+            var known = _devices.GetValueOrDefault(device);
+            _devices[device] = known = known with { Missed = known.Missed + 1 };
+            if (known.IsSilent)
             {
                 // Each waits until all the others have had their turn.
                 var silent = _devices.Values.Count(each => each.IsSilent);
                 var own = (long)(took.TotalSeconds * wall.TimestampFrequency);
                 var turn = Others * own;
                 _next = now + turn;
-                _devices[address] = device with { Next = _next + ((silent - 1) * (turn + own)) };
+                _devices[device] = known with { Next = _next + ((silent - 1) * (turn + own)) };
             }
         }
     }
+
+    private bool AnyAnswers => _devices.Values.Any(known => known is { HasAnswered: true, Missed: 0 });
 
     private readonly record struct Device(bool HasAnswered, int Missed, long Next)
     {

@@ -15,6 +15,7 @@ using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Health;
+using VatWatch.Daemon.Web.Security;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline;
@@ -53,6 +54,9 @@ internal sealed class RunningPages : IAsyncDisposable
     public StillReadiness Readiness { get; } = new();
 
     public StillHistory History { get; } = new();
+
+    /// <summary>Slows down guessed passwords.</summary>
+    public LoginThrottle Throttle => _app.Services.GetRequiredService<LoginThrottle>();
 
     /// <summary>Every route there is.</summary>
     public IReadOnlyList<RouteEndpoint> Routes => [.. _app.Services.GetRequiredService<EndpointDataSource>().Endpoints.OfType<RouteEndpoint>()];

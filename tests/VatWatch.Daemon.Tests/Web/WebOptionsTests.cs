@@ -109,14 +109,35 @@ public sealed class WebOptionsTests : IDisposable
     }
 
     [Fact]
+    public void A_key_that_everybody_may_read_and_a_device_for_a_certificate_are_refused_at_once()
+    {
+        const string https = """{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""";
+        WriteCertificate();
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(_folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute | UnixFileMode.OtherRead | UnixFileMode.OtherExecute);
+            File.SetUnixFileMode(Path.Combine(_folder, "k.pem"), UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.OtherRead);
+        }
+
+        var told = Assert.Single(Read(https).Faults);
+        Assert.Contains("web.keyFile", told, StringComparison.Ordinal);
+        Assert.Contains("may be read by every user", told, StringComparison.Ordinal);
+        Assert.Contains("a pipe or a device", Assert.Single(Read(https.Replace("c.pem", "/dev/zero", StringComparison.Ordinal)).Faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_certificate_goes_with_https_only_and_must_load()
     {
         Assert.Equal(2, Read("""{ "certificateFile": "c.pem", "keyFile": "k.pem" }""").Faults.Count);
         Assert.Equal(2, Read("""{ "listen": "https://127.0.0.1:8443" }""").Faults.Count);
-        Assert.Contains("cannot be loaded", Assert.Single(
-            Read("""{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""").Faults), StringComparison.Ordinal);
+        const string https = """{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""";
+        Assert.Contains("and there is no file ", Assert.Single(Read(https).Faults), StringComparison.Ordinal);
 
         WriteCertificate();
+        File.Copy(Path.Combine(_folder, "k.pem"), Path.Combine(_folder, "sound.pem"));
+        File.WriteAllText(Path.Combine(_folder, "k.pem"), "no key");
+        Assert.Contains("cannot be loaded", Assert.Single(Read(https).Faults), StringComparison.Ordinal);
+        File.Move(Path.Combine(_folder, "sound.pem"), Path.Combine(_folder, "k.pem"), overwrite: true);
         var (options, faults) = Read("""{ "listen": "https://127.0.0.1:8443", "certificateFile": "c.pem", "keyFile": "k.pem" }""");
         Assert.Empty(faults);
         Assert.True(options.Certificate!.HasPrivateKey);

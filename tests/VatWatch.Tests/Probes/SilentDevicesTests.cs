@@ -25,6 +25,26 @@ public sealed class SilentDevicesTests
         Assert.Equal(TimeSpan.Zero, _silent.Rest(17));
     }
 
+    [Fact]
+    public void A_question_rests_only_while_another_is_answered_and_all_are_asked_again_with_the_first_that_is()
+    {
+        Miss("T?");
+        Miss("P?");
+        Assert.Equal(TimeSpan.Zero, _silent.RestBesideOthers("T?"));
+
+        _silent.NoteAnswered("N?");
+        Assert.Equal(TimeSpan.Zero, _silent.RestBesideOthers("T?"));
+        _silent.NoteUnanswered("T?", Timeout);
+        Assert.Equal(7 * Timeout, _silent.RestBesideOthers("T?"));
+        Assert.Equal(TimeSpan.Zero, _silent.RestBesideOthers("N?"));
+
+        void Miss(string question)
+        {
+            _silent.NoteUnanswered(question, Timeout);
+            _silent.NoteUnanswered(question, Timeout);
+        }
+    }
+
     [Theory]
     [InlineData(1)]
     [InlineData(5)]

@@ -29,12 +29,12 @@ public sealed class DaemonAlarmBoard(AlarmSettings settings)
     /// <summary>Why an alarm exists and what to do about it; null when it was never signalled.</summary>
     public AlarmRationale? RationaleOf(AlarmName alarm) => Find(alarm)?.Rule.Rationale;
 
-    /// <summary>Takes up every alarm as the journal last had it; kinds that this version does not know are left out.</summary>
+    /// <summary>Takes up every alarm as the journal last had it; kinds that this version does not know, and what this run has raised already, are left out.</summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now)
     {
         foreach (var status in statuses.Where(status => settings.Knows(status.Alarm.Kind)))
         {
-            if (Open(status.Alarm, now) is { } entry)
+            if (Open(status.Alarm, now) is { Alarm.HasChanged: false } entry)
             {
                 entry.Alarm.Restore(status, now);
                 entry.UnspokenSince = now.Monotonic;

@@ -34,6 +34,9 @@ internal sealed class WatchedAlarm
     /// <summary>The rule.</summary>
     public IAlarmRule Rule => _rule;
 
+    /// <summary>Whether it has changed since watching began.</summary>
+    public bool HasChanged { get; private set; }
+
     /// <summary>The alarm as it stands; numbers and words follow the newest evidence while it is not in normal.</summary>
     public AlarmStatus Status => _lifecycle.State == AlarmState.Normal ? _status : Told(_status);
 
@@ -112,6 +115,7 @@ internal sealed class WatchedAlarm
     {
         var isEntering = transition.Before is AlarmState.Normal or AlarmState.Shelved or AlarmState.OutOfService or AlarmState.Suppressed;
         var isSetAside = transition.After is AlarmState.Shelved or AlarmState.OutOfService;
+        HasChanged = true;
         var isAcknowledgedAway = transition.After == AlarmState.Normal && transition.Before is AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
         var keepsWho = _lifecycle.IsSeen || isAcknowledgedAway;
         _status = Told(_status with

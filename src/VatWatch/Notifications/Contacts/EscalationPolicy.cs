@@ -37,7 +37,8 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
 
     /// <summary>
     /// Takes up what an earlier run kept. An alarm without a row counts as notified when the contact is notified at once, since the row and the
-    /// sentence go to disk together; otherwise it is due after the contact's delay, counted from its beginning.
+    /// sentence go to disk together; otherwise it is due after the contact's delay, counted from its beginning. What a flood held back is due at once: the gate that held it is gone,
+    /// and with it the summary that would have spoken of it.
     /// </summary>
     public void Restore(IEnumerable<StoredEscalation> kept, IEnumerable<AlarmStatus> statuses, Stamp now)
     {
@@ -52,7 +53,7 @@ internal sealed class EscalationPolicy(Contact contact, FloodGate gate)
             };
             if (status.State == AlarmState.Unacknowledged)
             {
-                escalation.Due = row is null ? NextDue(escalation, now) : row.Due is { } due ? now.Monotonic + Positive(due - now.Utc) : null;
+                escalation.Due = row is not { Notified: true } ? NextDue(escalation, now) : row.Due is { } due ? now.Monotonic + Positive(due - now.Utc) : null;
             }
 
             _escalations[(status.Vat, status.Alarm)] = escalation;

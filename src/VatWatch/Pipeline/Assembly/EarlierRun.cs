@@ -1,7 +1,7 @@
+using VatWatch.Alarms;
 using VatWatch.Alarms.Journal;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
-using VatWatch.Notifications.Mqtt;
 using VatWatch.Pipeline.Stages;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
@@ -9,49 +9,96 @@ using VatWatch.Store;
 namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>Gives a new run what the run before it left in the store.</summary>
-internal static class EarlierRun
+/// <param name="open">Opens the store; null while it cannot be read.</param>
+/// <param name="watchers">Who watches the vats.</param>
+/// <param name="daemon">Who watches the daemon.</param>
+/// <param name="show">Shows an alarm to people and topics.</param>
+/// <param name="isSimulation">Whether the vats' time is a fast simulation's, which begins anew with each start as its vats do.</param>
+internal sealed class EarlierRun(Func<StoreReader?> open, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, Action<AlarmStatus> show, bool isSimulation)
 {
     /// <summary>A heater that was switched on longer ago has nothing to do with this night.</summary>
     private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
-    /// <summary>Takes up alarms, what was learned of each vat, a begun warm-up, and what was still to be told.</summary>
-    public static void Restore(
-        WatchStore store, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, LiveFeed feed, MqttLink link, NotificationRouter router, Stamp now)
+    /// <summary>Whether it is taken up; false while the store cannot be read.</summary>
+    public bool IsTakenUp { get; private set; }
+
+    /// <summary>Takes up alarms, what was learned of each vat, a begun warm-up, and what was still to be told. Before the watch begins.</summary>
+    public void Restore(NotificationRouter router, Stamp now)
     {
-        using var reader = OpenReader(store);
-        var kept = (reader is null ? [] : AlarmJournal.Current(reader, now)).ToLookup(status => status.Vat);
-        var learned = reader is null ? new Dictionary<VatId, LearnedHeat>() : LearnedHeatTable.All(reader);
+        using (var reader = open())
+        {
+            if (reader is not null)
+            {
+                Take(Read(reader, now), now);
+                router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
+                IsTakenUp = true;
+            }
+        }
+
+        foreach (var status in watchers.SelectMany(watcher => watcher.Alarms).Concat(daemon.Alarms))
+        {
+            show(status);
+        }
+    }
+
+    /// <summary>
+    /// Takes up while the watch runs what could not be read at its start: alarms that this run has not raised itself, what was learned, begun warm-ups. What waits in the outbox
+    /// goes out by itself; alarms that nobody has acknowledged are told by their reminders.
+    /// </summary>
+    /// <param name="inTurn">Runs something in turn with the readings.</param>
+    /// <param name="clock">The vats' clock.</param>
+    public void RestoreLate(Action<Action> inTurn, WatchClock clock)
+    {
+        if (IsTakenUp || open() is not { } opened)
+        {
+            return;
+        }
+
+        using var reader = opened;
+        var now = clock.Now();
+        var left = Read(reader, now);
+        IsTakenUp = true;
+        inTurn(() =>
+        {
+            Take(left, clock.Now());
+            var known = left.Alarms.SelectMany(alarms => alarms).Select(status => (status.Vat, status.Alarm)).ToHashSet();
+            foreach (var status in watchers.SelectMany(watcher => watcher.Alarms).Concat(daemon.Alarms).Where(status => known.Contains((status.Vat, status.Alarm))))
+            {
+                show(status);
+            }
+        });
+    }
+
+    private Left Read(StoreReader reader, Stamp now) => new(
+        AlarmJournal.Current(reader, now).ToLookup(status => status.Vat),
+        LearnedHeatTable.All(reader),
+        watchers.Select(watcher => (watcher.Vat.Id, Act: WarmUpBegun(reader, watcher.Vat, now))).Where(begun => begun.Act is not null).ToDictionary(begun => begun.Id, begun => begun.Act!));
+
+    private void Take(Left left, Stamp now)
+    {
         foreach (var watcher in watchers)
         {
-            watcher.Restore(kept[watcher.Vat.Id], now);
-            if (learned.TryGetValue(watcher.Vat.Id, out var heat))
+            if (isSimulation)
+            {
+                watcher.BeginAnew(left.Alarms[watcher.Vat.Id]);
+            }
+            else
+            {
+                watcher.Restore(left.Alarms[watcher.Vat.Id], now);
+            }
+
+            if (left.Learned.TryGetValue(watcher.Vat.Id, out var heat))
             {
                 watcher.Restore(heat);
             }
 
-            if (reader is not null && WarmUpBegun(reader, watcher.Vat, now) is { } begun)
+            if (left.WarmUps.TryGetValue(watcher.Vat.Id, out var begun))
             {
                 watcher.Note(begun);
             }
-
-            foreach (var status in watcher.Alarms)
-            {
-                feed.Show(status);
-                link.Enqueue(status);
-            }
         }
 
-        daemon.Restore(kept[VatId.Daemon], new Stamp(TimeProvider.System.GetUtcNow(), TimeSpan.Zero, true));
-        foreach (var status in daemon.Alarms)
-        {
-            feed.Show(status);
-            link.Enqueue(status);
-        }
-
-        if (reader is not null)
-        {
-            router.Restore(reader, [.. watchers.SelectMany(watcher => watcher.Alarms), .. daemon.Alarms], now);
-        }
+        daemon.Restore(left.Alarms[VatId.Daemon], new Stamp(TimeProvider.System.GetUtcNow(), TimeSpan.Zero, true));
     }
 
     /// <summary>Calibrations that cannot be read now are tried again in their turn.</summary>
@@ -68,7 +115,7 @@ internal static class EarlierRun
     }
 
     /// <summary>What the disk can still give when it took nothing at the start; null when that is nothing: the watch then begins without its past.</summary>
-    private static StoreReader? OpenReader(WatchStore store)
+    public static StoreReader? OpenReader(WatchStore store)
     {
         try
         {
@@ -93,4 +140,6 @@ internal static class EarlierRun
             .Any(probe => reader.Columns(vat.Id, probe.Id, entry.At.Utc, now.Utc, 1, LongestWarmUp).Any(column => column.Max >= vat.Temperature.LowC));
         return hasBeenWarm ? null : entry.Act()! with { At = new Stamp(entry.At.Utc, now.Monotonic - (now.Utc - entry.At.Utc), entry.At.UtcTrusted) };
     }
+
+    private sealed record Left(ILookup<VatId, AlarmStatus> Alarms, IReadOnlyDictionary<VatId, LearnedHeat> Learned, IReadOnlyDictionary<VatId, VatAct> WarmUps);
 }

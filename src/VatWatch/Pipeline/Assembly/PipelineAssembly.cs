@@ -67,7 +67,8 @@ internal sealed class PipelineAssembly(
         var reminders = Reminders(watch);
         var benches = BusWithProbes.Build(configuration, clock, _known);
         var sessions = Sessions(watch, learning, benches);
-        EarlierRun.Restore(store, watchers, daemon, _feed, _link, router, clock.Now());
+        var earlier = new EarlierRun(() => EarlierRun.OpenReader(store), watchers, daemon, Show, isSimulation: configuration.Speed > 1);
+        earlier.Restore(router, clock.Now());
         IReadOnlyList<IStage> stages =
         [
             new LoopStage("store", DiskLimit, store.RunAsync),
@@ -80,6 +81,7 @@ internal sealed class PipelineAssembly(
             Periodic("plans", TimeSpan.FromSeconds(10), DiskLimit, _ => Done(reminders.RunOnce)),
             Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
+            .. earlier.IsTakenUp ? Array.Empty<IStage>() : [Periodic("earlier run", TimeSpan.FromSeconds(2), DiskLimit, _ => Done(() => earlier.RestoreLate(watch.Tell, clock)))],
             watch,
             Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(_clockMonitor.Evaluate)),
             .. benches.Select(bench => new BusStage(bench, clock, _counters, watch.Enqueue, logs)),
@@ -93,6 +95,12 @@ internal sealed class PipelineAssembly(
             Link = _link,
             Counters = _counters,
         };
+    }
+
+    private void Show(Alarms.AlarmStatus status)
+    {
+        _feed.Show(status);
+        _link.Enqueue(status);
     }
 
     private static ClockMonitor Evaluated(ClockMonitor monitor)

@@ -68,7 +68,16 @@ internal sealed class WatchStage : IStage, IAlarmActions
     public void Enqueue(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
 
     /// <summary>Lets a vat's watcher know of something, in turn with its readings; never waits.</summary>
-    public void Tell(VatId vat, Action<VatWatcher> news) => _inputs.Writer.TryWrite(new WatchInput(null, null, new VatNews(vat, news)));
+    public void Tell(VatId vat, Action<VatWatcher> news) => Tell(() =>
+    {
+        if (_watchers.TryGetValue(vat, out var told))
+        {
+            news(told);
+        }
+    });
+
+    /// <summary>Lets the watchers know of something, in turn with their readings; never waits.</summary>
+    public void Tell(Action news) => _inputs.Writer.TryWrite(new WatchInput(null, null, news));
 
     public async Task<AlarmChange?> CarryOutAsync(AlarmAct act, CancellationToken cancel)
     {
@@ -99,10 +108,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
             }
             else if (input.News is { } news)
             {
-                if (_watchers.TryGetValue(news.Vat, out var told))
-                {
-                    news.Tell(told);
-                }
+                news();
             }
             else
             {
@@ -186,9 +192,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
     }
 
     /// <summary>A reading, an act, news, or (none of them) a beat.</summary>
-    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, VatNews? News);
-
-    private sealed record VatNews(VatId Vat, Action<VatWatcher> Tell);
+    private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, Action? News);
 
     private sealed class PendingAct(AlarmAct act)
     {

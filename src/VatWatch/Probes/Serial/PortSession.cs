@@ -146,7 +146,7 @@ internal sealed class PortSession : IPortSink, IDisposable
     private async ValueTask<ExchangeOutcome> ExchangeInTurnAsync(ReadOnlyMemory<byte> request, Reply reply, CancellationToken cancel)
     {
         var account = AccountOf(reply);
-        if (reply.Address is { } resting && _silent.Rest(resting) > TimeSpan.Zero)
+        if ((reply.Address is { } resting ? _silent.Rest(resting) : _silent.RestBesideOthers(reply.Question)) > TimeSpan.Zero)
         {
             return ExchangeOutcome.Rested;
         }
@@ -163,16 +163,18 @@ internal sealed class PortSession : IPortSink, IDisposable
         await SettleAsync(account, cancel);
         var began = _wall.GetTimestamp();
         var outcome = await AskUntilOwnAsync(account, request, reply, cancel);
-        if (reply.Address is { } address)
+        if (outcome == ExchangeOutcome.Answered)
         {
-            if (outcome == ExchangeOutcome.Answered)
-            {
-                _silent.NoteAnswered(address);
-            }
-            else
-            {
-                _silent.NoteUnanswered(address, _wall.GetElapsedTime(began));
-            }
+            _silent.NoteAnswered(reply.Address ?? reply.Question);
+        }
+        else if (reply.Address is { } address)
+        {
+            _silent.NoteUnanswered(address, _wall.GetElapsedTime(began));
+        }
+        else if (Volatile.Read(ref _lastHeard) <= began)
+        {
+            // Whoever is asked next waits as long again for an answer that may be late.
+            _silent.NoteUnanswered(reply.Question, _wall.GetElapsedTime(began) + _settings.ReplyTimeout);
         }
 
         return outcome;

@@ -164,6 +164,11 @@ public sealed class SerialBus : IOverheardBus
             return Sample.Fault($"the answer to '{ask.Text}' within {limit:0} ms was {instead}");
         }
 
+        if (answer.IsRested)
+        {
+            return Sample.Missing($"'{ask.Text}' is not answered; it is asked less often, so that the others on the line keep their time");
+        }
+
         Session.NoteUnanswered(every);
         return Sample.Missing(answer.Held ?? $"no answer to '{ask.Text}' within {limit:0} ms");
     }
@@ -172,6 +177,7 @@ public sealed class SerialBus : IOverheardBus
     {
         ExchangeOutcome.Answered => new(reply.Line, null, null, reply.PassedOver),
         ExchangeOutcome.Held => new(null, null, session.HeldReason),
+        ExchangeOutcome.Rested => new(null, null, null) { IsRested = true },
         _ => new(null, reply.Instead, null),
     };
 
@@ -185,6 +191,9 @@ public sealed class SerialBus : IOverheardBus
 /// <param name="PassedOver">The lines before it that were not wanted, quoted; null when there was none.</param>
 internal readonly record struct AskedLine(byte[]? Line, string? Instead, string? Held, string? PassedOver = null)
 {
+    /// <summary>Whether it was not asked, because the others on the line have their turn: see <see cref="SilentDevices"/>.</summary>
+    public bool IsRested { get; init; }
+
     /// <summary>Whether a probe of this pattern can take it over: a line of its own, or silence.</summary>
     public bool Serves(LinePattern pattern) => Line is null ? Instead is null : pattern.Knows(Line);
 }

@@ -53,13 +53,16 @@ public static class SecretFile
     /// All of a file that others than its owner and group may not read, at most 64 KiB of it; null with a clause in <paramref name="fault"/> when it is something else. Never waits: a pipe
     /// or a device is not opened.
     /// </summary>
-    public static string? TryReadAll(string path, out string fault)
+    /// <param name="path">The file.</param>
+    /// <param name="fault">What is wrong with it.</param>
+    /// <param name="isSecret">False for a file that everybody may read, as a certificate; all else holds for it too.</param>
+    public static string? TryReadAll(string path, out string fault, bool isSecret = true)
     {
         fault = "";
         try
         {
             var target = File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path;
-            if (Wrong(path, target) is { } wrong)
+            if (Wrong(path, target, isSecret) is { } wrong)
             {
                 fault = wrong;
                 return null;
@@ -81,7 +84,7 @@ public static class SecretFile
         }
     }
 
-    private static string? Wrong(string path, string target)
+    private static string? Wrong(string path, string target, bool isSecret)
     {
         var length = new FileInfo(target).Length;
         if (length == 0)
@@ -91,11 +94,11 @@ public static class SecretFile
 
         if (length > MostBytes)
         {
-            return $"file {path} is larger than {MostBytes / 1024} KiB; wanted a file that holds only the secret";
+            return $"file {path} is larger than {MostBytes / 1024} KiB; wanted a file that holds only {(isSecret ? "the secret" : "the certificate")}";
         }
 
         // A container's secrets stand in a folder of its own, with the rights that they have outside.
-        return !OperatingSystem.IsWindows() && File.GetUnixFileMode(target) is var mode && (mode & UnixFileMode.OtherRead) != 0
+        return isSecret && !OperatingSystem.IsWindows() && File.GetUnixFileMode(target) is var mode && (mode & UnixFileMode.OtherRead) != 0
             && !path.StartsWith(Given, StringComparison.Ordinal) && OthersGetInto(Path.GetDirectoryName(Path.GetFullPath(target))!)
             ? $"file {path} may be read by every user of this computer (mode {Convert.ToString((int)mode, 8).PadLeft(4, '0')}); wanted mode 0600 or 0640, as by 'chmod o-rwx {path}'"
             : null;

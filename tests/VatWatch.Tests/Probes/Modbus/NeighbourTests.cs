@@ -8,7 +8,7 @@ namespace VatWatch.Tests.Probes.Modbus;
 /// <summary>A healthy device beside dead ones, and on lines that lose frames, in made-up time with the reply timeout that is the default.</summary>
 public sealed class NeighbourTests
 {
-    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(30);
+    private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(50);
 
     private readonly FakeTimeProvider _time = new();
 
