@@ -15,7 +15,7 @@ internal sealed class BatchSender(IInfluxLink link)
     public async Task<BatchResult> SendAsync(IReadOnlyList<string> lines, CancellationToken cancel)
     {
         var parts = new Stack<(int Start, int Count)>(Parts(lines.Count).Reverse());
-        var (accepted, aside) = (0, new List<(string Line, string Reason)>());
+        var (accepted, refused) = (0, new List<(string Line, string Reason)>());
         while (parts.TryPop(out var part))
         {
             var reply = await link.WriteAsync(Slice(lines, part), cancel);
@@ -29,8 +29,8 @@ internal sealed class BatchSender(IInfluxLink link)
                     Halve(parts, part, reply.Kind);
                     break;
                 case WriteReplyKind.TooLarge or WriteReplyKind.BadPoints:
-                    aside.Add((lines[part.Start], reply.Reason));
-                    var isTime = accepted == 0 && reply.Malformed && (aside.Count == Doubtful || parts.Count == 0);
+                    refused.Add((lines[part.Start], reply.Reason));
+                    var isTime = accepted == 0 && reply.Malformed && (refused.Count == Doubtful || parts.Count == 0);
                     if (isTime && await AllRefusedAsync(lines, cancel) is { } refusal)
                     {
                         return new(0, [], refusal);
@@ -38,12 +38,12 @@ internal sealed class BatchSender(IInfluxLink link)
 
                     break;
                 default:
-                    // Those set aside so far are found again: the batch is not done with.
+                    // Those refused so far are found again: the batch is not done with.
                     return new(accepted, [], reply);
             }
         }
 
-        return new(accepted, aside, null);
+        return new(accepted, refused, null);
     }
 
     /// <summary>Points in one request that the server bears, as far as it is known.</summary>
@@ -97,6 +97,6 @@ internal sealed class BatchSender(IInfluxLink link)
 
 /// <summary>What came of a batch.</summary>
 /// <param name="Accepted">Points the server has taken.</param>
-/// <param name="Aside">Points it will never take, each with its reason.</param>
+/// <param name="Refused">Points it will never take, each with its reason.</param>
 /// <param name="Stopped">Why the batch is not done with and has to be sent again; null when it is.</param>
-internal sealed record BatchResult(int Accepted, IReadOnlyList<(string Line, string Reason)> Aside, WriteReply? Stopped);
+internal sealed record BatchResult(int Accepted, IReadOnlyList<(string Line, string Reason)> Refused, WriteReply? Stopped);

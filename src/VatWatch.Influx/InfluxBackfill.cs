@@ -54,8 +54,8 @@ public sealed class InfluxBackfill(InfluxOptions options, string site, DisplayUn
             if (result.Stopped is not { } stopped)
             {
                 _sent += result.Accepted;
-                _refused += result.Aside.Count;
-                _firstRefused ??= result.Aside.Count > 0 ? result.Aside[0] : null;
+                _refused += result.Refused.Count;
+                _firstRefused ??= result.Refused.Count > 0 ? result.Refused[0] : null;
                 return null;
             }
 

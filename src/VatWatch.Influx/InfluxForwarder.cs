@@ -101,7 +101,7 @@ public sealed class InfluxForwarder : IStoreFollower
                     return Trouble(stopped, reader.CountAfter(place.Readings, MostCounted));
                 }
 
-                await SetAsideAsync(result.Aside, page.Next, cancel);
+                await KeepRefusedAsync(result.Refused, page.Next, cancel);
                 _place = place = page.Next;
                 Headway();
                 await SaveIfDueAsync(SaveEvery, cancel);
@@ -121,7 +121,7 @@ public sealed class InfluxForwarder : IStoreFollower
     private ForwardPlace Start(StoreReader reader) =>
         _options.History is { } history ? StorePage.At(reader, _time.GetUtcNow() - history) : ForwardPlace.Beginning;
 
-    private async Task SetAsideAsync(IReadOnlyList<(string Line, string Reason)> points, ForwardPlace next, CancellationToken cancel)
+    private async Task KeepRefusedAsync(IReadOnlyList<(string Line, string Reason)> points, ForwardPlace next, CancellationToken cancel)
     {
         if (points.Count == 0)
         {
@@ -132,9 +132,9 @@ public sealed class InfluxForwarder : IStoreFollower
         await _store.WriteAsync(
             transaction =>
             {
-                foreach (var (line, reason) in points.TakeLast(ForwardTable.MostAside))
+                foreach (var (line, reason) in points.TakeLast(ForwardTable.MostRefused))
                 {
-                    ForwardTable.SetAside(transaction, _options.Server, new(now, reason, line));
+                    ForwardTable.AddRefused(transaction, _options.Server, new(now, reason, line));
                 }
 
                 ForwardTable.Save(transaction, _options.Server, next);
@@ -142,8 +142,8 @@ public sealed class InfluxForwarder : IStoreFollower
             },
             cancel);
         NoteSaved(next);
-        Volatile.Write(ref _state, State with { SetAside = State.SetAside + points.Count });
-        Log.SetAside(_log, points.Count, _options.Url.Host, points[0].Reason, points[0].Line);
+        Volatile.Write(ref _state, State with { Refused = State.Refused + points.Count });
+        Log.PointsRefused(_log, points.Count, _options.Url.Host, points[0].Reason, points[0].Line);
     }
 
     private async Task SaveIfDueAsync(TimeSpan age, CancellationToken cancel)
@@ -239,8 +239,8 @@ public sealed class InfluxForwarder : IStoreFollower
 /// <param name="NeedsPerson">The server refuses what is sent, which does not pass by itself.</param>
 /// <param name="Waiting">Readings that are stored and not yet with the server; counted up to <see cref="InfluxForwarder.MostCounted"/>.</param>
 /// <param name="Sent">Points the server has taken since the start.</param>
-/// <param name="SetAside">Points it refused for good since the start.</param>
-public sealed record ForwarderState(string? Trouble, bool NeedsPerson, long Waiting, long Sent, long SetAside)
+/// <param name="Refused">Points it refused for good since the start.</param>
+public sealed record ForwarderState(string? Trouble, bool NeedsPerson, long Waiting, long Sent, long Refused)
 {
     /// <summary>At the start.</summary>
     public static ForwarderState Beginning { get; } = new(null, false, 0, 0, 0);

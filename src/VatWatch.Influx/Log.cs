@@ -11,5 +11,5 @@ internal static partial class Log
     public static partial void Resumed(ILogger logger, string host, long waiting);
 
     [LoggerMessage(EventId = 9403, Level = LogLevel.Warning, Message = "{Count} points were set aside because server {Host} refuses them; the first: {Reason}: {Line}")]
-    public static partial void SetAside(ILogger logger, int count, string host, string reason, string line);
+    public static partial void PointsRefused(ILogger logger, int count, string host, string reason, string line);
 }

@@ -7,7 +7,7 @@ public sealed class BatchSenderTests
     {
         var server = new JudgingLink();
         var result = await SendAsync(new BatchSender(server), Lines(5000));
-        Assert.Equal((5000, 0), (result.Accepted, result.Aside.Count));
+        Assert.Equal((5000, 0), (result.Accepted, result.Refused.Count));
         Assert.Single(server.Requests);
     }
 
@@ -20,7 +20,7 @@ public sealed class BatchSenderTests
         var server = new JudgingLink { IsBad = line => line == $"p{bad}" };
         var result = await SendAsync(new BatchSender(server), Lines(5000));
         Assert.Null(result.Stopped);
-        Assert.Equal(("p" + bad, "it answered 400, unable to parse"), Assert.Single(result.Aside));
+        Assert.Equal(("p" + bad, "it answered 400, unable to parse"), Assert.Single(result.Refused));
         Assert.Equal(4999, server.Kept.Count);
         Assert.True(server.Requests.Count <= 30, $"{server.Requests.Count} requests");
     }
@@ -30,8 +30,8 @@ public sealed class BatchSenderTests
     {
         var server = new JudgingLink { IsBad = line => line.EndsWith('7') };
         var result = await SendAsync(new BatchSender(server), Lines(1000));
-        Assert.Equal((900, 100), (result.Accepted, result.Aside.Count));
-        Assert.All(result.Aside, point => Assert.EndsWith("7", point.Line, StringComparison.Ordinal));
+        Assert.Equal((900, 100), (result.Accepted, result.Refused.Count));
+        Assert.All(result.Refused, point => Assert.EndsWith("7", point.Line, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -51,7 +51,7 @@ public sealed class BatchSenderTests
     public async Task A_single_point_that_is_too_large_is_set_aside()
     {
         var result = await SendAsync(new BatchSender(new JudgingLink { Most = 0 }), Lines(3));
-        Assert.Equal(3, result.Aside.Count);
+        Assert.Equal(3, result.Refused.Count);
     }
 
     [Fact]
@@ -60,7 +60,7 @@ public sealed class BatchSenderTests
         var server = new JudgingLink { IsBad = line => line == "p0", AwayAfter = 20 };
         var result = await SendAsync(new BatchSender(server), Lines(5000));
         Assert.Equal(WriteReplyKind.Away, result.Stopped?.Kind);
-        Assert.Empty(result.Aside);
+        Assert.Empty(result.Refused);
     }
 
     [Theory]
@@ -72,7 +72,7 @@ public sealed class BatchSenderTests
         var server = new JudgingLink { IsBad = _ => true };
         var result = await SendAsync(new BatchSender(server), Lines(count));
         Assert.Equal(WriteReplyKind.Refused, result.Stopped?.Kind);
-        Assert.Empty(result.Aside);
+        Assert.Empty(result.Refused);
         Assert.True(server.Requests.Count < 100, $"{server.Requests.Count} requests");
     }
 
@@ -84,7 +84,7 @@ public sealed class BatchSenderTests
         await SendAsync(sender, Lines(10));
         var result = await SendAsync(sender, ["q1"]);
         Assert.Null(result.Stopped);
-        Assert.Equal("q1", Assert.Single(result.Aside).Line);
+        Assert.Equal("q1", Assert.Single(result.Refused).Line);
     }
 
     [Fact]
@@ -93,7 +93,7 @@ public sealed class BatchSenderTests
         var server = new JudgingLink { IsBad = _ => true, Malformed = false };
         var result = await SendAsync(new BatchSender(server), Lines(100));
         Assert.Null(result.Stopped);
-        Assert.Equal(100, result.Aside.Count);
+        Assert.Equal(100, result.Refused.Count);
     }
 
     private static IReadOnlyList<string> Lines(int count) => [.. Enumerable.Range(0, count).Select(number => $"p{number}")];

@@ -149,10 +149,10 @@ internal sealed class CopyRig : IAsyncDisposable
         return page.Lines.Select(Split).ToDictionary(point => point.Key, point => point.Fields);
     }
 
-    public IReadOnlyList<RefusedPoint> Aside()
+    public IReadOnlyList<RefusedPoint> Refused()
     {
         using var reader = Store.OpenReader();
-        return ForwardTable.Aside(reader, Options.Server);
+        return ForwardTable.Refused(reader, Options.Server);
     }
 
     public ForwardPlace? Place()

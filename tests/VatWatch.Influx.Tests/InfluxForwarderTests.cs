@@ -100,16 +100,16 @@ public sealed class InfluxForwarderTests
         await using var rig = new CopyRig(server);
         await rig.OfferAsync(Enumerable.Range(0, 1000).Select(second => Reading(second, second == 617 ? 99 : 43.5)));
         rig.Start();
-        await Eventually.TrueAsync(() => rig.Forwarder.State is { SetAside: 1, Waiting: 0, Trouble: null }, "it is set aside");
+        await Eventually.TrueAsync(() => rig.Forwarder.State is { Refused: 1, Waiting: 0, Trouble: null }, "it is set aside");
         Assert.Equal(999, server.Points.Count);
-        var aside = Assert.Single(rig.Aside());
+        var aside = Assert.Single(rig.Refused());
         Assert.Contains("partial write: field type conflict", aside.Reason, StringComparison.Ordinal);
         Assert.Contains("value=99", aside.Line, StringComparison.Ordinal);
         await rig.StopAsync();
         rig.Start();
         await rig.OfferAsync(Reading(2000));
         await Eventually.TrueAsync(() => server.Points.Count == 1000, "the next goes through");
-        Assert.Single(rig.Aside());
+        Assert.Single(rig.Refused());
     }
 
     [Fact]
@@ -121,7 +121,7 @@ public sealed class InfluxForwarderTests
         await using var rig = new CopyRig(server);
         await rig.OfferAsync(Reading(0), Reading(TimeSpan.FromDays(100_000).TotalSeconds));
         rig.Start();
-        await Eventually.TrueAsync(() => rig.Forwarder.State.SetAside == 1, "it is set aside");
+        await Eventually.TrueAsync(() => rig.Forwarder.State.Refused == 1, "it is set aside");
         Assert.Single(server.Points);
     }
 
@@ -149,7 +149,7 @@ public sealed class InfluxForwarderTests
 
         await rig.CopiedAsync(server);
         await Eventually.TrueAsync(() => rig.Forwarder.Signals.Single().Active == false, "the end of it");
-        Assert.Empty(rig.Aside());
+        Assert.Empty(rig.Refused());
     }
 
     [Fact]
@@ -213,7 +213,7 @@ public sealed class InfluxForwarderTests
                 {
                     for (var number = 0; number < 500; number++)
                     {
-                        ForwardTable.SetAside(work, rig.Options.Server, new(Dusk, "it answered 422", $"p{round * 500 + number}"));
+                        ForwardTable.AddRefused(work, rig.Options.Server, new(Dusk, "it answered 422", $"p{round * 500 + number}"));
                     }
 
                     return 0;
@@ -221,7 +221,7 @@ public sealed class InfluxForwarderTests
                 TestContext.Current.CancellationToken);
         }
 
-        Assert.Equal(ForwardTable.MostAside, rig.Aside().Count);
-        Assert.Equal("p1499", rig.Aside()[^1].Line);
+        Assert.Equal(ForwardTable.MostRefused, rig.Refused().Count);
+        Assert.Equal("p1499", rig.Refused()[^1].Line);
     }
 }

@@ -77,7 +77,7 @@ public sealed class ManySitesTests
         await river.CopiedAsync(server, 60);
         Assert.Equal(4000, server.Points.Count);
         Assert.Equal(0, server.Changed);
-        Assert.Empty(hill.Aside().Concat(river.Aside()));
+        Assert.Empty(hill.Refused().Concat(river.Refused()));
     }
 
     private static readonly RecordedReply[] Faults =

@@ -88,14 +88,14 @@ public static class OutboxTable
         ("$max", (long)max));
 
     private static Notification Read(StoreRow row) => new(
-        row.GetInt64(0),
-        new(row.GetString(1)),
-        new(row.GetString(2)),
-        EnumWord.Parse<AlarmPriority>(row.GetString(3)),
-        StoredTime.Utc(row.GetInt64(4)),
-        row.GetString(5))
+        row.GetInt64("id"),
+        new(row.GetString("vat")),
+        new(row.GetString("alarm")),
+        EnumWord.Parse<AlarmPriority>(row.GetString("priority")),
+        row.Moment("created"),
+        row.GetString("sentence"))
     {
-        Document = row.IsDBNull(6) ? null : row.GetString(6),
+        Document = row.OptionalString("document"),
     };
 
     private static bool IsWaiting(SqlSession sql, Notification note, string channel) => sql.Whole(

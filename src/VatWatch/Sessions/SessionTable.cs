@@ -124,16 +124,16 @@ public static class SessionTable
 
     private static Session Read(StoreRow row) => new()
     {
-        Vat = new(row.GetString(0)),
-        Id = new(row.GetString(1)),
-        Started = new Stamp(StoredTime.Utc(row.GetInt64(2)), TimeSpan.FromTicks(row.GetInt64(3)), row.GetInt64(4) != 0),
-        Ended = row.IsDBNull(5) ? null : StoredTime.Utc(row.GetInt64(5)),
-        By = row.GetString(6),
+        Vat = new(row.GetString("vat")),
+        Id = new(row.GetString("id")),
+        Started = new Stamp(row.Moment("started"), TimeSpan.FromTicks(row.GetInt64("monotonic")), row.Flag("utc_trusted")),
+        Ended = row.OptionalMoment("ended"),
+        By = row.GetString("by"),
         Details = new SessionDetails(
-            row.IsDBNull(7) ? null : row.GetDouble(7),
-            row.IsDBNull(8) ? null : row.GetString(8) == "protein" ? Fibre.Protein : Fibre.Cellulose,
-            row.IsDBNull(9) ? null : row.GetString(9),
-            row.IsDBNull(10) ? null : EnumWord.Find<Verdict>(row.GetString(10)))
+            row.OptionalDouble("yarn_grams"),
+            row.OptionalString("fibre") is { } fibre ? (fibre == "protein" ? Fibre.Protein : Fibre.Cellulose) : null,
+            row.OptionalString("shade"),
+            EnumWord.Find<Verdict>(row.OptionalString("verdict")))
         {
             Wish = WishOf(row),
         },
@@ -141,7 +141,7 @@ public static class SessionTable
 
     private static DipWish? WishOf(StoreRow row)
     {
-        var wish = new DipWish(row.IsDBNull(11) ? null : row.GetDouble(11), row.IsDBNull(12) ? null : row.GetDouble(12), row.IsDBNull(13) ? null : (int)row.GetInt64(13));
+        var wish = new DipWish(row.OptionalDouble("dip_minutes"), row.OptionalDouble("airing_minutes"), row.OptionalInt32("dips"));
         return wish.IsEmpty ? null : wish;
     }
 }

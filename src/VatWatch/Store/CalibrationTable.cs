@@ -29,7 +29,7 @@ public static class CalibrationTable
         "SELECT id, probe, utc, json FROM calibration WHERE probe = $probe ORDER BY id", Read, ("$probe", probe.Value)));
 
     private static StoredCalibration Read(StoreRow row) =>
-        new(row.GetInt64(0), new ProbeId(row.GetString(1)), StoredTime.Utc(row.GetInt64(2)), row.GetString(3));
+        new(row.GetInt64("id"), new ProbeId(row.GetString("probe")), row.Moment("utc"), row.GetString("json"));
 }
 
 /// <summary>A calibration as kept: what its capability wrote, with its row and date.</summary>

@@ -6,12 +6,12 @@ namespace VatWatch.Store;
 public static class ForwardTable
 {
     /// <summary>Refused points that are kept for a server; past this the oldest goes.</summary>
-    public const int MostAside = 1000;
+    public const int MostRefused = 1000;
 
     /// <summary>Where a server stands; null when nothing was ever sent to it.</summary>
     public static ForwardPlace? Place(StoreReader reader, string server) => reader.Guard(() => reader.Sql.Query(
         "SELECT measurement, late, condition, alarm_change FROM forward_place WHERE server = $server",
-        row => (ForwardPlace?)new ForwardPlace(new(row.GetInt64(0), row.GetInt64(1)), row.GetInt64(2), row.GetInt64(3)),
+        row => (ForwardPlace?)new ForwardPlace(new(row.GetInt64("measurement"), row.GetInt64("late")), row.GetInt64("condition"), row.GetInt64("alarm_change")),
         ("$server", server)).FirstOrDefault());
 
     /// <summary>Keeps where a server stands.</summary>
@@ -24,7 +24,7 @@ public static class ForwardTable
         ("$alarm", place.AlarmChange));
 
     /// <summary>Keeps a point that a server refuses.</summary>
-    public static void SetAside(StoreTransaction transaction, string server, RefusedPoint point)
+    public static void AddRefused(StoreTransaction transaction, string server, RefusedPoint point)
     {
         transaction.Sql.Execute(
             "INSERT INTO forward_aside (server, utc, reason, line) VALUES ($server, $utc, $reason, $line)",
@@ -33,13 +33,13 @@ public static class ForwardTable
             ("$reason", point.Reason),
             ("$line", point.Line));
         transaction.Sql.Execute(
-            "DELETE FROM forward_aside WHERE server = $server AND id <= (SELECT max(id) FROM forward_aside) - $most", ("$server", server), ("$most", (long)MostAside));
+            "DELETE FROM forward_aside WHERE server = $server AND id <= (SELECT max(id) FROM forward_aside) - $most", ("$server", server), ("$most", (long)MostRefused));
     }
 
     /// <summary>Points that a server refused, oldest first.</summary>
-    public static IReadOnlyList<RefusedPoint> Aside(StoreReader reader, string server) => reader.Guard(() => reader.Sql.Query(
+    public static IReadOnlyList<RefusedPoint> Refused(StoreReader reader, string server) => reader.Guard(() => reader.Sql.Query(
         "SELECT utc, reason, line FROM forward_aside WHERE server = $server ORDER BY id",
-        row => new RefusedPoint(StoredTime.Utc(row.GetInt64(0)), row.GetString(1), row.GetString(2)),
+        row => new RefusedPoint(row.Moment("utc"), row.GetString("reason"), row.GetString("line")),
         ("$server", server)));
 }
 

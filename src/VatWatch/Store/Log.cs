@@ -9,7 +9,7 @@ internal static partial class Log
     public static partial void Opened(this ILogger log, string folder, long run, int version);
 
     [LoggerMessage(3002, LogLevel.Error, "{Sentence}")]
-    public static partial void SetAside(this ILogger log, string sentence);
+    public static partial void Quarantined(this ILogger log, string sentence);
 
     [LoggerMessage(3003, LogLevel.Error, "Store in '{Folder}': tried to commit {Count} readings; {Reason}; they stay in memory, next try in {Seconds} s.")]
     public static partial void CommitFailed(this ILogger log, string folder, int count, string reason, double seconds);

@@ -84,9 +84,9 @@ public sealed class WatchStore : IAsyncDisposable
             throw;
         }
 
-        if (writer.SetAside is { } sentence)
+        if (writer.Quarantined is { } sentence)
         {
-            log.SetAside(sentence);
+            log.Quarantined(sentence);
         }
 
         var store = new WatchStore(file, writer, options, io, log);

@@ -142,7 +142,7 @@ public sealed class PowerCutTests
     {
         await using (var store = WatchStore.Open(folder, new StoreOptions(), TimeProvider.System, NullLogger<WatchStore>.Instance))
         {
-            Assert.True(store.Health.SetAside is null, $"{what}: {store.Health.SetAside}");
+            Assert.True(store.Health.Quarantined is null, $"{what}: {store.Health.Quarantined}");
         }
 
         using var reader = StoreReader.OpenFolder(folder);

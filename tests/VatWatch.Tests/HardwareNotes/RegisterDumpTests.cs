@@ -50,7 +50,7 @@ public sealed class RegisterDumpTests
         foreach (var row in CapturedBytes.Rows("platinum-max31865", "max31865.txt"))
         {
             using var bench = new FakeSpiBench(new Max31865Registers { ForcedResult = Word(row) });
-            await using var bus = new SpiBusKind(bench.Open).Read(new BusId("platinum"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+            await using var bus = new SpiBusKind { Open = bench.Open }.Read(new BusId("platinum"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
             var settings = $$"""{ "element": "{{row[1]}}", "wires": 3, "reference": "{{row[2]}} Ω" }""";
             var probe = I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
             await bus.OpenAsync(I2cRig.Stop);

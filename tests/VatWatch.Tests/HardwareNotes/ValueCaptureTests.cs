@@ -60,7 +60,7 @@ public sealed class ValueCaptureTests
         {
             using var chip = new FakeGpioLines();
             row[..5].ToList().ForEach(look => chip.Looks.Enqueue(look == "1"));
-            await using var bus = new GpioBusKind(_ => chip).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+            await using var bus = new GpioBusKind { Open = _ => chip }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
             var probe = I2cRig.Make(new ContactDriver(), """{ "line": 17 }""", Quantity.Level, bus);
             await bus.OpenAsync(I2cRig.Stop);
             Assert.Equal(row[5] switch { "on," => 100, "off," => 0, _ => (double?)null }, (await probe.TakeSampleAsync(I2cRig.Stop)).Value);

@@ -36,7 +36,7 @@ internal sealed class LineRig : IAsyncDisposable
         _folder = folder ?? Directory.CreateTempSubdirectory("line-").FullName;
         var faults = new ConfigFaults();
         var root = ConfigFile.Parse(Encoding.UTF8.GetBytes(Configuration(simulatedC)), faults)!;
-        var catalog = ProbeCatalog.Of([new I2cBusKind(Bench.Open), new SimulationBusKind()], [new Mcp9808Driver(), new SimulatedDriver()]);
+        var catalog = ProbeCatalog.Of([new I2cBusKind { Open = Bench.Open }, new SimulationBusKind()], [new Mcp9808Driver(), new SimulatedDriver()]);
         var configuration = new WatchConfigurationReader(catalog).Read(root);
         root.Done();
         Assert.Empty(faults.All);

@@ -26,11 +26,11 @@ public sealed class ForwardTableTests
         var point = new RefusedPoint(StoreRig.Dusk, "it answered 422", "vat_reading value=1 2");
         await rig.WriteAsync(work =>
         {
-            ForwardTable.SetAside(work, "a", point);
+            ForwardTable.AddRefused(work, "a", point);
             return 0;
         });
-        Assert.Equal([point], rig.Read(reader => ForwardTable.Aside(reader, "a")));
-        Assert.Empty(rig.Read(reader => ForwardTable.Aside(reader, "b")));
+        Assert.Equal([point], rig.Read(reader => ForwardTable.Refused(reader, "a")));
+        Assert.Empty(rig.Read(reader => ForwardTable.Refused(reader, "b")));
     }
 
     [Fact]

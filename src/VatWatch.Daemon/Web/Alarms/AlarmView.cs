@@ -1,6 +1,5 @@
 using VatWatch.Alarms;
 using VatWatch.Alarms.Acts;
-using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Alarms;
 
@@ -40,7 +39,7 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     public bool IsOver => Status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Latched;
 
     /// <summary>Its sentence.</summary>
-    public string Text(DisplayUnits units) => Status.Text.In(units).WithMinusSigns();
+    public string Text(DisplayUnits units) => Status.Text.In(units);
 
     /// <summary>State in words.</summary>
     public string StateWords => Words(Status.State);

@@ -75,7 +75,7 @@ public sealed record VatView
             Advice = advice
                 + (WarmUpText.IsBlindToAProbeInAir(state, live.Condition, live.Definition) ? " " + WarmUpText.NotBegun : ""),
             IsFirstGlance = state == VatState.TooCold && live.Condition.TemperatureRateKPerHour is null,
-            Reasons = [.. live.Condition.Reasons.Select(reason => reason.WithMinusSigns())],
+            Reasons = live.Condition.Reasons,
             Figures = [.. Main.Select(kind => probes.Where(pair => pair.Quantity == kind).Select(pair => pair.Figure).OrderByDescending(one => one.IsGood).FirstOrDefault()).OfType<FigureView>()],
             Probes = probes.ConvertAll(pair => pair.Figure),
             Outlook = oldWords is null ? [.. OutlookOf(live, page)] : [],

@@ -25,7 +25,7 @@ internal static class StoreFaultAlarm
         return health switch
         {
             { Ok: false } => Of(true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.{words}"),
-            { SetAside: { } aside } => Of(true, aside),
+            { Quarantined: { } sentence } => Of(true, sentence),
             { Unreadable: { } rows } => Of(true, rows),
             _ when lostLately => Of(true, $"Readings are written to the disk again, but not all:{words}"),
             _ => Of(false, $"Readings are written to the disk again.{words}"),

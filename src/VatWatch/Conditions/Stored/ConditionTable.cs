@@ -95,13 +95,13 @@ public static class ConditionTable
     }
 
     private static StoredCondition Read(StoreRow row) => new(
-        row.GetInt64(0),
-        StoredTime.Utc(row.GetInt64(1)),
-        row.GetInt64(2) != 0,
-        new VatId(row.GetString(3)),
-        row.GetString(4),
-        JsonSerializer.Deserialize<List<string>>(row.GetString(5)) ?? [],
-        JsonSerializer.Deserialize<Dictionary<string, double>>(row.GetString(6)) ?? []);
+        row.GetInt64("id"),
+        row.Moment("utc"),
+        row.Flag("utc_trusted"),
+        new VatId(row.GetString("vat")),
+        row.GetString("state"),
+        JsonSerializer.Deserialize<List<string>>(row.GetString("reasons")) ?? [],
+        JsonSerializer.Deserialize<Dictionary<string, double>>(row.GetString("numbers")) ?? []);
 
     private const string Columns = "id, utc, utc_trusted, vat, state, reasons, numbers";
 

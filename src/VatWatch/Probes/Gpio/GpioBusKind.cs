@@ -11,23 +11,15 @@ public sealed class GpioBusKind : IBusKind
     /// <summary>The word of the configuration.</summary>
     public const string Name = "gpio";
 
-    private readonly Func<int, GpioDriver> _open;
-
-    /// <summary>Opens the chips of this computer.</summary>
-    public GpioBusKind()
-        : this(OpenChip)
-    {
-    }
-
-    /// <summary>Opens chips by <paramref name="open"/>; throws <see cref="BusLostException"/> when there is none.</summary>
-    internal GpioBusKind(Func<int, GpioDriver> open) => _open = open;
+    /// <summary>Opens chips, by default those of this computer; throws <see cref="BusLostException"/> when there is none.</summary>
+    internal Func<int, GpioDriver> Open { get; init; } = OpenChip;
 
     public string Word => Name;
 
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var chip = node.Whole("chip", 0, 31, 0);
-        return new(id, Word, _ => new GpioBus(id, chip, _open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => new GpioBus(id, chip, Open, BlockingLimits.Wire, TimeProvider.System));
     }
 
     /// <summary>The chip through the library of its system, whose second edition is tried first.</summary>

@@ -10,23 +10,15 @@ public sealed class I2cBusKind : IBusKind
     /// <summary>The word of the configuration.</summary>
     public const string Name = "i2c";
 
-    private readonly Func<int, I2cBus> _open;
-
-    /// <summary>Opens the adapters of this computer.</summary>
-    public I2cBusKind()
-        : this(OpenAdapter)
-    {
-    }
-
-    /// <summary>Opens adapters by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
-    internal I2cBusKind(Func<int, I2cBus> open) => _open = open;
+    /// <summary>Opens adapters, by default those of this computer; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
+    internal Func<int, I2cBus> Open { get; init; } = OpenAdapter;
 
     public string Word => Name;
 
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var number = node.Whole("bus", 0, 31, 1);
-        return new(id, Word, _ => new I2cProbeBus(id, number, _open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => new I2cProbeBus(id, number, Open, BlockingLimits.Wire, TimeProvider.System));
     }
 
     private static I2cBus OpenAdapter(int number)

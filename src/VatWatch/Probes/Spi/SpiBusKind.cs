@@ -15,23 +15,15 @@ public sealed class SpiBusKind : IBusKind
     /// <summary>Slow enough for long wires; the chips allow 5 MHz and a reading is a few bytes.</summary>
     private const int ClockHertz = 500_000;
 
-    private readonly Func<SpiConnectionSettings, SpiDevice> _open;
-
-    /// <summary>Opens the devices of this computer.</summary>
-    public SpiBusKind()
-        : this(OpenDevice)
-    {
-    }
-
-    /// <summary>Opens devices by <paramref name="open"/>; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
-    internal SpiBusKind(Func<SpiConnectionSettings, SpiDevice> open) => _open = open;
+    /// <summary>Opens devices, by default those of this computer; throws <see cref="BusLostException"/> or <see cref="IOException"/> when there is none.</summary>
+    internal Func<SpiConnectionSettings, SpiDevice> Open { get; init; } = OpenDevice;
 
     public string Word => Name;
 
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var settings = SettingsOf(node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0));
-        return new(id, Word, _ => new SpiProbeBus(id, settings, _open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => new SpiProbeBus(id, settings, Open, BlockingLimits.Wire, TimeProvider.System));
     }
 
     /// <summary>Mode 1, highest bit first.</summary>

@@ -108,25 +108,25 @@ public static class EntryTable
 
     private static SessionEntry Read(StoreRow row)
     {
-        var kind = EnumWord.Find<EntryKind>(row.GetString(6)) ?? throw new InvalidDataException($"a log book entry is of kind '{row.GetString(6)}', which this version does not know");
-        var subject = row.IsDBNull(13) ? null : row.GetString(13);
+        var kind = EnumWord.Find<EntryKind>(row.GetString("kind")) ?? throw new InvalidDataException($"a log book entry is of kind '{row.GetString("kind")}', which this version does not know");
+        var subject = row.OptionalString("subject");
         return new()
         {
-            Id = row.GetInt64(0),
-            Vat = new(row.GetString(1)),
-            Session = row.IsDBNull(2) ? null : new SessionId(row.GetString(2)),
-            At = new Stamp(StoredTime.Utc(row.GetInt64(3)), TimeSpan.FromTicks(row.GetInt64(4)), row.GetInt64(5) != 0),
+            Id = row.GetInt64("id"),
+            Vat = new(row.GetString("vat")),
+            Session = row.OptionalString("session") is { } session ? new SessionId(session) : null,
+            At = new Stamp(row.Moment("utc"), TimeSpan.FromTicks(row.GetInt64("monotonic")), row.Flag("utc_trusted")),
             Kind = kind,
-            By = row.GetString(7),
-            Material = row.IsDBNull(8) ? null : EnumWord.Find<Material>(row.GetString(8)),
-            Amount = row.IsDBNull(9) ? null : row.GetDouble(9),
-            Text = row.IsDBNull(10) ? null : row.GetString(10),
-            Withdrawn = row.IsDBNull(11) ? null : StoredTime.Utc(row.GetInt64(11)),
-            ReadyBy = row.IsDBNull(12) ? null : StoredTime.Utc(row.GetInt64(12)),
+            By = row.GetString("by"),
+            Material = EnumWord.Find<Material>(row.OptionalString("material")),
+            Amount = row.OptionalDouble("amount"),
+            Text = row.OptionalString("text"),
+            Withdrawn = row.OptionalMoment("withdrawn"),
+            ReadyBy = row.OptionalMoment("ready_by"),
             Reading = kind == EntryKind.Reading ? EnumWord.Find<HandReading>(subject) : null,
             Sign = kind == EntryKind.Sign ? EnumWord.Find<Sign>(subject) : null,
             Goods = kind == EntryKind.Goods ? EnumWord.Find<GoodsKind>(subject) : null,
-            Strength = row.IsDBNull(14) ? null : row.GetDouble(14),
+            Strength = row.OptionalDouble("strength"),
         };
     }
 }

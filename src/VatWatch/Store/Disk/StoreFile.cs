@@ -144,7 +144,7 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
 
     /// <summary>Moves a damaged database out of the way, with the date in its name; nothing is deleted but the index of its log.</summary>
     /// <returns>The new name.</returns>
-    public string SetAside(DateTimeOffset now)
+    public string Quarantine(DateTimeOffset now)
     {
         var stem = Path.Combine(folder, $"vatwatch-damaged-{now.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'")}");
         var target = $"{stem}.db";

@@ -52,6 +52,12 @@ internal readonly struct StoreRow(SqliteDataReader row)
     public long GetInt64(string column) => GetInt64(Place(column));
 
     /// <summary>The same by name.</summary>
+    public int GetInt32(string column) => GetInt32(Place(column));
+
+    /// <summary>A whole number of 32 bits, or null where there is none.</summary>
+    public int? OptionalInt32(string column) => Place(column) is var place && IsDBNull(place) ? null : GetInt32(place);
+
+    /// <summary>The same by name.</summary>
     public double? OptionalDouble(string column) => Place(column) is var place && IsDBNull(place) ? null : GetDouble(place);
 
     /// <summary>The same by name.</summary>

@@ -17,7 +17,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private volatile bool _begun;
 
     /// <summary>How it goes now.</summary>
-    public StoreHealth Health => _pulse.Health(_buffer, writer.SetAside) with
+    public StoreHealth Health => _pulse.Health(_buffer, writer.Quarantined) with
     {
         Unreadable = file.Unreadable.Summary is { } rows
             ? $"Store in '{file.Folder}': rows cannot be read and are passed over: {rows}; everything else goes on; 'vatwatch verify' names them."
@@ -101,7 +101,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch, long began)
     {
         IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
-        var setAsideBefore = writer.SetAside;
+        var quarantinedBefore = writer.Quarantined;
         _pulse.Begin();
         try
         {
@@ -132,9 +132,9 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         }
         finally
         {
-            if (writer.SetAside is { } sentence && sentence != setAsideBefore)
+            if (writer.Quarantined is { } sentence && sentence != quarantinedBefore)
             {
-                log.SetAside(sentence);
+                log.Quarantined(sentence);
             }
         }
     }

@@ -53,13 +53,13 @@ internal sealed class StorePulse(TimeProvider time, TimeSpan patience)
     }
 
     /// <summary>The picture now. A commit that does not come back counts as failing once the patience is over.</summary>
-    public StoreHealth Health(MeasurementBuffer buffer, string? setAside)
+    public StoreHealth Health(MeasurementBuffer buffer, string? quarantined)
     {
         lock (_gate)
         {
             var stuck = _begun is { } begun && time.GetUtcNow() - begun > patience ? begun : (DateTimeOffset?)null;
             var reason = _reason ?? (stuck is null ? null : "the disk has not answered a commit yet");
-            return new(_failingSince ?? stuck, reason, buffer.Count, buffer.Dropped, _lastCommit, setAside);
+            return new(_failingSince ?? stuck, reason, buffer.Count, buffer.Dropped, _lastCommit, quarantined);
         }
     }
 }

@@ -24,7 +24,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     public long Run { get; private set; }
 
     /// <summary>A sentence about the file that was set aside, or was empty where a store had been; null when neither was so.</summary>
-    public string? SetAside { get; private set; }
+    public string? Quarantined { get; private set; }
 
     /// <summary>Takes the folder and opens the file, unless that is done.</summary>
     /// <exception cref="StoreInUseException">Another process has the folder.</exception>
@@ -41,14 +41,14 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         {
             if (_damaged)
             {
-                SetFileAside();
+                QuarantineFile();
             }
 
             return OpenOnce();
         }
         catch (SqliteException caught) when (SqliteFault.IsDamage(caught))
         {
-            SetFileAside();
+            QuarantineFile();
             return Try(OpenOnce);
         }
         catch (Exception caught) when (caught is SqliteException or IOException or UnauthorizedAccessException)
@@ -148,12 +148,12 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             if (_salvageFrom is { } damaged)
             {
                 _salvageFrom = null;
-                SetAside = $"{SetAside}; {Salvage.CarryOver(sql, damaged)}.";
+                Quarantined = $"{Quarantined}; {Salvage.CarryOver(sql, damaged)}.";
             }
 
             if (file.WasEmpty && _folder!.HasHadStore)
             {
-                SetAside ??= $"Store in '{file.Folder}': vatwatch.db is empty or gone, where a store had been; a new one was begun, without what was in it. "
+                Quarantined ??= $"Store in '{file.Folder}': vatwatch.db is empty or gone, where a store had been; a new one was begun, without what was in it. "
                     + "If there is a copy (vatwatch backup), stop VatWatch, put the copy in its place and start again.";
             }
 
@@ -236,13 +236,13 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         Disconnect();
     }
 
-    private void SetFileAside()
+    private void QuarantineFile()
     {
         Disconnect();
         Try<object?>(() =>
         {
-            var target = file.SetAside(time.GetUtcNow());
-            SetAside = $"Store in '{file.Folder}': vatwatch.db is damaged; it was set aside as {Path.GetFileName(target)} and a new one was begun";
+            var target = file.Quarantine(time.GetUtcNow());
+            Quarantined = $"Store in '{file.Folder}': vatwatch.db is damaged; it was set aside as {Path.GetFileName(target)} and a new one was begun";
             _salvageFrom = target;
             _damaged = false;
             return null;

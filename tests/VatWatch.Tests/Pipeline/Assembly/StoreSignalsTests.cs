@@ -38,7 +38,7 @@ public sealed class StoreSignalsTests
     [Fact]
     public void A_damaged_store_that_was_set_aside_stays_told()
     {
-        _health = _health with { SetAside = "The store was damaged and set aside." };
+        _health = _health with { Quarantined = "The store was damaged and set aside." };
         Assert.Equal((true, "The store was damaged and set aside."), Evaluate(new StoreSignals(() => _health, _time)));
     }
 

@@ -68,5 +68,5 @@ public sealed class ContactProbeTests : IDisposable
         Assert.Equal([sentence], I2cRig.FaultsOf(new ContactDriver(), settings, measures));
 
     private GpioBus Bus() =>
-        (GpioBus)new GpioBusKind(_ => _chip).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+        (GpioBus)new GpioBusKind { Open = _ => _chip }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
 }

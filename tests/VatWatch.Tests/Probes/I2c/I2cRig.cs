@@ -14,7 +14,7 @@ internal sealed class I2cRig : IAsyncDisposable
     public I2cRig(BlockingLimits? limits = null, TimeProvider? wall = null)
     {
         Bus = limits is null
-            ? (I2cProbeBus)new I2cBusKind(Bench.Open).Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
+            ? (I2cProbeBus)new I2cBusKind { Open = Bench.Open }.Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
             : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, wall ?? TimeProvider.System);
     }
 

@@ -49,7 +49,7 @@ public sealed class DamagedCopiesTests
 
         rig.Store.Enqueue(Reading(1_000_000, 12.5));
         await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(11)));
-        var wasSetAside = rig.Store.Health.SetAside is not null;
+        var wasSetAside = rig.Store.Health.Quarantined is not null;
         try
         {
             Assert.Contains(rig.Read(reader => reader.Rows(Dusk.AddSeconds(999_999), Dusk.AddSeconds(1_000_002)).ToList()), row => row.Measurement.Value == 12.5);

@@ -130,8 +130,8 @@ public sealed class StoreFaultTests
 
         Assert.Equal([Reading(2)], rig.All());
         Assert.Equal(bytes, File.ReadAllBytes(Path.Combine(folder, "vatwatch-damaged-20310314T180000Z.db")));
-        Assert.Contains("vatwatch-damaged-20310314T180000Z.db", rig.Store.Health.SetAside, StringComparison.Ordinal);
-        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.SetAside);
+        Assert.Contains("vatwatch-damaged-20310314T180000Z.db", rig.Store.Health.Quarantined, StringComparison.Ordinal);
+        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.Quarantined);
         await rig.StopAsync();
         Directory.Delete(folder, recursive: true);
     }
@@ -144,7 +144,7 @@ public sealed class StoreFaultTests
         var folder = NewFolder();
         var first = Start(folder: folder);
         await first.OfferAsync(Reading(1));
-        Assert.Null(first.Store.Health.SetAside);
+        Assert.Null(first.Store.Health.Quarantined);
         await first.StopAsync();
         var file = Path.Combine(folder, "vatwatch.db");
         if (isGone)
@@ -161,12 +161,12 @@ public sealed class StoreFaultTests
         await rig.OfferAsync(Reading(2));
 
         Assert.Contains(isGone ? "is gone, where a store had been" : "is empty, where a store had been", looked.Message, StringComparison.Ordinal);
-        Assert.Contains("empty or gone, where a store had been", rig.Store.Health.SetAside, StringComparison.Ordinal);
-        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.SetAside);
+        Assert.Contains("empty or gone, where a store had been", rig.Store.Health.Quarantined, StringComparison.Ordinal);
+        Assert.Contains(rig.Log.Lines, line => line.Level == LogLevel.Error && line.Sentence == rig.Store.Health.Quarantined);
         Assert.Equal([Reading(2)], rig.All());
         await rig.StopAsync();
         var again = Start(folder: folder);
-        Assert.Null(again.Store.Health.SetAside);
+        Assert.Null(again.Store.Health.Quarantined);
         await again.StopAsync();
         Directory.Delete(folder, recursive: true);
     }
@@ -188,10 +188,10 @@ public sealed class StoreFaultTests
 
         rig.Store.Enqueue(Reading(3000));
 
-        await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, SetAside: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
+        await EventuallyAsync(() => rig.Store.Health is { Buffered: 0, Quarantined: not null, Ok: true }, () => time.Advance(TimeSpan.FromSeconds(1)));
         Assert.Equal([Reading(3000)], rig.All());
         Assert.Equal("{}", Assert.Single(rig.Read(CalibrationTable.Newest)).Json);
-        Assert.Contains("; runs, calibrations, alarms, sentences to be told, sessions, what was learned of the heat, plans, who was told were carried over.", rig.Store.Health.SetAside, StringComparison.Ordinal);
+        Assert.Contains("; runs, calibrations, alarms, sentences to be told, sessions, what was learned of the heat, plans, who was told were carried over.", rig.Store.Health.Quarantined, StringComparison.Ordinal);
     }
 
     [Fact]

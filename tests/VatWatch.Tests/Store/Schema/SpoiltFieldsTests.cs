@@ -84,7 +84,7 @@ public sealed class SpoiltFieldsTests
         {
             await using var line = new LineRig(folder: folder);
             var store = line.Store;
-            if (store.Health.SetAside is { } sentence)
+            if (store.Health.Quarantined is { } sentence)
             {
                 failures.Add(sentence);
             }
@@ -138,7 +138,7 @@ public sealed class SpoiltFieldsTests
         _ = ConditionTable.States(reader, Wired, from, to).ToList();
         _ = CalibrationTable.Newest(reader);
         _ = ForwardTable.Place(reader, "studio");
-        _ = ForwardTable.Aside(reader, "studio");
+        _ = ForwardTable.Refused(reader, "studio");
     }
 
     private static async Task WriteAsync(WatchStore store)

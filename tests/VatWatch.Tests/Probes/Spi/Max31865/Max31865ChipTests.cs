@@ -208,7 +208,7 @@ public sealed class Max31865ChipTests
     }
 
     private static SpiProbeBus Bus(FakeSpiBench bench) =>
-        (SpiProbeBus)new SpiBusKind(bench.Open).Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+        (SpiProbeBus)new SpiBusKind { Open = bench.Open }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
 
     private static IProbe Probe(SpiProbeBus bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
 }
