@@ -63,34 +63,45 @@ internal sealed class ReadingPublisher(IProbeBus bus, WatchClock clock, ProbeCou
     {
         var stamp = clock.Now();
         counters.Sampled(probe.Id, sample.Quality);
-        NoteChange(probe, sample, stamp);
+        var change = NoteChange(probe, sample, stamp);
         deliver(new Reading(probe.Vat, probe.Id, probe.Quantity, sample, stamp, took));
+
+        // After the reading is delivered, since words take longer than an alarm.
+        if (change.BusWasAway is { } away)
+        {
+            Log.BusBack(logger, bus.Id, bus.Device, away.TotalSeconds);
+        }
+
+        if (change.IsOfProbe && sample.Value is not null)
+        {
+            Log.ProbeBack(logger, probe.Id, bus.Id);
+        }
+        else if (change.IsOfProbe)
+        {
+            Log.ProbeLost(logger, probe.Id, bus.Id, bus.Device, sample.Reason ?? "no reason given", probe.Every);
+        }
     }
 
-    private void NoteChange(ProbeDefinition probe, Sample sample, Stamp stamp)
+    /// <summary>How long the bus was away, when it is back with this sample, and whether the probe has begun or ceased to give values.</summary>
+    private (TimeSpan? BusWasAway, bool IsOfProbe) NoteChange(ProbeDefinition probe, Sample sample, Stamp stamp)
     {
         lock (_lock)
         {
-            if (sample.Value is not null)
-            {
-                _heard = true;
-                if (_awaySince is { } since)
-                {
-                    _awaySince = null;
-                    counters.CameBack(bus.Id);
-                    Log.BusBack(logger, bus.Id, bus.Device, (stamp.Monotonic - since).TotalSeconds);
-                }
-
-                if (_silent.Remove(probe.Id))
-                {
-                    Log.ProbeBack(logger, probe.Id, bus.Id);
-                }
-            }
-            else if (_awaySince is null && _silent.Add(probe.Id))
+            if (sample.Value is null)
             {
                 // While the bus is away its own sentence says it for all of its probes.
-                Log.ProbeLost(logger, probe.Id, bus.Id, bus.Device, sample.Reason ?? "no reason given", probe.Every);
+                return (null, _awaySince is null && _silent.Add(probe.Id));
             }
+
+            _heard = true;
+            var away = stamp.Monotonic - _awaySince;
+            if (away is not null)
+            {
+                _awaySince = null;
+                counters.CameBack(bus.Id);
+            }
+
+            return (away, _silent.Remove(probe.Id));
         }
     }
 }

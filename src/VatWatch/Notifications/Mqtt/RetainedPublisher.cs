@@ -18,11 +18,11 @@ internal sealed class RetainedPublisher(MqttMessages messages, MqttCounters coun
     private readonly AsyncAutoResetEvent _wake = new();
     private readonly HashSet<string> _refused = [];
 
-    /// <summary>Takes an alarm's newest state in. Never waits.</summary>
+    /// <summary>Takes an alarm's newest state in, and sends it on the caller's thread when nothing else is being sent. Never waits.</summary>
     public void Enqueue(AlarmStatus status)
     {
         _alarms.Set((status.Vat, status.Alarm), status);
-        _wake.Set();
+        _wake.SetHere();
     }
 
     /// <summary>Takes a vat's newest condition in. Never waits.</summary>

@@ -11,6 +11,10 @@ namespace VatWatch.Pipeline.Stages;
 /// Writes alarm changes and their notifications to the disk, and only then shows them to anyone. When the disk refuses or hangs, people are told
 /// all the same after <see cref="Patience"/> — a full card must not keep a phone silent — and the changes wait in memory.
 /// </summary>
+/// <remarks>
+/// It never blocks, so it needs no thread of its own to be woken: it goes on on the thread that brings a change, as far as the store's queue, and sends
+/// the alarm on the one that hears of the commit.
+/// </remarks>
 internal sealed class JournalStage : IStage
 {
     /// <summary>Changes waiting for the disk. Delays and deadbands keep a vat to a few a minute; this is days.</summary>
@@ -61,7 +65,7 @@ internal sealed class JournalStage : IStage
         _log = log;
         Pulse = new(DiskLimit, time);
         _entries = Channel.CreateBounded<JournalEntry>(
-            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true, AllowSynchronousContinuations = true },
             lost =>
             {
                 Interlocked.Increment(ref _lost);

@@ -13,6 +13,7 @@ namespace VatWatch.Pipeline.Stages;
 /// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
 /// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
 /// </summary>
+/// <remarks>Since it never waits it runs on the thread that brings its input, one at a time: waking another would take longer than to judge.</remarks>
 internal sealed class WatchStage : IStage, IAlarmActions
 {
     /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
@@ -50,7 +51,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
         _speed = speed;
         _log = log;
         _inputs = Channel.CreateBounded<WatchInput>(
-            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true },
+            new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true, AllowSynchronousContinuations = true },
             Drop);
     }
 
@@ -125,8 +126,10 @@ internal sealed class WatchStage : IStage, IAlarmActions
         if (_watchers.TryGetValue(reading.Vat, out var watcher))
         {
             var (measurement, changes) = watcher.Accept(reading);
-            _outputs.Take(measurement);
+
+            // The disk begins on an alarm while the measurement goes its ways.
             _outputs.Take(changes);
+            _outputs.Take(measurement);
         }
     }
 

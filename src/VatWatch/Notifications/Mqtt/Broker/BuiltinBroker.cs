@@ -90,6 +90,7 @@ public sealed class BuiltinBroker : IAsyncDisposable
         .WithDefaultEndpointBoundIPAddress(IsV6 ? IPAddress.None : _options.Listen.Address)
         .WithDefaultEndpointBoundIPV6Address(IsV6 ? _options.Listen.Address : IPAddress.None)
         .WithPersistentSessions()
+        .WithoutPacketFragmentation()
         .WithMaxPendingMessagesPerClient(MostPendingPerClient)
         .WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
         .Build();

@@ -25,6 +25,7 @@ internal static class ClientSettings
             .WithSessionExpiryInterval((uint)timings.SessionExpiry.TotalSeconds)
             .WithKeepAlivePeriod(timings.KeepAlive)
             .WithTimeout(timings.Leave)
+            .WithoutPacketFragmentation()
             .WithReceiveMaximum(CommandsUnderWay)
             .WithMaximumPacketSize(LargestPacket);
         if (will is not null)
