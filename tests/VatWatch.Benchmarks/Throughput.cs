@@ -35,7 +35,7 @@ internal static class Throughput
         using var studio = new BenchStudio();
         var bare = StoreSpeed.Bare(Path.Combine(studio.Folder, "bare.db"), Readings);
         var line = await ThroughLineAsync(Path.Combine(studio.Folder, "data"));
-        table.Ratio($"time for {Readings:N0} readings through the whole line, bare batched insert", line, bare, "s", 1 / 0.6);
+        table.Ratio($"time for {Readings:N0} readings through the whole line, bare batched insert", line, bare, "s", 1.35);
     }
 
     private static async Task<double> ThroughLineAsync(string folder)

@@ -26,6 +26,21 @@ public sealed class CheckVerbTests : IDisposable
             + """wanted patterns with what stands around the number ("^T=(?<value>[-+0-9.]+)C$"), one question that gives all values in one line, or a checksum.""" + "\n", errors);
     }
 
+    [Fact]
+    public async Task A_meter_in_watts_wants_the_rated_power_of_which_they_are_a_share()
+    {
+        var text = await File.ReadAllTextAsync(_bench.Config, TestContext.Current.CancellationToken);
+        var metered = text.Replace("\"finished\", \"measures\": \"ph\"", "\"finished\", \"measures\": \"heater\"", StringComparison.Ordinal)
+            .Replace("\"unit\": \"pH\"", "\"unit\": \"W\"", StringComparison.Ordinal);
+        await File.WriteAllTextAsync(_bench.Config, metered, TestContext.Current.CancellationToken);
+        var (code, _, errors) = await CheckAsync();
+        Assert.Equal(78, code);
+        Assert.Contains("vats[0].heater is missing, and probe \"finished\" gives W; wanted the rated power", errors, StringComparison.Ordinal);
+
+        await File.WriteAllTextAsync(_bench.Config, metered.Replace("\"volume\"", "\"heater\": \"1 kW\", \"volume\"", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        Assert.Equal(0, (await CheckAsync()).Code);
+    }
+
     [Theory]
     [InlineData("/dev/null", "is no folder")]
     [InlineData("/proc/vatwatch", "nothing can be kept there")]

@@ -84,6 +84,9 @@ internal sealed record NightTruth
     /// <summary>When the readings left the band downwards after the fault.</summary>
     public DateTimeOffset? LeavesBand { get; init; }
 
+    /// <summary>Why the readings cannot show what went wrong in the time wanted; null when they can.</summary>
+    public string? Untellable { get; init; }
+
     /// <summary>When the potential began to rise by 20 mV/h.</summary>
     public DateTimeOffset? RiseBegins { get; init; }
 }

@@ -81,6 +81,7 @@ internal static class NightMaker
                 Limit = plan.Limit,
                 Coarse = plan.Coarse,
                 Fault = scene.Fault,
+                Untellable = Tellable.WhyNot(kind, scene, crosses),
                 Begun = plan.Enters || plan.HeaterProbe == StudioPlan.Power,
                 HeatingSince = scene.HeatingSince,
                 Knowable = scene.Knowable ?? scene.HeatingSince,

@@ -10,6 +10,9 @@ internal sealed class Studio
     /// <summary>How often the room is read, s.</summary>
     public const int RoomPeriod = 60;
 
+    /// <summary>A workroom at night, for choices that are made before it, °C.</summary>
+    public const double UsualRoom = 14;
+
     private const int LongestStep = 5;
     private const int StepUnwatched = 10;
 

@@ -3,7 +3,8 @@ namespace VatWatch.Nights.Scoring;
 /// <summary>One night's part in a figure.</summary>
 /// <param name="Value">In the figure's unit.</param>
 /// <param name="FallsShort">What was seen, when it is not what was wanted; null otherwise.</param>
-internal sealed record Case(int Seed, string Kind, double Value, string? FallsShort);
+/// <param name="Untellable">Why the night's readings cannot show it; such a case is counted beside the figure and not in it.</param>
+internal sealed record Case(int Seed, string Kind, double Value, string? FallsShort, string? Untellable = null);
 
 /// <summary>A line of the table: what is wanted of all nights together, and what was reached.</summary>
 /// <param name="Name">What is measured.</param>
@@ -17,7 +18,10 @@ internal sealed record Figure(string Name, string Wanted, Func<IReadOnlyList<dou
 
     public IReadOnlyList<Case> Cases => _cases;
 
-    public double? Reached => _cases.Count == 0 ? null : Sum([.. _cases.Select(one => one.Value)]);
+    /// <summary>Those that the readings can show.</summary>
+    public IEnumerable<Case> CouldBeTold => _cases.Where(one => one.Untellable is null);
+
+    public double? Reached => CouldBeTold.Any() ? Sum([.. CouldBeTold.Select(one => one.Value)]) : null;
 
     public bool IsHeld => Reached is not { } reached || Holds(reached);
 

@@ -9,16 +9,24 @@ internal static class ScoreTable
 
     public static void Write(Scoreboard board, TextWriter output)
     {
-        output.WriteLine($"{"figure",-52}  {"wanted",-16}  {"reached",-10}  {"n",5}");
+        output.WriteLine($"{"figure",-52}  {"wanted",-16}  {"reached",-10}  {"n",5}  {"could be told",13}");
         foreach (var figure in board.Figures)
         {
             var reached = figure.Reached is { } value ? figure.Say(value) : "-";
-            output.WriteLine($"{figure.Name,-52}  {figure.Wanted,-16}  {reached,-10}  {figure.Cases.Count,5}  {(figure.IsHeld ? "" : "falls short")}".TrimEnd());
+            output.WriteLine($"{figure.Name,-52}  {figure.Wanted,-16}  {reached,-10}  {figure.Cases.Count,5}  {figure.CouldBeTold.Count(),13}  {(figure.IsHeld ? "" : "falls short")}".TrimEnd());
         }
 
         foreach (var figure in board.Figures)
         {
-            var seen = figure.Cases.Where(one => one.FallsShort is not null).ToList();
+            foreach (var kind in figure.Cases.Where(one => one.Untellable is not null).GroupBy(one => one.Kind))
+            {
+                output.WriteLine();
+                output.WriteLine($"{figure.Name}: could not be told by the readings of {kind.Count()} nights, {kind.Key}");
+                foreach (var one in kind)
+                    output.WriteLine($"  {one.Seed,5}  {one.Untellable}; {one.FallsShort ?? "told all the same"}");
+            }
+
+            var seen = figure.CouldBeTold.Where(one => one.FallsShort is not null).ToList();
             if (figure.IsHeld || seen.Count == 0)
                 continue;
             output.WriteLine();

@@ -134,7 +134,7 @@ internal sealed class Scoreboard
         if (possible >= 30)
             _lead.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 30 ? null : words));
         if (possible >= 5)
-            _shortest.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 5 ? null : words));
+            _shortest.Add(new Case(night.Seed, night.Kind.ToString(), lead, lead >= 5 ? null : words, night.Truth.Untellable));
         JudgeBands(night, heard, crosses);
     }
 
@@ -178,7 +178,7 @@ internal sealed class Scoreboard
     private static void Within(Figure figure, MadeNight night, NightReplay heard, double minutes, DateTimeOffset? since, params string[] kinds)
     {
         var told = First(night, heard, kinds);
-        Add(figure, night, since is not null && told?.Time <= since.Value.AddMinutes(minutes), () => $"since {At(since)}, told {Tell(told)}");
+        Add(figure, night, since is not null && told?.Time <= since.Value.AddMinutes(minutes), () => $"since {At(since)}, told {Tell(told)}", night.Truth.Untellable);
     }
 
     private static void Count(Figure figure, MadeNight night, NightReplay heard, params string[] kinds)
@@ -191,8 +191,8 @@ internal sealed class Scoreboard
     private static Raised? First(MadeNight night, NightReplay heard, params string[] kinds) =>
         heard.Raised.FirstOrDefault(one => one.Time >= night.Truth.Fault && kinds.Contains(one.Kind));
 
-    private static void Add(Figure figure, MadeNight night, bool holds, Func<string> seen) =>
-        figure.Add(new Case(night.Seed, night.Kind.ToString(), holds ? 1 : 0, holds ? null : seen()));
+    private static void Add(Figure figure, MadeNight night, bool holds, Func<string> seen, string? untellable = null) =>
+        figure.Add(new Case(night.Seed, night.Kind.ToString(), holds ? 1 : 0, holds ? null : seen(), untellable));
 
     private static string Tell(Raised? raised) => raised is null ? "never" : $"{raised.Kind} {At(raised.Time)}";
 

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
 
@@ -15,6 +16,7 @@ public sealed class FloodTests
         using var studio = new Studio();
         await using var electrodes = await PtyInstrument.AskedAsync();
         await using var thermometer = await PtyInstrument.AskedAsync();
+        await using var broker = await MosquittoBroker.StartAsync();
         studio.WriteConfig(
             $$"""
             "electrodes": { "kind": "serial", "port": "{{electrodes.Port}}", "baud": 9600, "replyTimeout": "100 ms" },
@@ -29,8 +31,9 @@ public sealed class FloodTests
                 """{ "overheat": { "onDelay": "1 s" } }"""));
         await thermometer.TellAsync("set T 45");
         await electrodes.TellAsync("set PH 10");
+        studio.UseBroker(broker.Port);
         await using var daemon = await WatchedDaemon.StartAsync(studio);
-        using var phone = await MosquittoSub.StartAsync(new MqttAccess(studio.MqttPort), "vatwatch/test-studio/+/notification");
+        using var phone = await MosquittoSub.StartAsync(new MqttAccess(broker.Port), "vatwatch/test-studio/+/notification");
 
         await electrodes.TellAsync("silent on");
         await phone.WaitForAsync(
@@ -39,7 +42,17 @@ public sealed class FloodTests
         var told = await phone.WaitForAsync(
             "vatwatch/test-studio/one/notification", message => message.Payload.Contains("limit 49.0 °C", StringComparison.Ordinal), TimeSpan.FromSeconds(10));
         Assert.DoesNotContain("probe-silent", told.Payload, StringComparison.Ordinal);
+
+        var before = Named(phone);
+        Assert.InRange(before.Count, 1, Electrodes - 1);
+        await daemon.Process.KillAsync();
+        await using var next = await WatchedDaemon.StartAsync(studio);
+        await Eventually.TrueAsync(() => Named(phone).Count == Electrodes, $"what was held back is told after the kill, besides {string.Join(", ", before)}", TimeSpan.FromSeconds(20));
     }
+
+    /// <summary>The electrodes that the phone has heard of by name.</summary>
+    private static HashSet<string> Named(MosquittoSub phone) =>
+        [.. Enumerable.Range(0, Electrodes).Select(number => $"ph-{number}").Where(name => phone.Messages.Any(message => Regex.IsMatch(message.Payload, $@"\b{name}\b")))];
 
     private static string Electrode(int number) => $$"""
         { "id": "ph-{{number}}", "measures": "ph", "bus": "electrodes", "driver": "text-line", "every": "2 s",

@@ -60,6 +60,9 @@ internal sealed class ScriptedVat
 
     public Stamp Stamp => new(new DateTimeOffset(2026, 3, 1, 20, 0, 0, TimeSpan.Zero) + Now, Now, true);
 
+    /// <summary>Lets minutes pass in which nobody reads a probe.</summary>
+    public void Sleep(double minutes) => Now += TimeSpan.FromMinutes(minutes);
+
     /// <summary>Lets minutes pass; each beat calls <paramref name="beat"/> with the minutes since the start.</summary>
     public VatCondition Run(double minutes, Action<double>? beat = null)
     {

@@ -29,6 +29,9 @@ internal sealed class HeatTracker
     /// <summary>The heater's state shows in this much of slope.</summary>
     private static readonly TimeSpan HeaterLine = TimeSpan.FromMinutes(6.5);
 
+    /// <summary>A rise that has kept this share of its slope goes on.</summary>
+    private const double SteadyShare = 0.75;
+
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
@@ -51,13 +54,11 @@ internal sealed class HeatTracker
     /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
     private const double LeastFallK = 0.15;
 
-    /// <summary>A warm-up begins in a vat this far below its band whose heater has been off for so long.</summary>
-    private const double ColdK = 3;
-    private static readonly TimeSpan LongOff = TimeSpan.FromHours(2);
+    /// <summary>A heater that comes on after so long begins another night.</summary>
+    private static readonly TimeSpan LongOff = TimeSpan.FromHours(3);
 
     private readonly TimeSpan _stretch;
     private readonly double _limitC;
-    private readonly double _coldC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
     private readonly RepeatedValue _repeated = new();
@@ -67,6 +68,7 @@ internal sealed class HeatTracker
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
     private TimeSpan? _recentSince;
+    private double? _steadyKPerHour;
     private LiquorMean? _last;
     private TimeSpan? _heatedAt;
 
@@ -76,7 +78,6 @@ internal sealed class HeatTracker
         WarmUp = new WarmUpTracker(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         _limitC = vat.Temperature.LimitC;
-        _coldC = vat.Temperature.LowC - ColdK;
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
         _stretch = slowest > OneMinute ? slowest : OneMinute;
@@ -87,12 +88,14 @@ internal sealed class HeatTracker
 
     public HeatBalance Balance { get; }
 
+    public UsualRates UsualRates { get; } = new();
+
     public HeaterStateDetector Heater { get; } = new();
 
     public ThermostatCuts Thermostat { get; }
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC);
+    public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC, _steadyKPerHour);
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
     public bool IsSwitchedOff { get; private set; }
@@ -230,7 +233,7 @@ internal sealed class HeatTracker
         var sure = Heater.IsTold ? mean.At : mean.At - Coarser(EdgeSeenWithin, 0.02);
         while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
         {
-            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK);
+            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK, UsualRates.At(heaterOn, mean.LiquorC));
         }
     }
 
@@ -243,6 +246,7 @@ internal sealed class HeatTracker
         var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - length), _resolution.StepK);
         Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
+        _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         FollowWarmUp(mean);
         if (Heater.IsOn == _regimeOn)
         {
@@ -254,7 +258,7 @@ internal sealed class HeatTracker
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
-            Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK));
+            UsualRates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
             IsSwitchedOff = false;
         }
 
@@ -271,9 +275,10 @@ internal sealed class HeatTracker
             return;
         }
 
-        if (mean.LiquorC < _coldC && !(mean.At - _heatedAt < LongOff))
+        if (!(mean.At - _heatedAt < LongOff))
         {
             Balance.BeginWarmUp();
+            UsualRates.BeginWarmUp();
         }
 
         _heatedAt = mean.At;

@@ -35,6 +35,11 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
         var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
+        if (heater is null && probes.Find(probe => probe.Definition.Unit.IsPower).Definition is { } meter)
+        {
+            node.Faults.Add(node.PathOf("heater"), $"missing, and probe \"{meter.Id}\" gives {meter.Unit.Text}", "the rated power of the heater, such as \"1500 W\", of which a meter's watts are a share");
+        }
+
         node.Done();
 
         var definition = new VatDefinition

@@ -1,7 +1,6 @@
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
-using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web;
 
 namespace VatWatch.Daemon.Tests.Web.Security;

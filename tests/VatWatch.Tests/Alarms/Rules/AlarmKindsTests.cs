@@ -1,6 +1,7 @@
 using System.Reflection;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Rules;
+using VatWatch.Testing;
 
 namespace VatWatch.Tests.Alarms.Rules;
 
@@ -97,7 +98,7 @@ public sealed class AlarmKindsTests
     [Fact]
     public void Every_kind_has_its_row_in_the_table_with_its_delays()
     {
-        var rows = File.ReadLines(Path.Combine(Repository(), "src/VatWatch/Alarms/ALARMS.md"))
+        var rows = File.ReadLines(SourceTree.At("src", "VatWatch", "Alarms", "ALARMS.md"))
             .Select(line => line.Split('|', StringSplitOptions.TrimEntries)).Where(cells => cells.Length == 8 && cells[1].StartsWith('`'))
             .SelectMany(cells => cells[1].Split(',', StringSplitOptions.TrimEntries).Select(word => (Word: word.Trim('`').Split('.')[0], On: cells[2], Off: cells[3], Shelf: cells[6])))
             .ToDictionary(row => row.Word);
@@ -128,9 +129,6 @@ public sealed class AlarmKindsTests
         { TotalMinutes: < 60 } => $"{time.TotalMinutes:0} min",
         _ => $"{time.TotalHours:0} h",
     };
-
-    private static string Repository([System.Runtime.CompilerServices.CallerFilePath] string here = "") =>
-        Path.GetFullPath(Path.Combine(Path.GetDirectoryName(here)!, "../../.."));
 
     private static IEnumerable<IAlarmRule> Rules() => AlarmKinds.OfVats.SelectMany(kind => kind.RulesFor(new(Vat, Settings)));
 }

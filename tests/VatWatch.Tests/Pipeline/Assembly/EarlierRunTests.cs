@@ -4,7 +4,6 @@ using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
 using VatWatch.Alarms.Journal;
 using VatWatch.Alarms.Rules;
-using VatWatch.Conditions;
 using VatWatch.Pipeline;
 using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;

@@ -64,6 +64,7 @@ public sealed class SpoiltFieldsTests
             }
         }
 
+        TestContext.Current.TestOutputHelper!.WriteLine($"{cases} spoilt fields, {failures.Count} failures");
         Assert.True(failures.Count == 0, $"{failures.Count} of {cases}:\n{string.Join('\n', failures.Take(40))}");
         Assert.InRange(cases, Everything ? 1200 : 100, 3000);
     }

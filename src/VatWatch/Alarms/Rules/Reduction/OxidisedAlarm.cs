@@ -8,14 +8,9 @@ namespace VatWatch.Alarms.Rules.Reduction;
 /// it recovers from a dip, where <c>redox-weak</c> speaks first; and while the rise may be the electrode's own.</summary>
 internal static class OxidisedAlarm
 {
-    public static AlarmKind Kind { get; } = new("oxidised", OrpWords.Defaults)
-    {
-        DeadbandIn = QuantityKind.Potential,
-        DeadbandMost = 100,
-        RulesFor = context => context.Vat.Orp is { } limits ? [Rule(context, limits)] : [],
-    };
+    public static AlarmKind Kind { get; } = OrpAlarms.Kind("oxidised", OrpAlarms.Defaults, QuantityKind.Potential, Rule);
 
-    private static LimitRule Rule(RuleContext context, OrpLimits limits) => new(context, Kind)
+    private static LimitRule Rule(RuleContext context, OrpLimits limits, OxidisedLatch _) => new(context, Kind)
     {
         Rationale = new(
             "Air got in, or the reducing agent ran out.",
@@ -25,8 +20,8 @@ internal static class OxidisedAlarm
         Limit = limits.OxidisedMillivolts,
         Unit = "mV",
         Value = condition => condition.OrpMillivolts,
-        IsSuppressed = condition => condition.State == VatState.Resting || OrpWords.MayBeDrift(condition) || OrpWords.IsCold(context.Vat, condition),
-        Words = (orp, telling, _) => OrpWords.Tell(context.Vat.Name, orp, limits.OxidisedMillivolts, telling, "oxidised", "not oxidised"),
+        IsSuppressed = condition => condition.State == VatState.Resting || OrpAlarms.MayBeDrift(condition) || OrpAlarms.IsCold(context.Vat, condition),
+        Words = (orp, telling, _) => OrpAlarms.Tell(context.Vat.Name, orp, limits.OxidisedMillivolts, telling, "oxidised", "not oxidised"),
     };
 }
 

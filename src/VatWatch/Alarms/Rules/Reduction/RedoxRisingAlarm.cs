@@ -9,30 +9,21 @@ namespace VatWatch.Alarms.Rules.Reduction;
 /// </summary>
 internal static class RedoxRisingAlarm
 {
-    public static AlarmKind Kind { get; } = new("redox-rising", AlarmRuleSettings.Of(AlarmPriority.High, "0:02:00", "0:15:00", "0:15:00", deadband: 5))
-    {
-        DeadbandIn = QuantityKind.PotentialRate,
-        DeadbandMost = 100,
-        RulesFor = context => context.Vat.Orp is { } limits ? [Rule(context, limits)] : [],
-    };
+    public static AlarmKind Kind { get; } = OrpAlarms.Kind("redox-rising", AlarmRuleSettings.Of(AlarmPriority.High, "0:02:00", "0:15:00", "0:15:00", deadband: 5), QuantityKind.PotentialRate, Rule);
 
-    private static LimitRule Rule(RuleContext context, OrpLimits limits)
+    private static LimitRule Rule(RuleContext context, OrpLimits limits, OxidisedLatch oxidised) => new(context, Kind)
     {
-        var oxidised = new OxidisedLatch(context, limits);
-        return new(context, Kind)
-        {
-            Rationale = new(
-                "Air is getting in (lid off, stirring, a splashing return), or the reducing agent is used up.",
-                "The vat oxidises and the yarn dipped in it washes out.",
-                "Close the lid, stop what stirs in air and let the vat rest. If it still rises, air the room and sharpen it in small portions as the dosing page works out.",
-                "1 to 3 h before the vat turns"),
-            Limit = limits.RisingMillivoltsPerHour,
-            Unit = "mV/h",
-            Value = condition => condition.OrpRateMillivoltsPerHour,
-            IsSuppressed = condition => oxidised.Evaluate(condition) || condition.State is VatState.Resting or VatState.TooCold,
-            Words = (rate, telling, condition) => Tell(context.Vat.Name, rate, limits.RisingMillivoltsPerHour, telling, condition),
-        };
-    }
+        Rationale = new(
+            "Air is getting in (lid off, stirring, a splashing return), or the reducing agent is used up.",
+            "The vat oxidises and the yarn dipped in it washes out.",
+            "Close the lid, stop what stirs in air and let the vat rest. If it still rises, air the room and sharpen it in small portions as the dosing page works out.",
+            "1 to 3 h before the vat turns"),
+        Limit = limits.RisingMillivoltsPerHour,
+        Unit = "mV/h",
+        Value = condition => condition.OrpRateMillivoltsPerHour,
+        IsSuppressed = condition => oxidised.Evaluate(condition) || condition.State is VatState.Resting or VatState.TooCold,
+        Words = (rate, telling, condition) => Tell(context.Vat.Name, rate, limits.RisingMillivoltsPerHour, telling, condition),
+    };
 
     private static Sentence Tell(string vat, double? rate, double limit, AlarmTelling telling, VatCondition? condition)
     {

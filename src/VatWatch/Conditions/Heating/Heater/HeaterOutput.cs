@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating.Learning;
 using VatWatch.Conditions.Heating.Signals;
 
 namespace VatWatch.Conditions.Heating.Heater;
@@ -22,21 +23,27 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>Missing share of the usual power that is a weak heater; while layers and walls still follow, more of it.</summary>
     private const double WeakShare = 0.15;
     private const double WeakAtFirstShare = 0.3;
-    private static readonly TimeSpan WeakAfter = TimeSpan.FromMinutes(30);
 
-    /// <summary>Most of the line that the power is read from: a small step of the liquor does not last so long.</summary>
-    private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
-
-    /// <summary>Near the room a lid cannot explain a missing power; elsewhere it costs what is estimated, within these shares.</summary>
+    /// <summary>A lid costs what is estimated, within these shares; nearer to the room than this it costs nothing that shows, K.</summary>
     private const double LidShowsAboveRoomK = 12;
     private const double LeastLidShare = 0.4;
-    private const double LeastLidShareOff = 0.6;
+    private const double LeastLidShareOff = 0.75;
     private const double GreatestLidShare = 1.8;
-    private const double LidDeviations = 2;
 
-    /// <summary>Layers and walls follow a heater that came on or went off; earlier a slope says nothing of a lid.</summary>
+    /// <summary>And more is missing than the nights differ by, in standard deviations.</summary>
+    private const double SureMissing = 2.5;
+
+    /// <summary>A slope is that of the heater once layers and walls follow; a lid shows in it later.</summary>
+    private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
-    private static readonly TimeSpan LidAfterCutOff = TimeSpan.FromMinutes(15);
+
+    /// <summary>It must be missing for so long, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope.</summary>
+    private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
+    private static readonly TimeSpan LongestBeat = TimeSpan.FromMinutes(3);
+
+    /// <summary>What was said stands while nothing can be compared, for so long.</summary>
+    private static readonly TimeSpan Stands = TimeSpan.FromHours(1);
 
     /// <summary>Without the heater only what cools between two of a thermostat's cuts is like what was learned: losses fall by more than a straight line as it cools on.</summary>
     private const double HoldK = 1;
@@ -44,9 +51,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>A slope this sure of being a rise comes from a heater that is on.</summary>
     private const double SureDeviations = 2;
 
-    private TimeSpan? _weakSince;
-    private TimeSpan? _openSince;
-    private double _missingW;
+    private TimeSpan? _shortSince;
+    private TimeSpan _shortFor;
+    private TimeSpan _comparedAt;
     private TimeSpan? _heldAt;
     private Diagnosis? _short;
 
@@ -56,7 +63,8 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         // What is held against the usual only changes with the means.
         if (tracker.Newest?.At != _heldAt)
         {
-            (_heldAt, _short) = (tracker.Newest?.At, FallsShort(now, look));
+            _heldAt = tracker.Newest?.At;
+            _short = FallsShort(now, look);
         }
 
         return NotHeating(now, look, levelPercent) ?? _short;
@@ -88,38 +96,100 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             new($"The heater has been on for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
     }
 
+    /// <summary>Less heat than usual gets into the liquor, or stays in it.</summary>
     private Diagnosis? FallsShort(Stamp now, HeatSnapshot look)
     {
-        if (look.HeaterOn is not { } on || look.Line is not { } line || tracker.Balance.Usual is not { } usual || (on && MayBeCycling(line)))
+        if (tracker.IsSwitchedOff)
         {
-            _weakSince = null;
-            return Open(now);
+            _shortSince = null;
+            return null;
         }
 
-        var roomC = look.Estimate.RoomC;
-        var (missing, sigma) = usual.Missing(line, roomC, on);
-        var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
-        var lasts = now.Monotonic - tracker.RegimeSince;
-        var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && missing < GreatestLidShare * lid;
-        var isShort = on && missing - sigma > (lasts < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour;
-        _weakSince = isShort && !mayBeLid ? _weakSince ?? now.Monotonic : null;
-        if (on ? lasts >= LidAfter : lasts >= LidAfterCutOff && line.NewestC > tracker.Thermostat.OnC - HoldK)
+        if (Comparable(now, look) is not { } line)
         {
-            var isOpen = usual.IsOfEarlier && mayBeLid && tracker.Balance.OpenSince is null && (isShort || missing > Math.Max((on ? LeastLidShare : LeastLidShareOff) * lid, LidDeviations * sigma));
-            _openSince = isOpen ? _openSince ?? now.Monotonic : null;
-            _missingW = tracker.Prior.Watts(missing);
+            _shortSince = now.Monotonic - _comparedAt < Stands ? _shortSince : null;
+            return _shortSince is null ? null : _short;
         }
 
-        return _weakSince is { } weak && now.Monotonic - weak >= Holds && lasts >= WeakAfter
-            ? Diagnosis.Made(DiagnosisKind.WeakHeater, now, weak,
-                new($"The heater gives about {tracker.Prior.Watts(usual.HeatingKPerHour - missing):0} W into the liquor; it used to give {tracker.Prior.Watts(usual.HeatingKPerHour):0} W. Look at cord, supply and scale on the element."))
-            : Open(now);
+        var beat = now.Monotonic - _comparedAt is var passed && passed < LongestBeat ? passed : LongestBeat;
+        _comparedAt = now.Monotonic;
+        var on = look.HeaterOn == true;
+        var isFirst = on && SinceOn(now) < HeatTracker.Settled;
+        var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
+        var then = isFirst ? tracker.UsualRates.First(SinceOn(now)) + without : tracker.UsualRates.At(on, line.NewestC);
+        var isKnown = tracker.Balance.OpenSince is null && (then is not null || !isFirst);
+        if (isKnown && tracker.Balance.Usual is { } usual && Missing(now, look, line, usual, then) is { } missing)
+        {
+            _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
+            _shortSince ??= now.Monotonic;
+            return _shortFor < Holds ? _short : Told(now, line, missing.KPerHour, missing.MayBeLid);
+        }
+
+        Learn(now, line, on, isFirst ? line.KPerHour - without : null);
+        _shortSince = null;
+        return null;
     }
 
-    private Diagnosis? Open(Stamp now) => _openSince is { } open && now.Monotonic - open >= Holds && tracker.Balance.OpenSince is null
-        ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, open,
-            new($"The liquor gets about {_missingW:0} W less than it used to, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
-        : null;
+    /// <summary>What is missing, where it is more than nights differ by.</summary>
+    private (double KPerHour, bool MayBeLid)? Missing(Stamp now, HeatSnapshot look, RateLine line, UsualHeat usual, double? then)
+    {
+        var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
+        var (missing, sigma) = usual.Missing(line, roomC, on, then);
+        var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
+        var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && (!on || missing < GreatestLidShare * lid);
+        return missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)) ? null : (missing, mayBeLid);
+    }
+
+    private Diagnosis Told(Stamp now, RateLine line, double missing, bool mayBeLid) => mayBeLid
+        ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, _shortSince!.Value,
+            new($"The liquor gets about {tracker.Prior.Watts(missing):0} W less than it used to at this warmth, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
+        : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince!.Value,
+            new($"The liquor changes by {line.KPerHour:K/h}, where it used to change by {line.KPerHour + missing:K/h}: the heater gives less than it did, by about {tracker.Prior.Watts(missing):0} W. Look at cord, supply and scale on the element."));
+
+    private void Learn(Stamp now, RateLine line, bool on, double? firstGain)
+    {
+        if (tracker.Balance.OpenWasTold)
+        {
+            return;
+        }
+
+        if (firstGain is { } gain)
+        {
+            tracker.UsualRates.AddFirst(SinceOn(now), gain);
+        }
+        else
+        {
+            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
+        }
+    }
+
+    private TimeSpan SinceOn(Stamp now) => now.Monotonic - tracker.Heater.Since;
+
+    /// <summary>The slope, once it is like that of earlier nights.</summary>
+    private RateLine? Comparable(Stamp now, HeatSnapshot look)
+    {
+        if (look.HeaterOn is not { } on || look.Line is not { } line)
+        {
+            return null;
+        }
+
+        var lasts = now.Monotonic - tracker.RegimeSince;
+        var isLike = on ? lasts >= OnAfter && !MayBeCycling(line) : lasts >= OffAfter && line.NewestC > tracker.Thermostat.OnC - HoldK;
+        return isLike ? line : null;
+    }
+
+    /// <summary>The least that must be missing to be a fault, K/h.</summary>
+    /// <param name="now">The moment.</param>
+    /// <param name="usual">What the vat was known for.</param>
+    /// <param name="on">Whether the heater is on.</param>
+    /// <param name="lid">What a lid costs, K/h; null where it cannot be one.</param>
+    private double Needed(Stamp now, UsualHeat usual, bool on, double? lid)
+    {
+        var lasts = now.Monotonic - tracker.RegimeSince;
+        var weak = on ? (SinceOn(now) < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
+        var open = lid is { } costs && usual.IsOfEarlier && (!on || lasts >= LidAfter) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
+        return Math.Min(weak, open);
+    }
 
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) =>

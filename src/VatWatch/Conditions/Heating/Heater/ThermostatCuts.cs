@@ -20,6 +20,8 @@ internal sealed class ThermostatCuts(double lowC)
     private const double AboveK = 0.6;
     private const double ShareToLimit = 0.4;
     private const double LeastAboveK = 0.2;
+    private const double LeastSteadyAboveK = 0.1;
+    private static readonly TimeSpan TimeToAct = TimeSpan.FromMinutes(8);
 
     /// <summary>Cut-offs further apart than a night do not belong together.</summary>
     private static readonly TimeSpan Night = TimeSpan.FromHours(14);
@@ -39,8 +41,22 @@ internal sealed class ThermostatCuts(double lowC)
     public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.PeakC : null);
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
-    public double? StuckAboveC(double stepK, double limitC) =>
-        ExpectedC is { } offC ? offC + Math.Max(Math.Min(AboveK + stepK, ShareToLimit * (limitC - offC)), LeastAboveK) : null;
+    /// <param name="stepK">Step of the thermometer, K.</param>
+    /// <param name="limitC">The vat's limit, °C.</param>
+    /// <param name="steadyKPerHour">
+    /// How fast the liquor rises, where it rises as fast as before: a peak is where a rise ends, minutes after its cut, and one that goes on there has had none. It is not waited for
+    /// until too little time is left. Null where the rise bends, or none is seen.
+    /// </param>
+    public double? StuckAboveC(double stepK, double limitC, double? steadyKPerHour)
+    {
+        if (ExpectedC is not { } offC)
+        {
+            return null;
+        }
+
+        var above = Math.Max(Math.Min(AboveK + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
+        return steadyKPerHour is { } rate ? Math.Clamp(limitC - rate * TimeToAct.TotalHours, offC + Math.Min(LeastSteadyAboveK, above), offC + above) : offC + above;
+    }
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -56,11 +72,13 @@ internal sealed class ThermostatCuts(double lowC)
     /// <param name="at">When.</param>
     /// <param name="troughC">How far the liquor had cooled, °C.</param>
     /// <param name="leastFallK">A fall that the thermometer surely shows, K: a heater that only seemed to pause leaves none.</param>
-    public void WentOn(TimeSpan at, double troughC, double leastFallK)
+    /// <returns>Whether it had cut off before, tonight: it is a thermostat's doing.</returns>
+    public bool WentOn(TimeSpan at, double troughC, double leastFallK)
     {
         _tonight = _tonight is { } cut && at - cut.At < Night && troughC >= lowC - BelowK && cut.PeakC - troughC >= leastFallK ? cut : null;
         _heatedAgain = _tonight is not null;
         OnC = _heatedAgain ? Math.Min(OnC ?? troughC, troughC) : OnC;
+        return _heatedAgain;
     }
 
     /// <summary>The heater went off by itself, with a peak of this warmth.</summary>

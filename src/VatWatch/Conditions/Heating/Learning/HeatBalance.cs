@@ -52,6 +52,7 @@ internal sealed class HeatBalance
     private readonly double _lossSigmaPrior;
     private (double Loss, double Sigma)? _otherLid;
     private double _stepK;
+    private double? _rateThen;
     private double _noiseVariance = FirstNoiseK * FirstNoiseK;
     private int _outliers;
     private int _tooLittle;
@@ -168,9 +169,10 @@ internal sealed class HeatBalance
     /// <param name="mean">The mean.</param>
     /// <param name="heaterOn">The regime.</param>
     /// <param name="stepK">Step of the thermometer, K.</param>
-    public void Add(LiquorMean mean, bool heaterOn, double stepK)
+    /// <param name="rateThen">How fast the liquor changed in earlier nights at this warmth, K/h; null while that is not known.</param>
+    public void Add(LiquorMean mean, bool heaterOn, double stepK, double? rateThen = null)
     {
-        _stepK = stepK;
+        (_stepK, _rateThen) = (stepK, rateThen);
         if (_aggregator.Add(mean, stepK) is { } window)
         {
             Judge(window, [heaterOn ? window.Hours : 0, -window.AboveKelvinHours, window.RoomKnown ? 0 : window.Hours], heaterOn);
@@ -267,7 +269,8 @@ internal sealed class HeatBalance
         var lidW = _prior.OpenLidW(end.LiquorC, estimate.RoomC);
         var before = _history.Before(since, heaterOn, end.LiquorC);
         var costsW = _prior.Watts((before ?? 0) - shiftKPerHour);
-        if (OpenSince is null && before is not null && aboveRoom > LidShowsAboveRoomK && costsW > Math.Max(LeastLidShare * lidW, LidDeviations * NoiseW) && costsW < GreatestLidShare * lidW)
+        var isUsual = _rateThen - (estimate.Rate(end.LiquorC, heaterOn).KPerHour + shiftKPerHour) < LeastLidShare / 2 * _prior.KPerHour(lidW);
+        if (OpenSince is null && before is not null && !isUsual && aboveRoom > LidShowsAboveRoomK && costsW > Math.Max(LeastLidShare * lidW, LidDeviations * NoiseW) && costsW < GreatestLidShare * lidW)
         {
             SwapLid(since);
             OpenCostsW = costsW;
@@ -352,16 +355,25 @@ internal readonly record struct UsualHeat(
     private const double PowerShare = 0.025;
     private const double LossShare = 0.1;
 
+    /// <summary>What a balance of one mass leaves out of the rate at one place in another night, as a share of the power.</summary>
+    private const double BalanceShare = 0.1;
+
     /// <summary>How much less heat than usual the liquor gets, K/h, and its standard deviation.</summary>
     /// <param name="line">The liquor's slope.</param>
     /// <param name="roomC">The room, °C.</param>
     /// <param name="heaterOn">Whether the heater was on meanwhile.</param>
-    public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn)
+    /// <param name="rateThen">How fast it changed in earlier nights at this warmth, K/h; null while only the balance says so.</param>
+    public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn, double? rateThen)
     {
         var (u, aboveRoom) = (heaterOn ? 1 : 0, line.NewestC - roomC);
         var (byPower, byLoss) = (u * PowerShare * HeatingKPerHour, LossShare * LossPerHour * aboveRoom);
-        var variance = u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance
-            + byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
-        return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, variance)));
+        var byNight = byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
+        if (rateThen is { } then)
+        {
+            return (then - line.KPerHour, Math.Sqrt(byNight));
+        }
+
+        var (byBalance, known) = (IsOfEarlier ? BalanceShare * u * HeatingKPerHour : 0, u * HeatingVariance + aboveRoom * aboveRoom * LossVariance - 2 * u * aboveRoom * Covariance);
+        return (u * HeatingKPerHour - LossPerHour * aboveRoom - line.KPerHour, Math.Sqrt(Math.Max(0, known) + byBalance * byBalance + byNight));
     }
 }

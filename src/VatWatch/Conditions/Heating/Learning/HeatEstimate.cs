@@ -39,8 +39,8 @@ internal sealed record HeatEstimate
     /// <summary>Runs learned from before this one.</summary>
     public required int EarlierNights { get; init; }
 
-    /// <summary>Room as this estimate sees it, °C.</summary>
-    public double RoomC => LossPerHour > 1e-6 ? Math.Clamp(ReferenceC + RoomKPerHour / LossPerHour, -20, 45) : ReferenceC;
+    /// <summary>Room as this estimate sees it, °C: as measured, or as the losses make it seem, within what a workroom can be.</summary>
+    public double RoomC => RoomVariance > 0 && LossPerHour > 1e-6 ? Math.Clamp(ReferenceC + RoomKPerHour / LossPerHour, ColdestRoomC, WarmestRoomC) : ReferenceC;
 
     /// <summary>Rate at a temperature, K/h, and its standard deviation.</summary>
     public (double KPerHour, double Sigma) Rate(double liquorC, bool heaterOn)
@@ -67,6 +67,8 @@ internal sealed record HeatEstimate
     /// <summary>Half-way between the rates without the heater and with the weakest that it may be.</summary>
     public double HalfWayKPerHour(double liquorC) => Rate(liquorC, false).KPerHour + LeastHeatingKPerHour / 2;
 
+    private const double ColdestRoomC = 0;
+    private const double WarmestRoomC = 32;
     private const double LeastHeatedShare = 0.3;
     private const double ClearlyAboveRoomK = 10;
     private const double LeastHeatedKPerHour = 0.3;

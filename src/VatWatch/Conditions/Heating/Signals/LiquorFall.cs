@@ -114,11 +114,16 @@ internal sealed class LiquorFall
     private FallKind Follow(LiquorMean mean, double fallsBy, double roomC)
     {
         DropK = _before.LiquorC + _expectedK - mean.LiquorC;
+        var isLong = mean.At - _before.At >= LongFall && fallsBy > LongFallKPerMinute;
+        var isDeep = DropK > Math.Max(LeastAirK, AirShare * (_before.LiquorC - roomC));
+        if ((isLong || isDeep) && mean.At > _explainedUntil)
+        {
+            return FallKind.OutOfLiquor;
+        }
+
         if (fallsBy > FallingKPerMinute)
         {
-            var isLong = mean.At - _before.At >= LongFall && fallsBy > LongFallKPerMinute;
-            var isDeep = DropK > Math.Max(LeastAirK, AirShare * (_before.LiquorC - roomC));
-            return (isLong || isDeep) && mean.At > _explainedUntil ? FallKind.OutOfLiquor : FallKind.Falling;
+            return FallKind.Falling;
         }
 
         return DropK >= LeastStepK && _before.LiquorC - mean.LiquorC >= LeastStepK / 2 ? FallKind.Step : FallKind.None;

@@ -33,6 +33,18 @@ public sealed class HeaterOutputTests
     }
 
     [Fact]
+    public void What_was_said_stands_while_nothing_can_be_compared_and_ends_when_the_heater_is_switched_off()
+    {
+        SecondEvening();
+        _vat.PowerW /= 2;
+        _vat.Run(58);
+        _vat.HeaterOn = false;
+        Assert.Single(_vat.Run(10).Diagnoses, IsOfOutput);
+        _vat.Assessor.Note(new VatAct(VatActKind.HeaterOff, _vat.Stamp));
+        Assert.DoesNotContain(_vat.Run(2).Diagnoses, IsOfOutput);
+    }
+
+    [Fact]
     public void Without_a_heater_probe_a_slow_rise_in_the_band_may_be_a_thermostat_at_work()
     {
         var usual = new ScriptedVat().Vat;
@@ -44,13 +56,14 @@ public sealed class HeaterOutputTests
 
     private static bool IsOfOutput(Diagnosis one) => one.Kind is DiagnosisKind.LosingHeat or DiagnosisKind.WeakHeater or DiagnosisKind.HeaterNotHeating;
 
-    /// <summary>Warm in the evening, cooled by itself, cold the next evening, and the heater comes on.</summary>
+    /// <summary>Warm in the evening, off and not watched in the night, cold the next evening, and the heater comes on.</summary>
     private void SecondEvening()
     {
         _vat.HeaterOn = true;
         _vat.Run(180);
         _vat.HeaterOn = false;
-        _vat.Run(240);
+        _vat.Run(20);
+        _vat.Sleep(600);
         _vat.LiquorC = 26;
         _vat.Run(30);
         _vat.HeaterOn = true;

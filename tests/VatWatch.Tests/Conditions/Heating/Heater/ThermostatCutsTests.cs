@@ -72,6 +72,18 @@ public sealed class ThermostatCutsTests
     {
         var cuts = new ThermostatCuts(38);
         cuts.Restore(44.4);
-        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC)!.Value, 1e-9);
+        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC, null)!.Value, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(45.4, 4.5, 44.8)]
+    [InlineData(45.4, 6, 44.6)]
+    [InlineData(45.4, 12, 44.5)]
+    [InlineData(50, 12, 45.1)]
+    public void Where_a_steady_rise_leaves_little_time_to_the_limit_it_is_told_at_the_peak_itself(double limitC, double kPerHour, double stuckAboveC)
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.Restore(44.4);
+        Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC, kPerHour)!.Value, 1e-9);
     }
 }

@@ -34,6 +34,9 @@ public sealed class LiquorFallTests
     }
 
     [Fact]
+    public void A_fall_to_the_room_within_one_reading_is_no_cold_water() => Assert.Equal(FallKind.OutOfLiquor, Through(46, 46, 20.3, 20.1)[^1]);
+
+    [Fact]
     public void A_fall_that_an_entry_explains_is_no_probe_in_air()
     {
         _fall.Explain(TimeSpan.Zero);

@@ -1,10 +1,21 @@
 using VatWatch.Conditions;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Alarms.Rules.Reduction;
 
 /// <summary>What the alarms of reduction share.</summary>
-internal static class OrpWords
+internal static class OrpAlarms
 {
+    private const double WidestDeadband = 100;
+
+    /// <summary>A kind of alarm about the potential, of each vat that has limits for it; its rule is told whether the vat is known to be oxidised.</summary>
+    public static AlarmKind Kind(string word, AlarmRuleSettings defaults, QuantityKind deadbandIn, Func<RuleContext, OrpLimits, OxidisedLatch, LimitRule> rule) => new(word, defaults)
+    {
+        DeadbandIn = deadbandIn,
+        DeadbandMost = WidestDeadband,
+        RulesFor = context => context.Vat.Orp is { } limits ? [rule(context, limits, new OxidisedLatch(context, limits))] : [],
+    };
+
     /// <summary>A composition past its limit for a quarter of an hour.</summary>
     public static AlarmRuleSettings Defaults { get; } = AlarmRuleSettings.Of(AlarmPriority.High, "0:15:00", "0:05:00", "0:30:00", deadband: 10);
 
