@@ -1,11 +1,11 @@
 // Made-up nights of a second physics, and how the watch judges them.
 //
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --seeds 1-300 [--kind KIND]      the table, and under it each night that falls short
-//   dotnet run -c Release --project tests/VatWatch.Nights -- --plans 3001-3300                    how well plans of the third evening foretell the night
-//   dotnet run -c Release --project tests/VatWatch.Nights -- --days 3001-3300                     how well the plan of a day's batches foretells its end
+//   dotnet run -c Release --project tests/VatWatch.Nights -- --plans 6001-6300                    how well plans of the third evening foretell the night
+//   dotnet run -c Release --project tests/VatWatch.Nights -- --days 6001-6300                     how well the plan of a day's batches foretells its end
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --one SEED [--out DIR]            one night: its story, its truth and its alarms; its files
 //
-// Seeds 1 to 2300 are for tuning; 4001 to 4300 were reported once, and 3001 to 3300 are for reporting plans: nobody looks at a single night of them to change the watch.
+// Seeds 1 to 2300 are for tuning; 4001 to 4300 were reported once, and 6001 to 6300 are for reporting plans: nobody looks at a single night of them to change the watch.
 // "Could be told" leaves out the nights whose readings cannot show the trouble in time (Scenes/Tellable); they are listed with their numbers.
 // The same seed gives the same night. Kinds are those of NightKind; every thirty seeds hold each kind in the same shares.
 using System.Diagnostics;

@@ -29,6 +29,9 @@ internal static class DayAdditions
 
     private const int MostAdditions = 12;
 
+    /// <summary>For fewer dips than these nobody waits until an addition has worked.</summary>
+    private const int LeastToCome = 2;
+
     /// <summary>The additions of a plan that has none.</summary>
     /// <param name="vat">The vat.</param>
     /// <param name="contents">What is in it when the day begins.</param>
@@ -45,7 +48,7 @@ internal static class DayAdditions
             entries.Add(Entry(vat, EntryKind.Goods, dip.In) with { Amount = grams });
             entries.Add(Entry(vat, EntryKind.DipIn, dip.In));
             entries.Add(Entry(vat, EntryKind.DipOut, dip.Out));
-            if (i + 1 == dips.Count || given.Count >= MostAdditions)
+            if (i + LeastToCome >= dips.Count || given.Count >= MostAdditions)
             {
                 break;
             }

@@ -53,9 +53,11 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         };
         var planner = new DayPlanner(vat, heat, units);
         var (plan, refused) = planner.Plan(wish);
-        if (plan is not null && contents is not null && DayAdditions.For(vat, contents, plan, liquorC) is { Count: > 0 } additions)
+
+        // Additions move the rests in which the next ones are given, so a second look places them.
+        for (var look = 0; look < 2 && plan is not null && contents is not null; look++)
         {
-            wish = wish with { Additions = additions };
+            wish = wish with { Additions = DayAdditions.For(vat, contents, plan, liquorC) };
             (plan, refused) = planner.Plan(wish);
         }
 

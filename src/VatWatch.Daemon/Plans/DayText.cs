@@ -50,12 +50,12 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     public IEnumerable<string> Assumptions()
     {
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
-        yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
+        yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {(units.IsUs ? $"{units.Volume(DayPlanner.LitresPerKilogram * 16 * DisplayUnits.GramsPerOunce / 1000)} of liquor for each pound" : $"{units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram")} (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
         yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
         yield return wish.RecoveryIsMeasured
             ? $"The liquor clears in {DisplayUnits.Duration(wish.Recovery)} after a dip, as it did before."
             : $"The liquor is given {DisplayUnits.Duration(wish.Recovery)} to clear after a dip (common practice, no source); a green liquor or a risen ORP wants more.";
-        yield return $"The heater gives {heat.PowerW:0} W{(heat.HeaterIsKnown ? "" : ", which is a guess from the size of the vat: say it with its power")}; with the lid off the vat loses {heat.OpenLossWPerK:0.0} W for each kelvin above the room.";
+        yield return $"The heater gives {heat.PowerW:0} W{(heat.HeaterIsKnown ? "" : ", which is a guess from the size of the vat: say it with its power")}; with the lid off the vat loses {heat.OpenLossWPerK / units.FromKelvinDifference(1):0.0} W for each {units.TemperatureUnit} above the room.";
         yield return $"After {DisplayUnits.Duration(Science.Heat.DipPlan.WorkingTime)} of work the vat rests for {DisplayUnits.Duration(DayPlanner.Rest)}.";
         yield return plan.Additions.Count > 0
             ? $"What to add comes from the ledger, which may be off by half: read the pH and look at the liquor first, and give a third of a dose before the rest. Stock is taken to hold {DayAdditions.StockGramsPerLitre:0} g of indigo per litre."

@@ -14,31 +14,26 @@ internal static class PlanDayVerb
 {
     public static Command Create(VerbConsole console, TimeProvider time)
     {
-        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
         var goods = new Option<string[]>("--goods") { Description = "Dry weight, kind and dips, such as \"2 lb wool x 4 dips\"; once for each kind of goods.", HelpName = "GOODS", Required = true };
         var start = new Option<string?>("--start") { Description = "Time of day of the first dip, such as 09:00; now when not said.", HelpName = "TIME" };
-        var from = new Option<string?>("--from") { Description = "The liquor then, such as \"45 °C\"; as it is now in its band, else the middle of it.", HelpName = "TEMPERATURE" };
-        var heater = new Option<string?>("--heater") { Description = "Power of the heater, such as \"1500 W\"; as learned or configured when not said.", HelpName = "POWER" };
         var dip = new Option<string?>("--dip") { Description = "Time in the liquor, such as \"10 min\".", HelpName = "TIME" };
         var airing = new Option<string?>("--airing") { Description = "Time in the air after it; as long as the dip when not said.", HelpName = "TIME" };
         var recovery = new Option<string?>("--recovery") { Description = "Time for the liquor to clear after a dip, such as \"10 min\".", HelpName = "TIME" };
         var ics = new Option<string?>("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var json = CommonOptions.Json();
-        var command = new Command("day", "Divide goods into loads and say when each dip goes in and comes out, and when the day ends.")
-        {
-            vat, goods, start, from, heater, dip, airing, recovery, ics, config, data, json,
-        };
-        command.SetAction(parsed =>
-        {
-            var asked = new DayAsked(
-                parsed.GetValue(goods) ?? [], parsed.GetValue(start), parsed.GetValue(from), parsed.GetValue(heater), parsed.GetValue(dip), parsed.GetValue(airing), parsed.GetValue(recovery));
-            return PlannedVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), time, console, out var code) is { } found
-                ? Run(asked, found, parsed.GetValue(ics), parsed.GetValue(json), time, console)
-                : code;
-        });
-        return command;
+        var options = new PlanOptions("The liquor then, such as \"45 °C\"; as it is now in its band, else the middle of it.");
+        return options.Command(
+            "day",
+            "Divide goods into loads and say when each dip goes in and comes out, what to add on the way, and when the day ends.",
+            [goods, start, dip, airing, recovery, ics],
+            (parsed, found) => Run(
+                new(parsed.GetValue(goods) ?? [], parsed.GetValue(start), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(dip), parsed.GetValue(airing), parsed.GetValue(recovery)),
+                found,
+                parsed.GetValue(ics),
+                parsed.GetValue(options.Json),
+                time,
+                console),
+            time,
+            console);
     }
 
     private static int Run(DayAsked asked, PlannedVat found, string? ics, bool json, TimeProvider time, VerbConsole console)

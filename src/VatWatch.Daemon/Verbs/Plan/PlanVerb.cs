@@ -18,6 +18,36 @@ internal static class PlanVerb
     };
 }
 
+/// <summary>What every plan is asked with.</summary>
+/// <param name="from">What stands for the liquor's temperature when it is not said.</param>
+internal sealed class PlanOptions(string from)
+{
+    public Option<string> Vat { get; } = new("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
+
+    public Option<string?> From { get; } = new("--from") { Description = from, HelpName = "TEMPERATURE" };
+
+    public Option<string?> Heater { get; } = new("--heater") { Description = "Power of the heater, such as \"1500 W\"; as learned or configured when not said.", HelpName = "POWER" };
+
+    public Option<bool> Json { get; } = CommonOptions.Json();
+
+    private Option<string?> Config { get; } = CommonOptions.Config();
+
+    private Option<string?> Data { get; } = CommonOptions.Data();
+
+    /// <summary>A plan's verb with these options after its own; <paramref name="run"/> gets the vat that was found.</summary>
+    public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, TimeProvider time, VerbConsole console)
+    {
+        var command = new Command(name, description) { Vat };
+        foreach (var option in own.Concat([From, Heater, Config, Data, Json]))
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction(parsed => PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), time, console, out var code) is { } found ? run(parsed, found) : code);
+        return command;
+    }
+}
+
 /// <summary>The vat a plan is for, and what the store tells of it; without a store it is a vat of which nothing is known.</summary>
 internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance Contents, DisplayUnits Units, TimeZoneInfo Zone)
 {

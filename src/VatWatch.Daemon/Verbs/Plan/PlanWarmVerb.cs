@@ -13,24 +13,18 @@ internal static class PlanWarmVerb
 {
     public static Command Create(VerbConsole console, TimeProvider time)
     {
-        var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
         var ready = new Option<string>("--ready") { Description = "Time of day at which it is to be warm, such as 09:00; the next that comes.", HelpName = "TIME", Required = true };
         var at = new Option<string?>("--at") { Description = "How warm, such as \"45 °C\"; the middle of its band when not said.", HelpName = "TEMPERATURE" };
-        var from = new Option<string?>("--from") { Description = "The liquor now, such as \"18 °C\"; from the store when not said.", HelpName = "TEMPERATURE" };
-        var heater = new Option<string?>("--heater") { Description = "Power of the heater, such as \"1500 W\"; as learned or configured when not said.", HelpName = "POWER" };
         var room = new Option<string?>("--room") { Description = "The room by night, such as \"16 °C\"; from the store when not said.", HelpName = "TEMPERATURE" };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var json = CommonOptions.Json();
-        var command = new Command("warm", "Say when to switch the heater on, when off, and what it costs.") { vat, ready, at, from, heater, room, config, data, json };
-        command.SetAction(parsed =>
-        {
-            var asked = new WarmAsked(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(heater), parsed.GetValue(room));
-            return PlannedVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), time, console, out var code) is { } found
-                ? Run(asked, found, parsed.GetValue(json), time, console)
-                : code;
-        });
-        return command;
+        var options = new PlanOptions("The liquor now, such as \"18 °C\"; from the store when not said.");
+        return options.Command(
+            "warm",
+            "Say when to switch the heater on, when off, and what it costs.",
+            [ready, at, room],
+            (parsed, found) => Run(
+                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, parsed.GetValue(options.Json), time, console),
+            time,
+            console);
     }
 
     private static int Run(WarmAsked asked, PlannedVat found, bool json, TimeProvider time, VerbConsole console)

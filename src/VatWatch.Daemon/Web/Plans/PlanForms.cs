@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Dosing;
-using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Plans.Day;

@@ -6,21 +6,12 @@ namespace VatWatch.Tests.Plans.Day;
 /// <summary>The vat of the heat-balance reference (125 L, 535,226 J/K), open: 11 W/K, 1440 W, room 20 °C; work at 45 °C, the band begins at 40 °C.</summary>
 public sealed class DayPlannerTests
 {
-    private const double Capacity = 535_226;
+    private const double Capacity = ReferenceVat.CapacityJPerK;
     private const double WetPerKilogram = 1360 + 2.25 * 4184; // wool, and 2.25 times its weight of water at 20 °C (4.1848 kJ/(kg K))
     private static readonly DateTimeOffset Nine = new(2031, 3, 15, 9, 0, 0, TimeSpan.Zero);
-    private static readonly VatHeat Heat = new(1440, 15, 3.15, 0.1, Capacity, 20, 5) { OpenLossWPerK = 11, RoomIsMeasured = true };
+    private static readonly VatHeat Heat = ReferenceVat.Heat;
 
-    private static readonly VatDefinition Vat = new()
-    {
-        Id = new("open"),
-        Name = "Open",
-        VolumeLitres = 125,
-        Fibre = Fibre.Protein,
-        Reducer = ReducingAgent.ThioureaDioxide,
-        Temperature = new(40, 48, 49),
-        Probes = [],
-    };
+    private static readonly VatDefinition Vat = ReferenceVat.From(40);
 
     [Fact]
     public void A_small_load_takes_its_dips_and_the_recoveries_between_them()

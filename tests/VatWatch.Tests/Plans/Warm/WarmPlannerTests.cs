@@ -7,18 +7,9 @@ public sealed class WarmPlannerTests
 {
     private static readonly DateTimeOffset Evening = new(2031, 3, 14, 21, 0, 0, TimeSpan.Zero);
     private static readonly DateTimeOffset Nine = new(2031, 3, 15, 9, 0, 0, TimeSpan.Zero);
-    private static readonly VatHeat CaseD = new(1440, 15, 3.15, 0.1, 535_226, 20, 5) { OpenLossWPerK = 11, RoomIsMeasured = true };
+    private static readonly VatHeat CaseD = ReferenceVat.Heat;
 
-    private static readonly VatDefinition Vat = new()
-    {
-        Id = new("case-d"),
-        Name = "Case D",
-        VolumeLitres = 125,
-        Fibre = Fibre.Protein,
-        Reducer = ReducingAgent.ThioureaDioxide,
-        Temperature = new(38, 48, 49),
-        Probes = [],
-    };
+    private static readonly VatDefinition Vat = ReferenceVat.From(38);
 
     [Fact]
     public void The_heater_goes_on_as_long_before_as_the_reference_takes()
