@@ -1,7 +1,6 @@
 using VatWatch.Daemon.Plans;
 using VatWatch.Ledger;
 using VatWatch.Plans.Day;
-using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Tests.Plans;
 
