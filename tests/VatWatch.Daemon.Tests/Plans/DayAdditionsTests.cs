@@ -13,7 +13,7 @@ public sealed class DayAdditionsTests
     {
         Id = new("weld-yard"),
         Name = "Weld Yard",
-        VolumeLitres = 125,
+        VolumeLitres = 150,
         Fibre = Fibre.Protein,
         Reducer = ReducingAgent.ThioureaDioxide,
         Temperature = new(40, 48, 49),
@@ -61,6 +61,6 @@ public sealed class DayAdditionsTests
     private static VatBalance Contents(double reducerGrams)
     {
         static Holding Of(double value, string unit) => new(value, value, value, unit, []);
-        return new(Nine, Of(125, "L"), Of(250, "g"), Of(25, "meq/L"), Of(reducerGrams, "g"));
+        return new(Nine, Of(150, "L"), Of(300, "g"), Of(25, "meq/L"), Of(12, "mmol/L"), Of(reducerGrams, "g"));
     }
 }

@@ -1,4 +1,3 @@
-using VatWatch.Nights.Physics;
 using VatWatch.Probes.Recorded;
 
 namespace VatWatch.Nights.Scenes;
