@@ -26,11 +26,11 @@ public sealed class DayAdditionsTests
     [Fact]
     public void Dye_is_given_when_a_fifth_of_it_is_gone_and_brings_it_back()
     {
-        // 2.5 g for 1 kg of wool from 1 g/L in 5 min, with the root of the time: 3 kg from 2 g/L in 10 min take 21 g of 250 g a dip, so the fifth is gone with the third.
-        var first = For(Contents(60), new Goods(3000, "wool", 8))[0];
+        // 2.5 g for 1 kg of wool from 1 g/L in 5 min, with the root of the time: 3.6 kg from 2 g/L in 10 min take 25 g of 300 g a dip, so the fifth is gone with the third.
+        var first = For(Contents(60), new Goods(3600, "wool", 8))[0];
         Assert.Equal(3, first.AfterDips);
         var stock = first.Doses.Single(dose => dose.Material == "stock");
-        Assert.InRange(stock.Amount * DayAdditions.StockGramsPerLitre, 45, 65);
+        Assert.InRange(stock.Amount * DayAdditions.StockGramsPerLitre, 54, 78);
     }
 
     [Fact]
