@@ -1,5 +1,6 @@
 using VatWatch.Ledger;
 using VatWatch.Plans.Day;
+using VatWatch.Science.Carbonate.SodaAsh;
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions.Entries;
 
@@ -13,10 +14,6 @@ internal static class DayAdditions
 {
     /// <summary>Stock as it is usually made, g of indigo for each litre (common practice, no source).</summary>
     public const double StockGramsPerLitre = 50;
-
-    /// <summary>Soda ash that carries one equivalent of alkali, g.</summary>
-    private const double SodaAshGramsPerEquivalent = 105.99 / 2;
-    private const double LyeGramsPerEquivalent = 40.0;
 
     /// <summary>
     /// Shares of what the day began with below which a vat is given dye, reducing agent or alkali: paler by a fifth shows; half the agent still holds off the air of an hour; pH falls by
@@ -79,7 +76,7 @@ internal static class DayAdditions
         var doses = new List<PlannedDose>();
         Add(Material.Stock, dye, (before.Indigo.Value / before.Liquor.Value * litres - now.Indigo.Value) / StockGramsPerLitre);
         Add(Material.ReducingAgent, agent, (before.Reducer.Value - now.Reducer.Value) / (reducer?.UsualAssay ?? 1));
-        Add(Material.SodaAsh, alkali, (before.Alkalinity.Value - now.Alkalinity.Value) / 1000 * litres * SodaAshGramsPerEquivalent);
+        Add(Material.SodaAsh, alkali, (before.Alkalinity.Value - now.Alkalinity.Value) / 1000 * litres * AlkaliProduct.SodaAsh.MolarMassGramsPerMol / 2);
         return doses;
 
         void Add(Material material, double lost, double amount)
@@ -99,7 +96,7 @@ internal static class DayAdditions
         var stock = contents.Indigo.Value / StockGramsPerLitre;
         yield return Entry(vat, EntryKind.MadeAnew, at) with { Amount = contents.Liquor.Value - Math.Min(stock, 0.5 * contents.Liquor.Value) };
         yield return Added(vat, at, Material.Stock, stock);
-        yield return Added(vat, at, Material.Lye, contents.Alkalinity.Value / 1000 * contents.Liquor.Value * LyeGramsPerEquivalent);
+        yield return Added(vat, at, Material.Lye, contents.Alkalinity.Value / 1000 * contents.Liquor.Value * AlkaliProduct.Lye.MolarMassGramsPerMol);
         if (facts.Reducer is { } reducer)
         {
             yield return Added(vat, at, Material.ReducingAgent, contents.Reducer.Value / reducer.UsualAssay);

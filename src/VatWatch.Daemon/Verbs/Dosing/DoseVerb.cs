@@ -44,7 +44,7 @@ internal static class DoseAlkaliVerb
 {
     public static Command Create(VerbConsole console, TimeProvider time)
     {
-        var vat = DosedVat.Options.Create();
+        var vat = DosedVatOptions.Create();
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
         var ph = new Option<string?>("--ph") { Description = "pH now, read in the vat at its temperature.", HelpName = "PH" };
@@ -59,12 +59,11 @@ internal static class DoseAlkaliVerb
         var json = CommonOptions.Json();
         var command = new Command("alkali", "Soda ash to bring the liquor to a pH.") { volume, temperature, ph, target, alkalinity, sodaAsh, fibre, json };
         vat.AddTo(command);
-        command.SetAction(parsed => DosedVat.Answer(
-            vat,
+        command.SetAction(parsed => vat.Answer(
             parsed,
             (known, figures) => AlkaliDosing.Answer(new AlkaliAsked(
-                DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known is null ? null : $"{known.Balance.Liquor.Value:0.###} L"),
-                DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Now.TemperatureC is { } warm ? $"{warm:0.##} °C" : null),
+                DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known?.Volume),
+                DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Temperature),
                 DoseOptions.Said(figures, "ph", parsed.GetValue(ph), known?.Now.Ph is { } now ? $"{now:0.###}" : null),
                 DoseOptions.Said(figures, "target", parsed.GetValue(target), known?.Now.Facts.Vat is { } wish && VatDose.UsualPh(wish) is { } usual ? $"{usual:0.###}" : null),
                 parsed.GetValue(alkalinity),
@@ -83,7 +82,7 @@ internal static class DoseReducerVerb
 {
     public static Command Create(VerbConsole console, TimeProvider time)
     {
-        var vat = DosedVat.Options.Create();
+        var vat = DosedVatOptions.Create();
         var kind = new Option<string?>("--kind") { Description = "thiourea-dioxide, dithionite or fructose; with --vat its own when not said.", HelpName = "KIND" };
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
@@ -96,15 +95,14 @@ internal static class DoseReducerVerb
         var json = CommonOptions.Json();
         var command = new Command("reducer", "Reducing agent for a mass of dye, or for a vat that has become weak.") { kind, volume, temperature, dye, strength, clearOxygen, excess, orp, orpTarget, json };
         vat.AddTo(command);
-        command.SetAction(parsed => DosedVat.Answer(
-            vat,
+        command.SetAction(parsed => vat.Answer(
             parsed,
             (known, figures) => known is not null && parsed.GetValue(dye) is null
                 ? new SharpeningAsked(parsed.GetValue(kind), parsed.GetValue(volume), parsed.GetValue(temperature), parsed.GetValue(orp), parsed.GetValue(orpTarget)).Answer(known.Now, known.Balance, figures, DoseOptions.Named)
                 : ReducerDosing.Answer(new ReducerAsked(
                     DoseOptions.Said(figures, "kind", parsed.GetValue(kind), known?.Now.Facts.Reducer?.Name),
-                    DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known is null ? null : $"{known.Balance.Liquor.Value:0.###} L"),
-                    DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Now.TemperatureC is { } warm ? $"{warm:0.##} °C" : null),
+                    DoseOptions.Said(figures, "volume", parsed.GetValue(volume), known?.Volume),
+                    DoseOptions.Said(figures, "temperature", parsed.GetValue(temperature), known?.Temperature),
                     DoseOptions.Said(figures, "dye", parsed.GetValue(dye), null),
                     parsed.GetValue(strength),
                     parsed.GetValue(clearOxygen),

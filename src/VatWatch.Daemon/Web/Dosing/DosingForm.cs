@@ -1,6 +1,8 @@
 using System.Globalization;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.LogBook;
+using VatWatch.Ledger;
+using VatWatch.Ledger.Doses;
 using VatWatch.Pipeline;
 using VatWatch.Science.Dosing;
 using VatWatch.Sessions;
@@ -15,6 +17,9 @@ internal static class DosingForm
     /// <summary>Readings older than this are not filled in.</summary>
     private static readonly TimeSpan Fresh = TimeSpan.FromMinutes(5);
 
+    /// <summary>The pH to aim at in a vat without a band; any fibre stands it.</summary>
+    private const double UsualPh = 10;
+
     private static readonly string[] Names =
         ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "orp", "orp-target", "dye", "dye-strength", "clear-oxygen", "excess"];
 
@@ -22,10 +27,10 @@ internal static class DosingForm
     /// <param name="live">The vat now.</param>
     /// <param name="query">What the form sent; empty when the page is opened.</param>
     /// <param name="entries">Entries of the log book of the last days.</param>
-    /// <param name="ledger">The vat by its probes and its log book; null where the store could not be read or nothing is asked.</param>
+    /// <param name="dosed">The vat by its probes and its log book; null where the store could not be read or nothing is asked.</param>
     /// <param name="now">Now, by the vat's clock.</param>
     /// <param name="units">The dyer's units.</param>
-    public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, LedgerOfVat? ledger, Stamp now, DisplayUnits units)
+    public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, DosedVat? dosed, Stamp now, DisplayUnits units)
     {
         var what = query["what"] == DosingView.Reducer ? DosingView.Reducer : DosingView.Alkali;
         var isAsked = query.ContainsKey("volume");
@@ -40,24 +45,22 @@ internal static class DosingForm
             IsFromLife = !isAsked,
             Additions = [.. entries.Where(entry => entry is { Withdrawn: null, Kind: EntryKind.Added }).Reverse().Take(6)],
         };
-        return isAsked ? Asked(view, ledger, units) : view;
+        return isAsked ? Asked(view, dosed, units) : view;
     }
 
     private static Dictionary<string, string> FromLife(LiveVat live, Stamp now, DisplayUnits units)
     {
         var (vat, condition) = (live.Definition, live.Condition);
         var isFresh = now.Since(condition.Stamp) <= Fresh;
-        var limit = vat.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
-        var target = Math.Min(vat.Ph is { } band ? (band.Low + band.High) / 2 : 10, limit.HighestPh);
         return new(StringComparer.Ordinal)
         {
             ["volume"] = units.Volume(vat.VolumeLitres),
             ["temperature"] = isFresh && condition.TemperatureC is { } celsius ? units.Temperature(celsius) : "",
             ["ph"] = isFresh && condition.Ph is { } ph ? ph.ToString("0.00") : "",
-            ["target"] = target.ToString("0.0#"),
+            ["target"] = (VatDose.UsualPh(vat) ?? UsualPh).ToString("0.0#"),
             ["orp"] = isFresh && condition.OrpMillivolts is { } orp ? $"{orp:0} mV" : "",
             ["fibre"] = vat.Fibre.Word(),
-            ["kind"] = KindOf(vat.Reducer),
+            ["kind"] = (LedgerFacts.Empty(vat, units).Reducer ?? ReducerKind.ThioureaDioxide).Name,
         };
     }
 
@@ -66,7 +69,7 @@ internal static class DosingForm
         ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##")} oz"
         : $"{grams.ToString(grams < 10 ? "0.0" : "0", CultureInfo.InvariantCulture)} g";
 
-    private static DosingView Asked(DosingView view, LedgerOfVat? ledger, DisplayUnits units)
+    private static DosingView Asked(DosingView view, DosedVat? dosed, DisplayUnits units)
     {
         var figures = new DoseFigures();
         string Named(string name) => Titles.GetValueOrDefault(name, name);
@@ -87,13 +90,13 @@ internal static class DosingForm
         if (view.What == DosingView.Alkali)
         {
             var request = new AlkaliAsked(
-                volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named, ledger?.Balance);
+                volume, temperature, view["ph"], view["target"], Said("alkalinity", "meq/L"), Said("soda-ash-so-far", units.MassUnit()), Said("fibre")).Read(figures, Named, dosed?.Balance);
             answer = AlkaliDosing.Answer(request);
             FitsVat(request.VolumeL);
         }
-        else if (ledger is not null && view["dye"].Length == 0)
+        else if (dosed is not null && view["dye"].Length == 0)
         {
-            answer = new SharpeningAsked(view["kind"], volume, temperature, Said("orp", "mV"), Said("orp-target", "mV")).Answer(ledger.Now, ledger.Balance, figures, Named);
+            answer = new SharpeningAsked(view["kind"], volume, temperature, Said("orp", "mV"), Said("orp-target", "mV")).Answer(dosed.Now, dosed.Balance, figures, Named);
             FitsVat(QuantityKind.Volume.TryParse(Typed.Quantity(volume), out var litres) ? litres : 0);
         }
         else
@@ -124,12 +127,5 @@ internal static class DosingForm
         ["dye"] = "Dye",
         ["dye-strength"] = "Strength of the dye",
         ["excess"] = "Times theory",
-    };
-
-    private static string KindOf(ReducingAgent reducer) => reducer switch
-    {
-        ReducingAgent.Dithionite => ReducerKind.Dithionite.Name,
-        ReducingAgent.Fructose => ReducerKind.Fructose.Name,
-        _ => ReducerKind.ThioureaDioxide.Name,
     };
 }

@@ -1,4 +1,6 @@
+using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Ledger;
 using VatWatch.Pipeline;
 using VatWatch.Sessions.Entries;
 
@@ -28,16 +30,16 @@ internal static class DosingPages
         var (ok, read) = await store.TryReadAsync(
             reader => new LogRead(
                 EntryTable.Between(reader, live.Definition.Id, now.Utc - Reach, now.Utc.AddMinutes(1)),
-                isAsked ? LedgerOfVat.Read(reader, live.Definition, site.Units, now.Utc) : null),
+                isAsked ? DosedVat.Read(reader, StoredLedger.Read(reader, live.Definition, site.Units), now.Utc) : null),
             context.RequestAborted);
         await pages.SendAsync<DosingPage>(
             context,
             StatusCodes.Status200OK,
             ("Page", pages.FactsFor(context)),
             ("Vats", vats.Select(one => one.Definition).ToList()),
-            ("View", DosingForm.Fill(live, query, read?.Entries ?? [], read?.Ledger, now, site.Units)),
+            ("View", DosingForm.Fill(live, query, read?.Entries ?? [], read?.Dosed, now, site.Units)),
             ("IsLogRead", ok));
     }
 
-    private sealed record LogRead(IReadOnlyList<SessionEntry> Entries, LedgerOfVat? Ledger);
+    private sealed record LogRead(IReadOnlyList<SessionEntry> Entries, DosedVat? Dosed);
 }

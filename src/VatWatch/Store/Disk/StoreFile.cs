@@ -99,14 +99,17 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         }
     }
 
+    /// <summary>Why nothing can be read: whether a store has been lost, or never was.</summary>
+    private string NoStore(string what, string lost, string never) => $"Store in '{folder}': tried to {what}; " + (FolderLock.HadStore(folder) && name == DatabaseName
+        ? $"{name} is {lost}, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
+        : $"{never} of a VatWatch that has run.");
+
     private SqlSession OpenExisting(SqliteOpenMode mode, int lockedSeconds, string what)
     {
         if (!System.IO.File.Exists(File))
         {
             throw new StoreUnavailableException(MayLook()
-                ? FolderLock.HadStore(folder) && name == DatabaseName
-                    ? $"Store in '{folder}': tried to {what}; {name} is gone, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
-                    : $"Store in '{folder}': tried to {what}; there is no {name}; wanted the data folder of a VatWatch that has run."
+                ? NoStore(what, "gone", $"there is no {name}; wanted the data folder")
                 : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
         }
 
@@ -115,20 +118,10 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         {
             sql = Connect(mode, lockedSeconds);
             RefuseForeign(sql);
-            if (Migrations.Version(sql) == 0)
-            {
-                throw new StoreUnavailableException(FolderLock.HadStore(folder) && name == DatabaseName
-                    ? $"Store in '{folder}': tried to {what}; {name} is empty, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
-                    : $"Store in '{folder}': tried to {what}; {name} is empty; wanted the database of a VatWatch that has run.");
-            }
-
-            if (Migrations.Version(sql) is var found && found < Migrations.Newest)
-            {
-                throw new StoreUnavailableException(
-                    $"Store in '{folder}': tried to {what}; its schema is version {found}; wanted {Migrations.Newest}; start the daemon once to bring it up to date.");
-            }
-
-            return sql;
+            var found = Migrations.Version(sql);
+            return found >= Migrations.Newest ? sql : throw new StoreUnavailableException(found == 0
+                ? NoStore(what, "empty", $"{name} is empty; wanted the database")
+                : $"Store in '{folder}': tried to {what}; its schema is version {found}; wanted {Migrations.Newest}; start the daemon once to bring it up to date.");
         }
         catch (SqliteException caught)
         {
