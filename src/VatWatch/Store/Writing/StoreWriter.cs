@@ -204,7 +204,8 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         _looked = time.GetTimestamp();
         if (sql.HasMoved())
         {
-            Disconnect();
+            // The folder may be another one too, as when a disk is mounted late: its lock is taken anew.
+            Dispose();
             if (Directory.Exists(file.Folder))
             {
                 file.SetLogAside(Path.Combine(file.Folder, "vatwatch-moved.db"));
