@@ -69,6 +69,7 @@ public sealed class LateAnswersTests
         _late.NoteAsked();
         Assert.False(_late.HasSlipped("44.1"u8.ToArray()));
         Assert.True(_late.HasSlipped("10.0"u8.ToArray()));
+        _late.Begin("PH");
         Assert.Equal((1, 1), (_late.Owed, _late.Foreign));
     }
 
