@@ -73,7 +73,6 @@ public static class StoredRecord
         };
     }
 
-    /// <summary>The record of a stretch of time.</summary>
     public static VatRecord Between(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to)
     {
         ArgumentNullException.ThrowIfNull(reader);

@@ -44,7 +44,6 @@ public sealed class SessionComparison
     /// <summary>Chart and table as one page that needs nothing else.</summary>
     public string Html() => TabledChartWriter.Html(_chart);
 
-    /// <summary>The chart as a stand-alone SVG picture.</summary>
     public string Svg(ChartSize size) => TabledChartWriter.Svg(_chart, size, standsAlone: true);
 
     /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>

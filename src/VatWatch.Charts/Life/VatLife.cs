@@ -11,7 +11,6 @@ using VatWatch.Store;
 namespace VatWatch.Charts.Life;
 
 /// <summary>A vat over months: its condition when each session began, what it was fed for each kg of yarn, and how its electrodes age. Immutable.</summary>
-/// <param name="Units">The dyer's units.</param>
 /// <param name="Sessions">Oldest first.</param>
 /// <param name="Calibrations">Of the vat's electrodes, oldest first.</param>
 public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyList<LifeSession> Sessions, IReadOnlyList<DatedCalibration> Calibrations)
@@ -46,7 +45,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <summary>Chart and tables as one page that needs nothing else.</summary>
     public string Html(TimeZoneInfo zone) => TabledChartWriter.Html(LifeChart.Of(this, zone));
 
-    /// <summary>The chart as a stand-alone SVG picture.</summary>
     public string Svg(TimeZoneInfo zone, ChartSize size) => TabledChartWriter.Svg(LifeChart.Of(this, zone), size, standsAlone: true);
 
     /// <summary>Its sessions and its electrodes; times in <paramref name="zone"/>.</summary>

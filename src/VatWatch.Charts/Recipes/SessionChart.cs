@@ -16,7 +16,6 @@ public static class SessionChart
 {
     /// <summary>The chart as a PNG picture of <see cref="ChartSize.PixelWidth"/> by <see cref="ChartSize.PixelHeight"/> pixels.</summary>
     /// <param name="record">What to draw.</param>
-    /// <param name="zone">Zone of the time axis.</param>
     /// <param name="size">Page or phone.</param>
     /// <param name="stream">Where to; left open.</param>
     public static void WritePng(VatRecord record, TimeZoneInfo zone, ChartSize size, Stream stream)
@@ -27,7 +26,6 @@ public static class SessionChart
 
     /// <summary>The chart as a stand-alone SVG picture with real text and the font inside.</summary>
     /// <param name="record">What to draw.</param>
-    /// <param name="zone">Zone of the time axis.</param>
     /// <param name="size">Page or phone.</param>
     public static string Svg(VatRecord record, TimeZoneInfo zone, ChartSize size)
     {

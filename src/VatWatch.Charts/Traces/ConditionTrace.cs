@@ -34,7 +34,6 @@ public sealed class ConditionTrace
     }
 
     /// <summary>The conditions from the first measurement to the last.</summary>
-    /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels.</param>
     /// <param name="entries">In order of their labels; withdrawn ones are passed over.</param>
     /// <param name="earlier">What had been learned of the vat's heat before; null for nothing.</param>
@@ -46,7 +45,6 @@ public sealed class ConditionTrace
     }
 
     /// <summary>The same of measurements that may still be arriving.</summary>
-    /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels; taken once.</param>
     /// <param name="span">About how far they reach.</param>
     /// <param name="entries">In order of their labels; withdrawn ones are passed over.</param>

@@ -8,7 +8,6 @@ public static class ReducerNeed
     /// high end theory with the excess. Excess in use: 1 to 1.3 for dithionite stock (from memory), 2.4 in a craft recipe for
     /// thiourea dioxide taken on pure indigo, 3.3 for a zinc and lime stock (Knecht, Rawson and Loewenthal, 1920).
     /// </summary>
-    /// <param name="agent">The reducing agent.</param>
     /// <param name="dyeGrams">Dye as weighed, g, 0 or more.</param>
     /// <param name="dyeAssay">Share of indigotin in it, above 0 to 1; natural indigo below 0.5, synthetic above 0.95.</param>
     /// <param name="excess">How many times theory, 1 or more.</param>

@@ -72,6 +72,5 @@ public static class OxygenLoad
 /// <param name="Hours">How long, h, 0 to 24.</param>
 public readonly record struct SurfaceHours(TransferVelocity Velocity, double Hours)
 {
-    /// <summary>Hours in a state with its usual transfer velocity.</summary>
     public static SurfaceHours In(SurfaceState state, double hours) => new(TransferVelocity.Of(state), hours);
 }

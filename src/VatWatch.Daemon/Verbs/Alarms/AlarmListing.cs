@@ -63,7 +63,6 @@ internal static class AlarmListing
 }
 
 /// <summary>What the verb was asked to list.</summary>
-/// <param name="WantsJournal">The journal too.</param>
 /// <param name="From">Its start, as typed.</param>
 /// <param name="To">Its end, as typed.</param>
 /// <param name="WantsWeek">The figures of seven days too.</param>

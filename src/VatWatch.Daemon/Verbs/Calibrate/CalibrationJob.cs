@@ -6,13 +6,10 @@ using VatWatch.Pipeline.Configuration;
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
 /// <summary>One run of the verb: which probe, in which vat, with which store and limits.</summary>
-/// <param name="Vat">The vat of the probe.</param>
-/// <param name="Folder">The data folder.</param>
 /// <param name="Keep">Whether one outside the limits is stored all the same.</param>
 /// <param name="Json">Whether the answer is for another program.</param>
 internal sealed record CalibrationJob(DaemonConfiguration Configuration, VatPlan Vat, ProbeDefinition Probe, string Folder, bool Keep, bool Json)
 {
-    /// <summary>The limits that hold.</summary>
     public CalibrationLimits Limits => Vat.LimitsOf(Probe);
 
     /// <summary>Finds the probe; on faults writes sentences and gives the exit code instead.</summary>

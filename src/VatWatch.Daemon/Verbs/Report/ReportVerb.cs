@@ -1,6 +1,6 @@
 using System.CommandLine;
-using VatWatch.Charts;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
@@ -146,4 +146,19 @@ internal static class ReportVerb
     }
 
     private sealed record Request(string? Vat, string? Session, string? From, string? To, string File);
+}
+
+/// <summary>Names the sessions of a vat to somebody who asked for one that is not there.</summary>
+internal static class KnownSessions
+{
+    private const int Told = 10;
+
+    /// <summary>For example "wanted one of '2026-03-10', '2026-03-03'", as a clause.</summary>
+    public static string Of(StoreReader reader, VatDefinition vat)
+    {
+        var newest = SessionTable.Newest(reader, vat.Id, Told);
+        return newest.Count == 0
+            ? $"the log book of vat '{vat.Id}' holds no session"
+            : $"wanted one of {string.Join(", ", newest.Select(session => $"'{session.Id}'"))}";
+    }
 }

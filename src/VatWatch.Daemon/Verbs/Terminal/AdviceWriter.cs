@@ -21,7 +21,6 @@ internal static class AdviceWriter
         return ExitCode.Failure;
     }
 
-    /// <summary>Writes one object.</summary>
     public static void WriteJson(TextWriter output, Action<Utf8JsonWriter> members)
     {
         using var buffer = new MemoryStream();

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 
@@ -11,7 +12,6 @@ internal static class AlarmPageEndpoint
     private const int LinesRead = 400;
     private const int LinesShown = 20;
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/vats/{vat}/alarms/{alarm}", ShowAsync).ExcludeFromDescription();
 
     private static async Task ShowAsync(

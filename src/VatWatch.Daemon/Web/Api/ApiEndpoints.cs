@@ -6,7 +6,6 @@ namespace VatWatch.Daemon.Web.Api;
 /// <summary>The HTTP interface under <c>/api</c>.</summary>
 internal static class ApiEndpoints
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var api = routes.MapGroup("/api");

@@ -13,7 +13,6 @@ internal static class SessionEndpoints
     private const int Most = 200;
     private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(24);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var vat = routes.MapGroup("/api/vats/{vat}");

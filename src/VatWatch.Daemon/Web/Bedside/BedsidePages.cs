@@ -22,7 +22,6 @@ internal static class BedsidePages
 
     private const AlarmPriority Usual = AlarmPriority.High;
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet(Path, ShowAsync).ExcludeFromDescription();
 
     private static Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed)

@@ -1,11 +1,11 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Bench;
 
-/// <summary>The pages of calibration and the forms of the guided one.</summary>
 internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMaker pages, SiteFacts site, TimeProvider time)
 {
     /// <summary>Field of the buffer's value.</summary>
@@ -25,7 +25,6 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
 
     private const string NotDone = "Not done";
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var calibration = routes.MapGroup("/calibration").ExcludeFromDescription();

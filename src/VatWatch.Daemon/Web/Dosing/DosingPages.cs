@@ -12,7 +12,6 @@ internal static class DosingPages
     /// <summary>What was added is shown so far back.</summary>
     private static readonly TimeSpan Reach = TimeSpan.FromDays(60);
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/dosing", ShowAsync).ExcludeFromDescription();
 
     private static async Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)

@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Web.LogBook.History;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Ledger;
@@ -9,7 +10,6 @@ namespace VatWatch.Daemon.Web.Ledger;
 /// <summary>What is in a vat, <c>/vats/{vat}/ledger</c>, and why it dyes weakly, <c>/vats/{vat}/revive</c>.</summary>
 internal static class LedgerPages
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();

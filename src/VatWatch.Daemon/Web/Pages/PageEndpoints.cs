@@ -1,10 +1,12 @@
 using System.Globalization;
-using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Settings;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
 using VatWatch.Store;
@@ -25,7 +27,6 @@ internal static class PageEndpoints
 
     private static readonly TimeSpan LongestRead = TimeSpan.FromSeconds(5);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();

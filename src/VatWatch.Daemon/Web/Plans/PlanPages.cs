@@ -15,7 +15,6 @@ internal static class PlanPages
 
     private static readonly TimeOnly Morning = new(9, 0);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/plan", ShowAsync).ExcludeFromDescription();

@@ -7,7 +7,6 @@ namespace VatWatch.Daemon.Web.Security;
 /// <summary>Signing in with the password, and out again.</summary>
 internal static class LoginForm
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var login = routes.MapGroup("").ExcludeFromDescription();

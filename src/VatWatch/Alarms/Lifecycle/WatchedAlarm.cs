@@ -33,7 +33,6 @@ internal sealed class WatchedAlarm
         };
     }
 
-    /// <summary>The rule.</summary>
     public IAlarmRule Rule => _rule;
 
     /// <summary>Whether it has changed since watching began.</summary>

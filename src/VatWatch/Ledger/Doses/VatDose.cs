@@ -25,7 +25,6 @@ public sealed record VatDose(DoseAnswer Answer)
     public int PastDoses => Answer.Advice?.PastDoses ?? 0;
 
     /// <summary>Soda ash to a pH at the liquor's own temperature.</summary>
-    /// <param name="vat">The vat now.</param>
     /// <param name="balance">Its ledger now.</param>
     /// <param name="targetPh">The wanted pH; null: the middle of the vat's band.</param>
     public static VatDose SodaAsh(WeakVat vat, VatBalance balance, double? targetPh = null)
@@ -48,7 +47,6 @@ public sealed record VatDose(DoseAnswer Answer)
     }
 
     /// <summary>Reducing agent to an ORP; by theory alone where no ORP is measured.</summary>
-    /// <param name="vat">The vat now.</param>
     /// <param name="balance">Its ledger now.</param>
     /// <param name="targetMillivolts">The wanted ORP; null: somewhat below the mark of a weak vat.</param>
     public static VatDose Reducer(WeakVat vat, VatBalance balance, double? targetMillivolts = null)

@@ -284,7 +284,6 @@ internal sealed class JournalStage : IStage
 /// <summary>Where an alarm change is.</summary>
 internal enum JournalFate
 {
-    /// <summary>On disk.</summary>
     OnDisk,
 
     /// <summary>Held in memory, because the disk does not take it.</summary>

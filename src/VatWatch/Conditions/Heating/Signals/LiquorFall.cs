@@ -58,7 +58,6 @@ internal sealed class LiquorFall
     public double DropK { get; private set; }
 
     /// <summary>Takes in the next mean.</summary>
-    /// <param name="mean">The mean.</param>
     /// <param name="expectedKPerMinute">How fast the liquor rose before and should go on to rise.</param>
     /// <param name="roomC">The room, °C.</param>
     /// <param name="grainK">Movement that may be none, K.</param>
