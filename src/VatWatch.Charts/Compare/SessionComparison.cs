@@ -15,7 +15,6 @@ public sealed class SessionComparison
     /// <exception cref="ArgumentException">Fewer than two, more than <see cref="Most"/>, or one without a session.</exception>
     public SessionComparison(IReadOnlyList<VatRecord> sessions)
     {
-        ArgumentNullException.ThrowIfNull(sessions);
         if (sessions.Count < 2 || sessions.Count > Most || sessions.Any(one => one.Session is null))
             throw new ArgumentException($"there are {sessions.Count} records; wanted 2 to {Most}, each of a session", nameof(sessions));
         _first = sessions[0];

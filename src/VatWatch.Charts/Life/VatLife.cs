@@ -24,8 +24,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <summary>Reads the newest sessions and all calibrations of a vat.</summary>
     public static VatLife Load(StoreReader reader, VatDefinition vat, DisplayUnits units)
     {
-        ArgumentNullException.ThrowIfNull(reader);
-        ArgumentNullException.ThrowIfNull(vat);
         var sessions = SessionTable.Newest(reader, vat.Id, MostSessions).Reverse().ToArray();
         var life = new List<LifeSession>();
         var since = sessions.Length > 0 ? sessions[0].Started.Utc - StoredRecord.NightBefore : default;
@@ -54,7 +52,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string fileName, ReportOptions options, Stream stream)
     {
-        ArgumentNullException.ThrowIfNull(options);
         TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), fileName, stream);
     }
 
@@ -62,7 +59,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string path, ReportOptions options)
     {
-        ArgumentNullException.ThrowIfNull(options);
         TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), path);
     }
 }

@@ -20,7 +20,6 @@ public static class SessionChart
     /// <param name="stream">Where to; left open.</param>
     public static void WritePng(VatRecord record, TimeZoneInfo zone, ChartSize size, Stream stream)
     {
-        ArgumentNullException.ThrowIfNull(size);
         PngPicture.Write(size, canvas => Draw(record, zone, size, canvas), stream);
     }
 
@@ -29,8 +28,6 @@ public static class SessionChart
     /// <param name="size">Page or phone.</param>
     public static string Svg(VatRecord record, TimeZoneInfo zone, ChartSize size)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(size);
         return SvgPicture.Of(size, canvas => Draw(record, zone, size, canvas), $"Chart of {record.Vat.Name}", standsAlone: true);
     }
 
@@ -41,8 +38,6 @@ public static class SessionChart
     /// <summary>Draws the chart at the upper left of a canvas whose unit is that of <paramref name="size"/>.</summary>
     internal static void Draw(VatRecord record, TimeZoneInfo zone, ChartSize size, SKCanvas canvas, bool withTitle = true)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(zone);
         var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, zone));
         using var lettering = Lettering.OnPaper(canvas, size);
 

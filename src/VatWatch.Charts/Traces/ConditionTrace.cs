@@ -40,7 +40,6 @@ public sealed class ConditionTrace
     public static IReadOnlyList<VatCondition> Of(
         VatDefinition vat, DisplayUnits units, IReadOnlyList<Measurement> measurements, IEnumerable<SessionEntry> entries, LearnedHeat? earlier = null)
     {
-        ArgumentNullException.ThrowIfNull(measurements);
         return measurements.Count == 0 ? [] : Of(vat, units, measurements, measurements[^1].Stamp.Utc - measurements[0].Stamp.Utc, entries, earlier);
     }
 
@@ -52,7 +51,6 @@ public sealed class ConditionTrace
     public static IReadOnlyList<VatCondition> Of(
         VatDefinition vat, DisplayUnits units, IEnumerable<Measurement> measurements, TimeSpan span, IEnumerable<SessionEntry> entries, LearnedHeat? earlier)
     {
-        ArgumentNullException.ThrowIfNull(measurements);
         var trace = new ConditionTrace(vat, units, Step(span), entries, earlier);
         foreach (var measurement in measurements)
             trace.Take(measurement);

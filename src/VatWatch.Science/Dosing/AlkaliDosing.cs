@@ -11,7 +11,6 @@ public static class AlkaliDosing
     /// <summary>Answers; never throws on figures, whatever they are.</summary>
     public static DoseAnswer Answer(AlkaliDoseRequest request)
     {
-        ArgumentNullException.ThrowIfNull(request);
         var fibre = request.Fibre ?? FibreLimit.Protein();
         if (Fault(request, fibre) is { } fault)
             return DoseAnswer.Refuse(fault);

@@ -16,7 +16,6 @@ public static class ReducerNeed
     public static MassRange ForDye(
         ReducingAgent agent, double dyeGrams, double dyeAssay = 1, double excess = 1, double agentAssay = 1)
     {
-        ArgumentNullException.ThrowIfNull(agent);
         Wanted.AtLeast(excess, 1, "");
         var theory = Wanted.NotNegative(dyeGrams, "g") * Share(dyeAssay, nameof(dyeAssay)) * agent.GramsPerGramIndigo
             / Share(agentAssay, nameof(agentAssay));
@@ -32,7 +31,6 @@ public static class ReducerNeed
     /// <exception cref="ArgumentOutOfRangeException">A mass is below 0, or the assay is not above 0 to 1.</exception>
     public static MassRange ForOxygen(ReducingAgent agent, MassRange oxygen, double agentAssay = 1)
     {
-        ArgumentNullException.ThrowIfNull(agent);
         var perGram = agent.GramsPerGramOxygen;
         var assay = Share(agentAssay, nameof(agentAssay));
         return new MassRange(

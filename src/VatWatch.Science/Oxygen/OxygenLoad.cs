@@ -32,7 +32,6 @@ public static class OxygenLoad
         double enhancement = DefaultEnhancement,
         double pressureAtm = 1)
     {
-        ArgumentNullException.ThrowIfNull(surface);
         foreach (var part in surface)
             Wanted.NotNegative(part.Hours, "h", "time in one state");
 

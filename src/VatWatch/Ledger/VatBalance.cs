@@ -41,7 +41,6 @@ public sealed record Holding(double Low, double Value, double High, string Unit,
     /// <summary>One of its values in the dyer's units, such as "38.5 gal".</summary>
     public string In(double value, DisplayUnits units)
     {
-        ArgumentNullException.ThrowIfNull(units);
         return Unit switch
         {
             "L" => units.Volume(value),

@@ -14,6 +14,9 @@ public interface ILiveFeed
     /// <summary>Every vat, in the order of the configuration.</summary>
     IReadOnlyList<LiveVat> Vats { get; }
 
+    /// <summary>A vat by its id; null when there is none.</summary>
+    LiveVat? Find(string vat) => Vats.FirstOrDefault(live => live.Definition.Id.Value == vat);
+
     /// <summary>Alarms about the daemon itself that are not in normal.</summary>
     IReadOnlyList<AlarmStatus> DaemonAlarms { get; }
 

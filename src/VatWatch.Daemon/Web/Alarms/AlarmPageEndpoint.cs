@@ -29,10 +29,8 @@ internal static class AlarmPageEndpoint
             return;
         }
 
-        await pages.SendAsync<AlarmPage>(
+        await pages.ShowAsync<AlarmPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Alarm", PageEndpoints.Views([status], vats)[0]),
             ("Vats", vats.Select(live => live.Definition).ToList()),
             ("Journal", lines));

@@ -31,7 +31,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> ListAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
-        if (!Knows(feed, vat))
+        if (feed.Find(vat) is null)
         {
             return NoVat();
         }
@@ -56,7 +56,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> EntriesAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
-        if (!Knows(feed, vat))
+        if (feed.Find(vat) is null)
         {
             return NoVat();
         }
@@ -75,7 +75,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> OutlookAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat) is not { } found)
+        if (feed.Find(vat) is not { } found)
         {
             return NoVat();
         }
@@ -103,8 +103,6 @@ internal static class SessionEndpoints
     internal static IResult Unread() => Problems.Answer(503, "The log book could not be read just now; try again in a while.");
 
     private static IResult NoVat() => Problems.Answer(404, "There is no such vat; /api/vats lists them.");
-
-    private static bool Knows(ILiveFeed feed, string vat) => feed.Vats.Any(live => live.Definition.Id.Value == vat);
 
     private static async Task<IResult> AnswerAsync(StoreQueries store, HttpContext context, string none, Func<Store.StoreReader, SessionSheet?> read)
     {

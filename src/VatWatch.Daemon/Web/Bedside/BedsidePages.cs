@@ -35,10 +35,8 @@ internal static class BedsidePages
         }
 
         var facts = pages.FactsFor(context);
-        return pages.SendAsync<BedsidePage>(
+        return pages.ShowAsync<BedsidePage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("All", vats.Select(live => live.Definition).ToList()),
             ("Vats", shown.ConvertAll(live => VatView.Of(live, facts))),
             ("Only", wanted),

@@ -40,10 +40,8 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
     {
         var shelf = await bench.ShelfAsync(context.RequestAborted);
         var now = time.GetUtcNow();
-        await pages.SendAsync<CalibrationPage>(
+        await pages.ShowAsync<CalibrationPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Electrodes", shelf is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, shelf, bench.LimitsOf(one.Probe), now)).ToList()));
     }
 
@@ -56,10 +54,8 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
 
         var work = bench.WorkOf(probe);
         var set = BufferChoice.All.FirstOrDefault(one => one.Word == context.Request.Query[Set]) ?? work.Choice;
-        await pages.SendAsync<BenchPage>(
+        await pages.ShowAsync<BenchPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe), site.Units)));
     }
 

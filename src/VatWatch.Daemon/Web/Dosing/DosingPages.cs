@@ -31,10 +31,8 @@ internal static class DosingPages
                 EntryTable.Between(reader, live.Definition.Id, now.Utc - Reach, now.Utc.AddMinutes(1)),
                 isAsked ? DosedVat.Read(reader, StoredLedger.Read(reader, live.Definition, site.Units), now.Utc) : null),
             context.RequestAborted);
-        await pages.SendAsync<DosingPage>(
+        await pages.ShowAsync<DosingPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Vats", vats.Select(one => one.Definition).ToList()),
             ("View", DosingForm.Fill(live, query, read?.Entries ?? [], read?.Dosed, now, site.Units)),
             ("IsLogRead", ok));

@@ -12,7 +12,7 @@ internal static class ChartEndpoint
 
     private static async Task<IResult> AnswerAsync(string vat, HttpContext context, [Service] DrawnFiles files, [Service] ILiveFeed feed, [Service] SiteFacts site)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (feed.Find(vat)?.Definition is not { } definition)
         {
             return TypedResults.NotFound();
         }

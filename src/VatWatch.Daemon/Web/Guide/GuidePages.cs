@@ -21,7 +21,7 @@ internal static class GuidePages
 
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/guide/{name}", (string name, HttpContext context, [Service] PageMaker pages) => Titles.TryGetValue(name, out var title)
-            ? pages.SendAsync<GuidePage>(context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Title", title), ("Text", new MarkupString(Render(Read(name)))))
+            ? pages.ShowAsync<GuidePage>(context, ("Title", title), ("Text", new MarkupString(Render(Read(name)))))
             : pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such page", "The guide has no page of that name.")).ExcludeFromDescription();
 
     /// <summary>HTML of one page. Raw HTML in it is shown as text.</summary>

@@ -64,5 +64,5 @@ internal static class LoginForm
     }
 
     private static Task ShowAsync(HttpContext context, PageMaker pages, int status, string? from, string? fault) =>
-        pages.SendAsync<LoginPage>(context, status, ("Page", pages.FactsFor(context)), ("From", LocalPath.Of(from)), ("Fault", fault));
+        pages.SendAsync<LoginPage>(context, status, ("From", LocalPath.Of(from)), ("Fault", fault));
 }

@@ -21,7 +21,6 @@ public sealed class VatHeatModel
     /// <param name="shellJPerK">Heat capacity of vat and gear, J/K (<see cref="VatHeatCapacity.ShellJPerK"/>).</param>
     public VatHeatModel(double diameterM, VatInsulation insulation, double shellJPerK)
     {
-        ArgumentNullException.ThrowIfNull(insulation);
         this.diameterM = Wanted.Positive(diameterM, "m");
         this.insulation = insulation;
         this.shellJPerK = Wanted.NotNegative(shellJPerK, "J/K");

@@ -29,8 +29,6 @@ public sealed record VatDose(DoseAnswer Answer)
     /// <param name="targetPh">The wanted pH; null: the middle of the vat's band.</param>
     public static VatDose SodaAsh(WeakVat vat, VatBalance balance, double? targetPh = null)
     {
-        ArgumentNullException.ThrowIfNull(vat);
-        ArgumentNullException.ThrowIfNull(balance);
         var definition = vat.Facts.Vat;
         return new((vat.TemperatureC, vat.Ph, targetPh ?? UsualPh(definition)) switch
         {
@@ -51,8 +49,6 @@ public sealed record VatDose(DoseAnswer Answer)
     /// <param name="targetMillivolts">The wanted ORP; null: somewhat below the mark of a weak vat.</param>
     public static VatDose Reducer(WeakVat vat, VatBalance balance, double? targetMillivolts = null)
     {
-        ArgumentNullException.ThrowIfNull(vat);
-        ArgumentNullException.ThrowIfNull(balance);
         var definition = vat.Facts.Vat;
         if (vat.Facts.Reducer is not { } kind)
         {
@@ -78,7 +74,7 @@ public sealed record VatDose(DoseAnswer Answer)
         new(kind, litres, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * litres);
 
     /// <summary>The pH a vat is brought to where nobody says: the middle of its band, as far as its fibre stands it; null without a band.</summary>
-    public static double? UsualPh(VatDefinition vat) => vat?.Ph is { } band ? Math.Min((band.Low + band.High) / 2, Limit(vat).HighestPh) : null;
+    public static double? UsualPh(VatDefinition vat) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, Limit(vat).HighestPh) : null;
 
     private static FibreLimit Limit(VatDefinition vat) => vat.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
 }

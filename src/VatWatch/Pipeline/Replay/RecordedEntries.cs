@@ -75,7 +75,6 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
     /// <exception cref="RecordedLogException">The first line does not name the columns wanted.</exception>
     public IReadOnlyList<RecordedEntry> Read(TextReader reader, Action<RecordedLogFault> onFault)
     {
-        ArgumentNullException.ThrowIfNull(onFault);
         var lines = new CommaSeparated(reader);
         var columns = Columns(lines);
         var entries = new List<RecordedEntry>();

@@ -48,10 +48,8 @@ internal static class ComparePages
         }
         else
         {
-            await pages.SendAsync<ComparePage>(
+            await pages.ShowAsync<ComparePage>(
                 context,
-                StatusCodes.Status200OK,
-                ("Page", pages.FactsFor(context)),
                 ("Sessions", compared.Select(one => (one.Session!, one.Vat.Name)).ToList()),
                 ("Differences", new SessionComparison(compared).Differences),
                 ("Query", string.Join('&', wanted.Select(one => $"{Field}={Uri.EscapeDataString(one)}"))));
@@ -81,7 +79,7 @@ internal static class ComparePages
 
     private static VatRecord? Find(StoreReader reader, string name, ILiveFeed feed, SiteFacts site) =>
         name.Split('/') is [var vat, var id] && SessionId.TryParse(id, out var session)
-        && feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is VatDefinition definition
+        && feed.Find(vat)?.Definition is VatDefinition definition
             ? StoredRecord.OfSession(reader, definition, site.Units, session)
             : null;
 }

@@ -18,7 +18,7 @@ internal static class LifePages
     private static async Task PageAsync(
         string vat, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] DrawnFiles files, [Service] SiteFacts site)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (feed.Find(vat)?.Definition is not { } definition)
         {
             await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "There is no vat of that name.");
             return;
@@ -31,13 +31,13 @@ internal static class LifePages
             return;
         }
 
-        await pages.SendAsync<LifePage>(
-            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Life", life), ("Tables", life.Tables(feed.Clock.Zone)));
+        await pages.ShowAsync<LifePage>(
+            context, ("Life", life), ("Tables", life.Tables(feed.Clock.Zone)));
     }
 
     private static Task<IResult> FileAsync(string vat, string ending, HttpContext context, [Service] ILiveFeed feed, [Service] DrawnFiles files, [Service] SiteFacts site)
     {
-        if (!DrawnFiles.Endings.Contains(ending) || feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (!DrawnFiles.Endings.Contains(ending) || feed.Find(vat)?.Definition is not { } definition)
         {
             return Task.FromResult<IResult>(TypedResults.NotFound());
         }

@@ -21,7 +21,7 @@ internal static class ReportEndpoint
     private static async Task<IResult> AnswerAsync(
         string vat, string id, string ending, HttpContext context, [Service] DrawnFiles files, [Service] ILiveFeed feed, [Service] SiteFacts site)
     {
-        if (!SessionId.TryParse(id, out var session) || feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (!SessionId.TryParse(id, out var session) || feed.Find(vat)?.Definition is not { } definition)
         {
             return TypedResults.NotFound();
         }

@@ -29,10 +29,8 @@ internal static class SessionPages
         var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
         var (_, sheets) = await store.TryReadAsync<IReadOnlyList<SessionSheet>>(
             reader => [.. SessionTable.Newest(reader, only?.Id, OnOnePage, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
-        await pages.SendAsync<SessionsPage>(
+        await pages.ShowAsync<SessionsPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Vats", vats),
             ("Sheets", sheets),
             ("Only", only),
@@ -42,7 +40,7 @@ internal static class SessionPages
 
     private static async Task OneAsync(string vat, string id, HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition || !SessionId.TryParse(id, out var name))
+        if (feed.Find(vat)?.Definition is not { } definition || !SessionId.TryParse(id, out var name))
         {
             await NoneAsync(context, pages);
             return;
@@ -59,8 +57,8 @@ internal static class SessionPages
             return;
         }
 
-        await pages.SendAsync<SessionPage>(
-            context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others), ("Planned", found.Planned),
+        await pages.ShowAsync<SessionPage>(
+            context, ("Vat", definition), ("Sheet", found.Sheet), ("Others", found.Others), ("Planned", found.Planned),
             ("WithNight", context.Request.Query[SpanField] == "night"));
     }
 
