@@ -16,6 +16,9 @@ internal sealed class UsualRates
 
     private const int Parts = 8;
 
+    /// <summary>No heater of a vat boils it within minutes.</summary>
+    private const double GreatestKPerHour = 1000;
+
     /// <summary>So many minutes at a warmth make a rate.</summary>
     private const int LeastMinutes = 3;
 
@@ -72,6 +75,36 @@ internal sealed class UsualRates
 
     /// <summary>The usual rate at a warmth, K/h; null while it is not known.</summary>
     public double? At(bool heaterOn, double liquorC) => Known((heaterOn ? _warming : _cooling)[Index(liquorC)]);
+
+    /// <summary>What to keep for the next run: this night counts as an earlier one then.</summary>
+    public (IReadOnlyList<KeptRate> Warming, IReadOnlyList<KeptRate> Cooling, IReadOnlyList<KeptRate> FirstHour) Kept() =>
+        (Kept(_warming, _warmingTonight), Kept(_cooling, _coolingTonight), Kept(_first, _firstTonight, isLeast: true));
+
+    /// <summary>Takes up what an earlier run kept.</summary>
+    public void Restore(KeptNights kept)
+    {
+        Restore(_warming, kept.Warming);
+        Restore(_cooling, kept.Cooling);
+        Restore(_first, kept.FirstHour);
+    }
+
+    private static List<KeptRate> Kept((double KPerHour, int Nights)[] usual, (double Sum, int Count)[] tonight, bool isLeast = false)
+    {
+        (double KPerHour, int Nights)[] joined = [.. usual];
+        Join(joined, [.. tonight], isLeast);
+        return [.. joined.Index().Where(at => at.Item.Nights > 0).Select(at => new KeptRate(at.Index, Math.Round(at.Item.KPerHour, 3), at.Item.Nights))];
+    }
+
+    private static void Restore((double KPerHour, int Nights)[] usual, IReadOnlyList<KeptRate> kept)
+    {
+        foreach (var (place, kPerHour, nights) in kept)
+        {
+            if (place >= 0 && place < usual.Length && Math.Abs(kPerHour) < GreatestKPerHour && nights > 0)
+            {
+                usual[place] = (kPerHour, Math.Min(nights, MostNights));
+            }
+        }
+    }
 
     private static double? Known((double KPerHour, int Nights) usual) => usual.Nights > 0 ? usual.KPerHour : null;
 
