@@ -13,7 +13,7 @@ public sealed class HeatOutlook
     private const double BandScale = 1.645 / 2;
 
     /// <summary>The same of the early edge of a warm-up: what the model leaves out (losses that grow, layers and walls that follow) delays, and hardly ever hastens.</summary>
-    private const double EarlyScale = 1.4 / 2;
+    private const double EarlyScale = 1.35 / 2;
 
     /// <summary>Half-width of a 90 % band in standard deviations.</summary>
     private const double PathSigmas = 1.645;
@@ -22,24 +22,20 @@ public sealed class HeatOutlook
 
     /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor; and where it lies within a step of the thermometer, which a line through many steps narrows.</summary>
     private const double LeastStartSigmaK = 0.03;
-    private const double StartStepShare = 0.2;
+    private const double StartStepShare = 0.25;
 
     /// <summary>
     /// Model error as a share of the time (evaporation, mains voltage): less than the 2 to 3 % of the heat-balance reference, since mains and losses are counted by themselves.
     /// With the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
     /// </summary>
-    private const double ModelShare = 0.0125;
+    private const double ModelShare = 0.01;
 
     /// <summary>Mains that wander by 1 % move the power by 2 %; losses grow with the warmth by more than the straight line.</summary>
     private const double MainsShare = 0.02;
-    private const double LossShare = 0.22;
+    private const double LossShare = 0.2;
 
-    /// <summary>
-    /// That growth on the way to the target, likely and at the late edge: still air alone takes heat away with the 5/4th power of the difference (heat-balance reference, section 6),
-    /// evaporation with more.
-    /// </summary>
-    private const double LossGrowth = 1.15;
-    private const double LateLossGrowth = 1.4;
+    /// <summary>The late edge counts that growth: still air alone takes heat away with the 5/4th power of the difference (heat-balance reference, section 6), evaporation with more.</summary>
+    private const double LossGrowth = 1.4;
 
     /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
     private const double RoomWanderK = 1;
@@ -119,7 +115,7 @@ public sealed class HeatOutlook
             return new(null, $"the liquor boils at {_units.Temperature(_boilingC)}");
         }
 
-        return Answer(Warming(targetC, LossGrowth, EarlyScale), Warming(targetC, LateLossGrowth, BandScale), targetC);
+        return Answer(Warming(targetC, 1, EarlyScale), Warming(targetC, LossGrowth, BandScale), targetC);
     }
 
     private HeatingForecast Warming(double targetC, double lossGrowth, double scale) => HeatingForecaster.Predict(HeatingForecastInputs.FromSlope(

@@ -20,10 +20,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan NotHeatingAfter = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan NotHeatingAtLast = TimeSpan.FromMinutes(30);
 
-    /// <summary>
-    /// Missing share of the usual power that is a weak heater; more of it while layers and walls still follow, and where only this night's own first hour is usual: evaporation takes more
-    /// the warmer it gets.
-    /// </summary>
+    /// <summary>Missing share of the usual power that is a weak heater; while layers and walls still follow, more of it.</summary>
     private const double WeakShare = 0.15;
     private const double WeakAtFirstShare = 0.3;
 
@@ -224,7 +221,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private double Needed(Stamp now, UsualHeat usual, bool on, double? lid)
     {
         var lasts = now.Monotonic - tracker.RegimeSince;
-        var weak = on ? (usual.IsOfEarlier && SinceOn(now) >= HeatTracker.Settled ? WeakShare : WeakAtFirstShare) * usual.HeatingKPerHour : double.PositiveInfinity;
+        var weak = on ? (SinceOn(now) < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
         var open = lid is { } costs && usual.IsOfEarlier && (!on || lasts >= LidAfter) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
         return Math.Min(weak, open);
     }
