@@ -12,10 +12,6 @@ internal static class CalendarFile
     private const int LongestLine = 75;
 
     /// <summary>The file's text, each line ended with CR LF.</summary>
-    /// <param name="vat">The vat.</param>
-    /// <param name="plan">The plan.</param>
-    /// <param name="units">The dyer's units.</param>
-    /// <param name="zone">The dyer's clock.</param>
     /// <param name="made">When it was made, UTC.</param>
     public static string Of(VatDefinition vat, DayPlan plan, DisplayUnits units, TimeZoneInfo zone, DateTimeOffset made)
     {

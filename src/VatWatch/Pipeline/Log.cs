@@ -16,8 +16,8 @@ internal static partial class Log
     [LoggerMessage(EventId = 9107, Level = LogLevel.Debug, Message = "Alarm {Alarm} of {Vat} is {State}: {Text}")]
     public static partial void AlarmMoved(ILogger logger, string alarm, string vat, string state, string text);
 
-    [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes could not be written to the store ({Reason}); they are told all the same and kept in memory, next try in {Wait}.")]
-    public static partial void JournalWaits(ILogger logger, int count, string reason, TimeSpan wait);
+    [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes could not be written to the store ({Reason}); they are told all the same and kept in memory, next try in {Seconds} s.")]
+    public static partial void JournalWaits(ILogger logger, int count, string reason, double seconds);
 
     [LoggerMessage(EventId = 9106, Level = LogLevel.Information, Message = "Alarm changes are written to the store again; {Count} were waiting.")]
     public static partial void JournalResumed(ILogger logger, int count);

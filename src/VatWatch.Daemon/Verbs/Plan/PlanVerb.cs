@@ -1,20 +1,18 @@
 using System.CommandLine;
+using VatWatch.Daemon.Verbs.Ledger;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 using VatWatch.Plans.Warm;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Plan;
 
 /// <summary><c>vatwatch plan</c>: when to heat, and how a day's batches go. Reads the store; the daemon may be running.</summary>
 internal static class PlanVerb
 {
-    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
-
-    public static Command Create(VerbConsole console, TimeProvider time) => new("plan", "Foresee a warm-up or a day's batches from what was learned of a vat. A forecast, never leave to let a heater run unattended.")
+    public static Command Create(VerbConsole console) => new("plan", "Foresee a warm-up or a day's batches from what was learned of a vat. A forecast, never leave to let a heater run unattended.")
     {
-        PlanWarmVerb.Create(console, time),
-        PlanDayVerb.Create(console, time),
+        PlanWarmVerb.Create(console),
+        PlanDayVerb.Create(console),
     };
 }
 
@@ -35,7 +33,7 @@ internal sealed class PlanOptions(string from)
     private Option<string?> Data { get; } = CommonOptions.Data();
 
     /// <summary>A plan's verb with these options after its own; <paramref name="run"/> gets the vat that was found.</summary>
-    public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, TimeProvider time, VerbConsole console)
+    public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, VerbConsole console)
     {
         var command = new Command(name, description) { Vat };
         foreach (var option in own.Concat([From, Heater, Config, Data, Json]))
@@ -43,7 +41,7 @@ internal sealed class PlanOptions(string from)
             command.Options.Add(option);
         }
 
-        command.SetAction(parsed => PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), time, console, out var code) is { } found ? run(parsed, found) : code);
+        command.SetAction(parsed => run(parsed, PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), console)));
         return command;
     }
 }
@@ -51,15 +49,12 @@ internal sealed class PlanOptions(string from)
 /// <summary>The vat a plan is for, and what the store tells of it; without a store it is a vat of which nothing is known.</summary>
 internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance Contents, DisplayUnits Units, TimeZoneInfo Zone)
 {
-    /// <summary>Looks it up; null, and said so, when there is none.</summary>
-    public static PlannedVat? Find(string wanted, string? path, string? data, TimeProvider time, VerbConsole console, out int code) =>
-        KnownVat.Find(wanted, path, data, console, out code) is { } vat
-            && vat.Read(reader => Tuple.Create(KnownOf(vat, reader, time.GetUtcNow()), ContentsOf(vat, reader, time.GetUtcNow())), console, out code) is { } read
-            ? new(vat.Vat, read.Item1, read.Item2, vat.Units, vat.Zone)
-            : null;
-
-    private static StoredVat KnownOf(KnownVat vat, StoreReader? reader, DateTimeOffset now) => reader is null ? StoredVat.Unknown : StoredVat.Read(reader, vat.Vat, now);
-
-    private static VatBalance ContentsOf(KnownVat vat, StoreReader? reader, DateTimeOffset now) =>
-        VatLedger.At(reader is null ? LedgerFacts.Empty(vat.Vat, vat.Units) : StoredLedger.Read(reader, vat.Vat, vat.Units), now);
+    /// <summary>Looks it up.</summary>
+    /// <exception cref="VerbEndedException">There is none, or the configuration has faults.</exception>
+    public static PlannedVat Find(string wanted, string? path, string? data, VerbConsole console)
+    {
+        var (vat, now) = (KnownVat.Find(wanted, path, data, console), TimeProvider.System.GetUtcNow());
+        return vat.Read(reader => new PlannedVat(
+            vat.Vat, reader is null ? StoredVat.Unknown : StoredVat.Read(reader, vat.Vat, now), VatLedger.At(LedgerCommand.Facts(vat, reader), now), vat.Units, vat.Zone));
+    }
 }

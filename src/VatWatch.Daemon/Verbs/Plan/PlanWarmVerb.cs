@@ -11,7 +11,7 @@ namespace VatWatch.Daemon.Verbs.Plan;
 /// <summary><c>vatwatch plan warm</c>: when to switch a heater on so that a vat is warm at an hour.</summary>
 internal static class PlanWarmVerb
 {
-    public static Command Create(VerbConsole console, TimeProvider time)
+    public static Command Create(VerbConsole console)
     {
         var ready = new Option<string>("--ready") { Description = "Time of day at which it is to be warm, such as 09:00; the next that comes.", HelpName = "TIME", Required = true };
         var at = new Option<string?>("--at") { Description = "How warm, such as \"45 °C\"; the middle of its band when not said.", HelpName = "TEMPERATURE" };
@@ -22,15 +22,14 @@ internal static class PlanWarmVerb
             "Say when to switch the heater on, when off, and what it costs.",
             [ready, at, room],
             (parsed, found) => Run(
-                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, parsed.GetValue(options.Json), time, console),
-            time,
+                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, parsed.GetValue(options.Json), console),
             console);
     }
 
-    private static int Run(WarmAsked asked, PlannedVat found, bool json, TimeProvider time, VerbConsole console)
+    private static int Run(WarmAsked asked, PlannedVat found, bool json, VerbConsole console)
     {
         var figures = new DoseFigures();
-        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", time.GetUtcNow(), found.Zone, found.Units);
+        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", TimeProvider.System.GetUtcNow(), found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
         {
             return wrong;

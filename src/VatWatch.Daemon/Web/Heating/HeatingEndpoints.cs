@@ -7,7 +7,6 @@ namespace VatWatch.Daemon.Web.Heating;
 /// <summary>When to switch a heater, as a page and for programs.</summary>
 internal static class HeatingEndpoints
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/vats/{vat}/heating", PageAsync).ExcludeFromDescription();

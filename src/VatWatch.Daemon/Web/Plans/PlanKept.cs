@@ -9,10 +9,8 @@ using VatWatch.Store;
 namespace VatWatch.Daemon.Web.Plans;
 
 /// <summary>What the store has for the page of plans of one vat.</summary>
-/// <param name="Warm">The warm-up that is kept.</param>
 /// <param name="Day">The plan of today.</param>
 /// <param name="Seen">What its thermometer showed lately.</param>
-/// <param name="Learned">What was learned of its heat.</param>
 /// <param name="HeaterOn">The newest entry of the last day that the heater is on; null when it was switched off since.</param>
 /// <param name="DipsEnded">When the goods came out of each dip of today's session, UTC.</param>
 /// <param name="InSince">Since when goods are in the vat, UTC.</param>
@@ -28,11 +26,9 @@ internal sealed record PlanKept(
     /// <summary>What is in the vat by its ledger; null where nobody asked.</summary>
     public VatBalance? Contents { get; init; }
 
-    /// <summary>Reads it with what is in the vat.</summary>
     public static PlanKept ReadAll(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>
         Read(reader, vat, now) with { Contents = VatLedger.At(StoredLedger.Read(reader, vat, DisplayUnits.Si), now) };
 
-    /// <summary>Reads it.</summary>
     public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
         var day = PlanTable.DayOf(reader, vat.Id, now);

@@ -15,7 +15,6 @@ internal static class PlanPages
 
     private static readonly TimeOnly Morning = new(9, 0);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/plan", ShowAsync).ExcludeFromDescription();
@@ -33,10 +32,8 @@ internal static class PlanPages
         var now = feed.Clock.Now().Utc;
         var isDay = context.Request.Query["what"] == Day;
         var (ok, kept) = await store.TryReadAsync(reader => isDay ? PlanKept.ReadAll(reader, live.Definition, now) : PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
-        await pages.SendAsync<PlanPage>(
+        await pages.ShowAsync<PlanPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("Vats", feed.Vats.Select(one => one.Definition).ToList()),
             ("Vat", live.Definition),
             ("IsRead", ok),

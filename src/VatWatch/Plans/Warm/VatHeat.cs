@@ -89,7 +89,6 @@ public sealed record VatHeat(
     }
 
     /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="seen">Its last warm-ups, newest first.</param>
     public VatHeat Seen(VatDefinition vat, IReadOnlyList<SeenWarmUp> seen)
     {

@@ -37,7 +37,6 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     /// <summary>Takes over <paramref name="port"/> and begins to listen.</summary>
     /// <param name="settings">How it was opened.</param>
-    /// <param name="port">The port.</param>
     /// <param name="feeds">Who listens.</param>
     /// <param name="wall">The clock of waits.</param>
     /// <param name="looksAlike">Whether answers to different questions cannot be told apart.</param>
