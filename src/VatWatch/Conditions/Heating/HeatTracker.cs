@@ -74,6 +74,7 @@ internal sealed class HeatTracker
     private double? _steadyKPerHour;
     private LiquorMean? _last;
     private TimeSpan? _heatedAt;
+    private (TimeSpan From, double StepK, RateLine? Line)? _line;
     private TimeSpan? _switchedOffAt;
     private KeptNights? _kept;
 
@@ -254,6 +255,7 @@ internal sealed class HeatTracker
         }
 
         _means.Add(mean);
+        _line = null;
         if (_means.Count > 2 * 60)
         {
             _means.RemoveRange(0, 60);
@@ -361,8 +363,15 @@ internal sealed class HeatTracker
             return null;
         }
 
-        var line = RateLine.Through(_means, Later(Later(_regime, _undisturbed), _means[^1].At - Longer(Coarser(length, 0.01), 6 * _stretch)), _resolution.StepK);
-        return line is { } seen && seen.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null;
+        var (from, stepK) = (Later(Later(_regime, _undisturbed), _means[^1].At - Longer(Coarser(length, 0.01), 6 * _stretch)), _resolution.StepK);
+        if (_line is not { } known || known.From != from || known.StepK != stepK)
+        {
+            // Asked for at every sample and every second, and the same until the next mean.
+            var line = RateLine.Through(_means, from, stepK);
+            _line = known = (from, stepK, line?.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null);
+        }
+
+        return known.Line;
     }
 
     /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>

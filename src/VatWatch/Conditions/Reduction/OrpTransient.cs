@@ -53,7 +53,7 @@ internal sealed class OrpTransient
 
     /// <summary>Begins one that a person told of at a moment.</summary>
     /// <returns>The recovery from the one before, when the vat had come back from it; null otherwise.</returns>
-    public Recovery? Begin(Stamp at, IReadOnlyList<TimedValue> points)
+    public Recovery? Begin(Stamp at, List<TimedValue> points)
     {
         // What is told of later than it happened stands among points that came after it.
         var known = points.Count(point => point.At <= at.Monotonic);
@@ -88,7 +88,7 @@ internal sealed class OrpTransient
     /// <param name="points">Means of a minute, oldest first.</param>
     /// <param name="now">A stamp at or after the newest point.</param>
     /// <returns>The recovery, when the transient is over and was one; null otherwise.</returns>
-    public Recovery? Follow(IReadOnlyList<TimedValue> points, Stamp now)
+    public Recovery? Follow(List<TimedValue> points, Stamp now)
     {
         if (Since is { } since)
         {
@@ -117,7 +117,7 @@ internal sealed class OrpTransient
     /// <summary>Ends it without a recovery, after a gap.</summary>
     public void Clear() => Since = null;
 
-    private Recovery? Advance(TimeSpan since, IReadOnlyList<TimedValue> points, Stamp now)
+    private Recovery? Advance(TimeSpan since, List<TimedValue> points, Stamp now)
     {
         var newest = points[^1];
         var lasted = newest.At - since;
@@ -133,7 +133,7 @@ internal sealed class OrpTransient
             return null;
         }
 
-        var slope = RobustSlope.Through([.. points.Where(point => point.At >= newest.At - LeastLength)])?.PerHour ?? 0;
+        var slope = RobustSlope.Through(OrpTracker.Since(points, newest.At - LeastLength))?.PerHour ?? 0;
         var stays = lasted >= RecoveryShowsWithin && newest.Value > Before + NotRecoveringShare * rise && slope > -SettledPerHour;
         // ORP that stands still and has not come back may yet do so: the yarn is still in.
         var mayComeBack = rise > NoAnswerMillivolts && _back is null && lasted < RecoveryShowsWithin;
@@ -148,7 +148,7 @@ internal sealed class OrpTransient
             : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before) { FromPeak = _back - _peakAt };
     }
 
-    private static bool Steps(IReadOnlyList<TimedValue> points)
+    private static bool Steps(List<TimedValue> points)
     {
         var earlier = points.Count - StepWithin;
         if (earlier < LevelFrom)
@@ -170,10 +170,15 @@ internal sealed class OrpTransient
     }
 
     /// <summary>Median of the points before <paramref name="end"/>.</summary>
-    private static double Level(IReadOnlyList<TimedValue> points, int end)
+    private static double Level(List<TimedValue> points, int end)
     {
         var from = Math.Max(0, end - LevelFrom);
-        var values = points.Skip(from).Take(end - from).Select(point => point.Value).Order().ToArray();
-        return values[values.Length / 2];
+        Span<double> values = stackalloc double[end - from];
+        for (var i = from; i < end; i++)
+        {
+            values[i - from] = points[i].Value;
+        }
+
+        return RankedValues.At(values, values.Length / 2);
     }
 }
