@@ -129,7 +129,7 @@ internal sealed class JournalStage : IStage
             if (_time.GetElapsedTime(began) >= Patience)
             {
                 var count = _waiting.Sum(entry => entry.Changes.Count);
-                Log.JournalWaits(_log, count, reason, wait.TotalSeconds);
+                Log.JournalWaits(_log, count, wait.TotalSeconds, reason);
                 TellFromMemory();
             }
 

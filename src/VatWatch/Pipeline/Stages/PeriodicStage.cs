@@ -54,7 +54,7 @@ internal sealed class PeriodicStage(string name, TimeSpan period, TimeSpan limit
         }
         catch (OperationCanceledException)
         {
-            Log.StageWaits(log, name, period, $"it took longer than {LastTurnLimit.TotalSeconds} s at the end");
+            Log.StageWaits(log, name, period.TotalSeconds, $"it took longer than {LastTurnLimit.TotalSeconds} s at the end");
         }
     }
 
@@ -69,7 +69,7 @@ internal sealed class PeriodicStage(string name, TimeSpan period, TimeSpan limit
         {
             if (!_isWaiting)
             {
-                Log.StageWaits(log, name, period, caught.Message);
+                Log.StageWaits(log, name, period.TotalSeconds, caught.Message);
             }
 
             _isWaiting = true;

@@ -13,6 +13,6 @@ internal static partial class Log
     [LoggerMessage(EventId = 9003, Level = LogLevel.Debug, Message = "Stage '{Stage}' failed.")]
     public static partial void Failed(ILogger logger, Exception exception, string stage);
 
-    [LoggerMessage(EventId = 9004, Level = LogLevel.Warning, Message = "Stage '{Stage}' did not stop within {Limit} and is left behind.")]
-    public static partial void LeftBehind(ILogger logger, string stage, TimeSpan limit);
+    [LoggerMessage(EventId = 9004, Level = LogLevel.Warning, Message = "Stage '{Stage}' did not stop within {Seconds} s and is left behind.")]
+    public static partial void LeftBehind(ILogger logger, string stage, double seconds);
 }

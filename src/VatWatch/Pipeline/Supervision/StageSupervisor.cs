@@ -56,7 +56,7 @@ public sealed class StageSupervisor(
             }
             catch (TimeoutException)
             {
-                Log.LeftBehind(log, stage.Name, StopLimit);
+                Log.LeftBehind(log, stage.Name, StopLimit.TotalSeconds);
             }
         }
     }

@@ -193,6 +193,11 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 answers.Add(reply.Said.ToArray());
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
+                if (reply.Address is null && Locked(account, late => late.HasSlipped(answers[^1])))
+                {
+                    foreign = 1;
+                }
+
                 if (answers.Count > foreign)
                 {
                     break;
