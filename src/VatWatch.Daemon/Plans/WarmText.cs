@@ -38,7 +38,8 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
             ? $"The heater gives the liquor {heat.PowerW:0} W ({power.Low:0} to {power.High:0}), {Learned}."
             : $"The heater gives the liquor {heat.PowerW:0} W, as its plate says; mains and cord may make it {power.Low:0} to {power.High:0} W.";
         var loss = Band(heat.LossWPerK, heat.LossSigmaWPerK);
-        yield return $"The vat loses {heat.LossWPerK:0.0} W for each kelvin above the room ({loss.Low:0.0} to {loss.High:0.0}), with its lid as it usually is, {(heat.Nights > 0 ? Learned : "as a vat of its size may")}.";
+        var (turned, unit) = (units.FromKelvinDifference(1), units.TemperatureUnit);
+        yield return $"The vat loses {heat.LossWPerK / turned:0.0} W for each {unit} above the room ({loss.Low / turned:0.0} to {loss.High / turned:0.0}), with its lid as it usually is, {(heat.Nights > 0 ? Learned : "as a vat of its size may")}.";
         yield return heat.RoomIsMeasured
             ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
             : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";

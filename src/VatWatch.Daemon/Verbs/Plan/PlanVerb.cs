@@ -2,6 +2,7 @@ using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Plan;
@@ -30,15 +31,37 @@ internal sealed class PlanOptions(string from)
 
     public Option<bool> Json { get; } = CommonOptions.Json();
 
+    private Option<string?> Ics { get; } = new("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
+
     private Option<string?> Config { get; } = CommonOptions.Config();
 
     private Option<string?> Data { get; } = CommonOptions.Data();
+
+    /// <summary>Writes a calendar where one is asked for; false, and said so, when it cannot be written.</summary>
+    public bool TryWriteCalendar(ParseResult parsed, Func<string> calendar, VerbConsole console)
+    {
+        if (parsed.GetValue(Ics) is not { } file)
+        {
+            return true;
+        }
+
+        try
+        {
+            File.WriteAllText(file, calendar());
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            console.Fail(ExitCode.Failure, $"the calendar could not be written to '{file}': {e.Message}");
+            return false;
+        }
+    }
 
     /// <summary>A plan's verb with these options after its own; <paramref name="run"/> gets the vat that was found.</summary>
     public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, TimeProvider time, VerbConsole console)
     {
         var command = new Command(name, description) { Vat };
-        foreach (var option in own.Concat([From, Heater, Config, Data, Json]))
+        foreach (var option in own.Concat([From, Heater, Ics, Config, Data, Json]))
         {
             command.Options.Add(option);
         }
@@ -58,7 +81,16 @@ internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance
             ? new(vat.Vat, read.Item1, read.Item2, vat.Units, vat.Zone)
             : null;
 
-    private static StoredVat KnownOf(KnownVat vat, StoreReader? reader, DateTimeOffset now) => reader is null ? StoredVat.Unknown : StoredVat.Read(reader, vat.Vat, now);
+    private static StoredVat KnownOf(KnownVat vat, StoreReader? reader, DateTimeOffset now)
+    {
+        if (reader is null)
+        {
+            return StoredVat.Unknown;
+        }
+
+        var dips = SeenDips.Read(reader, vat.Vat, now);
+        return StoredVat.Read(reader, vat.Vat, now) with { Dip = dips.Length, Recovery = dips.Recovery };
+    }
 
     private static VatBalance ContentsOf(KnownVat vat, StoreReader? reader, DateTimeOffset now) =>
         VatLedger.At(reader is null ? LedgerFacts.Empty(vat.Vat, vat.Units) : StoredLedger.Read(reader, vat.Vat, vat.Units), now);

@@ -110,7 +110,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     {
         var half = HalfBand(wish, wish.LiquorC, atOnce);
         var late = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? "or later" : $"to {Clock(wish.Now + atOnce + half)}";
-        return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at {Clock(wish.Now + atOnce)} at the earliest that can be expected ({Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - half))} {late}).";
+        return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at about {Clock(wish.Now + atOnce)} ({Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - half))} {late}).";
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
