@@ -33,11 +33,11 @@ internal static class PlanTable
         Parallel.For(0, scores.Length, new ParallelOptions { MaxDegreeOfParallelism = 2 }, i => scores[i] = play(from + i));
         var told = scores.OfType<PlanScore>().OrderBy(score => score.LateMinutes).ToList();
         foreach (var one in told.Where(score => IsToTune(score.Seed) && Math.Abs(score.LateMinutes) > NearMinutes))
-            output.WriteLine($"  {one.Seed,5}  {one.LateMinutes,6:0} min of {one.PlannedMinutes,4:0} (band {one.HalfBandMinutes:0}), from {one.FromC:0.0} foretold, {one.WasC:0.0} seen: {one.Story}");
+            output.WriteLine($"  {one.Seed,5}  {one.LateMinutes,6:0} min of {one.PlannedMinutes,4:0} ({one.EarlyMinutes:0} to {one.LateEdgeMinutes:0}), from {one.FromC:0.0} foretold, {one.WasC:0.0} seen: {one.Story}");
         output.WriteLine($"{name}: {told.Count} plans, {scores.Length - told.Count} refused");
         output.WriteLine($"  within {NearMinutes} min of the wish   {Share(told, score => Math.Abs(score.LateMinutes) <= NearMinutes)}   wanted 90 %");
         output.WriteLine($"  later than {FarMinutes} min            {told.Count(score => score.LateMinutes > FarMinutes)}   wanted 0");
-        output.WriteLine($"  within its own band         {Share(told, score => Math.Abs(score.LateMinutes) <= score.HalfBandMinutes)}   wanted about 90 %");
+        output.WriteLine($"  within its own band         {Share(told, score => score.IsInItsRange)}   wanted about 90 %");
         output.WriteLine($"  mean                        {told.Average(score => score.LateMinutes):0.0} min");
     }
 
