@@ -73,11 +73,8 @@ public static class StoredRecord
         };
     }
 
-    /// <summary>The record of a stretch of time.</summary>
     public static VatRecord Between(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to)
     {
-        ArgumentNullException.ThrowIfNull(reader);
-        ArgumentNullException.ThrowIfNull(vat);
         var isLong = to - from > LongestOfReadings;
         var entries = EntryTable.Between(reader, vat.Id, from, to.AddTicks(1));
         var record = new VatRecord(vat, units, from, to, [], AlarmJournal.Changes(reader, vat.Id, from, to)) { Entries = entries, Calibrations = Calibrations(reader, vat) };
@@ -92,8 +89,6 @@ public static class StoredRecord
     /// <summary>What a small picture of a stretch of time shows: its readings or, of a long one, their columns, and alarms; no entries and no conditions.</summary>
     public static VatRecord ForPicture(StoreReader reader, VatDefinition vat, DisplayUnits units, DateTimeOffset from, DateTimeOffset to)
     {
-        ArgumentNullException.ThrowIfNull(reader);
-        ArgumentNullException.ThrowIfNull(vat);
         IReadOnlyList<Measurement> measurements = to - from < LongestPictureOfReadings ? [.. reader.Measurements(vat.Id, from, to)] : ReadColumns(reader, vat, from, to, PictureColumns);
         return new(vat, units, from, to, measurements, AlarmJournal.Changes(reader, vat.Id, from, to));
     }

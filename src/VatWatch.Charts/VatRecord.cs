@@ -8,8 +8,6 @@ using VatWatch.Sessions.Entries;
 namespace VatWatch.Charts;
 
 /// <summary>What was recorded of one vat between two moments: all that a chart or report is drawn from.</summary>
-/// <param name="Vat">The vat as configured.</param>
-/// <param name="Units">The dyer's units.</param>
 /// <param name="From">Start, UTC.</param>
 /// <param name="To">End, UTC.</param>
 /// <param name="Measurements">In order of time.</param>
@@ -56,7 +54,6 @@ public sealed record VatRecord(
 
     internal IEnumerable<SessionEntry> Standing => Entries.Where(entry => entry.Withdrawn is null);
 
-    /// <summary>The dips that the entries tell of.</summary>
     internal IReadOnlyList<Dip> Dips => SessionTally.Of(Entries).Dips;
 }
 

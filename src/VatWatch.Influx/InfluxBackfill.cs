@@ -19,11 +19,9 @@ public sealed class InfluxBackfill(InfluxOptions options, string site, DisplayUn
     private (string, string)? _firstRefused;
 
     /// <summary>Sends what has a label from <paramref name="from"/> up to, not including, <paramref name="to"/>.</summary>
-    /// <param name="reader">The store.</param>
     /// <param name="from">Start, UTC.</param>
     /// <param name="to">End, UTC.</param>
     /// <param name="progress">Told after each batch: points sent, and the label that was reached.</param>
-    /// <param name="cancel">Ends it.</param>
     public async Task<BackfillResult> RunAsync(
         StoreReader reader, DateTimeOffset from, DateTimeOffset to, Action<long, DateTimeOffset> progress, CancellationToken cancel)
     {

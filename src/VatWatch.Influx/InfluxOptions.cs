@@ -16,7 +16,6 @@ public sealed record InfluxOptions
     /// <summary>Organisation on the server.</summary>
     public required string Org { get; init; }
 
-    /// <summary>Bucket on the server.</summary>
     public required string Bucket { get; init; }
 
     /// <summary>File whose first line is a token that may write to the bucket.</summary>

@@ -11,7 +11,6 @@ internal sealed class LineBuilder
     private readonly StringBuilder _line = new(512);
     private bool _hasField;
 
-    /// <summary>Begins a point.</summary>
     public LineBuilder Begin(string measurement)
     {
         _line.Clear().Append(measurement);

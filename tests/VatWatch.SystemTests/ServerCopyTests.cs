@@ -12,7 +12,7 @@ namespace VatWatch.SystemTests;
 /// <summary>Built daemons that copy their stores to one server, killed again and again.</summary>
 public sealed partial class ServerCopyTests
 {
-    private static readonly int KillsOfEach = FaultFigures.Size(6, 30);
+    private static readonly int KillsOfEach = FaultFigures.Size(6, 15);
     private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
 
     [Fact]
@@ -61,7 +61,7 @@ public sealed partial class ServerCopyTests
         WriteConfig(studio, "hill-studio", server);
         await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
         await Eventually.TrueAsync(() => server.CountOf("vat_reading", "hill-studio") > 50, "points go out", Limit);
-        var rounds = FaultFigures.Size(1, 8);
+        var rounds = FaultFigures.Size(1, 4);
         for (var round = 0; round < rounds; round++)
         {
             server.Answer(RecordedReply.InternalError, RecordedReply.TooMany("1"), RecordedReply.Unavailable(null), RecordedReply.BadGateway);

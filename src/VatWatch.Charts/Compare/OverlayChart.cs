@@ -11,7 +11,6 @@ namespace VatWatch.Charts.Compare;
 /// <summary>The chart of sessions over each other: told apart by the pattern of the line, by time since the first dip.</summary>
 internal static class OverlayChart
 {
-    /// <summary>Draws the chart at the upper left of a canvas.</summary>
     public static void Draw(SessionOverlay overlay, string title, string below, ChartSize size, SKCanvas canvas, bool withTitle)
     {
         var record = overlay.Together;

@@ -15,7 +15,6 @@ public sealed class SessionComparison
     /// <exception cref="ArgumentException">Fewer than two, more than <see cref="Most"/>, or one without a session.</exception>
     public SessionComparison(IReadOnlyList<VatRecord> sessions)
     {
-        ArgumentNullException.ThrowIfNull(sessions);
         if (sessions.Count < 2 || sessions.Count > Most || sessions.Any(one => one.Session is null))
             throw new ArgumentException($"there are {sessions.Count} records; wanted 2 to {Most}, each of a session", nameof(sessions));
         _first = sessions[0];
@@ -44,7 +43,6 @@ public sealed class SessionComparison
     /// <summary>Chart and table as one page that needs nothing else.</summary>
     public string Html() => TabledChartWriter.Html(_chart);
 
-    /// <summary>The chart as a stand-alone SVG picture.</summary>
     public string Svg(ChartSize size) => TabledChartWriter.Svg(_chart, size, standsAlone: true);
 
     /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>

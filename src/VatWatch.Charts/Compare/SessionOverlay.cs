@@ -25,7 +25,6 @@ internal sealed class SessionOverlay
     /// <summary>Their margins of reduction, as far as known.</summary>
     public IReadOnlyList<ProbeTrace> Margins { get; }
 
-    /// <summary>Their dips.</summary>
     public IReadOnlyList<(string Name, IReadOnlyList<Dip> Dips)> Dips { get; }
 
     /// <summary>Lays sessions over each other. The band and the thresholds are those of the first.</summary>

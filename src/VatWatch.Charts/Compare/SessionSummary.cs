@@ -46,7 +46,6 @@ internal sealed record SessionSummary
     /// <summary>Longest recovery, min.</summary>
     public double? LongestRecoveryMinutes { get; init; }
 
-    /// <summary>Fibre of the goods.</summary>
     public string? Fibre { get; init; }
 
     /// <summary>Mean liquor while yarn was in it, °C.</summary>
@@ -67,7 +66,6 @@ internal sealed record SessionSummary
     /// <summary>Loss coefficient, W/K.</summary>
     public double? LossWattsPerKelvin { get; init; }
 
-    /// <summary>The summary of a record.</summary>
     public static SessionSummary Of(string name, VatRecord record)
     {
         var traces = ProbeTrace.Of(record);

@@ -14,8 +14,6 @@ public static class MeasurementCsv
     /// <summary>Writes the header and one line per measurement, as they come: nothing is held back or left out.</summary>
     public static void Write(IEnumerable<Measurement> measurements, TextWriter writer)
     {
-        ArgumentNullException.ThrowIfNull(measurements);
-        ArgumentNullException.ThrowIfNull(writer);
         EndLine(writer, Header);
         foreach (var measurement in measurements)
             EndLine(writer, Line(measurement));

@@ -11,7 +11,6 @@ public sealed record AlarmEpisode
 
     public required AlarmName Alarm { get; init; }
 
-    /// <summary>Highest priority it had.</summary>
     public required AlarmPriority Priority { get; init; }
 
     /// <summary>What it said on entering.</summary>
@@ -32,7 +31,6 @@ public sealed record AlarmEpisode
     /// <summary>When it was shelved, taken out of service or suppressed while it stood.</summary>
     public Stamp? SetAside { get; init; }
 
-    /// <summary>From entering to acknowledgement.</summary>
     public TimeSpan? TimeToAcknowledge => Acknowledged is { } seen ? Elapsed.Between(Entered, seen) : null;
 
     /// <summary>Whether it still stands, acknowledged or not, at the end of the record.</summary>

@@ -4,13 +4,11 @@ using VatWatch.Sessions;
 
 namespace VatWatch.Charts.Figures;
 
-/// <summary>What one dip did to the vat.</summary>
 internal sealed record DipAccount
 {
     /// <summary>Counted from 1.</summary>
     public required int Number { get; init; }
 
-    /// <summary>In and out.</summary>
     public required Dip Dip { get; init; }
 
     /// <summary>The condition when the yarn went in: the last look before; null when there was none in the ten minutes before.</summary>

@@ -4,7 +4,6 @@ using VatWatch.Measurements;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>The time from one good reading to the next, with nothing doubtful and no gap between. Values in between follow a straight line.</summary>
-/// <param name="Length">How long.</param>
 /// <param name="Before">Value at its start, canonical unit.</param>
 /// <param name="After">Value at its end.</param>
 internal readonly record struct GoodStep(TimeSpan Length, double Before, double After)

@@ -4,7 +4,6 @@ using VatWatch.Conditions.Heating;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>How long a heater heated and what that took.</summary>
-/// <param name="On">Time on.</param>
 /// <param name="IsRead">Whether a heater probe says so; otherwise it was judged from how the liquor warmed.</param>
 /// <param name="Watts">The power that is reckoned with, W; null when none is known.</param>
 /// <param name="IsNameplate">Whether it is the configured one; otherwise it was learned, and leaves out what the heater loses before the liquor.</param>

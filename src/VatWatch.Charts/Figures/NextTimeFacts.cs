@@ -3,7 +3,6 @@ namespace VatWatch.Charts.Figures;
 /// <summary>The figures of a session that say something about the next one. What is not known is null.</summary>
 internal sealed record NextTimeFacts
 {
-    /// <summary>Time at or above the limit.</summary>
     public TimeSpan AboveLimit { get; init; }
 
     /// <summary>From when the liquor first left the band upwards until it was hottest: so much too long did the heater heat.</summary>
@@ -27,7 +26,6 @@ internal sealed record NextTimeFacts
     /// <summary>The weakest margin of reduction when yarn went in, mV, and before which dip.</summary>
     public (double Millivolts, int Dip)? WeakestMargin { get; init; }
 
-    /// <summary>Uncertainty of the margin, mV.</summary>
     public double MarginUncertainty { get; init; }
 
     /// <summary>First and last good pH of the work: while the liquor warms, pH falls without anything being used up.</summary>
@@ -36,12 +34,10 @@ internal sealed record NextTimeFacts
     /// <summary>The wanted pH.</summary>
     public PhBand? PhBand { get; init; }
 
-    /// <summary>Time in the band of temperature.</summary>
     public TimeSpan InBand { get; init; }
 
     /// <summary>Names of the alarms of some weight that were still on at the end.</summary>
     public IReadOnlyList<string> StillOn { get; init; } = [];
 
-    /// <summary>Number of dips.</summary>
     public int Dips { get; init; }
 }

@@ -4,8 +4,6 @@ using VatWatch.Charts.Traces;
 namespace VatWatch.Charts.Figures;
 
 /// <summary>How far one probe could be trusted, and what it was calibrated with.</summary>
-/// <param name="Quantity">What it measures.</param>
-/// <param name="Readings">How many readings.</param>
 /// <param name="Good">Share of good ones, 0 to 1.</param>
 /// <param name="Suspect">Of doubtful ones.</param>
 /// <param name="Missing">Of those without an answer.</param>

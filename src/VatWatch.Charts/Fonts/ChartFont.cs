@@ -9,10 +9,8 @@ internal static class ChartFont
     /// <summary>Family name, as SVG and style sheets name it.</summary>
     public const string Family = "DejaVu Sans Condensed";
 
-    /// <summary>Regular weight.</summary>
     public static SKTypeface Regular { get; } = Load("DejaVuSansCondensed.ttf");
 
-    /// <summary>Bold weight.</summary>
     public static SKTypeface Bold { get; } = Load("DejaVuSansCondensed-Bold.ttf");
 
     private static readonly Lazy<bool> Registered = new(AddResolver);
@@ -20,7 +18,6 @@ internal static class ChartFont
     private static readonly Lazy<string> Css = new(() =>
         FontFace("DejaVuSansCondensed-web.woff2", "normal") + FontFace("DejaVuSansCondensed-Bold-web.woff2", "bold"));
 
-    /// <summary>The regular or the bold face.</summary>
     public static SKTypeface Face(bool bold) => bold ? Bold : Regular;
 
     /// <summary>Makes the drawing library find the font by <see cref="Family"/>. May be called any number of times.</summary>

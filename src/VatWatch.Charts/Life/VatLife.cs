@@ -11,7 +11,6 @@ using VatWatch.Store;
 namespace VatWatch.Charts.Life;
 
 /// <summary>A vat over months: its condition when each session began, what it was fed for each kg of yarn, and how its electrodes age. Immutable.</summary>
-/// <param name="Units">The dyer's units.</param>
 /// <param name="Sessions">Oldest first.</param>
 /// <param name="Calibrations">Of the vat's electrodes, oldest first.</param>
 public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyList<LifeSession> Sessions, IReadOnlyList<DatedCalibration> Calibrations)
@@ -25,8 +24,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <summary>Reads the newest sessions and all calibrations of a vat.</summary>
     public static VatLife Load(StoreReader reader, VatDefinition vat, DisplayUnits units)
     {
-        ArgumentNullException.ThrowIfNull(reader);
-        ArgumentNullException.ThrowIfNull(vat);
         var sessions = SessionTable.Newest(reader, vat.Id, MostSessions).Reverse().ToArray();
         var life = new List<LifeSession>();
         var since = sessions.Length > 0 ? sessions[0].Started.Utc - StoredRecord.NightBefore : default;
@@ -46,7 +43,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <summary>Chart and tables as one page that needs nothing else.</summary>
     public string Html(TimeZoneInfo zone) => TabledChartWriter.Html(LifeChart.Of(this, zone));
 
-    /// <summary>The chart as a stand-alone SVG picture.</summary>
     public string Svg(TimeZoneInfo zone, ChartSize size) => TabledChartWriter.Svg(LifeChart.Of(this, zone), size, standsAlone: true);
 
     /// <summary>Its sessions and its electrodes; times in <paramref name="zone"/>.</summary>
@@ -56,7 +52,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string fileName, ReportOptions options, Stream stream)
     {
-        ArgumentNullException.ThrowIfNull(options);
         TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), fileName, stream);
     }
 
@@ -64,7 +59,6 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
     /// <exception cref="UnknownReportFormatException">Another extension.</exception>
     public void Write(string path, ReportOptions options)
     {
-        ArgumentNullException.ThrowIfNull(options);
         TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), path);
     }
 }

@@ -16,23 +16,18 @@ public static class SessionChart
 {
     /// <summary>The chart as a PNG picture of <see cref="ChartSize.PixelWidth"/> by <see cref="ChartSize.PixelHeight"/> pixels.</summary>
     /// <param name="record">What to draw.</param>
-    /// <param name="zone">Zone of the time axis.</param>
     /// <param name="size">Page or phone.</param>
     /// <param name="stream">Where to; left open.</param>
     public static void WritePng(VatRecord record, TimeZoneInfo zone, ChartSize size, Stream stream)
     {
-        ArgumentNullException.ThrowIfNull(size);
         PngPicture.Write(size, canvas => Draw(record, zone, size, canvas), stream);
     }
 
     /// <summary>The chart as a stand-alone SVG picture with real text and the font inside.</summary>
     /// <param name="record">What to draw.</param>
-    /// <param name="zone">Zone of the time axis.</param>
     /// <param name="size">Page or phone.</param>
     public static string Svg(VatRecord record, TimeZoneInfo zone, ChartSize size)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(size);
         return SvgPicture.Of(size, canvas => Draw(record, zone, size, canvas), $"Chart of {record.Vat.Name}", standsAlone: true);
     }
 
@@ -43,8 +38,6 @@ public static class SessionChart
     /// <summary>Draws the chart at the upper left of a canvas whose unit is that of <paramref name="size"/>.</summary>
     internal static void Draw(VatRecord record, TimeZoneInfo zone, ChartSize size, SKCanvas canvas, bool withTitle = true)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(zone);
         var frame = new ChartFrame(size, new TimeWindow(record.From, record.To, zone));
         using var lettering = Lettering.OnPaper(canvas, size);
 

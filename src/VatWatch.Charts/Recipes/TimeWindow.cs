@@ -20,13 +20,11 @@ internal sealed record TimeWindow
     /// <summary>End.</summary>
     public DateTimeOffset To { get; }
 
-    /// <summary>The zone of all labels.</summary>
     public TimeZoneInfo Zone { get; }
 
     /// <summary>The moment from which the axis counts; null (usual) for an axis of clock times.</summary>
     public DateTimeOffset? Zero { get; init; }
 
-    /// <summary>What the time axis is called.</summary>
     public string AxisText => Zero is null ? $"time, {ZoneText()}" : "hours since the first dip";
 
     /// <summary>Length, s.</summary>

@@ -3,7 +3,6 @@ using VatWatch.Charts.Reports.Pdf;
 
 namespace VatWatch.Charts.Reports;
 
-/// <summary>How a report is to be made.</summary>
 public sealed record ReportOptions
 {
     /// <summary>Zone of all times shown. Default UTC. CSV is always in UTC.</summary>

@@ -35,7 +35,6 @@ public sealed class ReportWriter(ReportOptions options)
     /// <exception cref="UnauthorizedAccessException">The file may not be written.</exception>
     public void Write(VatRecord record, string path)
     {
-        ArgumentNullException.ThrowIfNull(path);
         if (!Knows(path))
             throw new UnknownReportFormatException(Path.GetFileName(path));
         WholeFile.Write(path, stream => Write(record, path, stream));
@@ -56,8 +55,6 @@ public sealed class ReportWriter(ReportOptions options)
     /// <exception cref="UnknownReportFormatException">The extension is none of <see cref="FormatsText"/>.</exception>
     public void Write(VatRecord record, string fileName, Stream stream)
     {
-        ArgumentNullException.ThrowIfNull(record);
-        ArgumentNullException.ThrowIfNull(stream);
         if (!Formats.TryGetValue(Path.GetExtension(fileName), out var write))
             throw new UnknownReportFormatException(fileName);
         write(record, options, stream);
@@ -83,7 +80,6 @@ public sealed class ReportWriter(ReportOptions options)
 }
 
 /// <summary>A report was asked for in a format that there is none of. The message says what was seen and what is wanted.</summary>
-/// <param name="fileName">The name asked for.</param>
 /// <param name="formats">The extensions that there are; null for those of a record's report.</param>
 public sealed class UnknownReportFormatException(string fileName, string? formats = null) : Exception(
     $"report '{fileName}' ends in \"{Path.GetExtension(fileName)}\"; wanted {formats ?? ReportWriter.FormatsText}; nothing was written");

@@ -45,7 +45,6 @@ internal static class TabledChartWriter
     public static string Svg(TabledChart chart, ChartSize size, bool standsAlone, string idPrefix = "") =>
         SvgPicture.Of(size, canvas => chart.Draw(canvas, size, standsAlone), chart.Title, standsAlone, idPrefix);
 
-    /// <summary>The chart and its tables as one page.</summary>
     public static string Html(TabledChart chart)
     {
         var page = new StringBuilder();

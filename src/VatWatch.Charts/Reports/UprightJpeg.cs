@@ -23,7 +23,6 @@ public sealed record UprightJpeg(byte[] Bytes, int Width, int Height)
     /// <summary>Draws it from a JPEG, PNG or WebP file. The file's dimensions are read, and refused, before anything is unpacked.</summary>
     /// <param name="file">The file, from where the stream stands.</param>
     /// <param name="longSide">Most pixels of the longer side; a smaller picture keeps its size.</param>
-    /// <param name="picture">The picture.</param>
     /// <param name="whyNot">Why there is none, as a clause.</param>
     public static bool TryMake(Stream file, int longSide, [NotNullWhen(true)] out UprightJpeg? picture, [NotNullWhen(false)] out string? whyNot)
     {

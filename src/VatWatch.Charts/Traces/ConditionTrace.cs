@@ -34,19 +34,16 @@ public sealed class ConditionTrace
     }
 
     /// <summary>The conditions from the first measurement to the last.</summary>
-    /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels.</param>
     /// <param name="entries">In order of their labels; withdrawn ones are passed over.</param>
     /// <param name="earlier">What had been learned of the vat's heat before; null for nothing.</param>
     public static IReadOnlyList<VatCondition> Of(
         VatDefinition vat, DisplayUnits units, IReadOnlyList<Measurement> measurements, IEnumerable<SessionEntry> entries, LearnedHeat? earlier = null)
     {
-        ArgumentNullException.ThrowIfNull(measurements);
         return measurements.Count == 0 ? [] : Of(vat, units, measurements, measurements[^1].Stamp.Utc - measurements[0].Stamp.Utc, entries, earlier);
     }
 
     /// <summary>The same of measurements that may still be arriving.</summary>
-    /// <param name="units">Units of the sentences.</param>
     /// <param name="measurements">In order of their labels; taken once.</param>
     /// <param name="span">About how far they reach.</param>
     /// <param name="entries">In order of their labels; withdrawn ones are passed over.</param>
@@ -54,7 +51,6 @@ public sealed class ConditionTrace
     public static IReadOnlyList<VatCondition> Of(
         VatDefinition vat, DisplayUnits units, IEnumerable<Measurement> measurements, TimeSpan span, IEnumerable<SessionEntry> entries, LearnedHeat? earlier)
     {
-        ArgumentNullException.ThrowIfNull(measurements);
         var trace = new ConditionTrace(vat, units, Step(span), entries, earlier);
         foreach (var measurement in measurements)
             trace.Take(measurement);

@@ -73,7 +73,6 @@ internal static class Outages
 /// <summary>Why there is no value.</summary>
 internal enum OutageKind
 {
-    /// <summary>Nothing was recorded.</summary>
     NoRecord,
 
     /// <summary>The probe was asked and gave nothing.</summary>

@@ -12,7 +12,6 @@ internal static class StoredLooks
     /// <param name="readings">Readings of the span: a column without any says nothing of the vat.</param>
     /// <param name="from">Start.</param>
     /// <param name="to">End.</param>
-    /// <param name="column">Length of a column.</param>
     public static IReadOnlyList<VatSnapshot> Of(IEnumerable<StoredState> states, IReadOnlyList<Measurement> readings, DateTimeOffset from, DateTimeOffset to, TimeSpan column)
     {
         var columns = new Column[(int)Math.Ceiling((to - from) / column)];

@@ -7,7 +7,6 @@ namespace VatWatch.Daemon.Bench;
 /// <summary>What came of a calibration.</summary>
 /// <param name="Calibration">What was found.</param>
 /// <param name="Health">How it was judged.</param>
-/// <param name="Utc">When.</param>
 /// <param name="Row">Its row in the store; null when it was refused.</param>
 internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibration Calibration, CalibrationHealth Health, DateTimeOffset Utc, long? Row)
 {
@@ -33,7 +32,6 @@ internal sealed record CalibrationOutcome(ProbeDefinition Probe, ElectrodeCalibr
 }
 
 /// <summary>The limits that hold for the calibrations of each probe. Immutable.</summary>
-/// <param name="Vats">Vats as configured.</param>
 internal sealed record CalibrationRules(IReadOnlyList<VatPlan> Vats)
 {
     public CalibrationLimits Of(ProbeDefinition probe) =>

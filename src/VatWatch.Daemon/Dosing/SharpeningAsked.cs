@@ -9,7 +9,6 @@ namespace VatWatch.Daemon.Dosing;
 internal sealed record SharpeningAsked(string? Kind, string? Volume, string? Temperature, string? Orp, string? Target)
 {
     /// <summary>Answers; what cannot be read is filed.</summary>
-    /// <param name="vat">The vat now.</param>
     /// <param name="balance">Its ledger.</param>
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>

@@ -30,7 +30,6 @@ internal static class DayAdditions
     private const int LeastToCome = 2;
 
     /// <summary>The additions of a plan that has none.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="contents">What is in it when the day begins.</param>
     /// <param name="plan">The day's dips.</param>
     /// <param name="liquorC">How warm it is kept, °C.</param>

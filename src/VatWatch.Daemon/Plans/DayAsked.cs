@@ -14,14 +14,11 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
     private const int MostGoods = 20;
 
     /// <summary>Reads the wish and plans for it; what cannot be read is filed, and then there is neither plan nor refusal.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="known">What the store or the watch tells of it.</param>
     /// <param name="contents">What is in it by its ledger; null where that could not be read.</param>
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>
     /// <param name="now">UTC.</param>
-    /// <param name="zone">The person's clock.</param>
-    /// <param name="units">The person's units.</param>
     public DayReply Answer(VatDefinition vat, StoredVat known, VatBalance? contents, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var goods = Read(figures, name("goods"));
@@ -96,7 +93,6 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
 
 /// <summary>What became of a wish.</summary>
 /// <param name="Heat">What the plan rests on.</param>
-/// <param name="Wish">The wish as it was read.</param>
 /// <param name="Plan">The plan; null when there is none.</param>
 /// <param name="Refused">Why there is none, as a sentence; null with a plan, and when the wish could not be read.</param>
 internal sealed record DayReply(VatHeat? Heat, DayWish? Wish, DayPlan? Plan, string? Refused);

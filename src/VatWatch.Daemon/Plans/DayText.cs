@@ -6,12 +6,7 @@ using VatWatch.Sessions.Entries;
 namespace VatWatch.Daemon.Plans;
 
 /// <summary>A day's plan in words, for the verb and the page.</summary>
-/// <param name="vat">The vat.</param>
 /// <param name="heat">What the plan rests on.</param>
-/// <param name="wish">What was wished for.</param>
-/// <param name="plan">The plan.</param>
-/// <param name="units">The dyer's units.</param>
-/// <param name="zone">The dyer's clock.</param>
 public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPlan plan, DisplayUnits units, TimeZoneInfo zone)
 {
     /// <summary>A load in a line, for example "1: 0.45 kg cotton, 6 dips (1 of 2)".</summary>
@@ -21,7 +16,6 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
         return $"{load.Number}: {units.Goods(load.Goods.Grams)} {load.Goods.Kind}, {load.Goods.Dips} {(load.Goods.Dips == 1 ? "dip" : "dips")}{which}";
     }
 
-    /// <summary>A dip in a line.</summary>
     public static string Dip(DayPlan plan, PlannedDip dip, DisplayUnits units, TimeZoneInfo zone) =>
         $"{Clock(dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.Temperature(dip.LiquorC)}, then {units.Temperature(dip.CooledC)}";
 

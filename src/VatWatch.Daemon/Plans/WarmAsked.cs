@@ -9,13 +9,10 @@ namespace VatWatch.Daemon.Plans;
 internal sealed record WarmAsked(string? Ready, string? At, string? From, string? Heater, string? Room)
 {
     /// <summary>Reads the wish and plans for it; what cannot be read is filed, and then there is neither plan nor refusal.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="known">What the store or the watch tells of it.</param>
     /// <param name="figures">Takes the faults.</param>
     /// <param name="name">What a figure is called where the person wrote it.</param>
     /// <param name="now">UTC.</param>
-    /// <param name="zone">The person's clock.</param>
-    /// <param name="units">The person's units.</param>
     public WarmReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var ready = TimeOnly.TryParseExact(Ready, ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? time : (TimeOnly?)null;

@@ -3,11 +3,7 @@ using VatWatch.Plans.Warm;
 namespace VatWatch.Daemon.Plans;
 
 /// <summary>A warm-up plan in words, for the verb and the page.</summary>
-/// <param name="vat">The vat.</param>
 /// <param name="heat">What the plan rests on.</param>
-/// <param name="plan">The plan.</param>
-/// <param name="units">The dyer's units.</param>
-/// <param name="zone">The dyer's clock.</param>
 public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, DisplayUnits units, TimeZoneInfo zone)
 {
     private const double BandSigmas = 1.645;

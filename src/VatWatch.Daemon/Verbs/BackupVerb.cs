@@ -1,6 +1,5 @@
 using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -21,11 +20,7 @@ internal static class BackupVerb
 
     private static int Run(string file, bool replace, string? path, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         var folder = data ?? configuration.Watch.DataFolder;
         if (Path.GetFullPath(file) == Path.GetFullPath(Path.Combine(folder, "vatwatch.db")))
         {
@@ -37,16 +32,9 @@ internal static class BackupVerb
             return console.Fail(ExitCode.Failure, $"'{file}' exists; wanted a new name, or --replace; nothing was written.");
         }
 
-        try
-        {
-            using var reader = StoreReader.OpenFolder(folder);
-            reader.Backup(file, replace);
-            console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB. Files named in the configuration, such as passwords, are not in it.");
-            return ExitCode.Success;
-        }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
+        using var reader = StoreReader.OpenFolder(folder);
+        reader.Backup(file, replace);
+        console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB. Files named in the configuration, such as passwords, are not in it.");
+        return ExitCode.Success;
     }
 }

@@ -21,11 +21,7 @@ internal static class CheckVerb
 
     private static int Run(string? path, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         var problems = configuration.Influx?.Problems().ToList() ?? [];
         problems.AddRange(new[] { StoreFolder.Fault(configuration.Watch.DataFolder), configuration.StoreLeftBehind() }.OfType<string>());
 

@@ -7,7 +7,6 @@ using VatWatch.Daemon.Web.Api;
 namespace VatWatch.Daemon.Verbs;
 
 /// <summary>The interface of the daemon that uses a data folder, asked over the socket there.</summary>
-/// <param name="folder">The data folder.</param>
 internal sealed class DaemonInterface(string folder) : IDisposable
 {
     /// <summary>The daemon waits up to 10 s for its disk.</summary>

@@ -1,5 +1,6 @@
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
+using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -7,39 +8,23 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>A configured vat and its store, for verbs that tell of one vat. The daemon may be running.</summary>
 internal sealed record KnownVat(VatDefinition Vat, string Folder, DisplayUnits Units, TimeZoneInfo Zone)
 {
-    /// <summary>Looks it up; null, and said so, when there is none.</summary>
-    public static KnownVat? Find(string wanted, string? path, string? data, VerbConsole console, out int code)
+    /// <summary>Looks it up.</summary>
+    /// <exception cref="VerbEndedException">There is none, or the configuration has faults.</exception>
+    public static KnownVat Find(string wanted, string? path, string? data, VerbConsole console)
     {
-        code = ExitCode.BadConfiguration;
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return null;
-        }
-
-        if (configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == wanted)?.Definition is not { } vat)
-        {
-            var known = string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"));
-            code = console.Fail(ExitCode.WrongUsage, $"--vat is '{wanted}'; wanted one of {known}.");
-            return null;
-        }
-
-        return new(vat, data ?? configuration.Watch.DataFolder, configuration.Watch.Units, configuration.Watch.Zone);
+        var configuration = console.Load(path);
+        return new(PlanOf(configuration, wanted).Definition, data ?? configuration.Watch.DataFolder, configuration.Watch.Units, configuration.Watch.Zone);
     }
 
-    /// <summary>Reads its store, null where there is none; null with the exit code, and said so, when it cannot be read.</summary>
-    public T? Read<T>(Func<StoreReader?, T> read, VerbConsole console, out int code)
-        where T : class
+    /// <summary>The vat that <c>--vat</c> names, as configured.</summary>
+    /// <exception cref="VerbEndedException">There is none.</exception>
+    public static VatPlan PlanOf(DaemonConfiguration configuration, string? wanted) => configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == wanted)
+        ?? throw new VerbEndedException(ExitCode.WrongUsage, $"{(wanted is null ? "--vat is missing" : $"--vat is '{wanted}'")}; wanted one of {string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"))}.");
+
+    /// <summary>Reads its store, null where there is none.</summary>
+    public T Read<T>(Func<StoreReader?, T> read)
     {
-        code = ExitCode.Success;
-        try
-        {
-            using var reader = StoreReader.Exists(Folder) ? StoreReader.OpenFolder(Folder) : null;
-            return read(reader);
-        }
-        catch (StoreUnavailableException e)
-        {
-            code = console.Fail(ExitCode.Failure, e.Message);
-            return null;
-        }
+        using var reader = StoreReader.Exists(Folder) ? StoreReader.OpenFolder(Folder) : null;
+        return read(reader);
     }
 }

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using Microsoft.Extensions.Logging.Abstractions;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 
@@ -33,11 +32,7 @@ internal static class NotifyVerb
 
     private static async Task<int> RunAsync(string? id, string? path, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         var contacts = configuration.Contacts.Contacts.Where(contact => id is null || contact.Id == id).ToList();
         if (contacts.Count == 0)
         {

@@ -1,10 +1,7 @@
 using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Service;
-using VatWatch.Daemon.Web;
 using VatWatch.Daemon.Wiring;
-using VatWatch.Notifications.Mqtt.Broker;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -42,11 +39,7 @@ internal static class RunVerb
     private static async Task<int> RunAsync(string? path, string? data, bool json, VerbConsole console, CancellationToken cancel)
     {
         NativeHeap.GiveBackLargeBlocks();
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         if (data is null && configuration.StoreLeftBehind() is { } leftBehind)
         {
             return console.Fail(ExitCode.Failure, $"{leftBehind}.");
@@ -59,14 +52,7 @@ internal static class RunVerb
                 ExitCode.Failure, $"Store in '{folder}': not opened; root would leave files there that the service cannot use; wanted `sudo systemctl start vatwatch`, or `sudo -u vatwatch vatwatch run`.");
         }
 
-        try
-        {
-            await using var host = WatchHost.Open(configuration, folder, json);
-            return await host.RunAsync(cancel) ? ExitCode.Success : ExitCode.Failure;
-        }
-        catch (Exception e) when (e is StoreInUseException or StoreUnavailableException or BrokerStartException or WebStartException)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
+        await using var host = WatchHost.Open(configuration, folder, json);
+        return await host.RunAsync(cancel) ? ExitCode.Success : ExitCode.Failure;
     }
 }

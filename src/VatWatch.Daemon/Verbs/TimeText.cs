@@ -28,15 +28,10 @@ internal static class TimeText
         return true;
     }
 
-    /// <summary>Reads both ends of a span, <c>--from</c> and <c>--to</c>; false, and said so with the one that cannot be read, when either is no moment.</summary>
-    public static bool TryReadSpan(string? fromText, string? toText, TimeZoneInfo zone, VerbConsole console, out DateTimeOffset? from, out DateTimeOffset? to)
-    {
-        var (isFrom, isTo) = (TryRead(fromText, zone, out from), TryRead(toText, zone, out to));
-        if (!isFrom || !isTo)
-        {
-            console.Fail(ExitCode.WrongUsage, $"{(isFrom ? $"--to is '{toText}'" : $"--from is '{fromText}'")}; wanted {Wanted}.");
-        }
-
-        return isFrom && isTo;
-    }
+    /// <summary>Reads both ends of a span, <c>--from</c> and <c>--to</c>.</summary>
+    /// <exception cref="VerbEndedException">One of them is no moment.</exception>
+    public static (DateTimeOffset? From, DateTimeOffset? To) ReadSpan(string? from, string? to, TimeZoneInfo zone) =>
+        !TryRead(from, zone, out var start) ? throw new VerbEndedException(ExitCode.WrongUsage, $"--from is '{from}'; wanted {Wanted}.")
+        : !TryRead(to, zone, out var end) ? throw new VerbEndedException(ExitCode.WrongUsage, $"--to is '{to}'; wanted {Wanted}.")
+        : (start, end);
 }

@@ -12,6 +12,9 @@ using VatWatch.Daemon.Verbs.Read;
 using VatWatch.Daemon.Verbs.Replay;
 using VatWatch.Daemon.Verbs.Report;
 using VatWatch.Daemon.Verbs.Terminal;
+using VatWatch.Daemon.Web;
+using VatWatch.Notifications.Mqtt.Broker;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
 
@@ -45,6 +48,14 @@ internal static class VatWatchCommand
                 EnableDefaultExceptionHandler = false,
                 ProcessTerminationTimeout = null,
             });
+        }
+        catch (VerbEndedException e)
+        {
+            return e.Message.Length > 0 ? console.Fail(e.Code, e.Message) : e.Code;
+        }
+        catch (Exception e) when (e is StoreUnavailableException or StoreInUseException or DaemonUnreachableException or GuideEndedException or BrokerStartException or WebStartException)
+        {
+            return console.Fail(ExitCode.Failure, e.Message);
         }
         catch (Exception e)
         {

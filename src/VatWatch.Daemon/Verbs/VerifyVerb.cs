@@ -1,6 +1,5 @@
 using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 
@@ -21,37 +20,20 @@ internal static class VerifyVerb
 
     private static int Run(string? file, string? path, string? data, VerbConsole console)
     {
-        var folder = data;
-        if (file is null && folder is null)
+        var place = file ?? data ?? console.Load(path).Watch.DataFolder;
+        using var reader = file is null ? StoreReader.OpenFolder(place) : StoreReader.OpenFile(file);
+        var faults = StoreSurvey.Faults(reader);
+        foreach (var fault in faults)
         {
-            if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-            {
-                return ExitCode.BadConfiguration;
-            }
-
-            folder = configuration.Watch.DataFolder;
+            console.Fail(ExitCode.Failure, fault);
         }
 
-        try
+        if (faults.Count > 0)
         {
-            using var reader = file is null ? StoreReader.OpenFolder(folder!) : StoreReader.OpenFile(file);
-            var faults = StoreSurvey.Faults(reader);
-            foreach (var fault in faults)
-            {
-                console.Fail(ExitCode.Failure, fault);
-            }
-
-            if (faults.Count > 0)
-            {
-                return ExitCode.Failure;
-            }
-
-            console.Out.WriteLine($"{file ?? folder}: sound; {reader.Count()} readings in the database.");
-            return ExitCode.Success;
+            return ExitCode.Failure;
         }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
+
+        console.Out.WriteLine($"{place}: sound; {reader.Count()} readings in the database.");
+        return ExitCode.Success;
     }
 }

@@ -1,13 +1,15 @@
-using System.Net;
 using System.Net.Sockets;
+using System.Net;
 using Microsoft.AspNetCore.Components;
-using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.Alarms.Acts;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Assets;
@@ -18,6 +20,9 @@ using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Guide;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Ledger;
+using VatWatch.Daemon.Web.LogBook.History;
+using VatWatch.Daemon.Web.LogBook.Photos;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Plans;
@@ -243,7 +248,6 @@ internal sealed class WebStartException(string message, Exception inner) : Excep
 
 /// <summary>What every page says about the place it watches.</summary>
 /// <param name="Site">Name of the site as configured.</param>
-/// <param name="Units">The dyer's units.</param>
 /// <param name="SimulatedVats">Vats with at least one probe on a simulated bus: the pages say plainly that they are not real.</param>
 /// <param name="SimulationSpeed">How many times as fast as the wall clock the simulation runs; 1 when it does not.</param>
 public sealed record SiteFacts(string Site, DisplayUnits Units, IReadOnlySet<VatId> SimulatedVats, double SimulationSpeed = 1);

@@ -5,7 +5,6 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>Reads the certificates that the configuration's <c>web</c> object names; they are read once, at the start.</summary>
-/// <param name="node">The object.</param>
 /// <param name="folder">Folder that file names without a full path start from.</param>
 internal sealed class WebCertificateFiles(ConfigNode node, string folder)
 {

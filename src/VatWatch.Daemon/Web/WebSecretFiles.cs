@@ -4,7 +4,6 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>Reads the files of hashes that the configuration's <c>web</c> object names. No fault ever quotes what such a file holds.</summary>
-/// <param name="node">The object.</param>
 /// <param name="folder">Folder that file names without a full path start from.</param>
 internal sealed class WebSecretFiles(ConfigNode node, string folder)
 {

@@ -9,7 +9,6 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Daemon.Wiring;
 
 /// <summary>The whole validated configuration: the watch and the surfaces around it.</summary>
-/// <param name="File">The file it came from.</param>
 /// <param name="Watch">Site, vats, probes, store.</param>
 /// <param name="Mqtt">Broker and credentials.</param>
 /// <param name="Contacts">Who is told of alarms, and how.</param>

@@ -1,6 +1,7 @@
-using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Store;
 

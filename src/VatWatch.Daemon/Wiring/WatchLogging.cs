@@ -12,7 +12,6 @@ internal static class WatchLogging
 
     /// <summary>Logs to the console without ever waiting for it; <paramref name="console"/> is disposed of with the logger.</summary>
     /// <param name="json">For machines; people read times of <paramref name="zone"/>.</param>
-    /// <param name="zone">Time zone of the site.</param>
     /// <param name="console">Where the lines go.</param>
     public static Logger Create(bool json, TimeZoneInfo zone, out BackgroundSink console)
     {

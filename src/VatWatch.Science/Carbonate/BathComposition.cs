@@ -35,7 +35,6 @@ public readonly record struct BathComposition
     /// <summary>Adds a weighed amount of an alkali to a volume of water measured at <paramref name="volumeTemperatureC"/>.</summary>
     public BathComposition Add(AlkaliProduct product, double grams, double volumeL, double volumeTemperatureC)
     {
-        ArgumentNullException.ThrowIfNull(product);
         return AddMolal(product, product.Molality(grams, volumeL, volumeTemperatureC));
     }
 
@@ -45,7 +44,6 @@ public readonly record struct BathComposition
     /// </summary>
     public BathComposition AddMolal(AlkaliProduct product, double molal)
     {
-        ArgumentNullException.ThrowIfNull(product);
         Wanted.NotNegative(molal, "mol/kg");
         var calcium = CalciumMolal + molal * product.CalciumPerMole;
         var carbonate = TotalCarbonateMolal + molal * product.CarbonatePerMole;

@@ -30,9 +30,6 @@ public static class CarbonateConstants
     /// <summary>Ca++ + OH- = CaOH+; 1.22 at 25 °C, enthalpy +6 kJ/mol (the enthalpy from memory).</summary>
     public static double Log10KCalciumHydroxide(double temperatureC) => VantHoff(temperatureC, 1.22, 6_000);
 
-    /// <summary>Ca(OH)2(s) + 2 H+ = Ca++ + 2 H2O; 22.80 at 25 °C, enthalpy -129.7 kJ/mol (from memory; checked against lime's known solubility).</summary>
-    public static double Log10KLime(double temperatureC) => VantHoff(temperatureC, 22.80, -129_700);
-
     internal static double Kelvin(double temperatureC) => Wanted.Within(temperatureC, 0, 100, "°C") + 273.15;
 
     private static double FiveTerms(double temperatureC, double constant, double linear, double inverse, double logarithm, double inverseSquare)

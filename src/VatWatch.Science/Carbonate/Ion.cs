@@ -14,8 +14,6 @@ public readonly record struct Ion(int Charge, double SizeAngstrom, double SlopeK
 
     public static Ion Carbonate => new(2, 5.4, 0);
 
-    public static Ion Sodium => new(1, 4.0, 0.075);
-
     public static Ion Calcium => new(2, 5.0, 0.165);
 
     public static Ion CalciumHydroxide => new(1, 6.0, 0);

@@ -11,7 +11,6 @@ public static class AlkaliDosing
     /// <summary>Answers; never throws on figures, whatever they are.</summary>
     public static DoseAnswer Answer(AlkaliDoseRequest request)
     {
-        ArgumentNullException.ThrowIfNull(request);
         var fibre = request.Fibre ?? FibreLimit.Protein();
         if (Fault(request, fibre) is { } fault)
             return DoseAnswer.Refuse(fault);
@@ -88,4 +87,17 @@ public static class AlkaliDosing
     /// <summary>What brings the liquor to the most soda ash that makes sense.</summary>
     private static double StopGrams(double volumeL, AlkaliEstimate estimate) =>
         Math.Max(0, SodaAshDose.MostGramsPerLitre - estimate.SodaAshBeforeGramsPerLitre) * volumeL;
+}
+
+/// <summary>The doses that the history of a liquor allows, before any caution.</summary>
+/// <param name="Dose">The dose to work towards: the likely one, or the smaller where the history is open.</param>
+/// <param name="LowGrams">The least, g.</param>
+/// <param name="HighGrams">The most, g; null where the larger way does not reach the target.</param>
+/// <param name="SodaAshBeforeGramsPerLitre">Soda ash that may be in the liquor already, g/L.</param>
+/// <param name="History">What was taken for the history, a sentence each.</param>
+internal sealed record AlkaliEstimate(
+    SodaAshDose Dose, double LowGrams, double? HighGrams, double SodaAshBeforeGramsPerLitre, IReadOnlyList<string> History)
+{
+    /// <summary>What theory asks for where the vat's own answers count too, g; else null.</summary>
+    public double? TheoryGrams { get; init; }
 }

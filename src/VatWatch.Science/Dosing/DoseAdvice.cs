@@ -1,3 +1,5 @@
+using System.Diagnostics.CodeAnalysis;
+
 namespace VatWatch.Science.Dosing;
 
 /// <summary>A dose to weigh out, always an estimate: give the first portion, wait, look and measure again. Immutable; safe on any thread.</summary>
@@ -30,4 +32,41 @@ public sealed record DoseAdvice(
     private const double MostStepGramsPerLitre = 0.8;
 
     internal static double FirstPortion(double grams, double volumeL, double? learned = null) => Math.Min(learned ?? grams * FirstShare, MostStepGramsPerLitre * volumeL);
+}
+
+/// <summary>What a question for a dose comes to: advice, or a refusal with its reason; never both. Immutable; safe on any thread.</summary>
+public sealed record DoseAnswer
+{
+    private DoseAnswer(DoseAdvice? advice, string? refusal)
+    {
+        Advice = advice;
+        Refusal = refusal;
+    }
+
+    /// <summary>What to add; null when refused.</summary>
+    public DoseAdvice? Advice { get; }
+
+    /// <summary>Why nothing is advised, in one sentence that says what was seen and what was wanted; null when there is advice.</summary>
+    public string? Refusal { get; }
+
+    [MemberNotNullWhen(true, nameof(Refusal))]
+    [MemberNotNullWhen(false, nameof(Advice))]
+    public bool IsRefused => Advice is null;
+
+    internal static DoseAnswer Of(DoseAdvice advice) => new(advice, null);
+
+    /// <summary>No advice, for a reason.</summary>
+    public static DoseAnswer Refuse(string reason) => new(null, reason);
+}
+
+/// <summary>Minutes to wait after a portion before measuring again.</summary>
+/// <param name="MostMinutes">The most that is of use.</param>
+/// <param name="Minutes">What to set the clock to.</param>
+public readonly record struct DoseWait(int LeastMinutes, int MostMinutes, int Minutes)
+{
+    /// <summary>Soda ash: until it is mixed in. Common practice, no source.</summary>
+    public static DoseWait ForAlkali => new(10, 15, 15);
+
+    /// <summary>Reducing agent: pauses of 20 and 30 min in Mairet (A Book on Vegetable Dyes, 1916), up to 40 min in craft practice.</summary>
+    public static DoseWait ForReducer => new(20, 40, 30);
 }

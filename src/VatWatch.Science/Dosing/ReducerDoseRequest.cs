@@ -3,7 +3,6 @@ namespace VatWatch.Science.Dosing;
 /// <summary>
 /// The question for a dose of reducing agent. Nothing is checked here: <see cref="ReducerDosing.Answer"/> refuses what cannot be, with a sentence.
 /// </summary>
-/// <param name="Kind">The reducing agent.</param>
 /// <param name="VolumeL">Liquor in the vat, L.</param>
 /// <param name="TemperatureC">Its temperature, °C.</param>
 /// <param name="DyeGrams">Dye to be reduced, as weighed, g; 0 where only oxygen is to be cleared.</param>

@@ -13,7 +13,6 @@ public static class ReducerDosing
     /// <summary>Answers; never throws on figures, whatever they are.</summary>
     public static DoseAnswer Answer(ReducerDoseRequest request)
     {
-        ArgumentNullException.ThrowIfNull(request);
         if (Fault(request) is { } fault)
             return DoseAnswer.Refuse(fault);
 
@@ -46,7 +45,6 @@ public static class ReducerDosing
     /// <exception cref="ArgumentOutOfRangeException">A mass is below 0.</exception>
     public static MassRange? SodaAshEaten(ReducerKind kind, double lowGrams, double highGrams)
     {
-        ArgumentNullException.ThrowIfNull(kind);
         return kind.Agent is { AlkaliByOxygen: { } air, AlkaliByDye: { } dye }
             ? new(Wanted.NotNegative(lowGrams, "g") * air.SodaAshGramsPerGram, Wanted.NotNegative(highGrams, "g") * dye.SodaAshGramsPerGram)
             : null;

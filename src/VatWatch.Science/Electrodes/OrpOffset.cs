@@ -18,7 +18,6 @@ public readonly record struct OrpOffset(double Millivolts, bool Extrapolated = f
     public static OrpOffset FromCheck(
         CheckSolution solution, ReferenceElectrode reference, double temperatureC, double measuredMillivolts)
     {
-        ArgumentNullException.ThrowIfNull(solution);
         var expected = solution.MillivoltsOn(reference, temperatureC);
         return new OrpOffset(expected.Value - Wanted.Finite(measuredMillivolts, "mV"), expected.Extrapolated);
     }

@@ -20,8 +20,6 @@ public static class RedoxPotential
     /// <exception cref="ArgumentOutOfRangeException">The reading is not a number, or the temperature does not exist.</exception>
     public static Estimate Convert(double measuredMillivolts, ReferenceElectrode from, ReferenceElectrode to, double temperatureC)
     {
-        ArgumentNullException.ThrowIfNull(from);
-        ArgumentNullException.ThrowIfNull(to);
         Wanted.Finite(measuredMillivolts, "mV");
         Wanted.TemperatureC(temperatureC);
         if (ReferenceEquals(from, to))

@@ -8,7 +8,6 @@ public static class ReducerNeed
     /// high end theory with the excess. Excess in use: 1 to 1.3 for dithionite stock (from memory), 2.4 in a craft recipe for
     /// thiourea dioxide taken on pure indigo, 3.3 for a zinc and lime stock (Knecht, Rawson and Loewenthal, 1920).
     /// </summary>
-    /// <param name="agent">The reducing agent.</param>
     /// <param name="dyeGrams">Dye as weighed, g, 0 or more.</param>
     /// <param name="dyeAssay">Share of indigotin in it, above 0 to 1; natural indigo below 0.5, synthetic above 0.95.</param>
     /// <param name="excess">How many times theory, 1 or more.</param>
@@ -17,7 +16,6 @@ public static class ReducerNeed
     public static MassRange ForDye(
         ReducingAgent agent, double dyeGrams, double dyeAssay = 1, double excess = 1, double agentAssay = 1)
     {
-        ArgumentNullException.ThrowIfNull(agent);
         Wanted.AtLeast(excess, 1, "");
         var theory = Wanted.NotNegative(dyeGrams, "g") * Share(dyeAssay, nameof(dyeAssay)) * agent.GramsPerGramIndigo
             / Share(agentAssay, nameof(agentAssay));
@@ -33,7 +31,6 @@ public static class ReducerNeed
     /// <exception cref="ArgumentOutOfRangeException">A mass is below 0, or the assay is not above 0 to 1.</exception>
     public static MassRange ForOxygen(ReducingAgent agent, MassRange oxygen, double agentAssay = 1)
     {
-        ArgumentNullException.ThrowIfNull(agent);
         var perGram = agent.GramsPerGramOxygen;
         var assay = Share(agentAssay, nameof(agentAssay));
         return new MassRange(

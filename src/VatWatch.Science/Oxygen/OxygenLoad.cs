@@ -32,7 +32,6 @@ public static class OxygenLoad
         double enhancement = DefaultEnhancement,
         double pressureAtm = 1)
     {
-        ArgumentNullException.ThrowIfNull(surface);
         foreach (var part in surface)
             Wanted.NotNegative(part.Hours, "h", "time in one state");
 
@@ -72,6 +71,5 @@ public static class OxygenLoad
 /// <param name="Hours">How long, h, 0 to 24.</param>
 public readonly record struct SurfaceHours(TransferVelocity Velocity, double Hours)
 {
-    /// <summary>Hours in a state with its usual transfer velocity.</summary>
     public static SurfaceHours In(SurfaceState state, double hours) => new(TransferVelocity.Of(state), hours);
 }

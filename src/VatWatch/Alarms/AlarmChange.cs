@@ -3,9 +3,7 @@ using VatWatch.Alarms.Acts;
 namespace VatWatch.Alarms;
 
 /// <summary>One transition of one alarm, or a note beside it: a line of the journal.</summary>
-/// <param name="Before">State it left.</param>
 /// <param name="Status">The alarm after the change.</param>
-/// <param name="Stamp">When.</param>
 /// <param name="By">Who, for an act of a person; null for the daemon's own.</param>
 /// <param name="Announce">Whether the dyer's phone is told.</param>
 public sealed record AlarmChange(AlarmState Before, AlarmStatus Status, Stamp Stamp, string? By, bool Announce)

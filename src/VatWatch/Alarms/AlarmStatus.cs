@@ -14,7 +14,6 @@ public sealed record AlarmStatus
     /// <summary>State of the lifecycle.</summary>
     public required AlarmState State { get; init; }
 
-    /// <summary>Priority.</summary>
     public required AlarmPriority Priority { get; init; }
 
     /// <summary>When the alarm entered from normal (or, in normal, when it last returned).</summary>
@@ -38,7 +37,6 @@ public sealed record AlarmStatus
     /// <summary>Who acknowledged it; null when nobody has.</summary>
     public string? AcknowledgedBy { get; init; }
 
-    /// <summary>When it was acknowledged.</summary>
     public DateTimeOffset? AcknowledgedAt { get; init; }
 
     /// <summary>How it was shelved or taken out of service; null when it is neither.</summary>

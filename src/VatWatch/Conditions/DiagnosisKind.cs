@@ -64,7 +64,6 @@ public enum DiagnosisKind
 }
 
 /// <summary>One thing that seems wrong, with the sentence that says why. An opinion from the readings: it asks for a look, it proves nothing.</summary>
-/// <param name="Kind">What.</param>
 /// <param name="Sentence">Why, with its numbers; ends in a full stop.</param>
 public sealed record Diagnosis(DiagnosisKind Kind, Sentence Sentence)
 {

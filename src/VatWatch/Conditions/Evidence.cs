@@ -24,7 +24,6 @@ internal sealed record Evidence(
     /// <summary>Whether ORP may have drifted up to where it is by the electrode's own doing.</summary>
     public bool IsDriftDoubted { get; init; }
 
-    /// <summary>Margin of reduction.</summary>
     public ReductionMargin? Margin { get; init; }
 }
 

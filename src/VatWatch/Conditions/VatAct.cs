@@ -12,6 +12,9 @@ public enum VatActKind
     /// <summary>Water was added.</summary>
     TopUp,
 
+    /// <summary>The vat was filled with new liquor.</summary>
+    MadeAnew,
+
     /// <summary>The liquor was stirred.</summary>
     Stir,
 

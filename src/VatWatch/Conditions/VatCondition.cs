@@ -6,7 +6,6 @@ namespace VatWatch.Conditions;
 /// <summary>What state a vat is in and where it is heading, at one moment.</summary>
 public sealed record VatCondition
 {
-    /// <summary>The vat.</summary>
     public required VatId Vat { get; init; }
 
     /// <summary>When this was worked out.</summary>
@@ -86,6 +85,4 @@ public sealed record VatCondition
 }
 
 /// <summary>A figure from its low to its high edge, in the unit of what it is a range of.</summary>
-/// <param name="Low">Low edge.</param>
-/// <param name="High">High edge.</param>
 public readonly record struct ValueRange(double Low, double High);

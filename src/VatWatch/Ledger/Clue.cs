@@ -70,7 +70,6 @@ internal sealed record Clue(string Name, string? Ask, IReadOnlyList<Outcome> Out
         ]),
     ];
 
-    /// <summary>A strip beside the electrode.</summary>
     public static Clue Strip { get; } = new("pH strip", "Dip a pH strip: what does it show beside the electrode?",
     [
         new("as the electrode", null, [0.93, 0.93, 0.93, 0.93, 0.93, 0.25]),

@@ -5,7 +5,6 @@ using VatWatch.Sessions.Entries;
 namespace VatWatch.Ledger;
 
 /// <summary>What a ledger is made from. Immutable.</summary>
-/// <param name="Vat">The vat.</param>
 /// <param name="Entries">Its log book, in any order, withdrawn entries among them.</param>
 /// <param name="Goods">Dry weight of the goods of each session where it was said, g.</param>
 /// <param name="Units">The dyer's units, for sentences.</param>

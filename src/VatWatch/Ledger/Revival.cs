@@ -48,7 +48,6 @@ public sealed record Revival(
     /// <summary>Works it out.</summary>
     public static Revival Of(WeakVat vat)
     {
-        ArgumentNullException.ThrowIfNull(vat);
         if (Refusal(vat) is { } refused)
         {
             return new([], [], null, [], refused);

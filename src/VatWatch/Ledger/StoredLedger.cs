@@ -16,7 +16,6 @@ public static class StoredLedger
     /// <summary>Reads it. The readings are read while the ledger is made, so the reader is needed until then.</summary>
     public static LedgerFacts Read(StoreReader reader, VatDefinition vat, DisplayUnits units)
     {
-        ArgumentNullException.ThrowIfNull(reader);
         var probes = vat.Probes.ToLookup(probe => probe.Quantity, probe => probe.Id);
         var (first, last) = reader.Span(vat.Id) ?? (DateTimeOffset.MaxValue, DateTimeOffset.MinValue);
         return new(

@@ -12,7 +12,6 @@ public static class StoredWeakVat
     /// <summary>Reads it; without a store only the log book speaks.</summary>
     public static WeakVat Read(StoreReader? reader, LedgerFacts facts, DateTimeOffset now)
     {
-        ArgumentNullException.ThrowIfNull(facts);
         var newest = reader?.Latest().Where(one => one.Vat == facts.Vat.Id && now - one.Stamp.Utc <= Freshest).ToList() ?? [];
         return new(facts, now, Good(Quantity.Temperature), Good(Quantity.Ph), Good(Quantity.Orp), Doubt(newest));
 

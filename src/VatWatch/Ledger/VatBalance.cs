@@ -23,7 +23,6 @@ public sealed record VatBalance(DateTimeOffset At, Holding Liquor, Holding Indig
 
 /// <summary>One line of a balance. Immutable.</summary>
 /// <param name="Low">Lower end of its range, 0 or more.</param>
-/// <param name="Value">Best value.</param>
 /// <param name="High">Upper end.</param>
 /// <param name="Unit">"L", "g", "meq/L" or "mmol/L".</param>
 /// <param name="RestsOn">What it rests on, a sentence each.</param>
@@ -42,7 +41,6 @@ public sealed record Holding(double Low, double Value, double High, string Unit,
     /// <summary>One of its values in the dyer's units, such as "38.5 gal".</summary>
     public string In(double value, DisplayUnits units)
     {
-        ArgumentNullException.ThrowIfNull(units);
         return Unit switch
         {
             "L" => units.Volume(value),

@@ -45,7 +45,6 @@ public sealed class VatLedger
     /// <summary>The balance after each entry and now, oldest first; the last alone says what it rests on and what past doses teach.</summary>
     public static IReadOnlyList<VatBalance> History(LedgerFacts facts, DateTimeOffset now)
     {
-        ArgumentNullException.ThrowIfNull(facts);
         return new VatLedger(facts).Run(now);
     }
 

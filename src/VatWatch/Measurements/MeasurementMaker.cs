@@ -16,6 +16,9 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     private readonly SpikeCheck? _spike = probe.Quantity is Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
     private readonly FlatLineCheck? _flat = probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
 
+    /// <summary>Above every reading in whatever unit; a sentence with such a number would be longer than a telephone's screen.</summary>
+    private const double Unthinkable = 1e9;
+
     /// <summary>The measurement that <paramref name="reading"/> makes. Never throws on a value.</summary>
     public Measurement Make(Reading reading)
     {
@@ -23,6 +26,11 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
         if (sample.Value is not { } raw)
         {
             return Made(reading, null, sample.Quality == Quality.Good ? Quality.Missing : sample.Quality, sample.Reason ?? "the probe gave no value");
+        }
+
+        if (!(Math.Abs(raw) < Unthinkable))
+        {
+            return Made(reading, null, Quality.Fault, string.Create(CultureInfo.InvariantCulture, $"gives {raw:G5}, which no instrument means"));
         }
 
         var calibrated = calibrator.Apply(probe, raw, reading.Stamp);

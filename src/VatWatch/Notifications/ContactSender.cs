@@ -56,7 +56,6 @@ internal sealed class ContactSender
     /// <summary>Word of the way.</summary>
     public string Way { get; }
 
-    /// <summary>How it does.</summary>
     public ContactHealth Health => new(Interlocked.Read(ref _delivered), Interlocked.Read(ref _failed), Interlocked.Read(ref _deadLettered), _trouble);
 
     /// <summary>Something waits in the outbox. Never waits.</summary>

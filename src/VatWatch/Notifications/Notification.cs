@@ -5,9 +5,6 @@ namespace VatWatch.Notifications;
 
 /// <summary>One sentence on its way to a person; a row of the outbox until it is delivered.</summary>
 /// <param name="Id">Row of the outbox; grows with time.</param>
-/// <param name="Vat">The vat it is about.</param>
-/// <param name="Alarm">The alarm it is about.</param>
-/// <param name="Priority">Priority of that alarm.</param>
 /// <param name="Created">When the alarm changed, UTC.</param>
 /// <param name="Sentence">What the phone shows.</param>
 public sealed record Notification(long Id, VatId Vat, AlarmName Alarm, AlarmPriority Priority, DateTimeOffset Created, string Sentence)

@@ -23,7 +23,6 @@ public static class BenchReading
     /// <param name="known">What the probes were made with.</param>
     /// <param name="clock">Stamps the readings.</param>
     /// <param name="asking">Told of each probe just before it is read; may be null.</param>
-    /// <param name="cancel">Ends it.</param>
     public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(
         IReadOnlyList<BusWithProbes> benches, KnownTemperatures known, WatchClock clock, Action<ProbeDefinition>? asking, CancellationToken cancel)
     {
@@ -61,7 +60,6 @@ public static class BenchReading
     /// <summary>Readings of one probe of a bench, one after the other, until cancelled or the bus is lost.</summary>
     /// <param name="pause">Time between two readings.</param>
     /// <param name="clock">Stamps and paces them.</param>
-    /// <param name="cancel">Ends it.</param>
     public static async IAsyncEnumerable<Reading> FollowAsync(
         BusWithProbes bench, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
     {

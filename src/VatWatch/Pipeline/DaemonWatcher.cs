@@ -11,7 +11,6 @@ namespace VatWatch.Pipeline;
 /// stage; only <see cref="NoteRestart"/> may be called from elsewhere.
 /// </summary>
 /// <param name="parts">Give what they say about themselves; must not wait.</param>
-/// <param name="settings">Settings of the daemon's alarms.</param>
 internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>>> parts, AlarmSettings settings)
 {
     /// <summary>A stage that has run this long since its restart is well again.</summary>

@@ -14,6 +14,9 @@ public interface ILiveFeed
     /// <summary>Every vat, in the order of the configuration.</summary>
     IReadOnlyList<LiveVat> Vats { get; }
 
+    /// <summary>A vat by its id; null when there is none.</summary>
+    LiveVat? Find(string vat) => Vats.FirstOrDefault(live => live.Definition.Id.Value == vat);
+
     /// <summary>Alarms about the daemon itself that are not in normal.</summary>
     IReadOnlyList<AlarmStatus> DaemonAlarms { get; }
 
@@ -25,9 +28,7 @@ public interface ILiveFeed
 }
 
 /// <summary>The newest of everything about one vat, as one immutable picture.</summary>
-/// <param name="Definition">The vat as configured.</param>
 /// <param name="Latest">Newest measurement of each probe, in the order of the configuration; a probe that never spoke is absent.</param>
-/// <param name="Condition">Newest condition.</param>
 /// <param name="Alarms">Every alarm that is not in normal, weightiest and newest first.</param>
 public sealed record LiveVat(VatDefinition Definition, IReadOnlyList<Measurement> Latest, VatCondition Condition, IReadOnlyList<AlarmStatus> Alarms);
 

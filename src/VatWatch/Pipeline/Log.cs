@@ -16,8 +16,8 @@ internal static partial class Log
     [LoggerMessage(EventId = 9107, Level = LogLevel.Debug, Message = "Alarm {Alarm} of {Vat} is {State}: {Text}")]
     public static partial void AlarmMoved(ILogger logger, string alarm, string vat, string state, string text);
 
-    [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes could not be written to the store ({Reason}); they are told all the same and kept in memory, next try in {Wait}.")]
-    public static partial void JournalWaits(ILogger logger, int count, string reason, TimeSpan wait);
+    [LoggerMessage(EventId = 9105, Level = LogLevel.Error, Message = "{Count} alarm changes are told without being in the store, and kept in memory; next try in {Seconds} s. {Reason}")]
+    public static partial void JournalWaits(ILogger logger, int count, double seconds, string reason);
 
     [LoggerMessage(EventId = 9106, Level = LogLevel.Information, Message = "Alarm changes are written to the store again; {Count} were waiting.")]
     public static partial void JournalResumed(ILogger logger, int count);
@@ -28,8 +28,8 @@ internal static partial class Log
     [LoggerMessage(EventId = 9109, Level = LogLevel.Error, Message = "Calibration {Row} of probe {Probe} was left out: {Reason}.")]
     public static partial void CalibrationLeftOut(ILogger logger, long row, string probe, string reason);
 
-    [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Part '{Stage}' goes on with what it knows and tries again in {Period}, because the store could not be used: {Reason}")]
-    public static partial void StageWaits(ILogger logger, string stage, TimeSpan period, string reason);
+    [LoggerMessage(EventId = 9110, Level = LogLevel.Warning, Message = "Part '{Stage}' goes on with what it knows and tries again in {Seconds} s, because the store could not be used: {Reason}")]
+    public static partial void StageWaits(ILogger logger, string stage, double seconds, string reason);
 
     [LoggerMessage(EventId = 9111, Level = LogLevel.Error, Message = "The log book of {Vat} could not be written: {Reason}")]
     public static partial void LogBookNotWritten(ILogger logger, string vat, string reason);

@@ -8,7 +8,6 @@ namespace VatWatch.Pipeline;
 
 /// <summary>What people may do with plans. Nothing here switches anything. Thread safe.</summary>
 /// <param name="store">Where plans are kept, on disk before an answer.</param>
-/// <param name="clock">The vats' clock.</param>
 /// <param name="zone">The site's clock on the wall.</param>
 public sealed class PlanService(WatchStore store, IReadOnlySet<VatId> vats, WatchClock clock, TimeZoneInfo zone, ILogger<PlanService> log)
 {

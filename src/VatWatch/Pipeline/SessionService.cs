@@ -215,7 +215,6 @@ public sealed class SessionService(
 
 /// <summary>What became of an act on the log book.</summary>
 /// <param name="Session">The session it belongs to, as it stands now.</param>
-/// <param name="Entry">The entry, when there is one.</param>
 /// <param name="Refused">Why nothing was done, as a sentence; null when it was done.</param>
 public sealed record SessionOutcome(Session? Session, SessionEntry? Entry, string? Refused)
 {

@@ -17,7 +17,6 @@ public static class StoreSurvey
     /// <exception cref="StoreUnavailableException">The file cannot be read at all; a sentence.</exception>
     public static IReadOnlyList<string> Faults(StoreReader reader)
     {
-        ArgumentNullException.ThrowIfNull(reader);
         var faults = reader.Verify();
         if (faults.Any(fault => fault.StartsWith("SQLite found damage", StringComparison.Ordinal)))
         {

@@ -30,9 +30,7 @@ public sealed class VatWatcher
     }
 
     /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
-    /// <param name="plan">The vat and its settings.</param>
     /// <param name="units">Units of the condition's words.</param>
-    /// <param name="shelf">Calibrations.</param>
     /// <param name="isBusLost">Whether a bus is away and has an alarm of its own that speaks for its probes; null for never.</param>
     public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf, Func<BusId, bool>? isBusLost = null)
     {
@@ -54,18 +52,10 @@ public sealed class VatWatcher
     public LearnedHeat LearnedHeat => _assessor.LearnedHeat;
 
     /// <summary>What the vat shows on its good days; null when that is not known.</summary>
-    public GoodBaseline? Baseline
-    {
-        get => _assessor.Baseline;
-        set => _assessor.Baseline = value;
-    }
+    public GoodBaseline? Baseline { set => _assessor.Baseline = value; }
 
     /// <summary>The heater that a kept plan wants on; null when no plan does.</summary>
-    public HeaterDue? HeaterDue
-    {
-        get => _board.HeaterDue;
-        set => _board.HeaterDue = value;
-    }
+    public HeaterDue? HeaterDue { set => _board.HeaterDue = value; }
 
     /// <summary>Takes up what an earlier run learned; false when it cannot be true of any vat.</summary>
     public bool Restore(LearnedHeat learned) => _assessor.Restore(learned);

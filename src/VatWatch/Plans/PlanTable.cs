@@ -29,7 +29,6 @@ public static class PlanTable
         }
     }
 
-    /// <summary>Keeps the plan of a day.</summary>
     public static void Keep(StoreTransaction transaction, VatId vat, KeptDayPlan plan, DateTimeOffset now) =>
         Keep(transaction, vat, Day, StoredTime.Of(plan.Plan.Begins), now, JsonSerializer.Serialize(plan, PlanJson.Default.KeptDayPlan));
 

@@ -14,7 +14,6 @@ public interface IBusKind
 
 /// <summary>The validated settings of one bus.</summary>
 /// <param name="Id">Name in the configuration.</param>
-/// <param name="Kind">Word of the kind.</param>
 /// <param name="Create">Makes the bus from the vat's clock; nothing is opened yet.</param>
 public sealed record BusPlan(BusId Id, string Kind, Func<WatchClock, IProbeBus> Create)
 {

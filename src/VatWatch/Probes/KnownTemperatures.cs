@@ -3,7 +3,6 @@ using System.Collections.Concurrent;
 namespace VatWatch.Probes;
 
 /// <summary>The newest good temperature of each vat's liquor, for instruments that must be told it. Thread safe.</summary>
-/// <param name="clock">The vats' clock.</param>
 public sealed class KnownTemperatures(WatchClock clock)
 {
     /// <summary>A liquor moves by well under 1 K in this time (5 K in half an hour is much), which no electrode shows.</summary>

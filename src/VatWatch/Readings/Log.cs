@@ -17,8 +17,8 @@ internal static partial class Log
     [LoggerMessage(2003, LogLevel.Warning, "Bus '{Bus}' ({Device}) did not close within {Seconds} s; it is left behind and a new one is opened.")]
     public static partial void CloseStuck(ILogger logger, BusId bus, string device, double seconds);
 
-    [LoggerMessage(2010, LogLevel.Warning, "Probe '{Probe}' on bus '{Bus}' ({Device}) gives no value: {Reason}; next try in {Every}.")]
-    public static partial void ProbeLost(ILogger logger, ProbeId probe, BusId bus, string device, string reason, TimeSpan every);
+    [LoggerMessage(2010, LogLevel.Warning, "Probe '{Probe}' on bus '{Bus}' ({Device}) gives no value: {Reason}; next try in {Seconds} s.")]
+    public static partial void ProbeLost(ILogger logger, ProbeId probe, BusId bus, string device, string reason, double seconds);
 
     [LoggerMessage(2011, LogLevel.Information, "Probe '{Probe}' on bus '{Bus}' gives values again.")]
     public static partial void ProbeBack(ILogger logger, ProbeId probe, BusId bus);

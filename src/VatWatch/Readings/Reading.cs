@@ -3,7 +3,6 @@ using VatWatch.Probes;
 namespace VatWatch.Readings;
 
 /// <summary>One sample with who, when and how long it took. Never altered after it was made.</summary>
-/// <param name="Quantity">What it measures.</param>
 /// <param name="Sample">What it gave, in the probe's own unit.</param>
 /// <param name="Stamp">When, by both clocks.</param>
 /// <param name="Took">How long the exchange took, by the clock of the wall.</param>

@@ -78,7 +78,7 @@ internal sealed class ReadingPublisher(IProbeBus bus, WatchClock clock, ProbeCou
         }
         else if (change.IsOfProbe)
         {
-            Log.ProbeLost(logger, probe.Id, bus.Id, bus.Device, sample.Reason ?? "no reason given", probe.Every);
+            Log.ProbeLost(logger, probe.Id, bus.Id, bus.Device, sample.Reason ?? "no reason given", probe.Every.TotalSeconds);
         }
     }
 

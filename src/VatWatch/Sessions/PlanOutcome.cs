@@ -9,7 +9,6 @@ namespace VatWatch.Sessions;
 /// <param name="WishedBy">When the vat was to be warm by the heater's entry, UTC; null without such a wish.</param>
 /// <param name="WarmAt">When the liquor came into its band after that entry, UTC; null when it did not.</param>
 /// <param name="Day">The plan of the day; null without one.</param>
-/// <param name="Dips">The dips that came.</param>
 /// <param name="Added">What was added in the session, in the unit of each material.</param>
 /// <param name="CooledK">Mean cooling by a dip that came, K; null when it was not measured.</param>
 public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmAt, KeptDayPlan? Day, IReadOnlyList<Dip> Dips, IReadOnlyDictionary<Material, double> Added, double? CooledK)
@@ -44,8 +43,6 @@ public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmA
     }
 
     /// <summary>What was foretold beside what came, in words.</summary>
-    /// <param name="units">The dyer's units.</param>
-    /// <param name="zone">The site's clock.</param>
     public IEnumerable<(string What, string Foretold, string Came)> Rows(DisplayUnits units, TimeZoneInfo zone)
     {
         if (WishedBy is { } wish)

@@ -11,10 +11,8 @@ public static class SessionMending
 {
     /// <summary>Makes one session of two that follow each other: it has the name of the earlier, which is given back, and everything of both.</summary>
     /// <param name="work">The writer's transaction.</param>
-    /// <param name="vat">The vat of both.</param>
     /// <param name="one">One of them.</param>
     /// <param name="by">Who says so.</param>
-    /// <param name="now">When.</param>
     /// <param name="whyNot">Why not; null when it was done.</param>
     public static Session? Join(StoreTransaction work, VatId vat, SessionId one, SessionId other, string by, Stamp now, out string? whyNot)
     {
@@ -48,11 +46,8 @@ public static class SessionMending
     /// The second is given back.
     /// </summary>
     /// <param name="work">The writer's transaction.</param>
-    /// <param name="vat">The vat.</param>
-    /// <param name="id">The session.</param>
     /// <param name="dip">The entry of the dip that begins the second.</param>
     /// <param name="by">Who says so.</param>
-    /// <param name="now">When.</param>
     /// <param name="zone">The site's clock, which names the second after its day.</param>
     /// <param name="whyNot">Why not; null when it was done.</param>
     public static Session? TakeApart(StoreTransaction work, VatId vat, SessionId id, long dip, string by, Stamp now, TimeZoneInfo zone, out string? whyNot)
@@ -84,7 +79,6 @@ public static class SessionMending
     /// <summary>Takes out a session that was none: its dips are withdrawn, what else was written stands alone in the log book.</summary>
     /// <param name="work">The writer's transaction.</param>
     /// <param name="by">Who says so.</param>
-    /// <param name="now">When.</param>
     public static string? TakeOut(StoreTransaction work, VatId vat, SessionId id, string by, Stamp now)
     {
         if (SessionTable.Find(work, vat, id) is not { } session)

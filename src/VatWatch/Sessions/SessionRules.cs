@@ -22,7 +22,6 @@ public static class SessionRules
     public const double MostFill = 1.5;
 
     /// <summary>Whether an entry may be written.</summary>
-    /// <param name="draft">The entry.</param>
     /// <param name="tally">What the open session holds so far; null without one.</param>
     /// <param name="units">The units of the sentence; null for litres and grams.</param>
     public static string? WhyNot(EntryDraft draft, SessionTally? tally, DisplayUnits? units = null) =>
@@ -64,7 +63,6 @@ public static class SessionRules
     }
 
     /// <summary>Whether an entry can have happened at a moment: neither in the future, nor long ago, nor a dip before the one before it.</summary>
-    /// <param name="kind">What it tells.</param>
     /// <param name="at">When it happened.</param>
     /// <param name="tally">What the open session holds so far; null without one.</param>
     public static string? WhyNotAt(EntryKind kind, DateTimeOffset at, DateTimeOffset now, SessionTally? tally) =>

@@ -16,7 +16,6 @@ public sealed record SessionTally(IReadOnlyList<Dip> Dips, IReadOnlyDictionary<M
     /// <summary>Middle time between one dip and the next; null before the second.</summary>
     public TimeSpan? UsualAiring => Middle(Dips.Zip(Dips.Skip(1), (first, next) => next.In.Utc - first.Out?.Utc));
 
-    /// <summary>Time in the liquor of all dips that are over.</summary>
     public TimeSpan InLiquor => Dips.Aggregate(TimeSpan.Zero, (sum, dip) => sum + (dip.Length ?? TimeSpan.Zero));
 
     /// <summary>Adds up entries, oldest first.</summary>

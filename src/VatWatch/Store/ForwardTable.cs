@@ -23,7 +23,6 @@ public static class ForwardTable
         ("$condition", place.Condition),
         ("$alarm", place.AlarmChange));
 
-    /// <summary>Keeps a point that a server refuses.</summary>
     public static void AddRefused(StoreTransaction transaction, string server, RefusedPoint point)
     {
         transaction.Sql.Execute(

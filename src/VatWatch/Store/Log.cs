@@ -11,8 +11,8 @@ internal static partial class Log
     [LoggerMessage(3002, LogLevel.Error, "{Sentence}")]
     public static partial void Quarantined(this ILogger log, string sentence);
 
-    [LoggerMessage(3003, LogLevel.Error, "Store in '{Folder}': tried to commit {Count} readings; {Reason}; they stay in memory, next try in {Seconds} s.")]
-    public static partial void CommitFailed(this ILogger log, string folder, int count, string reason, double seconds);
+    [LoggerMessage(3003, LogLevel.Error, "{Count} readings stay in memory, next try in {Seconds} s. {Reason}")]
+    public static partial void CommitFailed(this ILogger log, int count, double seconds, string reason);
 
     [LoggerMessage(3004, LogLevel.Information, "Store in '{Folder}': commits succeed again after {Seconds} s; {Count} readings written, {Dropped} lost in all.")]
     public static partial void CommitResumed(this ILogger log, string folder, double seconds, int count, long dropped);

@@ -39,9 +39,6 @@ public sealed class WatchStore : IAsyncDisposable
     /// <summary>Row of this start of the daemon; see <see cref="StoredMeasurement.Run"/>.</summary>
     public long Run => _writer.Run;
 
-    /// <summary>The data folder.</summary>
-    public string Folder => _file.Folder;
-
     /// <summary>How the store is doing now.</summary>
     public StoreHealth Health => _committer.Health;
 

@@ -1,7 +1,6 @@
 namespace VatWatch.Time;
 
 /// <summary>Waits that double from <paramref name="first"/> to <paramref name="most"/>, each a fifth longer or shorter by chance. Not thread safe.</summary>
-/// <param name="first">First wait.</param>
 /// <param name="most">Longest wait before chance.</param>
 /// <param name="chance">Gives 0 to 1.</param>
 public sealed class Backoff(TimeSpan first, TimeSpan most, Func<double> chance)

@@ -11,9 +11,6 @@ public sealed class Pulse(TimeSpan limit, TimeProvider time)
     private const long Resting = long.MinValue;
     private long _since = Resting;
 
-    /// <summary>Longest time that one round may take.</summary>
-    public TimeSpan Limit => limit;
-
     /// <summary>Whether one round has taken longer than the limit.</summary>
     public bool IsStuck => Interlocked.Read(ref _since) is var since && since != Resting && time.GetElapsedTime(since) > limit;
 

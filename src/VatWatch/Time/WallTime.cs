@@ -6,16 +6,13 @@ namespace VatWatch.Time;
 public static class WallTime
 {
     /// <summary>For example "2026-03-01 20:05:10 UTC−06:00", or with "UTC" alone.</summary>
-    /// <param name="zone">The site's zone.</param>
     public static string Text(DateTimeOffset moment, TimeZoneInfo zone) => $"{Clock(moment, zone)} {(zone.GetUtcOffset(moment) == TimeSpan.Zero ? "UTC" : Offset(moment, zone))}";
 
     /// <summary>For example "2026-03-01 20:05:10", where the zone is said elsewhere.</summary>
-    /// <param name="zone">The site's zone.</param>
     public static string Clock(DateTimeOffset moment, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(moment, zone).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
 
     /// <summary>For example "UTC−06:00".</summary>
     /// <param name="moment">When: summer time moves it.</param>
-    /// <param name="zone">The site's zone.</param>
     public static string Offset(DateTimeOffset moment, TimeZoneInfo zone)
     {
         var offset = zone.GetUtcOffset(moment);

@@ -22,7 +22,6 @@ public sealed class WatchClock
     /// <summary>The clock behind.</summary>
     public TimeProvider Provider { get; }
 
-    /// <summary>Time zone of the site.</summary>
     public TimeZoneInfo Zone { get; }
 
     /// <summary>Whether labels of this clock are to be believed; set by the clock watch.</summary>

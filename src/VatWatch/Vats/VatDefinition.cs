@@ -47,3 +47,12 @@ public sealed record PhBand(double Low, double High);
 /// <param name="HighC">Warmest liquor wanted.</param>
 /// <param name="LimitC">At or above this the overheat alarm stands.</param>
 public sealed record TemperatureBand(double LowC, double HighC, double LimitC);
+
+/// <summary>The name of one vat in topics, addresses and stored rows: lower-case letters, digits and hyphens, at most 40.</summary>
+public readonly record struct VatId(string Value)
+{
+    /// <summary>The vat that an alarm about the daemon itself is filed under.</summary>
+    public static VatId Daemon { get; } = new("daemon");
+
+    public override string ToString() => Value;
+}

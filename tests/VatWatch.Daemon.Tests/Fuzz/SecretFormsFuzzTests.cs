@@ -2,6 +2,7 @@ using CsCheck;
 using SkiaSharp;
 using VatWatch.Charts.Reports;
 using VatWatch.Charts.Tests;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;

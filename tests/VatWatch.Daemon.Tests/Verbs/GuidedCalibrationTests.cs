@@ -76,9 +76,9 @@ public sealed class GuidedCalibrationTests : IDisposable
     {
         using var output = new StringWriter();
         var console = new VerbConsole(output, TextWriter.Null, new StringReader(lines));
-        var (job, _) = CalibrationJob.Find(new CommonAnswers("glass", _bench.Config, _bench.Data, false, false), Quantity.Ph, console);
+        var job = CalibrationJob.Find(new CommonAnswers("glass", _bench.Config, _bench.Data, false, false), Quantity.Ph, console);
         var choice = BufferChoice.All.Single(one => one.Word == set);
-        var taken = await new PhGuide(job!, new CreepingElectrode(rests), choice, null, console).TakeAsync(TestContext.Current.CancellationToken);
+        var taken = await new PhGuide(job, new CreepingElectrode(rests), choice, null, console).TakeAsync(TestContext.Current.CancellationToken);
         return (taken, output.ToString());
     }
 

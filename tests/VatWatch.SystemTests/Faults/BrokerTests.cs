@@ -13,7 +13,7 @@ public sealed class BrokerTests
     /// <summary>What may be taken on top while a broker misbehaves.</summary>
     private const double MostMegabytes = 80;
 
-    private static readonly TimeSpan Hostile = FaultFigures.Size(TimeSpan.FromSeconds(1.5), TimeSpan.FromSeconds(45));
+    private static readonly TimeSpan Hostile = FaultFigures.Size(TimeSpan.FromSeconds(1.5), TimeSpan.FromSeconds(20));
 
     /// <summary>From the instrument's change to the alarm on the page, over a serial line asked every 0.1 s; a busy test machine gets more.</summary>
     private static readonly double MostSecondsToRaise = FaultFigures.Size(10, 2);

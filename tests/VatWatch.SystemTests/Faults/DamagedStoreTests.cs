@@ -5,7 +5,7 @@ using VatWatch.Testing;
 
 namespace VatWatch.SystemTests.Faults;
 
-/// <summary>Damaged stores under the built binary: it starts, says what it did, takes readings and ends. The store itself takes 1,500 in its own tests.</summary>
+/// <summary>Damaged stores under the built binary: it starts, says what it did, takes readings and ends. The store itself takes more in its own tests.</summary>
 [Trait("Campaign", "faults")]
 public sealed class DamagedStoreTests
 {

@@ -40,7 +40,7 @@ public sealed class FlappingTests
     [Fact]
     public async Task With_the_shortest_delays_the_flood_limit_bounds_what_is_told_and_kept()
     {
-        var length = FaultFigures.Size(TimeSpan.FromSeconds(8), TimeSpan.FromMinutes(15));
+        var length = FaultFigures.Size(TimeSpan.FromSeconds(8), TimeSpan.FromMinutes(11));
         using var studio = new Studio();
         await using var instrument = await PtyInstrument.AskedAsync();
         studio.WriteConfig(

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.RegularExpressions;
 using VatWatch.Testing;
 using VatWatch.Testing.Instruments;
@@ -5,6 +6,7 @@ using VatWatch.Testing.Instruments;
 namespace VatWatch.SystemTests.Faults;
 
 /// <summary>More alarms at once than a person can take, and among them the one that matters.</summary>
+[Trait("Campaign", "faults")]
 [Trait("Starts", "processes")]
 public sealed class FloodTests
 {
@@ -39,15 +41,19 @@ public sealed class FloodTests
         await phone.WaitForAsync(
             "vatwatch/test-studio/daemon/notification", message => message.Payload.Contains("Too many alarms at once", StringComparison.Ordinal), WatchedDaemon.Patience);
         await thermometer.TellAsync("set T 52");
+        var since = Stopwatch.StartNew();
         var told = await phone.WaitForAsync(
             "vatwatch/test-studio/one/notification", message => message.Payload.Contains("limit 49.0 °C", StringComparison.Ordinal), TimeSpan.FromSeconds(10));
+        FaultFigures.AtMost("flood", $"{Electrodes} silent probes", "overheat with an on-delay of 1 s on the phone after", since.Elapsed.TotalSeconds, 10, "s");
         Assert.DoesNotContain("probe-silent", told.Payload, StringComparison.Ordinal);
 
         var before = Named(phone);
         Assert.InRange(before.Count, 1, Electrodes - 1);
         await daemon.Process.KillAsync();
         await using var next = await WatchedDaemon.StartAsync(studio);
+        since.Restart();
         await Eventually.TrueAsync(() => Named(phone).Count == Electrodes, $"what was held back is told after the kill, besides {string.Join(", ", before)}", TimeSpan.FromSeconds(20));
+        FaultFigures.AtMost("flood", "a kill", $"all {Electrodes} named, {before.Count} of them before, after", since.Elapsed.TotalSeconds, 20, "s");
     }
 
     /// <summary>The electrodes that the phone has heard of by name.</summary>

@@ -10,7 +10,7 @@ namespace VatWatch.SystemTests.Faults;
 public sealed class KillTests
 {
     private const string Topics = "vatwatch/test-studio/";
-    private static readonly int Kills = FaultFigures.Size(4, 100);
+    private static readonly int Kills = FaultFigures.Size(4, 60);
 
     /// <summary>The commit interval of 1 s and one commit; a busy test machine gets more.</summary>
     private static readonly double MostLostSeconds = FaultFigures.Size(4, 2);

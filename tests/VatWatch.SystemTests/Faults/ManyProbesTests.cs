@@ -17,7 +17,7 @@ public sealed class ManyProbesTests
     [Fact]
     public async Task Two_thousand_readings_a_second_are_all_kept_and_judged()
     {
-        var length = FaultFigures.Size(TimeSpan.FromSeconds(3), TimeSpan.FromMinutes(3));
+        var length = FaultFigures.Size(TimeSpan.FromSeconds(3), TimeSpan.FromMinutes(1));
         using var studio = new Studio();
         studio.WriteConfig(
             string.Join(", ", Enumerable.Range(0, Vats).Select(vat => $$"""

@@ -39,7 +39,7 @@ public sealed class PortTests
 
     private static async Task PullAgainAndAgainAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
     {
-        var pulls = FaultFigures.Size(2, 50);
+        var pulls = FaultFigures.Size(2, 25);
         var (told, back) = (new List<double>(), new List<double>());
         var random = new Random(50);
         var before = daemon.Evaluate();
@@ -58,7 +58,7 @@ public sealed class PortTests
 
     private static async Task StayAwayAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
     {
-        var away = FaultFigures.Size(TimeSpan.FromSeconds(2), TimeSpan.FromSeconds(90));
+        var away = FaultFigures.Size(TimeSpan.FromSeconds(2), TimeSpan.FromSeconds(45));
         await instrument.TellAsync("hangup");
         await Task.Delay(away, TestContext.Current.CancellationToken);
         await instrument.TellAsync("return");
@@ -67,7 +67,7 @@ public sealed class PortTests
 
     private static async Task MisbehaveAsync(string kind, WatchedDaemon daemon, PtyInstrument instrument)
     {
-        var each = FaultFigures.Size(TimeSpan.FromSeconds(0.5), TimeSpan.FromSeconds(20));
+        var each = FaultFigures.Size(TimeSpan.FromSeconds(0.5), TimeSpan.FromSeconds(10));
         string[] manners = FaultFigures.Size<string[]>(
             ["late 0.13", "late 0.7", "split on", "drip 0.005", "drip 0.02", "silent on"],
             ["late 0.09", "late 0.13", "late 0.25", "late 0.4", "late 0.7", "late 1.5", "split on", "drip 0.005", "drip 0.02", "drip 0.1", "silent on"]);

@@ -15,7 +15,7 @@ namespace VatWatch.SystemTests.Faults;
 public sealed class PowerCutTests
 {
     private const string Topics = "vatwatch/test-studio/";
-    private static readonly int Cuts = FaultFigures.Size(40, 500);
+    private static readonly int Cuts = FaultFigures.Size(40, 250);
 
     /// <summary>The commit interval of 1 s, and a commit that is on its way.</summary>
     private static readonly double MostLostSeconds = FaultFigures.Size(4, 2);

@@ -50,7 +50,7 @@ public sealed class SoakTests
     {
         var minutes = Environment.GetEnvironmentVariable("VATWATCH_SOAK_MINUTES") is { Length: > 0 } set
             ? double.Parse(set, CultureInfo.InvariantCulture)
-            : FaultFigures.Size(0.1, 60.0);
+            : FaultFigures.Size(0.1, 12.0);
         using var studio = new Studio();
         await using var text = await PtyInstrument.AskedAsync();
         await using var modbus = await PtyInstrument.ModbusAsync();

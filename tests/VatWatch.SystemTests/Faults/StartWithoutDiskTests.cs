@@ -29,10 +29,12 @@ public sealed class StartWithoutDiskTests
 
         // No file may grow: what a full disk does to whoever writes. The runtime's own memory for code is a file too, unless it may be written and run.
         await using var watch = VatWatchProcess.StartUnder("sh", ["-c", "trap '' XFSZ; ulimit -S -f 0; DOTNET_EnableWriteXorExecute=0 exec \"$0\" \"$@\""], "run", "--config", studio.Config);
+        var since = Stopwatch.StartNew();
         await Eventually.TrueAsync(() => watch.HasExited || watch.Output.Contains("Watching", StringComparison.Ordinal), "it watches", Patience);
         Assert.False(watch.HasExited, watch.Output + watch.Errors);
         using var page = new HttpClient { BaseAddress = new(studio.Url), Timeout = Patience };
         await Eventually.TrueAsync(() => watch.Output.Contains("Alarm store-fault", StringComparison.Ordinal), "store-fault is raised", Patience);
+        var told = since.Elapsed.TotalSeconds;
         Assert.Contains("store-fault", await page.GetStringAsync("/api/alarms", TestContext.Current.CancellationToken), StringComparison.Ordinal);
         foreach (var path in (string[])["/", "/alarms", "/vats/weld-yard", "/calibration", "/dosing"])
         {
@@ -45,7 +47,12 @@ public sealed class StartWithoutDiskTests
             await mend.WaitForExitAsync(TestContext.Current.CancellationToken);
         }
 
+        var room = Stopwatch.StartNew();
+
         await Eventually.TrueAsync(() => watch.Output.Contains("commits succeed again", StringComparison.Ordinal), "the store is taken up", Patience);
+        var size = hasRunBefore ? "a store from before" : "an empty folder";
+        FaultFigures.AtMost("start on a full disk", size, "every page shown; watching, and store-fault raised after", told, FaultFigures.Size(30, 15), "s");
+        FaultFigures.AtMost("start on a full disk", size, "taken up once there is room, after", room.Elapsed.TotalSeconds, 30, "s");
         Assert.Equal(0, await watch.StopAsync(Patience));
         using var reader = StoreReader.OpenFolder(studio.Data);
         Assert.Empty(reader.Verify());

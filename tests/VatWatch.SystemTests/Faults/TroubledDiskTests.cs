@@ -22,7 +22,7 @@ public sealed class TroubledDiskTests
     {
         using var studio = new Studio();
         using var disk = TroubledDisk.ThatFills(studio.Data);
-        await LiveThroughAsync("disk full", studio, disk, FaultFigures.Size(3, 120));
+        await LiveThroughAsync("disk full", studio, disk, FaultFigures.Size(3, 45));
     }
 
     [Fact]
@@ -30,7 +30,7 @@ public sealed class TroubledDiskTests
     {
         using var studio = new Studio();
         using var disk = TroubledDisk.ThatHangs(studio.Data);
-        await LiveThroughAsync("disk hangs", studio, disk, FaultFigures.Size(3, 120));
+        await LiveThroughAsync("disk hangs", studio, disk, FaultFigures.Size(3, 45));
     }
 
     [Fact]
@@ -38,7 +38,7 @@ public sealed class TroubledDiskTests
     {
         using var studio = new Studio();
         using var disk = TroubledDisk.ThatIsLocked(studio.Data);
-        await LiveThroughAsync("store locked", studio, disk, FaultFigures.Size(3, 200)); // below the time of a reminder
+        await LiveThroughAsync("store locked", studio, disk, FaultFigures.Size(3, 45));
     }
 
     [Fact]

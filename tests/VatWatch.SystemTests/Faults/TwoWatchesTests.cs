@@ -7,7 +7,7 @@ namespace VatWatch.SystemTests.Faults;
 [Trait("Campaign", "faults")]
 public sealed class TwoWatchesTests
 {
-    private static readonly int Rounds = FaultFigures.Size(3, 40);
+    private static readonly int Rounds = FaultFigures.Size(3, 20);
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
     [Fact]

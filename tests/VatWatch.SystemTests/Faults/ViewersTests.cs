@@ -16,7 +16,7 @@ public sealed class ViewersTests
     private const int Period = 30;
 
     private static readonly int Days = FaultFigures.Size(20, 365);
-    private static readonly TimeSpan Length = FaultFigures.Size(TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(90));
+    private static readonly TimeSpan Length = FaultFigures.Size(TimeSpan.FromSeconds(4), TimeSpan.FromSeconds(60));
 
     /// <summary>A person waits for a page; ten at once on two processors that others use too wait longer.</summary>
     private static readonly double MostSecondsToAnswer = FaultFigures.Size(30, 5);

@@ -12,7 +12,7 @@ public sealed class WatchdogTests
     [Fact]
     public async Task A_frozen_daemon_is_started_again_and_nothing_kept_is_lost()
     {
-        var times = FaultFigures.Size(1, 20);
+        var times = FaultFigures.Size(1, 8);
         using var studio = new Studio();
         studio.WriteConfig(
             """ "sound": { "kind": "simulation", "start": "45 °C" } """,

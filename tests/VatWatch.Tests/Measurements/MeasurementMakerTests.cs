@@ -39,10 +39,11 @@ public sealed class MeasurementMakerTests
     public void What_cannot_be_is_a_fault()
     {
         _calibrator.TakeTemperature(Electrodes.Liquor.Id, 50, Electrodes.At(0));
-        foreach (var value in (double[])[600, -600, double.NaN])
+        foreach (var value in (double[])[600, -600, 1e308, double.NaN])
         {
             var made = new MeasurementMaker(Electrodes.Ph, _calibrator).Make(Electrodes.Reading(Electrodes.Ph, value, 5));
             Assert.Equal((null, Quality.Fault), (made.Value, made.Quality));
+            Assert.InRange(made.Reason!.Length, 10, 100);
         }
     }
 }

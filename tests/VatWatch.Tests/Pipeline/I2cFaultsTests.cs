@@ -20,7 +20,7 @@ public sealed class I2cFaultsTests
     [InlineData("adapter gone", 19)]
     public async Task Errors_of_the_wire_are_told_are_over_and_harm_nobody_else(string name, int error)
     {
-        var times = FaultFigures.Size(1, 30);
+        var times = FaultFigures.Size(1, 15);
         await using var line = new LineRig();
         await line.StartAsync();
         await GoodAsync(line, "both are read", "wired", "simulated");
@@ -43,7 +43,7 @@ public sealed class I2cFaultsTests
     [Fact]
     public async Task A_clock_that_is_held_for_ever_costs_its_own_vat_alone()
     {
-        var times = FaultFigures.Size(1, 30);
+        var times = FaultFigures.Size(1, 15);
         await using var line = new LineRig();
         await line.StartAsync();
         await GoodAsync(line, "both are read", "wired", "simulated");

@@ -169,7 +169,7 @@ public sealed class BusLoopTests : IDisposable
         Assert.Equal(
             [
                 "Bus 'bench' (by hand) is open.",
-                "Probe 'liquor' on bus 'bench' (by hand) gives no value: no answer; next try in 00:00:01.",
+                "Probe 'liquor' on bus 'bench' (by hand) gives no value: no answer; next try in 1 s.",
                 "Probe 'liquor' on bus 'bench' gives values again.",
             ],
             _log.Sentences);

@@ -10,7 +10,6 @@ internal static class ChartFoot
 {
     private const float Sample = 22;
 
-    /// <summary>Height, units.</summary>
     public static float Height(ChartFrame frame, KeyEntries most) => frame.Size.TextSize * (4.2f + 1.5f * KeyRows(frame, most).Count);
 
     /// <summary>Draws from <paramref name="top"/> down, which is the lower edge of the last panel.</summary>
@@ -113,6 +112,5 @@ internal enum KeyEntries
     /// <summary>Dotted stretches.</summary>
     Suspect = 4,
 
-    /// <summary>Bars of alarms.</summary>
     Alarm = 8,
 }

@@ -13,10 +13,8 @@ public sealed record ChartSize(int Width, int Height, int PixelsPerUnit, float T
     /// <summary>A telephone held upright.</summary>
     public static ChartSize Phone { get; } = new(390, 800, 3, 12.4f);
 
-    /// <summary>Width of a PNG, pixels.</summary>
     public int PixelWidth => Width * PixelsPerUnit;
 
-    /// <summary>Height of a PNG, pixels.</summary>
     public int PixelHeight => Height * PixelsPerUnit;
 
     /// <summary>Too narrow for second units in words, for times beside alarms and the like.</summary>

@@ -8,7 +8,6 @@ namespace VatWatch.Charts.Recipes.Ink;
 /// </summary>
 internal static class Inks
 {
-    /// <summary>White paper.</summary>
     public static readonly Color Paper = Color.FromHex("#ffffff");
 
     public static readonly Color Text = Color.FromHex("#22252e");

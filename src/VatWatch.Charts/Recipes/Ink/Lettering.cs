@@ -22,7 +22,6 @@ internal sealed class Lettering(SKCanvas canvas) : IDisposable
         return new(canvas);
     }
 
-    /// <summary>The canvas written on.</summary>
     public SKCanvas Canvas => canvas;
 
     /// <summary>Writes one line with its baseline at <paramref name="y"/>; <paramref name="x"/> is its left, middle or right.</summary>

@@ -33,7 +33,6 @@ internal sealed class FaultMarks(IReadOnlyList<(double FromSeconds, double ToSec
         }
     }
 
-    /// <summary>Draws one cross.</summary>
     public static void Draw(SKCanvas canvas, float x, float y, Color ink)
     {
         using var path = new SKPath();

@@ -24,7 +24,6 @@ internal sealed class Hatching(double fromSeconds, double toSeconds, Color ink) 
         Draw(rp.Canvas, area, ink);
     }
 
-    /// <summary>Hatches <paramref name="area"/> of a canvas.</summary>
     public static void Draw(SKCanvas canvas, SKRect area, Color ink)
     {
         using var path = new SKPath();

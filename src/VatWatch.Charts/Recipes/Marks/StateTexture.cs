@@ -11,7 +11,6 @@ namespace VatWatch.Charts.Recipes.Marks;
 /// </summary>
 internal static class StateTexture
 {
-    /// <summary>Fills <paramref name="area"/> of a canvas.</summary>
     public static void Draw(SKCanvas canvas, SKRect area, VatState state)
     {
         if (Ground(state) is { } ground)

@@ -13,7 +13,6 @@ internal static class HeaterStrip
     /// <summary>Height of the strip with its heading, units.</summary>
     public static float Height(ChartSize size) => size.TextSize * 2.7f;
 
-    /// <summary>Draws the strip.</summary>
     public static KeyEntries Draw(ProbeTrace heater, ChartFrame frame, VatRecord record, Lettering lettering, PixelRect area)
     {
         var canvas = lettering.Canvas;

@@ -21,7 +21,6 @@ internal sealed record ValuePanel
     /// <summary>Traces that only go with them, drawn thin.</summary>
     public IReadOnlyList<ProbeTrace> Lesser { get; init; } = [];
 
-    /// <summary>The wanted band.</summary>
     public PanelBand? Band { get; init; }
 
     /// <summary>Limits and thresholds.</summary>

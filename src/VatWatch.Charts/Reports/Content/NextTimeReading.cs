@@ -10,7 +10,6 @@ internal static class NextTimeReading
 {
     private static readonly TimeSpan LongOpen = TimeSpan.FromMinutes(60);
 
-    /// <summary>The facts of a record.</summary>
     public static NextTimeFacts Of(VatRecord record, IReadOnlyList<ProbeTrace> traces, IReadOnlyList<DipAccount> dips)
     {
         ProbeTrace? Chief(Quantity measures) => traces.FirstOrDefault(trace => trace.Quantity == measures && Extremes.Of(trace) is not null);

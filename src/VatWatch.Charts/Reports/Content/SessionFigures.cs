@@ -34,7 +34,6 @@ internal sealed class SessionFigures
     /// <summary>The span, for example "5 Mar 2026 20:00 – 6 Mar 2026 08:00, 12 h 00 min".</summary>
     public string Span => _window.SpanText();
 
-    /// <summary>The zone of all times.</summary>
     public string Zone => _window.ZoneText();
 
     /// <summary>The vat in one line.</summary>
@@ -199,7 +198,6 @@ internal sealed class SessionFigures
 /// <summary>One standing of an alarm, as a report tells it.</summary>
 /// <param name="Alarm">Its name.</param>
 /// <param name="Text">What it said.</param>
-/// <param name="Entered">When it entered.</param>
 /// <param name="Acknowledged">When, by whom and after how long it was acknowledged, or that it was not.</param>
 /// <param name="Ended">When it returned or was set aside, or that it still stands.</param>
 internal sealed record AlarmRow(string Alarm, string Priority, string Text, string Entered, string Acknowledged, string Ended);
@@ -208,7 +206,6 @@ internal sealed record AlarmRow(string Alarm, string Priority, string Text, stri
 /// <param name="What">"no record", "no answer" or "fault".</param>
 /// <param name="From">Start.</param>
 /// <param name="To">End.</param>
-/// <param name="Length">How long.</param>
 /// <param name="Reason">The first reason given; empty when nothing was recorded.</param>
 internal sealed record GapRow(string Probe, string What, string From, string To, string Length, string Reason);
 

@@ -26,7 +26,6 @@ internal static class WorkFigures
         yield return new FigureRow("Loss coefficient", $"{Words.Number(loss, 1)} ± {Words.Number(sigma, 1)}\u00a0{unit}, evaporation counted");
     }
 
-    /// <summary>What came of plans.</summary>
     public static IEnumerable<FigureRow> Planned(VatRecord record, TimeZoneInfo zone) =>
         record.Planned?.Rows(record.Units, zone).Select(row => new FigureRow($"{row.What}, as planned", $"{Words.Unbroken(row.Came)}; foretold {Words.Unbroken(row.Foretold)}")) ?? [];
 

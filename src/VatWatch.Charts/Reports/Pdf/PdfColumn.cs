@@ -34,7 +34,6 @@ internal sealed class PdfColumn(float width, float text, float most)
         }
     }
 
-    /// <summary>Adds one plain line.</summary>
     public void AddLine(string words) => Append(new Line([Lettering.Fit(words, width, text)], [], LineHeight, false));
 
     /// <summary>Adds sentences across the whole width, each on as many lines as it needs.</summary>

@@ -19,7 +19,6 @@ internal static class PdfPhotos
     /// <summary>Draws a sheet.</summary>
     /// <param name="photos">At most <see cref="OnOnePage"/>.</param>
     /// <param name="figures">For the words.</param>
-    /// <param name="canvas">Where to.</param>
     /// <param name="height">Height of the page, units.</param>
     public static void Draw(IReadOnlyList<ReportPhoto> photos, SessionFigures figures, SKCanvas canvas, float height)
     {

@@ -1,7 +1,6 @@
 using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Web.Api;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
@@ -11,11 +10,7 @@ internal static class AlarmActing
 {
     public static async Task<int> RunAsync(AlarmRequest request, string? config, string? data, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(config, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(config);
         if (!request.TryMake(out _, out var fault))
         {
             return console.Fail(ExitCode.WrongUsage, $"{fault}.");

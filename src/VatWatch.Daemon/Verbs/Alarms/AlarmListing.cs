@@ -2,7 +2,6 @@ using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 using VatWatch.Store.Disk;
 
@@ -15,16 +14,8 @@ internal static class AlarmListing
 
     public static int Run(AlarmQuestion question, string? config, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(config, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
-        if (!TimeText.TryReadSpan(question.From, question.To, configuration.Watch.Zone, console, out var from, out var to))
-        {
-            return ExitCode.WrongUsage;
-        }
-
+        var configuration = console.Load(config);
+        var (from, to) = TimeText.ReadSpan(question.From, question.To, configuration.Watch.Zone);
         var folder = data ?? configuration.Watch.DataFolder;
         using var reader = StoreReader.OpenFolder(folder);
         var now = Present(reader);
@@ -63,7 +54,6 @@ internal static class AlarmListing
 }
 
 /// <summary>What the verb was asked to list.</summary>
-/// <param name="WantsJournal">The journal too.</param>
 /// <param name="From">Its start, as typed.</param>
 /// <param name="To">Its end, as typed.</param>
 /// <param name="WantsWeek">The figures of seven days too.</param>

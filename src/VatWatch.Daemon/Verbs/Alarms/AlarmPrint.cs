@@ -1,8 +1,9 @@
-using System.Text.Json;
 using System.Text.Json.Serialization;
-using VatWatch.Alarms;
+using System.Text.Json;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Pipeline.Configuration;
 

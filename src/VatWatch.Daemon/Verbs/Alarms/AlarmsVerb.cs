@@ -1,7 +1,6 @@
 using System.CommandLine;
 using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Alarms;
 
@@ -16,11 +15,11 @@ internal static class AlarmsVerb
         var week = new Option<bool>("--week") { Description = "How the alarms did in the last seven days: how many, how often, how fast they were acknowledged." };
         var (config, data, json) = (CommonOptions.Config(), CommonOptions.Data(), CommonOptions.Json());
         var command = new Command("alarms", "List the alarms, their journal and figures; acknowledge, shelve or note.") { journal, from, to, week, config, data, json };
-        command.SetAction(parsed => Guard(console, () => AlarmListing.Run(
+        command.SetAction(parsed => AlarmListing.Run(
             new(parsed.GetValue(journal), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(week), parsed.GetValue(json)),
             parsed.GetValue(config),
             parsed.GetValue(data),
-            console)));
+            console));
         foreach (var kind in Enum.GetValues<AlarmActKind>())
         {
             command.Subcommands.Add(Act(kind, console));
@@ -51,7 +50,7 @@ internal static class AlarmsVerb
             command.Options.Add(text);
         }
 
-        command.SetAction((parsed, cancel) => GuardAsync(console, () => AlarmActing.RunAsync(
+        command.SetAction((parsed, cancel) => AlarmActing.RunAsync(
             new(kind, parsed.GetValue(vat), parsed.GetValue(alarm), parsed.GetValue(by), "verb")
             {
                 Minutes = kind == AlarmActKind.Shelve ? parsed.GetValue(minutes) : null,
@@ -60,7 +59,7 @@ internal static class AlarmsVerb
             parsed.GetValue(config),
             parsed.GetValue(data),
             console,
-            cancel)));
+            cancel));
         return command;
     }
 
@@ -74,28 +73,4 @@ internal static class AlarmsVerb
         AlarmActKind.Reset => "End a latched alarm that was acknowledged.",
         _ => "Write a note into the journal, beside an alarm or about the vat.",
     };
-
-    private static int Guard(VerbConsole console, Func<int> run)
-    {
-        try
-        {
-            return run();
-        }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
-    }
-
-    private static async Task<int> GuardAsync(VerbConsole console, Func<Task<int>> run)
-    {
-        try
-        {
-            return await run();
-        }
-        catch (Exception e) when (e is StoreUnavailableException or DaemonUnreachableException)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
-    }
 }

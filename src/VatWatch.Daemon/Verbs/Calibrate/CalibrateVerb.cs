@@ -1,7 +1,6 @@
 using System.CommandLine;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -27,12 +26,12 @@ internal static class CalibrateVerb
         var shared = new SharedOptions();
         var command = new Command("ph", "By one, two or three buffers.") { points, set, pieces };
         shared.AddTo(command);
-        command.SetAction((parsed, cancel) => GuardAsync(console, () => new PhCalibrating(
+        command.SetAction((parsed, cancel) => new PhCalibrating(
             shared.Of(parsed),
             parsed.GetValue(points) ?? [],
             BufferChoice.All.First(choice => choice.Word == parsed.GetValue(set)),
             parsed.GetValue(pieces),
-            console).RunAsync(cancel)));
+            console).RunAsync(cancel));
         return command;
     }
 
@@ -44,28 +43,12 @@ internal static class CalibrateVerb
         var shared = new SharedOptions();
         var command = new Command("orp", "By one check solution.") { solution, reading };
         shared.AddTo(command);
-        command.SetAction((parsed, cancel) => GuardAsync(console, () => new OrpCalibrating(
+        command.SetAction((parsed, cancel) => new OrpCalibrating(
             shared.Of(parsed),
             CheckSolutionText.All[parsed.GetValue(solution)!],
             parsed.GetValue(reading),
-            console).RunAsync(cancel)));
+            console).RunAsync(cancel));
         return command;
-    }
-
-    private static async Task<int> GuardAsync(VerbConsole console, Func<Task<int>> run)
-    {
-        try
-        {
-            return await run();
-        }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
-        catch (GuideEndedException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
-        }
     }
 
     private sealed class SharedOptions

@@ -6,39 +6,33 @@ using VatWatch.Pipeline.Configuration;
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
 /// <summary>One run of the verb: which probe, in which vat, with which store and limits.</summary>
-/// <param name="Vat">The vat of the probe.</param>
-/// <param name="Folder">The data folder.</param>
 /// <param name="Keep">Whether one outside the limits is stored all the same.</param>
 /// <param name="Json">Whether the answer is for another program.</param>
 internal sealed record CalibrationJob(DaemonConfiguration Configuration, VatPlan Vat, ProbeDefinition Probe, string Folder, bool Keep, bool Json)
 {
-    /// <summary>The limits that hold.</summary>
     public CalibrationLimits Limits => Vat.LimitsOf(Probe);
 
-    /// <summary>Finds the probe; on faults writes sentences and gives the exit code instead.</summary>
-    public static (CalibrationJob? Job, int Code) Find(CommonAnswers answers, Quantity measures, VerbConsole console)
+    /// <summary>Finds the probe.</summary>
+    /// <exception cref="VerbEndedException">There is none that can be calibrated so, or the configuration has faults.</exception>
+    public static CalibrationJob Find(CommonAnswers answers, Quantity measures, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(answers.Config, console.Error) is not { } configuration)
-        {
-            return (null, ExitCode.BadConfiguration);
-        }
-
+        var configuration = console.Load(answers.Config);
         var all = configuration.Watch.Vats.SelectMany(vat => vat.Definition.Probes.Select(probe => (vat, probe))).ToList();
         var fitting = all.Where(one => one.probe.Quantity == measures && Calibrator.CanCalibrate(one.probe)).Select(one => $"'{one.probe.Id}'").ToList();
         var wanted = fitting.Count > 0 ? $"wanted one of {string.Join(", ", fitting)}" : $"no probe of this configuration measures {measures.Word()} in a form that is calibrated here";
         if (all.FirstOrDefault(one => one.probe.Id.Value == answers.Probe) is not { probe: { } probe } found)
         {
-            return (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{answers.Probe}', which is no probe of this configuration; {wanted}."));
+            throw new VerbEndedException(ExitCode.WrongUsage, $"--probe is '{answers.Probe}', which is no probe of this configuration; {wanted}.");
         }
 
         if (probe.Quantity != measures)
         {
-            return (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which measures {probe.Quantity.Word()}; {wanted}."));
+            throw new VerbEndedException(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which measures {probe.Quantity.Word()}; {wanted}.");
         }
 
         return Calibrator.CanCalibrate(probe)
-            ? (new(configuration, found.vat, probe, answers.Data ?? configuration.Watch.DataFolder, answers.Keep, answers.Json), ExitCode.Success)
-            : (null, console.Fail(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which delivers finished {probe.Unit.Text}; calibrate its instrument by the instrument's own manual; {wanted}."));
+            ? new(configuration, found.vat, probe, answers.Data ?? configuration.Watch.DataFolder, answers.Keep, answers.Json)
+            : throw new VerbEndedException(ExitCode.WrongUsage, $"--probe is '{probe.Id}', which delivers finished {probe.Unit.Text}; calibrate its instrument by the instrument's own manual; {wanted}.");
     }
 }
 

@@ -1,7 +1,7 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Science.Electrodes;
 using static System.FormattableString;
 
@@ -10,8 +10,6 @@ namespace VatWatch.Daemon.Verbs.Calibrate;
 /// <summary>Writes an outcome for people or for programs.</summary>
 internal static class CalibrationPrint
 {
-    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
     public static void Text(CalibrationOutcome outcome, TimeZoneInfo zone, DisplayUnits units, TextWriter output)
     {
         output.WriteLine($"Probe {outcome.Probe.Id}, {WallTime.Text(outcome.Utc, zone)}");
@@ -36,47 +34,33 @@ internal static class CalibrationPrint
             : $"Verdict: {Word(outcome.Health.Verdict)}. Not stored.");
     }
 
-    public static void Json(CalibrationOutcome outcome, TextWriter output)
+    public static void Json(CalibrationOutcome outcome, TextWriter output) => AdviceWriter.WriteJson(output, writer =>
     {
-        using var buffer = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        writer.WriteString("probe", outcome.Probe.Id.Value);
+        writer.WriteString("measures", outcome.Probe.Quantity.Word());
+        writer.WriteString("time", outcome.Utc.UtcDateTime);
+        switch (outcome.Calibration)
         {
-            writer.WriteStartObject();
-            writer.WriteString("probe", outcome.Probe.Id.Value);
-            writer.WriteString("measures", outcome.Probe.Quantity.Word());
-            writer.WriteString("time", outcome.Utc.UtcDateTime);
-            switch (outcome.Calibration)
-            {
-                case PhCalibration ph:
-                    Write(writer, ph);
-                    break;
-                case OrpCalibration orp:
-                    Write(writer, orp);
-                    break;
-            }
-
-            writer.WriteString("verdict", Word(outcome.Health.Verdict));
-            writer.WriteStartArray("findings");
-            foreach (var finding in outcome.Health.Findings)
-            {
-                writer.WriteStartObject();
-                writer.WriteString("verdict", Word(finding.Verdict));
-                writer.WriteString("text", finding.Sentence);
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            writer.WriteBoolean("stored", outcome.Row is not null);
-            if (outcome.Row is { } row)
-            {
-                writer.WriteNumber("calibration", row);
-            }
-
-            writer.WriteEndObject();
+            case PhCalibration ph:
+                Write(writer, ph);
+                break;
+            case OrpCalibration orp:
+                Write(writer, orp);
+                break;
         }
 
-        output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
-    }
+        writer.WriteString("verdict", Word(outcome.Health.Verdict));
+        AdviceWriter.WriteObjects(writer, "findings", outcome.Health.Findings, finding =>
+        {
+            writer.WriteString("verdict", Word(finding.Verdict));
+            writer.WriteString("text", finding.Sentence);
+        });
+        writer.WriteBoolean("stored", outcome.Row is not null);
+        if (outcome.Row is { } row)
+        {
+            writer.WriteNumber("calibration", row);
+        }
+    });
 
     private static void Buffers(PhCalibration ph, DisplayUnits units, TextWriter output)
     {
@@ -100,20 +84,16 @@ internal static class CalibrationPrint
         writer.WriteNumber("slopeMillivoltsPerPh", Math.Round(ph.Line.SlopeMillivoltsPerPh, 4));
         writer.WriteNumber("offsetMillivolts", Math.Round(ph.Line.OffsetMillivolts, 3));
         writer.WriteNumber("temperatureC", ph.Line.TemperatureC);
-        writer.WriteStartArray("points");
-        foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
+        AdviceWriter.WriteObjects(writer, "points", ph.Points.Zip(ph.ResidualsMillivolts), each =>
         {
-            writer.WriteStartObject();
+            var (one, residual) = each;
             writer.WriteString("buffer", one.Buffer);
             writer.WriteNumber("ph", Math.Round(one.Point.BufferPh, 4));
             writer.WriteNumber("millivolts", one.Point.ElectrodeMillivolts);
             writer.WriteNumber("temperatureC", one.Point.TemperatureC);
             writer.WriteNumber("residualMillivolts", Math.Round(residual, 3));
             writer.WriteBoolean("extrapolated", one.Extrapolated);
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+        });
         writer.WriteStartArray("piecesSlopePercent");
         foreach (var line in ph.Fit == PhFitKind.Pieces ? ph.Lines : [])
         {

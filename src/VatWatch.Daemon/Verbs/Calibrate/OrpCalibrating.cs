@@ -12,12 +12,7 @@ internal sealed class OrpCalibrating(CommonAnswers answers, CheckSolution soluti
 
     public async Task<int> RunAsync(CancellationToken cancel)
     {
-        var (found, code) = CalibrationJob.Find(answers, Quantity.Orp, console);
-        if (found is not { } job)
-        {
-            return code;
-        }
-
+        var job = CalibrationJob.Find(answers, Quantity.Orp, console);
         var named = job.Vat.Definition.Orp?.Reference;
         if (!ReferenceElectrode.TryParse(named, out var reference))
         {

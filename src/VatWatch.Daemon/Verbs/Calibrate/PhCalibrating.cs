@@ -12,12 +12,7 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
 
     public async Task<int> RunAsync(CancellationToken cancel)
     {
-        var (found, code) = CalibrationJob.Find(answers, Quantity.Ph, console);
-        if (found is not { } job)
-        {
-            return code;
-        }
-
+        var job = CalibrationJob.Find(answers, Quantity.Ph, console);
         if (points.Count > PhCalibration.MostPoints)
         {
             return console.Fail(ExitCode.WrongUsage, $"--point was given {points.Count} times; wanted one to {PhCalibration.MostPoints}.");
@@ -30,18 +25,13 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
 
         await using var book = await CalibrationBook.OpenAsync(job.Folder, job.Configuration.Watch.Store);
         var before = book.Shelf.InUse(job.Probe.Id)?.Calibration as PhCalibration;
-        IReadOnlyList<PhCalibrationPoint>? taken;
-        if (points.Count == 0)
+        if (points.Count > 0)
         {
-            await using var live = LiveElectrode.Open(job, book.DaemonRuns);
-            taken = await new PhGuide(job, live, choice, before, console).TakeAsync(cancel);
-        }
-        else
-        {
-            taken = ReadPoints(before);
+            return await FileAsync(job, book, [.. points.Select(text => Read(text, before))], before, cancel);
         }
 
-        return taken is null ? ExitCode.WrongUsage : await FileAsync(job, book, taken, before, cancel);
+        await using var live = LiveElectrode.Open(job, book.DaemonRuns);
+        return await FileAsync(job, book, await new PhGuide(job, live, choice, before, console).TakeAsync(cancel), before, cancel);
     }
 
     private async Task<int> FileAsync(CalibrationJob job, CalibrationBook book, IReadOnlyList<PhCalibrationPoint> taken, PhCalibration? before, CancellationToken cancel)
@@ -62,27 +52,12 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
         }
     }
 
-    private List<PhCalibrationPoint>? ReadPoints(PhCalibration? before)
+    private PhCalibrationPoint Read(string text, PhCalibration? before)
     {
-        var read = new List<PhCalibrationPoint>();
-        foreach (var text in points)
-        {
-            if (!ElectrodeText.TryParse(text, out var point))
-            {
-                console.Fail(ExitCode.WrongUsage, $"--point is '{text}'; {PointWanted}.");
-                return null;
-            }
-
-            if (BufferOf(point, before, out var wanted) is not { } buffer)
-            {
-                console.Fail(ExitCode.WrongUsage, $"--point is '{text}'; {wanted}.");
-                return null;
-            }
-
-            read.Add(PhCalibrationPoint.In(buffer, point.Millivolts, point.TemperatureC));
-        }
-
-        return read;
+        var wanted = PointWanted;
+        return ElectrodeText.TryParse(text, out var point) && BufferOf(point, before, out wanted) is { } buffer
+            ? PhCalibrationPoint.In(buffer, point.Millivolts, point.TemperatureC)
+            : throw new VerbEndedException(ExitCode.WrongUsage, $"--point is '{text}'; {wanted}.");
     }
 
     private PhBuffer? BufferOf(ElectrodeText point, PhCalibration? before, out string wanted)

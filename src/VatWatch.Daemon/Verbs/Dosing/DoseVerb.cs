@@ -10,13 +10,11 @@ namespace VatWatch.Daemon.Verbs.Dosing;
 /// <summary><c>vatwatch dose</c>: how much to add, from figures on the command line, or for a configured vat from its store. Needs no running daemon.</summary>
 internal static class DoseVerb
 {
-    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
-
-    public static Command Create(VerbConsole console, TimeProvider time) =>
+    public static Command Create(VerbConsole console) =>
         new("dose", "Say how much alkali or reducing agent to add, what that rests on and what to mind. An estimate, never an order.")
         {
-            DoseAlkaliVerb.Create(console, time),
-            DoseReducerVerb.Create(console, time),
+            DoseAlkaliVerb.Create(console),
+            DoseReducerVerb.Create(console),
         };
 }
 
@@ -42,7 +40,7 @@ internal static class DoseOptions
 /// <summary><c>vatwatch dose alkali</c>: soda ash to a wanted pH.</summary>
 internal static class DoseAlkaliVerb
 {
-    public static Command Create(VerbConsole console, TimeProvider time)
+    public static Command Create(VerbConsole console)
     {
         var vat = DosedVatOptions.Create();
         var volume = DoseOptions.Volume();
@@ -71,7 +69,6 @@ internal static class DoseAlkaliVerb
                 parsed.GetValue(fibre) ?? known?.Now.Facts.Vat.Fibre.Word()).Read(figures, DoseOptions.Named, known?.Balance)),
             parsed.GetValue(temperature),
             parsed.GetValue(json),
-            time,
             console));
         return command;
     }
@@ -80,7 +77,7 @@ internal static class DoseAlkaliVerb
 /// <summary><c>vatwatch dose reducer</c>: reducing agent for a mass of dye and for the oxygen of fresh water.</summary>
 internal static class DoseReducerVerb
 {
-    public static Command Create(VerbConsole console, TimeProvider time)
+    public static Command Create(VerbConsole console)
     {
         var vat = DosedVatOptions.Create();
         var kind = new Option<string?>("--kind") { Description = "thiourea-dioxide, dithionite or fructose; with --vat its own when not said.", HelpName = "KIND" };
@@ -109,7 +106,6 @@ internal static class DoseReducerVerb
                     parsed.GetValue(excess)).Read(figures, DoseOptions.Named)),
             parsed.GetValue(temperature),
             parsed.GetValue(json),
-            time,
             console));
         return command;
     }

@@ -24,20 +24,14 @@ internal sealed record DosedVatOptions(Option<string?> Vat, Option<string?> Conf
     /// <param name="answer">Answers; given no vat where none was named.</param>
     /// <param name="spoken">The units of who asks without a vat.</param>
     /// <param name="json">Whether a program reads it.</param>
-    /// <param name="time">Tells now.</param>
     /// <param name="console">Where it is written.</param>
-    public int Answer(ParseResult parsed, Func<DosedVat?, DoseFigures, DoseAnswer> answer, string? spoken, bool json, TimeProvider time, VerbConsole console)
+    public int Answer(ParseResult parsed, Func<DosedVat?, DoseFigures, DoseAnswer> answer, string? spoken, bool json, VerbConsole console)
     {
         DosedVat? vat = null;
         if (parsed.GetValue(Vat) is { } id)
         {
-            if (KnownVat.Find(id, parsed.GetValue(Config), parsed.GetValue(Data), console, out var code) is not { } found
-                || found.Read(reader => DosedVat.Read(reader, LedgerCommand.Facts(found, reader), time.GetUtcNow()), console, out code) is not { } read)
-            {
-                return code;
-            }
-
-            vat = read;
+            var found = KnownVat.Find(id, parsed.GetValue(Config), parsed.GetValue(Data), console);
+            vat = found.Read(reader => DosedVat.Read(reader, LedgerCommand.Facts(found, reader), TimeProvider.System.GetUtcNow()));
         }
 
         var figures = new DoseFigures();

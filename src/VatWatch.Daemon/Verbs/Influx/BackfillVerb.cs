@@ -1,6 +1,5 @@
 using System.CommandLine;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Influx;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
@@ -23,21 +22,13 @@ internal static class BackfillVerb
 
     private static async Task<int> RunAsync(string from, string? to, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         if (configuration.Influx is not { } influx)
         {
             return console.Fail(ExitCode.BadConfiguration, $"{configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
         }
 
-        if (!TimeText.TryReadSpan(from, to, configuration.Watch.Zone, console, out var start, out var end))
-        {
-            return ExitCode.WrongUsage;
-        }
-
+        var (start, end) = TimeText.ReadSpan(from, to, configuration.Watch.Zone);
         if (end <= start)
         {
             return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, not after --from {start:u}; wanted a later time.");
@@ -47,10 +38,6 @@ internal static class BackfillVerb
         {
             using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
             return await SendAsync(reader, influx, configuration.Watch, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
-        }
-        catch (StoreUnavailableException caught)
-        {
-            return console.Fail(ExitCode.Failure, caught.Message);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {

@@ -38,7 +38,6 @@ internal sealed class InitBuses
         }
     }
 
-    /// <summary>Members of the section.</summary>
     public string Section => string.Join(",\n", _buses.Select(bus => $"    {InitDocument.Text(bus.Name)}: {bus.Json}"));
 
     public string NameOf(ProbePlace place) => _names[place];

@@ -10,7 +10,6 @@ using VatWatch.Probes.Spi;
 namespace VatWatch.Daemon.Verbs.Init;
 
 /// <summary>One probe that somebody wishes for: <c>temperature on /dev/i2c-1 as mcp960x</c>.</summary>
-/// <param name="Quantity">What it measures.</param>
 /// <param name="Place">Where it hangs.</param>
 /// <param name="Driver">How it is read.</param>
 internal sealed record ProbeWish(Quantity Quantity, ProbePlace Place, string Driver)
@@ -20,8 +19,6 @@ internal sealed record ProbeWish(Quantity Quantity, ProbePlace Place, string Dri
 
     /// <summary>Reads a wish; null with a sentence in <paramref name="fault"/>.</summary>
     /// <param name="text">As written; the place may be a number of the list.</param>
-    /// <param name="found">The list.</param>
-    /// <param name="fault">What is wrong with it.</param>
     public static ProbeWish? Parse(string text, IReadOnlyList<ProbePlace> found, out string fault)
     {
         var words = text.Split(' ', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);

@@ -10,7 +10,6 @@ internal static class LedgerCommand
 {
     /// <summary>Makes it; <paramref name="work"/> is given no store where there is none, and then an empty log book.</summary>
     public static Command Create<T>(string name, string description, Func<LedgerFacts, StoreReader?, T> work, Func<KnownVat, T, bool, int> write, VerbConsole console)
-        where T : class
     {
         var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
         var config = CommonOptions.Config();
@@ -18,10 +17,10 @@ internal static class LedgerCommand
         var json = CommonOptions.Json();
         var command = new Command(name, description) { vat, config, data, json };
         command.SetAction(parsed =>
-            KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console, out var code) is { } found
-                && found.Read(reader => work(Facts(found, reader), reader), console, out code) is { } result
-                ? write(found, result, parsed.GetValue(json))
-                : code);
+        {
+            var found = KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console);
+            return write(found, found.Read(reader => work(Facts(found, reader), reader)), parsed.GetValue(json));
+        });
         return command;
     }
 

@@ -8,12 +8,10 @@ namespace VatWatch.Daemon.Verbs.Ledger;
 /// <summary><c>vatwatch ledger</c>: what is in a vat, by its log book.</summary>
 internal static class LedgerVerb
 {
-    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
-
-    public static Command Create(VerbConsole console, TimeProvider time) => LedgerCommand.Create(
+    public static Command Create(VerbConsole console) => LedgerCommand.Create(
         "ledger",
         "Say what is in a vat, by its log book: liquor, indigo, alkalinity, reducing agent.",
-        (facts, _) => VatLedger.At(facts, time.GetUtcNow()),
+        (facts, _) => VatLedger.At(facts, TimeProvider.System.GetUtcNow()),
         (found, balance, json) => Write(found, balance, json, console),
         console);
 

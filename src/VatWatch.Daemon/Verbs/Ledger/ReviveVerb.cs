@@ -9,18 +9,16 @@ namespace VatWatch.Daemon.Verbs.Ledger;
 /// <summary><c>vatwatch revive</c>: why a vat dyes weakly, what would tell, and what to do.</summary>
 internal static class ReviveVerb
 {
-    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
-
-    public static Command Create(VerbConsole console, TimeProvider time) => LedgerCommand.Create(
+    public static Command Create(VerbConsole console) => LedgerCommand.Create(
         "revive",
         "Say why a vat dyes weakly, what would tell, and what to do, step by step.",
-        (facts, reader) => RevivedVat.Of(StoredWeakVat.Read(reader, facts, time.GetUtcNow())),
-        (found, revived, json) => Write(found, revived, json, console),
+        (facts, reader) => StoredWeakVat.Read(reader, facts, TimeProvider.System.GetUtcNow()),
+        (found, vat, json) => Write(found, vat, json, console),
         console);
 
-    private static int Write(KnownVat found, RevivedVat revived, bool json, VerbConsole console)
+    private static int Write(KnownVat found, WeakVat vat, bool json, VerbConsole console)
     {
-        var (vat, revival) = revived;
+        var revival = Revival.Of(vat);
         if (revival.Refused is { } refused)
         {
             return AdviceWriter.Refuse(refused, json, console);
@@ -52,23 +50,14 @@ internal static class ReviveVerb
 
     private static void Write(Utf8JsonWriter writer, Revival revival, IReadOnlyList<string> cautions)
     {
-        writer.WriteStartArray("causes");
-        foreach (var (cause, share) in revival.Causes)
+        AdviceWriter.WriteObjects(writer, "causes", revival.Causes, one =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("cause", cause.Word());
-            writer.WriteNumber("share", Math.Round(share, 3));
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            writer.WriteString("cause", one.Cause.Word());
+            writer.WriteNumber("share", Math.Round(one.Share, 3));
+        });
         AdviceWriter.WriteSentences(writer, "seen", revival.Seen);
         writer.WriteString("ask", revival.Ask);
         AdviceWriter.WriteSentences(writer, "steps", revival.Steps);
         AdviceWriter.WriteSentences(writer, "cautions", cautions);
-    }
-    private sealed record RevivedVat(WeakVat Vat, Revival Revival)
-    {
-        public static RevivedVat Of(WeakVat vat) => new(vat, Revival.Of(vat));
     }
 }

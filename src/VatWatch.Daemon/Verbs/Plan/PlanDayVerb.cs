@@ -12,7 +12,7 @@ namespace VatWatch.Daemon.Verbs.Plan;
 /// <summary><c>vatwatch plan day</c>: how a day's batches go.</summary>
 internal static class PlanDayVerb
 {
-    public static Command Create(VerbConsole console, TimeProvider time)
+    public static Command Create(VerbConsole console)
     {
         var goods = new Option<string[]>("--goods") { Description = "Dry weight, kind and dips, such as \"2 lb wool x 4 dips\"; once for each kind of goods.", HelpName = "GOODS", Required = true };
         var start = new Option<string?>("--start") { Description = "Time of day of the first dip, such as 09:00; now when not said.", HelpName = "TIME" };
@@ -29,16 +29,14 @@ internal static class PlanDayVerb
                 found,
                 options,
                 parsed,
-                time,
                 console),
-            time,
             console);
     }
 
-    private static int Run(DayAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, TimeProvider time, VerbConsole console)
+    private static int Run(DayAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, VerbConsole console)
     {
         var (figures, json) = (new DoseFigures(), parsed.GetValue(options.Json));
-        var now = time.GetUtcNow();
+        var now = TimeProvider.System.GetUtcNow();
         var reply = asked.Answer(found.Vat, found.Known, found.Contents, figures, figure => $"--{figure}", now, found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
         {
@@ -51,11 +49,7 @@ internal static class PlanDayVerb
         }
 
         var text = new DayText(found.Vat, reply.Heat!, reply.Wish!, plan, found.Units, found.Zone);
-        if (!options.TryWriteCalendar(parsed, () => new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan).ToString(), console))
-        {
-            return ExitCode.Failure;
-        }
-
+        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan));
         if (json)
         {
             AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, found.Zone));
@@ -82,65 +76,40 @@ internal static class PlanDayVerb
     private static void Write(Utf8JsonWriter writer, DayPlan plan, DayText text, TimeZoneInfo zone)
     {
         writer.WriteString("begins", PlanClock.Local(plan.Begins, zone));
-        writer.WriteStartArray("loads");
-        foreach (var load in plan.Loads)
+        AdviceWriter.WriteObjects(writer, "loads", plan.Loads, load =>
         {
-            writer.WriteStartObject();
             writer.WriteNumber("number", load.Number);
             writer.WriteString("kind", load.Goods.Kind);
             writer.WriteNumber("grams", Math.Round(load.Goods.Grams, 1));
             writer.WriteString("begins", PlanClock.Local(load.Dips[0].In, zone));
             writer.WriteString("ends", PlanClock.Local(load.Dips[^1].Aired, zone));
-            writer.WriteStartArray("dips");
-            foreach (var dip in load.Dips)
+            AdviceWriter.WriteObjects(writer, "dips", load.Dips, dip =>
             {
-                writer.WriteStartObject();
                 writer.WriteString("in", PlanClock.Local(dip.In, zone));
                 writer.WriteString("out", PlanClock.Local(dip.Out, zone));
                 writer.WriteString("aired", PlanClock.Local(dip.Aired, zone));
                 writer.WriteNumber("liquorC", Math.Round(dip.LiquorC, 2));
                 writer.WriteNumber("cooledC", Math.Round(dip.CooledC, 2));
                 writer.WriteNumber("waitMinutes", Math.Round(dip.Waited.TotalMinutes, 1));
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteStartArray("additions");
-        foreach (var addition in plan.Additions)
+            });
+        });
+        AdviceWriter.WriteObjects(writer, "additions", plan.Additions, addition =>
         {
-            writer.WriteStartObject();
             writer.WriteNumber("afterDips", addition.AfterDips);
             writer.WriteString("from", PlanClock.Local(addition.From, zone));
             writer.WriteString("to", PlanClock.Local(addition.To, zone));
-            writer.WriteStartArray("doses");
-            foreach (var dose in addition.Doses)
+            AdviceWriter.WriteObjects(writer, "doses", addition.Doses, dose =>
             {
-                writer.WriteStartObject();
                 writer.WriteString("material", dose.Material);
                 writer.WriteNumber("amount", Math.Round(dose.Amount, 2));
                 writer.WriteString("unit", EnumWord.Find<Material>(dose.Material)?.Unit());
-                writer.WriteEndObject();
-            }
-
-            writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
-        writer.WriteStartArray("rests");
-        foreach (var (from, to) in plan.Rests)
+            });
+        });
+        AdviceWriter.WriteObjects(writer, "rests", plan.Rests, rest =>
         {
-            writer.WriteStartObject();
-            writer.WriteString("from", PlanClock.Local(from, zone));
-            writer.WriteString("to", PlanClock.Local(to, zone));
-            writer.WriteEndObject();
-        }
-
-        writer.WriteEndArray();
+            writer.WriteString("from", PlanClock.Local(rest.From, zone));
+            writer.WriteString("to", PlanClock.Local(rest.To, zone));
+        });
         writer.WriteString("ends", PlanClock.Local(plan.Ends, zone));
         writer.WriteString("endsEarly", PlanClock.Local(plan.EndsEarly, zone));
         if (plan.EndsLate is { } late)
@@ -151,6 +120,7 @@ internal static class PlanDayVerb
         {
             writer.WriteNull("endsLate");
         }
+
 
         AdviceWriter.WriteSentences(writer, "assumptions", text.Assumptions());
     }

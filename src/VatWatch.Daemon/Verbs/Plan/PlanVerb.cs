@@ -1,4 +1,6 @@
 using System.CommandLine;
+using VatWatch.Daemon.Plans;
+using VatWatch.Daemon.Verbs.Ledger;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 using VatWatch.Plans.Warm;
@@ -10,12 +12,10 @@ namespace VatWatch.Daemon.Verbs.Plan;
 /// <summary><c>vatwatch plan</c>: when to heat, and how a day's batches go. Reads the store; the daemon may be running.</summary>
 internal static class PlanVerb
 {
-    public static Command Create(VerbConsole console) => Create(console, TimeProvider.System);
-
-    public static Command Create(VerbConsole console, TimeProvider time) => new("plan", "Foresee a warm-up or a day's batches from what was learned of a vat. A forecast, never leave to let a heater run unattended.")
+    public static Command Create(VerbConsole console) => new("plan", "Foresee a warm-up or a day's batches from what was learned of a vat. A forecast, never leave to let a heater run unattended.")
     {
-        PlanWarmVerb.Create(console, time),
-        PlanDayVerb.Create(console, time),
+        PlanWarmVerb.Create(console),
+        PlanDayVerb.Create(console),
     };
 }
 
@@ -37,28 +37,25 @@ internal sealed class PlanOptions(string from)
 
     private Option<string?> Data { get; } = CommonOptions.Data();
 
-    /// <summary>Writes a calendar where one is asked for; false, and said so, when it cannot be written.</summary>
-    public bool TryWriteCalendar(ParseResult parsed, Func<string> calendar, VerbConsole console)
+    /// <summary>Writes a calendar where one is asked for.</summary>
+    /// <exception cref="VerbEndedException">It cannot be written.</exception>
+    public void WriteCalendar(ParseResult parsed, CalendarFile calendar)
     {
-        if (parsed.GetValue(Ics) is not { } file)
-        {
-            return true;
-        }
-
         try
         {
-            File.WriteAllText(file, calendar());
-            return true;
+            if (parsed.GetValue(Ics) is { } file)
+            {
+                File.WriteAllText(file, calendar.ToString());
+            }
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            console.Fail(ExitCode.Failure, $"the calendar could not be written to '{file}': {e.Message}");
-            return false;
+            throw new VerbEndedException(ExitCode.Failure, $"the calendar could not be written to '{parsed.GetValue(Ics)}': {e.Message}");
         }
     }
 
     /// <summary>A plan's verb with these options after its own; <paramref name="run"/> gets the vat that was found.</summary>
-    public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, TimeProvider time, VerbConsole console)
+    public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, VerbConsole console)
     {
         var command = new Command(name, description) { Vat };
         foreach (var option in own.Concat([From, Heater, Ics, Config, Data, Json]))
@@ -66,7 +63,7 @@ internal sealed class PlanOptions(string from)
             command.Options.Add(option);
         }
 
-        command.SetAction(parsed => PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), time, console, out var code) is { } found ? run(parsed, found) : code);
+        command.SetAction(parsed => run(parsed, PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), console)));
         return command;
     }
 }
@@ -74,24 +71,22 @@ internal sealed class PlanOptions(string from)
 /// <summary>The vat a plan is for, and what the store tells of it; without a store it is a vat of which nothing is known.</summary>
 internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance Contents, DisplayUnits Units, TimeZoneInfo Zone)
 {
-    /// <summary>Looks it up; null, and said so, when there is none.</summary>
-    public static PlannedVat? Find(string wanted, string? path, string? data, TimeProvider time, VerbConsole console, out int code) =>
-        KnownVat.Find(wanted, path, data, console, out code) is { } vat
-            && vat.Read(reader => Tuple.Create(KnownOf(vat, reader, time.GetUtcNow()), ContentsOf(vat, reader, time.GetUtcNow())), console, out code) is { } read
-            ? new(vat.Vat, read.Item1, read.Item2, vat.Units, vat.Zone)
-            : null;
+    /// <summary>Looks it up.</summary>
+    /// <exception cref="VerbEndedException">There is none, or the configuration has faults.</exception>
+    public static PlannedVat Find(string wanted, string? path, string? data, VerbConsole console)
+    {
+        var (vat, now) = (KnownVat.Find(wanted, path, data, console), TimeProvider.System.GetUtcNow());
+        return vat.Read(reader => new PlannedVat(vat.Vat, KnownOf(vat.Vat, reader, now), VatLedger.At(LedgerCommand.Facts(vat, reader), now), vat.Units, vat.Zone));
+    }
 
-    private static StoredVat KnownOf(KnownVat vat, StoreReader? reader, DateTimeOffset now)
+    private static StoredVat KnownOf(VatDefinition vat, StoreReader? reader, DateTimeOffset now)
     {
         if (reader is null)
         {
             return StoredVat.Unknown;
         }
 
-        var dips = SeenDips.Read(reader, vat.Vat, now);
-        return StoredVat.Read(reader, vat.Vat, now) with { Dip = dips.Length, Recovery = dips.Recovery };
+        var dips = SeenDips.Read(reader, vat, now);
+        return StoredVat.Read(reader, vat, now) with { Dip = dips.Length, Recovery = dips.Recovery };
     }
-
-    private static VatBalance ContentsOf(KnownVat vat, StoreReader? reader, DateTimeOffset now) =>
-        VatLedger.At(reader is null ? LedgerFacts.Empty(vat.Vat, vat.Units) : StoredLedger.Read(reader, vat.Vat, vat.Units), now);
 }

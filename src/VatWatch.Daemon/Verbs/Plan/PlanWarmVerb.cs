@@ -11,7 +11,7 @@ namespace VatWatch.Daemon.Verbs.Plan;
 /// <summary><c>vatwatch plan warm</c>: when to switch a heater on so that a vat is warm at an hour.</summary>
 internal static class PlanWarmVerb
 {
-    public static Command Create(VerbConsole console, TimeProvider time)
+    public static Command Create(VerbConsole console)
     {
         var ready = new Option<string>("--ready") { Description = "Time of day at which it is to be warm, such as 09:00; the next that comes.", HelpName = "TIME", Required = true };
         var at = new Option<string?>("--at") { Description = "How warm, such as \"45 °C\"; the middle of its band when not said.", HelpName = "TEMPERATURE" };
@@ -22,14 +22,13 @@ internal static class PlanWarmVerb
             "Say when to switch the heater on, when off, and what it costs.",
             [ready, at, room],
             (parsed, found) => Run(
-                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, options, parsed, time, console),
-            time,
+                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, options, parsed, console),
             console);
     }
 
-    private static int Run(WarmAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, TimeProvider time, VerbConsole console)
+    private static int Run(WarmAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, VerbConsole console)
     {
-        var (figures, json, now) = (new DoseFigures(), parsed.GetValue(options.Json), time.GetUtcNow());
+        var (figures, json, now) = (new DoseFigures(), parsed.GetValue(options.Json), TimeProvider.System.GetUtcNow());
         var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", now, found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
         {
@@ -43,11 +42,7 @@ internal static class PlanWarmVerb
 
         var text = new WarmText(found.Vat, reply.Heat!, plan, found.Units, found.Zone);
         var list = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).ToList();
-        if (!options.TryWriteCalendar(parsed, () => new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, reply.Heat.PowerW).ToString(), console))
-        {
-            return ExitCode.Failure;
-        }
-
+        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, reply.Heat.PowerW));
         if (json)
         {
             AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, list.Prepend(NightList.Heading)));

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
@@ -14,8 +13,6 @@ namespace VatWatch.Daemon.Verbs.Read;
 /// <summary><c>vatwatch read</c>: one reading from every probe, for the bench.</summary>
 internal static class ReadVerb
 {
-    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
     public static Command Create(VerbConsole console)
     {
         var config = CommonOptions.Config();
@@ -38,11 +35,7 @@ internal static class ReadVerb
 
     private static async Task<int> RunAsync(Asked asked, VerbConsole console, CancellationToken cancel)
     {
-        if (DaemonConfiguration.Load(asked.Config, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(asked.Config);
         var vats = configuration.Watch.Vats.Select(vat => vat.Definition).ToList();
         var one = vats.SelectMany(vat => vat.Probes).FirstOrDefault(probe => probe.Id.Value == asked.Probe);
         if (asked.Probe is not null && one is null)
@@ -88,10 +81,8 @@ internal static class ReadVerb
     private static bool Serves(ProbeDefinition probe, ProbeDefinition one) => probe.Id == one.Id || (probe.Vat == one.Vat && probe.Quantity == Quantity.Temperature && one.Quantity is Quantity.Ph or Quantity.Orp);
 
     private static void WriteJson(
-        IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, Dictionary<ProbeId, string?> remarks, ProbeCounters counters, TextWriter output)
-    {
-        using var buffer = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        IEnumerable<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> rows, Dictionary<ProbeId, string?> remarks, ProbeCounters counters, TextWriter output) =>
+        AdviceWriter.WriteJsonValue(output, writer =>
         {
             writer.WriteStartArray();
             foreach (var (probe, measurement, took) in rows)
@@ -113,10 +104,7 @@ internal static class ReadVerb
             }
 
             writer.WriteEndArray();
-        }
-
-        output.WriteLine(System.Text.Encoding.UTF8.GetString(buffer.ToArray()));
-    }
+        });
 
     private static void WriteCounts(Utf8JsonWriter writer, ProbeCounters.ProbeCounts counts)
     {

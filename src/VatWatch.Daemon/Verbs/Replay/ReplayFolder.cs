@@ -43,7 +43,6 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         _conditions = Open("conditions.csv", "time,state,temperatureC,temperatureRateKPerHour,ph,orpMillivolts,orpRateMillivoltsPerHour,marginMillivolts,minutesToBand,minutesToLimit,reason");
     }
 
-    /// <summary>Makes the folder and its files.</summary>
     public static ReplayFolder Create(string folder, ReplaySetting setting)
     {
         Directory.CreateDirectory(folder);

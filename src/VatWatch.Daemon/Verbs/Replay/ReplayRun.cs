@@ -139,6 +139,5 @@ internal sealed record ReplayRequest(string File, string Vat, string? Config, st
 /// <summary>One configuration as a replay uses it.</summary>
 internal sealed record ReplaySetting(string Name, VatPlan Plan, DisplayUnits Units)
 {
-    /// <summary>Time zone of the site.</summary>
     public TimeZoneInfo Zone => Plan.Alarms.Zone;
 }

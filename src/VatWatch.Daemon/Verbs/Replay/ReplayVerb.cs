@@ -1,7 +1,6 @@
 using System.CommandLine;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Probes.Recorded;
 
 namespace VatWatch.Daemon.Verbs.Replay;
@@ -29,17 +28,8 @@ internal static class ReplayVerb
 
     private static int Run(ReplayRequest request, VerbConsole console)
     {
-        if (Load(request.Config, request.Vat, "--config", console, out var code) is not { } first)
-        {
-            return code;
-        }
-
-        ReplaySetting? second = null;
-        if (request.Against is { } other && (second = Load(other, request.Vat, "--against", console, out code)) is null)
-        {
-            return code;
-        }
-
+        var first = Load(request.Config, request.Vat, "--config", console);
+        var second = request.Against is { } other ? Load(other, request.Vat, "--against", console) : null;
         var shelf = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationCache();
         try
         {
@@ -55,21 +45,12 @@ internal static class ReplayVerb
         }
     }
 
-    private static ReplaySetting? Load(string? path, string vat, string option, VerbConsole console, out int code)
+    private static ReplaySetting Load(string? path, string vat, string option, VerbConsole console)
     {
-        code = ExitCode.BadConfiguration;
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return null;
-        }
-
-        if (configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == vat) is { } found)
-        {
-            return new ReplaySetting(path ?? configuration.File, found, configuration.Watch.Units);
-        }
-
-        var known = string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"));
-        code = console.Fail(ExitCode.WrongUsage, $"--vat is '{vat}'; the configuration of {option} has {known}.");
-        return null;
+        var configuration = console.Load(path);
+        return configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == vat) is { } found
+            ? new(path ?? configuration.File, found, configuration.Watch.Units)
+            : throw new VerbEndedException(
+                ExitCode.WrongUsage, $"--vat is '{vat}'; the configuration of {option} has {string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"))}.");
     }
 }

@@ -30,42 +30,24 @@ internal static class CompareVerb
             return console.Fail(ExitCode.WrongUsage, $"--session is given {wanted.Length} times; wanted 2 to {SessionComparison.Most}.");
         }
 
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         return await ReportFile.WriteAsync(file, console, () =>
         {
             using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
-            var records = new List<VatRecord>();
-            foreach (var one in wanted)
-            {
-                if (Find(reader, configuration, one, out var whyNot) is not { } record)
-                {
-                    return console.Fail(ExitCode.WrongUsage, $"--session is '{one}'; {whyNot}.");
-                }
-
-                records.Add(record);
-            }
-
+            var records = wanted.Select(one => Find(reader, configuration, one)).ToList();
             new SessionComparison(records).Write(file, new ReportOptions { Zone = configuration.Watch.Zone });
             console.Out.WriteLine($"{file}: {string.Join(", ", wanted)}.");
             return ExitCode.Success;
         });
     }
 
-    private static VatRecord? Find(StoreReader reader, DaemonConfiguration configuration, string wanted, out string whyNot)
+    private static VatRecord Find(StoreReader reader, DaemonConfiguration configuration, string wanted)
     {
         var parts = wanted.Split('/');
         var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == parts[0])?.Definition;
-        whyNot = $"wanted VAT/ID with one of {string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"))}";
-        if (vat is null || parts.Length != 2)
-        {
-            return null;
-        }
-
-        whyNot = KnownSessions.Of(reader, vat);
-        return SessionId.TryParse(parts[1], out var id) ? StoredRecord.OfSession(reader, vat, configuration.Watch.Units, id) : null;
+        var record = vat is not null && parts.Length == 2 && SessionId.TryParse(parts[1], out var id) ? StoredRecord.OfSession(reader, vat, configuration.Watch.Units, id) : null;
+        return record ?? throw new VerbEndedException(ExitCode.WrongUsage, $"--session is '{wanted}'; {(vat is null || parts.Length != 2
+            ? $"wanted VAT/ID with one of {string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"))}"
+            : KnownSessions.Of(reader, vat))}.");
     }
 }

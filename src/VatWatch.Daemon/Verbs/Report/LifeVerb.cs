@@ -2,7 +2,6 @@ using System.CommandLine;
 using VatWatch.Charts.Life;
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Report;
@@ -23,23 +22,13 @@ internal static class LifeVerb
 
     private static async Task<int> RunAsync(string wanted, string file, string? path, string? data, VerbConsole console)
     {
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
-        if (configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == wanted)?.Definition is not { } vat)
-        {
-            var known = string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"));
-            return console.Fail(ExitCode.WrongUsage, $"--vat is '{wanted}'; wanted one of {known}.");
-        }
-
+        var vat = KnownVat.Find(wanted, path, data, console);
         return await ReportFile.WriteAsync(file, console, () =>
         {
-            using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
-            var life = VatLife.Load(reader, vat, configuration.Watch.Units);
-            life.Write(file, new ReportOptions { Zone = configuration.Watch.Zone });
-            console.Out.WriteLine($"{file}: {vat.Name}, {life.Sessions.Count} sessions, {life.Calibrations.Count} calibrations.");
+            using var reader = StoreReader.OpenFolder(vat.Folder);
+            var life = VatLife.Load(reader, vat.Vat, vat.Units);
+            life.Write(file, new ReportOptions { Zone = vat.Zone });
+            console.Out.WriteLine($"{file}: {vat.Vat.Name}, {life.Sessions.Count} sessions, {life.Calibrations.Count} calibrations.");
             return ExitCode.Success;
         });
     }

@@ -1,6 +1,5 @@
 using VatWatch.Charts.Reports;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Report;
 
@@ -16,10 +15,6 @@ internal static class ReportFile
         try
         {
             return await write();
-        }
-        catch (StoreUnavailableException e)
-        {
-            return console.Fail(ExitCode.Failure, e.Message);
         }
         catch (UnknownReportFormatException e)
         {

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using VatWatch.Charts;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
@@ -33,30 +33,18 @@ internal static class ReportVerb
     private static async Task<int> RunAsync(Request request, string? path, string? data, VerbConsole console, CancellationToken cancel)
     {
         var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => new ReportWriter(new ReportOptions()).Prepare(request.File), cancel);
-        if (DaemonConfiguration.Load(path, console.Error) is not { } configuration)
-        {
-            return ExitCode.BadConfiguration;
-        }
-
+        var configuration = console.Load(path);
         var isExport = ReadingExport.Knows(request.File);
-        var vat = configuration.Watch.Vats.FirstOrDefault(vat => vat.Definition.Id.Value == request.Vat)
-            ?? (request.Vat is null && configuration.Watch.Vats.Count == 1 ? configuration.Watch.Vats[0] : null);
-        if (vat is null && !(isExport && request.Vat is null))
-        {
-            var known = string.Join(", ", configuration.Watch.Vats.Select(vat => $"'{vat.Definition.Id}'"));
-            return console.Fail(ExitCode.WrongUsage, request.Vat is null ? $"--vat is missing; wanted one of {known}." : $"--vat is '{request.Vat}'; wanted one of {known}.");
-        }
+        var vat = request.Vat is null && configuration.Watch.Vats.Count == 1 ? configuration.Watch.Vats[0]
+            : request.Vat is null && isExport ? null
+            : KnownVat.PlanOf(configuration, request.Vat);
 
         if (request.Session is not null && (request.From ?? request.To) is not null)
         {
             return console.Fail(ExitCode.WrongUsage, "--session was given together with --from or --to; wanted either the session or the times.");
         }
 
-        if (!TimeText.TryReadSpan(request.From, request.To, configuration.Watch.Zone, console, out var from, out var to))
-        {
-            return ExitCode.WrongUsage;
-        }
-
+        var (from, to) = TimeText.ReadSpan(request.From, request.To, configuration.Watch.Zone);
         if (!isExport && !ReportWriter.Knows(request.File))
         {
             return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted .parquet, {ReportWriter.FormatsText} at its end; nothing was written.");
@@ -71,11 +59,7 @@ internal static class ReportVerb
         return await ReportFile.WriteAsync(request.File, console, async () =>
         {
             using var reader = StoreReader.OpenFolder(folder);
-            if (Read(reader, request, vat!.Definition, configuration.Watch.Units, from, to, console, out var code) is not { } record)
-            {
-                return code;
-            }
-
+            var record = Read(reader, request, vat!.Definition, configuration.Watch.Units, from, to);
             await prepared;
             new ReportWriter(new ReportOptions { Zone = configuration.Watch.Zone }).Write(request.File.EndsWith(".html", StringComparison.OrdinalIgnoreCase) || request.File.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase) ? ReportPhotos.AddTo(record, reader) : record, request.File);
             var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
@@ -94,56 +78,54 @@ internal static class ReportVerb
                 return console.Fail(ExitCode.WrongUsage, "--session was given without --vat; wanted the vat whose session it is.");
             }
 
-            if (SpanOf(name, vat, folder, console) is not { } span)
-            {
-                return ExitCode.WrongUsage;
-            }
-
-            (from, to) = span;
+            (from, to) = SpanOf(name, vat, folder);
         }
 
         return await new ReadingExport(console).WriteAsync(folder, request.Vat is null ? null : vat!.Id, from, to, request.File, cancel);
     }
 
-    private static VatRecord? Read(
-        StoreReader reader, Request request, VatDefinition vat, DisplayUnits units, DateTimeOffset? from, DateTimeOffset? to, VerbConsole console, out int code)
+    private static VatRecord Read(StoreReader reader, Request request, VatDefinition vat, DisplayUnits units, DateTimeOffset? from, DateTimeOffset? to)
     {
-        code = ExitCode.WrongUsage;
         if (request.Session is { } name)
         {
-            var told = SessionId.TryParse(name, out var id) ? StoredRecord.OfSession(reader, vat, units, id) : null;
-            code = told is null ? console.Fail(code, $"--session is '{name}'; {KnownSessions.Of(reader, vat)}.") : ExitCode.Success;
-            return told;
+            return (SessionId.TryParse(name, out var id) ? StoredRecord.OfSession(reader, vat, units, id) : null) ?? throw NoSession(name, reader, vat);
         }
 
         if (reader.Span(vat.Id) is not { } span)
         {
-            code = console.Fail(ExitCode.Failure, $"the store holds no reading of vat '{vat.Id}'.");
-            return null;
+            throw new VerbEndedException(ExitCode.Failure, $"the store holds no reading of vat '{vat.Id}'.");
         }
 
         var (start, end) = (from ?? span.First, to ?? span.Last);
-        if (end >= start)
-        {
-            return StoredRecord.Between(reader, vat, units, start, end);
-        }
-
-        code = console.Fail(code, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
-        return null;
+        return end >= start
+            ? StoredRecord.Between(reader, vat, units, start, end)
+            : throw new VerbEndedException(ExitCode.WrongUsage, $"--to is {end:u}, before --from {start:u}; wanted a later time.");
     }
 
-    /// <summary>When a session was; null, and said so, when there is none of that name.</summary>
-    private static (DateTimeOffset From, DateTimeOffset To)? SpanOf(string name, VatDefinition vat, string folder, VerbConsole console)
+    private static (DateTimeOffset From, DateTimeOffset To) SpanOf(string name, VatDefinition vat, string folder)
     {
         using var reader = StoreReader.OpenFolder(folder);
-        if (SessionId.TryParse(name, out var id) && SessionTable.Find(reader, vat.Id, id) is { } session)
-        {
-            return session.Span(reader.Span(vat.Id)?.Last ?? session.Started.Utc);
-        }
-
-        console.Fail(ExitCode.WrongUsage, $"--session is '{name}'; {KnownSessions.Of(reader, vat)}.");
-        return null;
+        return SessionId.TryParse(name, out var id) && SessionTable.Find(reader, vat.Id, id) is { } session
+            ? session.Span(reader.Span(vat.Id)?.Last ?? session.Started.Utc)
+            : throw NoSession(name, reader, vat);
     }
 
+    private static VerbEndedException NoSession(string name, StoreReader reader, VatDefinition vat) => new(ExitCode.WrongUsage, $"--session is '{name}'; {KnownSessions.Of(reader, vat)}.");
+
     private sealed record Request(string? Vat, string? Session, string? From, string? To, string File);
+}
+
+/// <summary>Names the sessions of a vat to somebody who asked for one that is not there.</summary>
+internal static class KnownSessions
+{
+    private const int Told = 10;
+
+    /// <summary>For example "wanted one of '2026-03-10', '2026-03-03'", as a clause.</summary>
+    public static string Of(StoreReader reader, VatDefinition vat)
+    {
+        var newest = SessionTable.Newest(reader, vat.Id, Told);
+        return newest.Count == 0
+            ? $"the log book of vat '{vat.Id}' holds no session"
+            : $"wanted one of {string.Join(", ", newest.Select(session => $"'{session.Id}'"))}";
+    }
 }

@@ -21,18 +21,37 @@ internal static class AdviceWriter
         return ExitCode.Failure;
     }
 
-    /// <summary>Writes one object.</summary>
-    public static void WriteJson(TextWriter output, Action<Utf8JsonWriter> members)
+    public static void WriteJson(TextWriter output, Action<Utf8JsonWriter> members) => WriteJsonValue(output, writer => WriteObject(writer, members));
+
+    /// <summary>Writes any JSON.</summary>
+    public static void WriteJsonValue(TextWriter output, Action<Utf8JsonWriter> value)
     {
         using var buffer = new MemoryStream();
         using (var writer = new Utf8JsonWriter(buffer, Readable))
         {
-            writer.WriteStartObject();
-            members(writer);
-            writer.WriteEndObject();
+            value(writer);
         }
 
         output.WriteLine(Encoding.UTF8.GetString(buffer.ToArray()));
+    }
+
+    /// <summary>Writes a list of objects.</summary>
+    public static void WriteObjects<T>(Utf8JsonWriter writer, string name, IEnumerable<T> all, Action<T> members)
+    {
+        writer.WriteStartArray(name);
+        foreach (var one in all)
+        {
+            WriteObject(writer, _ => members(one));
+        }
+
+        writer.WriteEndArray();
+    }
+
+    private static void WriteObject(Utf8JsonWriter writer, Action<Utf8JsonWriter> members)
+    {
+        writer.WriteStartObject();
+        members(writer);
+        writer.WriteEndObject();
     }
 
     /// <summary>Writes a list of sentences.</summary>

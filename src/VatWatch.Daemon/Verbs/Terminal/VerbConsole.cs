@@ -19,12 +19,24 @@ internal sealed record VerbConsole(TextWriter Out, TextWriter Error, TextReader?
         ? this with { Out = new FoldingWriter(Out, width), Error = IsTerminal ? new FoldingWriter(Error, width) : Error }
         : this;
 
+    /// <summary>The configuration; faults are said here.</summary>
+    /// <exception cref="VerbEndedException">It has faults.</exception>
+    public DaemonConfiguration Load(string? path) => DaemonConfiguration.Load(path, Error) ?? throw new VerbEndedException(ExitCode.BadConfiguration);
+
     /// <summary>Writes an error sentence and gives back <paramref name="code"/>.</summary>
     public int Fail(int code, string sentence)
     {
         Error.WriteLine($"vatwatch: {sentence}");
         return code;
     }
+}
+
+/// <summary>A verb cannot go on.</summary>
+/// <param name="code">Its exit code.</param>
+/// <param name="sentence">Why; empty where that has been said.</param>
+internal sealed class VerbEndedException(int code, string sentence = "") : Exception(sentence)
+{
+    public int Code => code;
 }
 
 /// <summary>Breaks each whole line that is written between words at the width of the terminal; a question that waits for its answer stays as it is.</summary>

@@ -1,4 +1,5 @@
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 
@@ -11,7 +12,6 @@ internal static class AlarmPageEndpoint
     private const int LinesRead = 400;
     private const int LinesShown = 20;
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/vats/{vat}/alarms/{alarm}", ShowAsync).ExcludeFromDescription();
 
     private static async Task ShowAsync(
@@ -29,10 +29,8 @@ internal static class AlarmPageEndpoint
             return;
         }
 
-        await pages.SendAsync<AlarmPage>(
+        await pages.ShowAsync<AlarmPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Alarm", PageEndpoints.Views([status], vats)[0]),
             ("Vats", vats.Select(live => live.Definition).ToList()),
             ("Journal", lines));

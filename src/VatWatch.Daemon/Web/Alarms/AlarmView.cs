@@ -1,11 +1,10 @@
-using VatWatch.Alarms;
 using VatWatch.Alarms.Acts;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Alarms;
 
 /// <summary>One alarm as a page shows it.</summary>
-/// <param name="Status">The alarm.</param>
-/// <param name="VatName">Name of its vat for people.</param>
 /// <param name="VatHref">Page of its vat; null for the daemon's own.</param>
 public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHref)
 {
@@ -15,7 +14,6 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     /// <summary>Its own page.</summary>
     public string Href => $"/vats/{Uri.EscapeDataString(Status.Vat.Value)}/alarms/{Uri.EscapeDataString(Status.Alarm.Value)}";
 
-    /// <summary>Where an act on it is posted.</summary>
     public string ActPath(AlarmActKind kind) => $"{Href}/{kind.Word()}";
 
     /// <summary>Name for the live script, the same for the same alarm.</summary>
@@ -41,10 +39,8 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     /// <summary>Its sentence.</summary>
     public string Text(DisplayUnits units) => Status.Text.In(units);
 
-    /// <summary>State in words.</summary>
     public string StateWords => Words(Status.State);
 
-    /// <summary>Finds the vat of an alarm.</summary>
     public static AlarmView Of(AlarmStatus status, IEnumerable<VatDefinition> vats) =>
         new(status, NameOf(status.Vat, vats), status.Vat == VatId.Daemon ? null : $"/vats/{Uri.EscapeDataString(status.Vat.Value)}");
 
@@ -52,7 +48,6 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
     public static string NameOf(VatId id, IEnumerable<VatDefinition> vats) =>
         id == VatId.Daemon ? DaemonName : vats.FirstOrDefault(vat => vat.Id == id)?.Name ?? id.Value;
 
-    /// <summary>A state in words for people.</summary>
     public static string Words(AlarmState state) => state switch
     {
         AlarmState.Normal => "back to normal",
@@ -64,4 +59,20 @@ public sealed record AlarmView(AlarmStatus Status, string VatName, string? VatHr
         AlarmState.OutOfService => "out of service",
         _ => "suppressed",
     };
+}
+
+/// <summary>How an alarm was set aside, in words for people.</summary>
+internal static class AsideText
+{
+    /// <summary>A sentence with a space before it; empty for an alarm that nobody set aside.</summary>
+    public static string Of(AlarmStatus status, LocalClock clock)
+    {
+        if (status.SetAside is not { } aside)
+        {
+            return "";
+        }
+
+        var until = aside.Until is { } end ? $" until {clock.At(end)}" : "";
+        return $" Set aside by {aside.By ?? "VatWatch"} at {clock.At(aside.At)}{until}: {aside.Because.TrimEnd('.')}.";
+    }
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using VatWatch.Alarms.Acts;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
@@ -12,7 +13,6 @@ namespace VatWatch.Daemon.Web.Api;
 /// <summary>Alarms under <c>/api</c>: the list, what may be done with them, and their figures.</summary>
 internal static class AlarmEndpoints
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder api)
     {
         api.MapGet("/alarms", Alarms).WithName("listAlarms").WithSummary("Every alarm that is not in normal, of every vat and of the daemon; weightiest first.");

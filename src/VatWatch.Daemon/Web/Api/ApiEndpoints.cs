@@ -6,7 +6,6 @@ namespace VatWatch.Daemon.Web.Api;
 /// <summary>The HTTP interface under <c>/api</c>.</summary>
 internal static class ApiEndpoints
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var api = routes.MapGroup("/api");
@@ -28,7 +27,7 @@ internal static class ApiEndpoints
     }
 
     private static IResult Vat(string vat, [Service] ILiveFeed feed, [Service] SiteFacts site) =>
-        feed.Vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is { } found
+        feed.Find(vat) is { } found
             ? TypedResults.Json(VatReply.Of(found, site, feed.Clock.Now()), ApiJson.Default.VatReply)
             : Problems.Answer(404, "There is no such vat; /api/vats lists them.");
 }

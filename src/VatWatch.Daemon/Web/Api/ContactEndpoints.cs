@@ -6,7 +6,6 @@ namespace VatWatch.Daemon.Web.Api;
 /// <summary>Trying a contact out from a page.</summary>
 internal static class ContactEndpoints
 {
-    /// <summary>Adds the routes below <c>/api</c>.</summary>
     public static void Map(RouteGroupBuilder api) =>
         api.MapPost("/contacts/{id}/test", TestAsync).WithName("testContact").WithSummary("Sends a test message to a contact and says what its server answered.")
             .Produces<ContactReply>().ProducesProblem(403).ProducesProblem(404).ProducesProblem(429);

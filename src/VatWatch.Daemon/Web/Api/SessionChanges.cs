@@ -1,9 +1,11 @@
 using VatWatch.Alarms.Acts;
+using VatWatch.Daemon.Web.LogBook.Photos;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
-using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -15,7 +17,6 @@ internal static class SessionChanges
 
     private const string SessionExample = "{\"by\":\"Ada\",\"yarnGrams\":900,\"fibre\":\"protein\",\"shade\":\"mid blue\"}";
 
-    /// <summary>Adds the routes to those of one vat.</summary>
     public static void Map(RouteGroupBuilder vat)
     {
         Described(vat.MapPost("/sessions", StartAsync).WithName("startSession").Accepts<SessionRequest>("application/json").Produces<SessionReply>(), "Begins a session.");

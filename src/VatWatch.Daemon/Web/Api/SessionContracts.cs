@@ -1,8 +1,9 @@
-using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
+using VatWatch.Conditions;
+using VatWatch.Daemon.Web.LogBook.Photos;
 using VatWatch.Daemon.Web.LogBook;
-using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.Api;
 

@@ -13,7 +13,6 @@ internal static class SessionEndpoints
     private const int Most = 200;
     private static readonly TimeSpan UsualSpan = TimeSpan.FromHours(24);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var vat = routes.MapGroup("/api/vats/{vat}");
@@ -32,7 +31,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> ListAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
-        if (!Knows(feed, vat))
+        if (feed.Find(vat) is null)
         {
             return NoVat();
         }
@@ -57,7 +56,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> EntriesAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
-        if (!Knows(feed, vat))
+        if (feed.Find(vat) is null)
         {
             return NoVat();
         }
@@ -76,7 +75,7 @@ internal static class SessionEndpoints
 
     private static async Task<IResult> OutlookAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat) is not { } found)
+        if (feed.Find(vat) is not { } found)
         {
             return NoVat();
         }
@@ -104,8 +103,6 @@ internal static class SessionEndpoints
     internal static IResult Unread() => Problems.Answer(503, "The log book could not be read just now; try again in a while.");
 
     private static IResult NoVat() => Problems.Answer(404, "There is no such vat; /api/vats lists them.");
-
-    private static bool Knows(ILiveFeed feed, string vat) => feed.Vats.Any(live => live.Definition.Id.Value == vat);
 
     private static async Task<IResult> AnswerAsync(StoreQueries store, HttpContext context, string none, Func<Store.StoreReader, SessionSheet?> read)
     {

@@ -31,7 +31,6 @@ internal sealed class AssetFiles
 
     private readonly ConcurrentDictionary<string, Lazy<Asset>> _files = new(StringComparer.Ordinal);
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/assets/{name}", (string name, HttpContext context, [Service] AssetFiles files) => files.Answer(name, context)).ExcludeFromDescription();
 

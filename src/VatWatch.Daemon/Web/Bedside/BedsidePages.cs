@@ -22,7 +22,6 @@ internal static class BedsidePages
 
     private const AlarmPriority Usual = AlarmPriority.High;
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet(Path, ShowAsync).ExcludeFromDescription();
 
     private static Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed)
@@ -36,10 +35,8 @@ internal static class BedsidePages
         }
 
         var facts = pages.FactsFor(context);
-        return pages.SendAsync<BedsidePage>(
+        return pages.ShowAsync<BedsidePage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("All", vats.Select(live => live.Definition).ToList()),
             ("Vats", shown.ConvertAll(live => VatView.Of(live, facts))),
             ("Only", wanted),

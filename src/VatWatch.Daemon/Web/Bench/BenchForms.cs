@@ -1,11 +1,11 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Bench;
 
-/// <summary>The pages of calibration and the forms of the guided one.</summary>
 internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMaker pages, SiteFacts site, TimeProvider time)
 {
     /// <summary>Field of the buffer's value.</summary>
@@ -25,7 +25,6 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
 
     private const string NotDone = "Not done";
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var calibration = routes.MapGroup("/calibration").ExcludeFromDescription();
@@ -41,10 +40,8 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
     {
         var shelf = await bench.ShelfAsync(context.RequestAborted);
         var now = time.GetUtcNow();
-        await pages.SendAsync<CalibrationPage>(
+        await pages.ShowAsync<CalibrationPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Electrodes", shelf is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, shelf, bench.LimitsOf(one.Probe), now)).ToList()));
     }
 
@@ -57,10 +54,8 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
 
         var work = bench.WorkOf(probe);
         var set = BufferChoice.All.FirstOrDefault(one => one.Word == context.Request.Query[Set]) ?? work.Choice;
-        await pages.SendAsync<BenchPage>(
+        await pages.ShowAsync<BenchPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe), site.Units)));
     }
 

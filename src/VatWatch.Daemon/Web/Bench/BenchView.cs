@@ -45,7 +45,6 @@ public sealed record BenchView
     /// <summary>Why the points make no calibration.</summary>
     public required string? Contradiction { get; init; }
 
-    /// <summary>Whether it is an ORP probe.</summary>
     public bool IsOrp => Probe.Quantity == Quantity.Orp;
 
     /// <summary>Address of the page.</summary>

@@ -12,7 +12,6 @@ namespace VatWatch.Daemon.Web.Bench;
 internal sealed record BenchSolution(PhBuffer? Buffer, CheckSolution? Check, double TemperatureC);
 
 /// <summary>A calibration that is being made at the bench. Immutable.</summary>
-/// <param name="Choice">The buffers on the bench.</param>
 /// <param name="Solution">Where the electrode stands; null between solutions.</param>
 /// <param name="Points">Buffers taken.</param>
 /// <param name="Orp">The check solution taken.</param>

@@ -21,7 +21,6 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public IEnumerable<(VatDefinition Vat, ProbeDefinition Probe)> Electrodes => feed.Vats.SelectMany(live =>
         live.Definition.Probes.Where(Calibrator.CanCalibrate).Select(probe => (live.Definition, probe)));
 
-    /// <summary>The limits that hold for a probe.</summary>
     public CalibrationLimits LimitsOf(ProbeDefinition probe) => rules.Of(probe);
 
     /// <summary>Every calibration in the store; null when it cannot be read now.</summary>

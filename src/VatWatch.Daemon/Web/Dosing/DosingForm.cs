@@ -1,12 +1,13 @@
 using System.Globalization;
 using VatWatch.Daemon.Dosing;
+using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Daemon.Web.LogBook;
-using VatWatch.Ledger;
 using VatWatch.Ledger.Doses;
+using VatWatch.Ledger;
 using VatWatch.Pipeline;
 using VatWatch.Science.Dosing;
-using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Web.Dosing;
@@ -24,12 +25,10 @@ internal static class DosingForm
         ["volume", "temperature", "ph", "target", "alkalinity", "soda-ash-so-far", "fibre", "kind", "orp", "orp-target", "dye", "dye-strength", "clear-oxygen", "excess"];
 
     /// <summary>The page.</summary>
-    /// <param name="live">The vat now.</param>
     /// <param name="query">What the form sent; empty when the page is opened.</param>
     /// <param name="entries">Entries of the log book of the last days.</param>
     /// <param name="dosed">The vat by its probes and its log book; null where the store could not be read or nothing is asked.</param>
     /// <param name="now">Now, by the vat's clock.</param>
-    /// <param name="units">The dyer's units.</param>
     public static DosingView Fill(LiveVat live, IQueryCollection query, IReadOnlyList<SessionEntry> entries, DosedVat? dosed, Stamp now, DisplayUnits units)
     {
         var what = query["what"] == DosingView.Reducer ? DosingView.Reducer : DosingView.Alkali;

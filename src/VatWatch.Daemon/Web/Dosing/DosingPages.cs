@@ -12,7 +12,6 @@ internal static class DosingPages
     /// <summary>What was added is shown so far back.</summary>
     private static readonly TimeSpan Reach = TimeSpan.FromDays(60);
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/dosing", ShowAsync).ExcludeFromDescription();
 
     private static async Task ShowAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store, [Service] SiteFacts site)
@@ -32,10 +31,8 @@ internal static class DosingPages
                 EntryTable.Between(reader, live.Definition.Id, now.Utc - Reach, now.Utc.AddMinutes(1)),
                 isAsked ? DosedVat.Read(reader, StoredLedger.Read(reader, live.Definition, site.Units), now.Utc) : null),
             context.RequestAborted);
-        await pages.SendAsync<DosingPage>(
+        await pages.ShowAsync<DosingPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Vats", vats.Select(one => one.Definition).ToList()),
             ("View", DosingForm.Fill(live, query, read?.Entries ?? [], read?.Dosed, now, site.Units)),
             ("IsLogRead", ok));

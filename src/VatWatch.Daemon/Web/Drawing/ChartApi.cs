@@ -22,7 +22,6 @@ internal sealed class ChartApi(StoreQueries store, ILiveFeed feed, SiteFacts sit
     // Two at a time: a person who drags quickly must not keep every reader of the store busy.
     private readonly SemaphoreSlim _readers = new(2);
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder api) =>
         api.MapGet("/vats/{vat}/chart", (string vat, HttpContext context, [Service] ChartApi chart) => chart.AnswerAsync(vat, context))
             .WithName("getChart").WithSummary($"Recorded columns (first, last, least, greatest), marks and forecast of a vat. Query: {Wanted}.")

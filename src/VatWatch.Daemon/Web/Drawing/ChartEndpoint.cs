@@ -8,12 +8,11 @@ namespace VatWatch.Daemon.Web.Drawing;
 /// <summary>The chart of a vat as a picture, for a browser that runs no script: <c>/vats/{vat}/chart.svg?hours=8&amp;look=dark</c>.</summary>
 internal static class ChartEndpoint
 {
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/vats/{vat}/chart.svg", AnswerAsync).ExcludeFromDescription();
 
     private static async Task<IResult> AnswerAsync(string vat, HttpContext context, [Service] DrawnFiles files, [Service] ILiveFeed feed, [Service] SiteFacts site)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (feed.Find(vat)?.Definition is not { } definition)
         {
             return TypedResults.NotFound();
         }

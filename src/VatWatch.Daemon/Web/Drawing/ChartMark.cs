@@ -10,7 +10,6 @@ namespace VatWatch.Daemon.Web.Drawing;
 /// <param name="Text">What happened, in words.</param>
 internal sealed record ChartMark(DateTimeOffset At, DateTimeOffset? Until, ChartMarkKind Kind, string Letter, string Text);
 
-/// <summary>What a mark stands for.</summary>
 [JsonConverter(typeof(JsonStringEnumConverter<ChartMarkKind>))]
 internal enum ChartMarkKind
 {
@@ -22,7 +21,6 @@ internal enum ChartMarkKind
     [JsonStringEnumMemberName("dip-out")]
     DipOut,
 
-    /// <summary>Something was added.</summary>
     [JsonStringEnumMemberName("added")]
     Added,
 
@@ -30,15 +28,12 @@ internal enum ChartMarkKind
     [JsonStringEnumMemberName("handled")]
     Handled,
 
-    /// <summary>A note or a picture.</summary>
     [JsonStringEnumMemberName("note")]
     Note,
 
-    /// <summary>An alarm came up.</summary>
     [JsonStringEnumMemberName("alarm")]
     Alarm,
 
-    /// <summary>An electrode was calibrated.</summary>
     [JsonStringEnumMemberName("calibration")]
     Calibration,
 }

@@ -22,7 +22,6 @@ internal sealed class DrawnFiles(StoreQueries store, DrawingPen pen, ILiveFeed f
     public static IReadOnlyList<string> Endings { get; } = ["html", "pdf", "png", "svg"];
 
     /// <summary>The file; <c>?size=phone</c> draws a narrow picture, <c>?look=dark</c> one for a dark page. 404 when <paramref name="write"/> finds nothing, 503 when the store or the pen cannot be had.</summary>
-    /// <param name="context">The request.</param>
     /// <param name="ending">The ending, without its dot.</param>
     /// <param name="name">Its name without the ending, where it is kept and not looked at.</param>
     /// <param name="write">Writes it and says whether there was anything to write.</param>

@@ -1,9 +1,10 @@
 using VatWatch.Alarms.Journal;
 using VatWatch.Charts.Figures;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions.Entries;
-using VatWatch.Store;
 using VatWatch.Store.Series;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Web.Drawing;
 
@@ -78,3 +79,14 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
         _ => (ChartMarkKind.Note, "N"),
     };
 }
+
+/// <summary>What was recorded of a vat in one stretch of time, summed up for a drawing.</summary>
+/// <param name="From">Start, UTC.</param>
+/// <param name="To">End, UTC; may lie ahead of now.</param>
+/// <param name="Traces">Each probe with its columns, in the order of the configuration.</param>
+/// <param name="Marks">What happened, in order of time.</param>
+internal sealed record VatTraces(DateTimeOffset From, DateTimeOffset To, IReadOnlyList<ProbeColumns> Traces, IReadOnlyList<ChartMark> Marks);
+
+/// <summary>The columns of one probe.</summary>
+/// <param name="Columns">In order of time; those without a value are absent.</param>
+internal sealed record ProbeColumns(ProbeDefinition Probe, IReadOnlyList<MeasurementColumn> Columns);

@@ -17,13 +17,11 @@ internal static class GuidePages
 
     private static readonly Dictionary<string, string> Titles = ReadTitles();
 
-    /// <summary>Name in the address and title of each page, by title.</summary>
     public static IEnumerable<(string Name, string Title)> All => Titles.OrderBy(page => page.Value, StringComparer.Ordinal).Select(page => (page.Key, page.Value));
 
-    /// <summary>Adds the route.</summary>
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/guide/{name}", (string name, HttpContext context, [Service] PageMaker pages) => Titles.TryGetValue(name, out var title)
-            ? pages.SendAsync<GuidePage>(context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Title", title), ("Text", new MarkupString(Render(Read(name)))))
+            ? pages.ShowAsync<GuidePage>(context, ("Title", title), ("Text", new MarkupString(Render(Read(name)))))
             : pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such page", "The guide has no page of that name.")).ExcludeFromDescription();
 
     /// <summary>HTML of one page. Raw HTML in it is shown as text.</summary>

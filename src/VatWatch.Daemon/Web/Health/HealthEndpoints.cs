@@ -11,7 +11,6 @@ internal static class HealthEndpoints
     /// <summary>Content type of OpenMetrics 1.0 text.</summary>
     public const string MetricsType = "application/openmetrics-text; version=1.0.0; charset=utf-8";
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/health/live", () => TypedResults.Text("alive\n")).WithName("isAlive").WithSummary("Answers while the process runs at all.").Produces<string>(contentType: "text/plain");

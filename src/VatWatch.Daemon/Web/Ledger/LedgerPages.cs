@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Web.LogBook.History;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Ledger;
@@ -9,7 +10,6 @@ namespace VatWatch.Daemon.Web.Ledger;
 /// <summary>What is in a vat, <c>/vats/{vat}/ledger</c>, and why it dyes weakly, <c>/vats/{vat}/revive</c>.</summary>
 internal static class LedgerPages
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();
@@ -24,7 +24,7 @@ internal static class LedgerPages
         where TPage : Microsoft.AspNetCore.Components.IComponent
         where T : class
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id.Value == vat)?.Definition is not { } definition)
+        if (feed.Find(vat)?.Definition is not { } definition)
         {
             await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "There is no vat of that name.");
             return;
@@ -36,6 +36,6 @@ internal static class LedgerPages
             return;
         }
 
-        await pages.SendAsync<TPage>(context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Vat", definition), (name, found));
+        await pages.ShowAsync<TPage>(context, ("Vat", definition), (name, found));
     }
 }

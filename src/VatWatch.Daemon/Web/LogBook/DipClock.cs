@@ -21,7 +21,6 @@ public sealed record DipClock(string Words, TimeSpan Passed, TimeSpan? Goal, str
 
     /// <summary>The wait after a portion of soda ash or reducing agent, when that is what happened last; null otherwise.</summary>
     /// <param name="recent">What stands of the log book, oldest first.</param>
-    /// <param name="clock">The site's clock.</param>
     public static DipClock? OfDose(IReadOnlyList<SessionEntry> recent, LocalClock clock)
     {
         var last = recent.LastOrDefault(entry => entry.Kind is EntryKind.DipIn or EntryKind.DipOut or EntryKind.Added or EntryKind.MadeAnew or EntryKind.Reading);
@@ -41,7 +40,6 @@ public sealed record DipClock(string Words, TimeSpan Passed, TimeSpan? Goal, str
         _ => null,
     };
 
-    /// <summary>Reads a session.</summary>
     public static DipClock? Of(SessionTally tally, DipWish? wish, DateTimeOffset now)
     {
         if (tally.Dips is not [.., var last])

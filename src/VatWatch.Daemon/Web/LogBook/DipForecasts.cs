@@ -9,10 +9,8 @@ namespace VatWatch.Daemon.Web.LogBook;
 internal static class DipForecasts
 {
     /// <summary>The outlook; null with a sentence while the vat's heat or temperature is not known, or no dip should be thought of.</summary>
-    /// <param name="live">The vat now.</param>
     /// <param name="yarnGrams">Dry weight of the yarn, g; above 0.</param>
     /// <param name="tally">The session so far; null without one.</param>
-    /// <param name="units">The dyer's units.</param>
     /// <param name="whyNot">Why there is none.</param>
     public static DipOutlook? For(LiveVat live, double yarnGrams, SessionTally? tally, DisplayUnits units, out string whyNot)
     {

@@ -17,7 +17,6 @@ public sealed record LogBookView(bool IsReadable, SessionSheet? Sheet, IReadOnly
     /// <summary>Whether goods are in the liquor.</summary>
     public bool IsIn => Sheet?.Tally.InSince is not null;
 
-    /// <summary>Reads it from the store.</summary>
     internal static async Task<LogBookView> ReadAsync(StoreQueries store, VatId vat, DateTimeOffset now, CancellationToken cancel)
     {
         var (isReadable, read) = await store.TryReadAsync(

@@ -5,11 +5,9 @@ using VatWatch.Store;
 namespace VatWatch.Daemon.Web.LogBook;
 
 /// <summary>One session with all that was written in it. Immutable.</summary>
-/// <param name="Session">The session.</param>
 /// <param name="Entries">Its entries, oldest first, withdrawn ones among them.</param>
 public sealed record SessionSheet(Session Session, IReadOnlyList<SessionEntry> Entries)
 {
-    /// <summary>What they add up to.</summary>
     public SessionTally Tally { get; } = SessionTally.Of(Entries);
 
     /// <summary>Address of its page.</summary>

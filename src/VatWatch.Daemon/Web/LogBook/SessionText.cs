@@ -1,7 +1,8 @@
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Daemon.Web.Vats;
-using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.LogBook;
 

@@ -30,7 +30,6 @@ public sealed record AgainForm(string Action, IReadOnlyList<(string Name, string
     public IEnumerable<string> Chosen => Kept.Where(one => Choices.Contains(one.Name) && one.Value.Length > 0).Select(one => one.Value.Replace('-', ' '));
 
     /// <summary>The form of a request.</summary>
-    /// <param name="context">The request.</param>
     /// <param name="form">What was sent.</param>
     /// <param name="tokenField">Name of the token's field, which gets a fresh value.</param>
     public static AgainForm Of(HttpContext context, IFormCollection form, string tokenField)

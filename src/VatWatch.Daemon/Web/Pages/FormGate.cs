@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Antiforgery;
 using VatWatch.Alarms.Acts;
+using VatWatch.Daemon.Web.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -58,7 +59,7 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
     {
         var page = pages.FactsFor(context);
         return pages.SendAsync<MessagePage>(
-            context, status, ("Page", page), ("Title", failure), ("Sentence", sentence), ("Again", form is null ? null : AgainForm.Of(context, form, page.TokenField)));
+            context, status, ("Title", failure), ("Sentence", sentence), ("Again", form is null ? null : AgainForm.Of(context, form, page.TokenField)));
     }
 
     /// <summary>Sends the browser back to the page of the form, or to the place of the page that is named.</summary>

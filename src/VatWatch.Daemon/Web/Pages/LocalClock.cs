@@ -3,7 +3,6 @@ using System.Globalization;
 namespace VatWatch.Daemon.Web.Pages;
 
 /// <summary>Moments as the clock on the studio's wall shows them.</summary>
-/// <param name="Zone">Time zone of the site.</param>
 /// <param name="Now">This moment by the vat's clock.</param>
 public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
 {

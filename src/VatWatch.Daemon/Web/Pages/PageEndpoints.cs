@@ -1,10 +1,12 @@
 using System.Globalization;
-using VatWatch.Alarms;
 using VatWatch.Alarms.Figures;
+using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Settings;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Daemon.Web.Vats;
 using VatWatch.Pipeline;
 using VatWatch.Store;
@@ -25,7 +27,6 @@ internal static class PageEndpoints
 
     private static readonly TimeSpan LongestRead = TimeSpan.FromSeconds(5);
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();
@@ -40,10 +41,8 @@ internal static class PageEndpoints
     {
         var facts = pages.FactsFor(context);
         var vats = feed.Vats;
-        return pages.SendAsync<VatsPage>(
+        return pages.ShowAsync<VatsPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("Vats", vats.Select(live => VatView.Of(live, facts)).ToList()),
             ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.IsActive), vats)));
     }
@@ -60,10 +59,8 @@ internal static class PageEndpoints
 
         var journal = await JournalAsync(history, found.Definition.Id, null, VatJournalLines, time, context.RequestAborted);
         var facts = pages.FactsFor(context);
-        await pages.SendAsync<VatPage>(
+        await pages.ShowAsync<VatPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("Vat", VatView.Of(found, facts)),
             ("Alarms", Views(AlarmList.All(feed).Where(alarm => alarm.Vat == found.Definition.Id), vats)),
             ("Journal", journal),
@@ -72,8 +69,8 @@ internal static class PageEndpoints
             ("Chart", await ChartAsync(charts, found.Definition.Id, facts.Clock.Zone, context)));
     }
 
-    private static Task SettingsAsync(HttpContext context, [Service] PageMaker pages, [Service] SettingsFacts settings) => pages.SendAsync<SettingsPage>(
-        context, StatusCodes.Status200OK, ("Page", pages.FactsFor(context)), ("Facts", settings), ("View", SettingsView.Of(settings)));
+    private static Task SettingsAsync(HttpContext context, [Service] PageMaker pages, [Service] SettingsFacts settings) => pages.ShowAsync<SettingsPage>(
+        context, ("Facts", settings), ("View", SettingsView.Of(settings)));
 
     /// <summary>The stretch in words. A page that only refreshes itself keeps its chart, so nothing is read for it.</summary>
     private static async Task<ChartView> ChartAsync(ChartApi charts, VatId vat, TimeZoneInfo zone, HttpContext context)
@@ -107,10 +104,8 @@ internal static class PageEndpoints
     {
         var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
         var journal = await JournalAsync(history, null, before, JournalLines, time, context.RequestAborted);
-        await pages.SendAsync<AlarmsPage>(
+        await pages.ShowAsync<AlarmsPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", pages.FactsFor(context)),
             ("Alarms", Views(AlarmList.All(feed), feed.Vats)),
             ("Vats", feed.Vats.Select(live => live.Definition).ToList()),
             ("Journal", journal),

@@ -35,10 +35,8 @@ public sealed record PageFacts
     /// <summary>Address of the style sheet.</summary>
     public required string StyleHref { get; init; }
 
-    /// <summary>Address of the script.</summary>
     public required string ScriptHref { get; init; }
 
-    /// <summary>Address of the mark.</summary>
     public required string MarkHref { get; init; }
 
     /// <summary>Address of any file the program carries, by its name.</summary>

@@ -40,11 +40,13 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         };
     }
 
-    /// <summary>Renders <typeparamref name="TPage"/> and sends it.</summary>
+    /// <summary>Renders <typeparamref name="TPage"/> with these parameters and the facts for this request, and sends it.</summary>
     public async Task SendAsync<TPage>(HttpContext context, int status, params (string Name, object? Value)[] parameters)
         where TPage : IComponent
     {
-        var view = ParameterView.FromDictionary(parameters.ToDictionary(one => one.Name, one => one.Value, StringComparer.Ordinal));
+        var all = parameters.ToDictionary(one => one.Name, one => one.Value, StringComparer.Ordinal);
+        all.TryAdd("Page", FactsFor(context));
+        var view = ParameterView.FromDictionary(all);
         await using var renderer = new HtmlRenderer(services, loggers);
         var html = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<TPage>(view)).ToHtmlString());
         context.Response.StatusCode = status;
@@ -53,6 +55,9 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
         await context.Response.Body.WriteAsync(Encoding.UTF8.GetBytes(html), context.RequestAborted);
     }
 
+    public Task ShowAsync<TPage>(HttpContext context, params (string Name, object? Value)[] parameters)
+        where TPage : IComponent => SendAsync<TPage>(context, StatusCodes.Status200OK, parameters);
+
     public Task SendMessageAsync(HttpContext context, int status, string title, string sentence) =>
-        SendAsync<MessagePage>(context, status, ("Page", FactsFor(context)), ("Title", title), ("Sentence", sentence));
+        SendAsync<MessagePage>(context, status, ("Title", title), ("Sentence", sentence));
 }

@@ -49,7 +49,6 @@ internal static class PlanFields
     private static string? Power(string? text) =>
         text?.Trim() is not { Length: > 0 } typed ? null : double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? $"{typed} W" : typed;
 
-    /// <summary>Lines that are not empty.</summary>
     public static IReadOnlyList<string> Lines(string? text) => (text ?? "").Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
 
     /// <summary>Days of the week that are ticked.</summary>

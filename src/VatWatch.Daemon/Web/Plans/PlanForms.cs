@@ -12,15 +12,12 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
 {
     private const string NotKept = "Not kept";
 
-    /// <summary>Field of what was looked at.</summary>
     public const string CheckField = "check";
 
-    /// <summary>Field of a weekday.</summary>
     public const string DayField = "day";
 
     private TimeZoneInfo Zone => feed.Clock.Zone;
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var plan = routes.MapGroup("/vats/{vat}/plan").ExcludeFromDescription();

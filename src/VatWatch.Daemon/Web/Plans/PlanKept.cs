@@ -10,10 +10,8 @@ using VatWatch.Store;
 namespace VatWatch.Daemon.Web.Plans;
 
 /// <summary>What the store has for the page of plans of one vat.</summary>
-/// <param name="Warm">The warm-up that is kept.</param>
 /// <param name="Day">The plan of today.</param>
 /// <param name="Seen">What its thermometer showed lately.</param>
-/// <param name="Learned">What was learned of its heat.</param>
 /// <param name="HeaterOn">The newest entry of the last day that the heater is on; null when it was switched off since.</param>
 /// <param name="DipsEnded">When the goods came out of each dip of today's session, UTC.</param>
 /// <param name="InSince">Since when goods are in the vat, UTC.</param>
@@ -39,7 +37,6 @@ internal sealed record PlanKept(
         Dips = SeenDips.Read(reader, vat, now),
     };
 
-    /// <summary>Reads it.</summary>
     public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
         var day = PlanTable.DayOf(reader, vat.Id, now);

@@ -1,7 +1,7 @@
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
-using VatWatch.Daemon.Web.Vats;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Pipeline;
 using VatWatch.Plans.Warm;
 
@@ -13,7 +13,6 @@ internal static class PlanPages
     /// <summary>Value of <c>what</c> for a day's batches.</summary>
     public const string Day = "day";
 
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/plan", ShowAsync).ExcludeFromDescription();
@@ -31,10 +30,8 @@ internal static class PlanPages
         var now = feed.Clock.Now().Utc;
         var isDay = context.Request.Query["what"] == Day;
         var (ok, kept) = await store.TryReadAsync(reader => isDay ? PlanKept.ReadAll(reader, live.Definition, now) : PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
-        await pages.SendAsync<PlanPage>(
+        await pages.ShowAsync<PlanPage>(
             context,
-            StatusCodes.Status200OK,
-            ("Page", facts),
             ("Vats", feed.Vats.Select(one => one.Definition).ToList()),
             ("Vat", live.Definition),
             ("IsRead", ok),

@@ -10,7 +10,6 @@ namespace VatWatch.Daemon.Web.Security;
 /// hash keeps it (nobody can try 2^256), and checking it costs nothing at every request. Immutable.
 /// </summary>
 /// <param name="Name">Which program holds it.</param>
-/// <param name="Role">What it may do.</param>
 /// <param name="Hash">SHA-256 of the token.</param>
 internal sealed record ApiToken(string Name, Role Role, ReadOnlyMemory<byte> Hash)
 {

@@ -7,7 +7,6 @@ namespace VatWatch.Daemon.Web.Security;
 /// <summary>Signing in with the password, and out again.</summary>
 internal static class LoginForm
 {
-    /// <summary>Adds the routes.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
         var login = routes.MapGroup("").ExcludeFromDescription();
@@ -65,5 +64,5 @@ internal static class LoginForm
     }
 
     private static Task ShowAsync(HttpContext context, PageMaker pages, int status, string? from, string? fault) =>
-        pages.SendAsync<LoginPage>(context, status, ("Page", pages.FactsFor(context)), ("From", LocalPath.Of(from)), ("Fault", fault));
+        pages.SendAsync<LoginPage>(context, status, ("From", LocalPath.Of(from)), ("Fault", fault));
 }

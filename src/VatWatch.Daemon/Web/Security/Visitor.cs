@@ -5,7 +5,6 @@ using Microsoft.AspNetCore.Connections.Features;
 namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>Who asks, as the gate found out; kept with the request.</summary>
-/// <param name="Role">What they may do.</param>
 /// <param name="Session">The browser's session that says so, which can be ended; null for who comes without one.</param>
 internal sealed record Visitor(Role Role, string? Session)
 {
@@ -24,7 +23,6 @@ internal sealed record Visitor(Role Role, string? Session)
     /// <summary>The visitor of a request; null for a stranger on one of the open paths.</summary>
     public static Visitor? Of(HttpContext context) => context.Features.Get<Visitor>();
 
-    /// <summary>Keeps it with the request.</summary>
     public void KeepIn(HttpContext context) => context.Features.Set(this);
 }
 

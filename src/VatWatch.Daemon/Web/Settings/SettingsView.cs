@@ -56,7 +56,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
 
     /// <summary>Where a setting is shown.</summary>
     /// <param name="Order">Place of its group on the page.</param>
-    /// <param name="Group">Heading of the group.</param>
     /// <param name="Row">The object of a list that it belongs to; null for a row of its own.</param>
     private sealed partial record Place(int Order, string Group, string? Row, string Key)
     {
@@ -119,7 +118,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
 }
 
 /// <summary>Settings that do one thing.</summary>
-/// <param name="Heading">What they do.</param>
 /// <param name="Rows">Name and words of what the file says.</param>
 /// <param name="Usual">What the file leaves out, with what holds instead.</param>
 public sealed record SettingsGroup(string Heading, IReadOnlyList<(string Label, string Words)> Rows, IReadOnlyList<(string Label, string Words)> Usual);

@@ -19,6 +19,5 @@ public sealed record Freshness(double SimulationSpeed)
         return new[] { periods, AtLeast, allowance }.Max();
     }
 
-    /// <summary>Whether a measurement is old now.</summary>
     public bool IsOld(Measurement measurement, ProbeDefinition? probe, Stamp now) => now.Since(measurement.Stamp) > Limit(probe);
 }

@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats.Figures;
 
 namespace VatWatch.Daemon.Web.Vats;
 

@@ -1,6 +1,7 @@
 using VatWatch.Alarms;
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Pipeline;
 
 namespace VatWatch.Daemon.Web.Vats;
@@ -10,7 +11,6 @@ public sealed record VatView
 {
     private static readonly Quantity[] Main = [Quantity.Temperature, Quantity.Ph, Quantity.Orp];
 
-    /// <summary>The vat as configured.</summary>
     public required VatDefinition Definition { get; init; }
 
     /// <summary>The one word; "unknown" when everything it rests on is old.</summary>

@@ -26,8 +26,6 @@ public static class BufferRecognition
         PhLine electrode,
         [NotNullWhen(true)] out PhBuffer? buffer)
     {
-        ArgumentNullException.ThrowIfNull(candidates);
-        ArgumentNullException.ThrowIfNull(electrode);
         var ph = electrode.PhAt(electrodeMillivolts, temperatureC);
         var nearest = candidates
             .Select(candidate => (Buffer: candidate, DistancePh: Math.Abs(candidate.PhAt(temperatureC).Value - ph)))

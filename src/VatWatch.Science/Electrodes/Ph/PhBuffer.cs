@@ -6,10 +6,9 @@ public sealed class PhBuffer
     private readonly TemperatureTable? table;
     private readonly double labelPh;
 
-    internal PhBuffer(string name, PhBufferKind kind, double labelPh, TemperatureTable table)
+    internal PhBuffer(string name, double labelPh, TemperatureTable table)
     {
         Name = name;
-        Kind = kind;
         this.labelPh = labelPh;
         this.table = table;
     }
@@ -17,15 +16,11 @@ public sealed class PhBuffer
     private PhBuffer(double bottlePh)
     {
         Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"bottle {bottlePh:0.00#}");
-        Kind = PhBufferKind.Bottle;
         labelPh = bottlePh;
     }
 
     /// <summary>The name it is written and shown by, such as <c>technical 10.01</c>.</summary>
     public string Name { get; }
-
-    /// <summary>Where its figures come from.</summary>
-    public PhBufferKind Kind { get; }
 
     /// <summary>The value on its label, pH at 25 °C (or as given, for a bottle's own value).</summary>
     public double LabelPh => labelPh;

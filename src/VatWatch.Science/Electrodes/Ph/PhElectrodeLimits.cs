@@ -21,7 +21,6 @@ public sealed record PhElectrodeLimits(
     /// <summary>Judges a calibration; a value exactly at a limit is still on its better side.</summary>
     public ElectrodeVerdict Judge(PhLine line)
     {
-        ArgumentNullException.ThrowIfNull(line);
         var percent = line.SlopePercent;
         var offset = Math.Abs(line.OffsetMillivolts);
         if (!(percent >= UnfitBelowPercent && percent <= UnfitAbovePercent && offset <= UnfitBeyondMillivolts))

@@ -16,7 +16,6 @@ public static class PhFit
     /// <exception cref="ArgumentOutOfRangeException">A value is not a number, or a temperature does not exist.</exception>
     public static PhLine OnePoint(PhPoint point, PhLine slopeFrom)
     {
-        ArgumentNullException.ThrowIfNull(slopeFrom);
         Check(point);
         var offset = point.ElectrodeMillivolts
             + slopeFrom.SlopeAt(point.TemperatureC) * (point.BufferPh - PhLine.IsopotentialPh);
@@ -34,7 +33,6 @@ public static class PhFit
     /// <exception cref="ArgumentOutOfRangeException">As for <see cref="TwoPoints"/>, or fewer than two points.</exception>
     public static PhFitResult LeastSquares(IReadOnlyList<PhPoint> points)
     {
-        ArgumentNullException.ThrowIfNull(points);
         if (points.Count < 2)
             throw Wanted.Refusal(points.Count, nameof(points), "two points or more");
 

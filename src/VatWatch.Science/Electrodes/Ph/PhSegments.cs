@@ -26,7 +26,6 @@ public sealed class PhSegments
     /// <exception cref="ArgumentOutOfRangeException">Fewer than two points, or a neighbouring pair gives no line (see <see cref="PhFit.TwoPoints"/>).</exception>
     public static PhSegments Through(IReadOnlyList<PhPoint> points)
     {
-        ArgumentNullException.ThrowIfNull(points);
         return points.Count >= 2
             ? new PhSegments([.. points.OrderBy(p => p.BufferPh)])
             : throw Wanted.Refusal(points.Count, nameof(points), "two points or more");

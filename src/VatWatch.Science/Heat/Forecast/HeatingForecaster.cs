@@ -14,7 +14,6 @@ public static class HeatingForecaster
     /// <param name="rising">Direction of interest: true asks when it will be as warm as the target, false when it will be as cold.</param>
     public static HeatingForecast Predict(HeatingForecastInputs inputs, bool rising = true)
     {
-        ArgumentNullException.ThrowIfNull(inputs);
         Check(inputs);
         var change = inputs.TargetC - inputs.StartC;
         if (rising ? change <= 0 : change >= 0)

@@ -21,7 +21,6 @@ public sealed class VatHeatModel
     /// <param name="shellJPerK">Heat capacity of vat and gear, J/K (<see cref="VatHeatCapacity.ShellJPerK"/>).</param>
     public VatHeatModel(double diameterM, VatInsulation insulation, double shellJPerK)
     {
-        ArgumentNullException.ThrowIfNull(insulation);
         this.diameterM = Wanted.Positive(diameterM, "m");
         this.insulation = insulation;
         this.shellJPerK = Wanted.NotNegative(shellJPerK, "J/K");
@@ -91,4 +90,19 @@ public readonly record struct VatHeatState(double TemperatureC, double WaterKg)
 
     public static VatHeatState OfVolume(double temperatureC, double volumeL) =>
         new(temperatureC, Wanted.Positive(volumeL, "L") * WaterDensity.KgPerM3(Wanted.Within(temperatureC, 0, 100, "°C")) / 1000);
+}
+
+/// <summary>Cold yarn, a top-up, or any other thing put into the vat.</summary>
+public static class Mixing
+{
+    /// <summary>Temperature after the two have come to balance, °C.</summary>
+    /// <param name="capacityJPerK">Heat capacity of the vat, above 0.</param>
+    /// <param name="temperatureC">Of the vat.</param>
+    /// <param name="addedJPerK">Heat capacity of what is added, 0 or more.</param>
+    /// <param name="addedC">Its temperature.</param>
+    public static double TemperatureC(double capacityJPerK, double temperatureC, double addedJPerK, double addedC)
+    {
+        var share = Wanted.NotNegative(addedJPerK, "J/K") / (Wanted.Positive(capacityJPerK, "J/K") + addedJPerK);
+        return Wanted.Finite(temperatureC, "°C") + share * (Wanted.Finite(addedC, "°C") - temperatureC);
+    }
 }

@@ -3,7 +3,6 @@ using System.Text.Json.Serialization;
 namespace VatWatch.Alarms.Acts;
 
 /// <summary>What a person does with an alarm. Made by <see cref="AlarmRequest.TryMake"/>, so it is whole and clean.</summary>
-/// <param name="Kind">What is done.</param>
 /// <param name="Vat">The vat, or <see cref="VatId.Daemon"/>.</param>
 /// <param name="Alarm">The alarm; <see cref="AlarmName.Note"/> for a note about the vat itself.</param>
 /// <param name="By">Who, as they gave it: 1 to 60 characters that can be shown.</param>

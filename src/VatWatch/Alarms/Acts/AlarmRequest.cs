@@ -6,9 +6,7 @@ namespace VatWatch.Alarms.Acts;
 
 /// <summary>What somebody asks to be done with an alarm, as it came from a topic, a page, a program or the command line: nothing is checked yet.</summary>
 /// <param name="Kind">What is asked.</param>
-/// <param name="Vat">The vat.</param>
 /// <param name="Alarm">The alarm; null for a note about the vat.</param>
-/// <param name="By">Who.</param>
 /// <param name="Via">The way it came, one of ours.</param>
 public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string? Alarm, string? By, string Via)
 {

@@ -55,7 +55,6 @@ public sealed partial class AlarmService(IAlarmActions actions, TimeProvider tim
 /// <summary>How an act on an alarm ended.</summary>
 public enum AlarmOutcomeKind
 {
-    /// <summary>It is on disk.</summary>
     OnDisk,
 
     /// <summary>It is true, but the disk does not take it: it is held in memory until the disk does.</summary>

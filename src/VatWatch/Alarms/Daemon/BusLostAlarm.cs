@@ -17,7 +17,6 @@ internal static class BusLostAlarm
     };
 
     /// <summary>What is known of a bus.</summary>
-    /// <param name="bus">The bus.</param>
     /// <param name="reason">Why it is away, as a clause; null while it is there.</param>
     /// <param name="probes">What is on it, for people.</param>
     /// <param name="guards">The highest priority of what they guard.</param>

@@ -24,7 +24,7 @@ internal static class StoreFaultAlarm
         var words = lost > 0 ? $" {lost} were lost since the start, because the memory for those that wait was full." : "";
         return health switch
         {
-            { Ok: false } => Of(true, $"Readings cannot be written to the disk: {health.Reason}. {health.Buffered} wait in memory.{words}"),
+            { Ok: false } => Of(true, $"Readings cannot be written to the disk: {health.Reason?.TrimEnd('.')}. {health.Buffered} wait in memory.{words}"),
             { Quarantined: { } sentence } => Of(true, sentence),
             { Unreadable: { } rows } => Of(true, rows),
             _ when lostLately => Of(true, $"Readings are written to the disk again, but not all:{words}"),

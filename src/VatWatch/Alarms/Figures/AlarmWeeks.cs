@@ -12,7 +12,6 @@ public static class AlarmWeeks
     private static readonly TimeSpan Week = TimeSpan.FromDays(7);
 
     /// <summary>The last <paramref name="count"/> stretches of seven days, the newest first; the newest ends at <paramref name="now"/>.</summary>
-    /// <param name="reader">The store.</param>
     /// <param name="now">The present, UTC.</param>
     /// <param name="count">1 to <see cref="Most"/>.</param>
     public static IReadOnlyList<AlarmWeek> Read(StoreReader reader, DateTimeOffset now, int count)

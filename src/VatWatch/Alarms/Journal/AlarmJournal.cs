@@ -49,7 +49,6 @@ public static class AlarmJournal
     }
 
     /// <summary>Every alarm that ever changed, as it stands, in order of vat and name.</summary>
-    /// <param name="reader">Where to read.</param>
     /// <param name="now">This moment by the vat's clock, to place alarms of earlier runs on it; null when durations are not wanted.</param>
     public static IReadOnlyList<AlarmStatus> Current(StoreReader reader, Stamp? now = null)
     {
@@ -76,7 +75,6 @@ public static class AlarmJournal
     }
 
     /// <summary>The newest changes before a moment by their UTC label, newest first; read backwards, so that a long journal costs nothing.</summary>
-    /// <param name="reader">Where to read.</param>
     /// <param name="vat">Of this vat only; null for every vat and the daemon.</param>
     /// <param name="before">Only changes before this, UTC; null for the newest.</param>
     /// <param name="count">At most so many.</param>

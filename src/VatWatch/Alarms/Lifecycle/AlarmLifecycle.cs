@@ -23,7 +23,6 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     private TimeSpan _acknowledged;
     private TimeSpan _shelvedUntil;
 
-    /// <summary>The state.</summary>
     public AlarmState State { get; private set; }
 
     /// <summary>Whether the condition stands, delays included, whatever the state.</summary>
@@ -196,8 +195,6 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 
 
 /// <summary>One step of the lifecycle; a reminder has the same state before and after.</summary>
-/// <param name="Before">State it left.</param>
-/// <param name="After">State it entered.</param>
 /// <param name="Announce">Whether the dyer's phone is told.</param>
 internal readonly record struct AlarmTransition(AlarmState Before, AlarmState After, bool Announce)
 {

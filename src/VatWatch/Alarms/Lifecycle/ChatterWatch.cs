@@ -6,7 +6,6 @@ internal sealed class ChatterWatch
     /// <summary>Entries that make a chatter.</summary>
     public const int Entries = 3;
 
-    /// <summary>Within this time.</summary>
     public static readonly TimeSpan Within = TimeSpan.FromMinutes(1);
 
     /// <summary>A chattering alarm is set aside for this long, or for as long as it may be.</summary>

@@ -6,6 +6,8 @@ namespace VatWatch.Alarms.Lifecycle;
 /// <summary>One alarm at work: its rule, its lifecycle and its status as people see it. Not thread safe.</summary>
 internal sealed class WatchedAlarm
 {
+    private static readonly Sentence HeldBack = "Held back while another alarm, or the state of the vat, says more.";
+
     private readonly IAlarmRule _rule;
     private readonly AlarmLifecycle _lifecycle;
     private readonly ChatterWatch _chatter = new();
@@ -31,7 +33,6 @@ internal sealed class WatchedAlarm
         };
     }
 
-    /// <summary>The rule.</summary>
     public IAlarmRule Rule => _rule;
 
     /// <summary>Whether it has changed since watching began.</summary>
@@ -145,7 +146,7 @@ internal sealed class WatchedAlarm
             Value = _finding.Value,
             Limit = _finding.Limit,
             Unit = _finding.Unit ?? "",
-            Text = _rule.Tell(_finding, _lifecycle.Stands),
+            Text = status.State == AlarmState.Suppressed && !_lifecycle.Stands ? HeldBack : _rule.Tell(_finding, _lifecycle.Stands),
             Action = _lifecycle.Stands ? _finding.Action ?? _rule.Rationale.Action : ActionWhenGone(status.State, _lifecycle.IsSeen),
         };
     }

@@ -9,7 +9,6 @@ namespace VatWatch.Alarms.Rules;
 /// <summary>Every kind of alarm there is, weightiest first. An alarm is one class; this list is all that knows of it.</summary>
 internal static class AlarmKinds
 {
-    /// <summary>Alarms of a vat.</summary>
     public static IReadOnlyList<AlarmKind> OfVats { get; } =
     [
         OverheatAlarm.Kind, OverheatForecastAlarm.Kind, WarmingFaultAlarm.Kind, HeatingFaultAlarm.Kind, HeaterDueAlarm.Kind,

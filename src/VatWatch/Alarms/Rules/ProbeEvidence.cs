@@ -3,7 +3,6 @@ using VatWatch.Measurements;
 namespace VatWatch.Alarms.Rules;
 
 /// <summary>The newest of what one probe has said. Not thread safe.</summary>
-/// <param name="definition">The probe.</param>
 /// <param name="silentAfter">How long without a usable value counts as silence.</param>
 internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentAfter)
 {

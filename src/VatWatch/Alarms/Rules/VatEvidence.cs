@@ -18,7 +18,6 @@ internal sealed class VatEvidence
         _byId = Probes.ToDictionary(probe => probe.Definition.Id);
     }
 
-    /// <summary>The vat.</summary>
     public VatDefinition Vat { get; }
 
     /// <summary>Its probes, in the order of the configuration.</summary>

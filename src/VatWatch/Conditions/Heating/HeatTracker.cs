@@ -48,6 +48,9 @@ internal sealed class HeatTracker
     /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
     private const double DisagreeDeviations = 3;
 
+    /// <summary>A slope this sure of being a rise, and wholly after the entry that the heater is off, comes from a heater that is on.</summary>
+    private const double SureDeviations = 2;
+
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
 
@@ -71,6 +74,7 @@ internal sealed class HeatTracker
     private double? _steadyKPerHour;
     private LiquorMean? _last;
     private TimeSpan? _heatedAt;
+    private TimeSpan? _switchedOffAt;
 
     public HeatTracker(VatDefinition vat)
     {
@@ -98,7 +102,7 @@ internal sealed class HeatTracker
     public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC, _steadyKPerHour);
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
-    public bool IsSwitchedOff { get; private set; }
+    public bool IsSwitchedOff => _switchedOffAt is not null;
 
     /// <summary>Step of the thermometer that is followed, K.</summary>
     public double StepK => _resolution.StepK;
@@ -148,15 +152,15 @@ internal sealed class HeatTracker
             case VatActKind.HeaterOn:
                 WarmUp.Begin(act);
                 Thermostat.Switched();
-                IsSwitchedOff = false;
+                _switchedOffAt = null;
                 return;
             case VatActKind.HeaterOff:
                 WarmUp.End();
                 Thermostat.Switched();
-                IsSwitchedOff = true;
+                _switchedOffAt = act.At.Monotonic;
                 return;
-            case VatActKind.TopUp or VatActKind.Dip:
-                Fall.Explain(act.At.Monotonic);
+            case VatActKind.TopUp or VatActKind.MadeAnew or VatActKind.Dip:
+                Fall.Explain(act.At.Monotonic, isLiquor: act.Kind != VatActKind.Dip);
                 break;
         }
 
@@ -165,7 +169,7 @@ internal sealed class HeatTracker
             Balance.TellLid(act.Kind == VatActKind.LidOff, act.At.Monotonic);
         }
 
-        Disturb(act.At.Monotonic + (act.Kind is VatActKind.Dip or VatActKind.TopUp ? ActLag : DisturbanceLag));
+        Disturb(act.At.Monotonic + (act.Kind is VatActKind.Dip or VatActKind.TopUp or VatActKind.MadeAnew ? ActLag : DisturbanceLag));
     }
 
     /// <summary>What can be said of the heat with the liquor at <paramref name="liquorC"/>.</summary>
@@ -248,6 +252,11 @@ internal sealed class HeatTracker
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         FollowWarmUp(mean);
+        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { } rise && rise.KPerHour > SureDeviations * rise.Sigma && _recentSince >= _switchedOffAt + EdgeLag))
+        {
+            _switchedOffAt = null;
+        }
+
         if (Heater.IsOn == _regimeOn)
         {
             return;
@@ -259,7 +268,6 @@ internal sealed class HeatTracker
         else if (_regimeOn == false && Heater.IsOn == true)
         {
             UsualRates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
-            IsSwitchedOff = false;
         }
 
         var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;

@@ -56,6 +56,12 @@ public sealed record WarmUp
     /// <summary>Rise since <see cref="StartC"/> that is seen, K; null without a usable temperature.</summary>
     public double? RiseK { get; init; }
 
+    /// <summary>How fast it rises, over the last quarter of an hour or more, K/h; null before that can be said.</summary>
+    public double? RateKPerHour { get; init; }
+
+    /// <summary>How fast it should rise at least, K/h; null before that can be said.</summary>
+    public double? LeastKPerHour { get; init; }
+
     /// <summary>Since when the liquor has risen by less than half of the least that is plausible; null while it rises well, or nothing can be said.</summary>
     public Stamp? SlowSince { get; init; }
 

@@ -31,7 +31,6 @@ internal sealed class FrozenProbes(VatDefinition vat)
     /// <summary>Whether this probe's value is frozen.</summary>
     public bool Holds(ProbeId id) => Array.Exists(_probes, held => held.Probe.Id == id && held.Value.IsFrozen);
 
-    /// <summary>One diagnosis for each frozen probe.</summary>
     public IEnumerable<Diagnosis> Evaluate(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
         DiagnosisKind.FrozenValue,
         new($"Probe {held.Probe.Id.Value} has shown exactly {Sentence.Of(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it."))

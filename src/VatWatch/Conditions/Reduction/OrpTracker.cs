@@ -50,7 +50,7 @@ internal sealed class OrpTracker
             return;
         }
 
-        if (kind == VatActKind.Addition)
+        if (kind is VatActKind.Addition or VatActKind.MadeAnew)
         {
             _log.Clear();
         }

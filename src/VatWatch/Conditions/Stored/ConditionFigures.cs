@@ -13,7 +13,6 @@ public sealed record ConditionFigures(
     IReadOnlyList<RecoveryFigures> Recoveries,
     IReadOnlyList<DiagnosisFigures> Diagnoses)
 {
-    /// <summary>Those of a condition.</summary>
     public static ConditionFigures Of(VatCondition condition) => new(
         condition.Heat is { } heat
             ? new(
@@ -77,7 +76,6 @@ public sealed record GoodDaysFigures(double? OrpMillivolts, double? OrpSpreads, 
 public sealed record RecoveryFigures(DateTimeOffset At, double? BeforeMillivolts, double? RiseMillivolts, double? Minutes, double? ShortfallMillivolts);
 
 /// <summary>What seems wrong.</summary>
-/// <param name="Kind">What.</param>
 /// <param name="Probe">The probe it is about; null when it is about the vat.</param>
 /// <param name="Since">When it began, UTC; null when not known.</param>
 /// <param name="Text">Why, as a sentence in the dyer's units.</param>

@@ -111,7 +111,6 @@ public static class ConditionTable
 
 /// <summary>The little of a kept condition that a long chart needs.</summary>
 /// <param name="Utc">When it was worked out; it held until the next one.</param>
-/// <param name="State">The state.</param>
 /// <param name="MarginMillivolts">Margin of reduction, mV; null when it was not known.</param>
 public readonly record struct StoredState(DateTimeOffset Utc, VatState State, double? MarginMillivolts);
 
@@ -119,8 +118,6 @@ public readonly record struct StoredState(DateTimeOffset Utc, VatState State, do
 /// <param name="Id">Row; grows with every one kept and is never given twice.</param>
 /// <param name="Utc">When it was worked out.</param>
 /// <param name="UtcTrusted">Whether the wall clock was known to be right.</param>
-/// <param name="Vat">The vat.</param>
-/// <param name="State">The state word.</param>
 /// <param name="Reasons">Why, in sentences in the dyer's units, weightiest first.</param>
 /// <param name="Numbers">The numbers that were known, by the names of <see cref="ConditionNumbers"/>.</param>
 public sealed record StoredCondition(

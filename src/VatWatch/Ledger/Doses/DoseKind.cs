@@ -9,9 +9,7 @@ namespace VatWatch.Ledger.Doses;
 /// <param name="TemperatureC">The liquor before, °C.</param>
 /// <param name="TemperatureAfterC">After, °C.</param>
 /// <param name="Ph">pH before; null when it was not measured.</param>
-/// <param name="PhAfter">After.</param>
 /// <param name="Orp">ORP before, mV; null when it was not measured.</param>
-/// <param name="OrpAfter">After.</param>
 internal sealed record DoseReadings(double TemperatureC, double TemperatureAfterC, double? Ph, double? PhAfter, double? Orp, double? OrpAfter);
 
 /// <summary>What theory asks for an answer that was read.</summary>

@@ -12,8 +12,6 @@ internal static class LearnedDoses
     /// <summary>The factor of the next dose.</summary>
     /// <param name="facts">The log book and the readings.</param>
     /// <param name="walked">What stands in the log book, with the balance before each entry, oldest first.</param>
-    /// <param name="now">The balance now.</param>
-    /// <param name="kind">The kind of dose.</param>
     public static DoseFactor Of(LedgerFacts facts, IReadOnlyList<(SessionEntry Entry, VatBalance Before)> walked, VatBalance now, DoseKind kind)
     {
         var entries = walked.Select(one => one.Entry).ToList();

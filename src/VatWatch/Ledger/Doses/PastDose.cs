@@ -8,7 +8,6 @@ namespace VatWatch.Ledger.Doses;
 /// <param name="Index">Place of its first portion among the standing entries.</param>
 /// <param name="Grams">What went in, g.</param>
 /// <param name="Before">From when to when the probes are read before it.</param>
-/// <param name="After">The same after it.</param>
 internal sealed record PastDose(int Index, double Grams, PastDose.Span Before, PastDose.Span After)
 {
     /// <summary>Readings are averaged over so long, and over less where something else happened; over less than the least they say nothing.</summary>
@@ -22,7 +21,6 @@ internal sealed record PastDose(int Index, double Grams, PastDose.Span Before, P
     /// Every dose of a kind that has quiet about it, oldest first. Portions that follow each other before the wait is over are one dose.
     /// </summary>
     /// <param name="standing">What stands in the log book, in order of time.</param>
-    /// <param name="kind">The kind.</param>
     /// <param name="now">Now, UTC.</param>
     public static IEnumerable<PastDose> In(IReadOnlyList<SessionEntry> standing, DoseKind kind, DateTimeOffset now)
     {

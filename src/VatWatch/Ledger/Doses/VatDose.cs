@@ -25,13 +25,10 @@ public sealed record VatDose(DoseAnswer Answer)
     public int PastDoses => Answer.Advice?.PastDoses ?? 0;
 
     /// <summary>Soda ash to a pH at the liquor's own temperature.</summary>
-    /// <param name="vat">The vat now.</param>
     /// <param name="balance">Its ledger now.</param>
     /// <param name="targetPh">The wanted pH; null: the middle of the vat's band.</param>
     public static VatDose SodaAsh(WeakVat vat, VatBalance balance, double? targetPh = null)
     {
-        ArgumentNullException.ThrowIfNull(vat);
-        ArgumentNullException.ThrowIfNull(balance);
         var definition = vat.Facts.Vat;
         return new((vat.TemperatureC, vat.Ph, targetPh ?? UsualPh(definition)) switch
         {
@@ -48,13 +45,10 @@ public sealed record VatDose(DoseAnswer Answer)
     }
 
     /// <summary>Reducing agent to an ORP; by theory alone where no ORP is measured.</summary>
-    /// <param name="vat">The vat now.</param>
     /// <param name="balance">Its ledger now.</param>
     /// <param name="targetMillivolts">The wanted ORP; null: somewhat below the mark of a weak vat.</param>
     public static VatDose Reducer(WeakVat vat, VatBalance balance, double? targetMillivolts = null)
     {
-        ArgumentNullException.ThrowIfNull(vat);
-        ArgumentNullException.ThrowIfNull(balance);
         var definition = vat.Facts.Vat;
         if (vat.Facts.Reducer is not { } kind)
         {
@@ -80,7 +74,7 @@ public sealed record VatDose(DoseAnswer Answer)
         new(kind, litres, temperatureC, BlueShare * LedgerConstants.UnknownIndigoGrams.Mean * litres);
 
     /// <summary>The pH a vat is brought to where nobody says: the middle of its band, as far as its fibre stands it; null without a band.</summary>
-    public static double? UsualPh(VatDefinition vat) => vat?.Ph is { } band ? Math.Min((band.Low + band.High) / 2, Limit(vat).HighestPh) : null;
+    public static double? UsualPh(VatDefinition vat) => vat.Ph is { } band ? Math.Min((band.Low + band.High) / 2, Limit(vat).HighestPh) : null;
 
     private static FibreLimit Limit(VatDefinition vat) => vat.Fibre == Fibre.Protein ? FibreLimit.Protein() : FibreLimit.Cellulose();
 }

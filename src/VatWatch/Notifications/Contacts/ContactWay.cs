@@ -19,7 +19,6 @@ public abstract record ContactWay
         public override string Word => "mqtt";
     }
 
-    /// <summary>By mail.</summary>
     public sealed record Mail(string Address) : ContactWay
     {
         public override string Word => "mail";

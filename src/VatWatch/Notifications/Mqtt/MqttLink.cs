@@ -33,7 +33,6 @@ public sealed class MqttLink : ITopicPublisher
     /// <param name="site">The configuration's <c>site</c>.</param>
     /// <param name="units">Units in which topics are written.</param>
     /// <param name="time">Clock of the network's waits: the wall's, not a simulation's.</param>
-    /// <param name="log">Log.</param>
     public MqttLink(MqttOptions options, string site, DisplayUnits units, TimeProvider time, ILogger<MqttLink> log)
         : this(options, site, units, time, log, new MqttTimings())
     {
@@ -101,7 +100,6 @@ public sealed class MqttLink : ITopicPublisher
     /// <summary>Keeps the link until cancelled; then says <c>offline</c>, takes leave and returns. One call at a time.</summary>
     /// <param name="heartbeat">What the heartbeat says and rests on.</param>
     /// <param name="commands">Carry out what comes in by topic.</param>
-    /// <param name="cancel">Ends it.</param>
     /// <param name="pulse">Ticks with every try and every ping.</param>
     public async Task RunAsync(Heartbeat heartbeat, TopicCommands commands, CancellationToken cancel, Pulse? pulse = null)
     {

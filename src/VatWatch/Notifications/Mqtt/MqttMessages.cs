@@ -28,7 +28,6 @@ internal sealed class MqttMessages(MqttTopics topics, DisplayUnits units)
     /// </summary>
     public const string NotificationNumber = "notification-id";
 
-    /// <summary>The status topic.</summary>
     public MqttApplicationMessage Status(string word) => Message(topics.Status, Encoding.UTF8.GetBytes(word), "text/plain", retain: true, once: true);
 
     /// <summary>SenML, retained, QoS 0.</summary>

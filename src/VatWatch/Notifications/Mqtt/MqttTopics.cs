@@ -25,7 +25,6 @@ public sealed class MqttTopics(string site)
     /// <summary>Newest measurement of one probe.</summary>
     public string Measurement(VatId vat, ProbeId probe) => $"{Prefix}/{vat}/measurement/{probe}";
 
-    /// <summary>Condition of one vat.</summary>
     public string Condition(VatId vat) => $"{Prefix}/{vat}/condition";
 
     /// <summary>One alarm as it stands.</summary>

@@ -34,7 +34,6 @@ internal sealed record SenMlRecord
     [JsonPropertyName("v"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? Value { get; init; }
 
-    /// <summary>A text.</summary>
     [JsonPropertyName("vs"), JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public string? Text { get; init; }
 

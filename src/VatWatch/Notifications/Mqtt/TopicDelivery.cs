@@ -8,10 +8,7 @@ namespace VatWatch.Notifications.Mqtt;
 /// Brings notifications to one contact by topic, over the link's connection. The library sends nothing again after a reconnect and forgets what
 /// was under way, so what has no acknowledgement is simply still in the outbox.
 /// </summary>
-/// <param name="link">The link.</param>
-/// <param name="pages">Addresses of pages.</param>
 /// <param name="own">The contact's own part of the topic; null for the common one.</param>
-/// <param name="log">Log.</param>
 internal sealed class TopicDelivery(MqttLink link, AlarmPages pages, string? own, ILogger log) : IDelivery
 {
     private bool _unheard;

@@ -4,8 +4,6 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Notifications.Peers;
 
 /// <summary>Another VatWatch that this one listens for, and the broker on which it beats.</summary>
-/// <param name="Site">Its <c>site</c>.</param>
-/// <param name="Broker">The broker elsewhere.</param>
 /// <param name="SilentAfter">How long without a beat is silence; 45 s to 1 h, default 2 min. It beats every 30 s.</param>
 public sealed record PeerOptions(string Site, MqttOptions Broker, TimeSpan SilentAfter)
 {

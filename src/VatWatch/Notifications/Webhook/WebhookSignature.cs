@@ -26,7 +26,6 @@ internal static class WebhookSignature
     /// <param name="secret">The secret; its UTF-8 bytes are the key.</param>
     /// <param name="keyId">Whose key it is: the contact's id, which needs no escape in a structured field.</param>
     /// <param name="created">When, seconds since 1970 UTC.</param>
-    /// <param name="contentType">The content type as it is sent.</param>
     public static (string Digest, string Input, string Signature) Of(
         string secret, string keyId, long created, Uri target, string contentType, ReadOnlySpan<byte> body)
     {

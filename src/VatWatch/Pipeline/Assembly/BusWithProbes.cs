@@ -7,7 +7,6 @@ namespace VatWatch.Pipeline.Assembly;
 /// <param name="Probes">Its probes, in the order of the configuration.</param>
 public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
 {
-    /// <summary>Makes every bus that has a probe, with its probes.</summary>
     public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock, KnownTemperatures known)
     {
         var benches = new List<BusWithProbes>();

@@ -10,8 +10,6 @@ namespace VatWatch.Pipeline.Assembly;
 
 /// <summary>Gives a new run what the run before it left in the store.</summary>
 /// <param name="open">Opens the store; null while it cannot be read.</param>
-/// <param name="watchers">Who watches the vats.</param>
-/// <param name="daemon">Who watches the daemon.</param>
 /// <param name="show">Shows an alarm to people and topics.</param>
 /// <param name="isSimulation">Whether the vats' time is a fast simulation's, which begins anew with each start as its vats do.</param>
 internal sealed class EarlierRun(Func<StoreReader?> open, IReadOnlyList<VatWatcher> watchers, DaemonWatcher daemon, Action<AlarmStatus> show, bool isSimulation)
@@ -46,7 +44,6 @@ internal sealed class EarlierRun(Func<StoreReader?> open, IReadOnlyList<VatWatch
     /// goes out by itself; alarms that nobody has acknowledged are told by their reminders.
     /// </summary>
     /// <param name="inTurn">Runs something in turn with the readings.</param>
-    /// <param name="clock">The vats' clock.</param>
     public void RestoreLate(Action<Action> inTurn, WatchClock clock)
     {
         if (IsTakenUp || open() is not { } opened)

@@ -50,7 +50,6 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>Alarm changes and notifications lost because the disk was away for too long.</summary>
     public long AlarmsLost => _journal.Lost + _router.Dropped;
 
-    /// <summary>How the ways to contacts do, by contact and word of the way.</summary>
     public IReadOnlyList<(string Contact, string Way, ContactHealth Health)> Contacts =>
         [.. _router.Senders.Select(sender => (sender.Contact, sender.Way, sender.Health))];
 

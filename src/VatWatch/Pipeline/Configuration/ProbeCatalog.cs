@@ -7,7 +7,6 @@ namespace VatWatch.Pipeline.Configuration;
 /// <param name="Drivers">By their word.</param>
 public sealed record ProbeCatalog(IReadOnlyDictionary<string, IBusKind> BusKinds, IReadOnlyDictionary<string, IProbeDriver> Drivers)
 {
-    /// <summary>A catalog of these.</summary>
     public static ProbeCatalog Of(IEnumerable<IBusKind> busKinds, IEnumerable<IProbeDriver> drivers) => new(
         busKinds.ToDictionary(kind => kind.Word, StringComparer.Ordinal),
         drivers.ToDictionary(driver => driver.Word, StringComparer.Ordinal));

@@ -5,8 +5,6 @@ using VatWatch.Probes;
 namespace VatWatch.Pipeline.Configuration;
 
 /// <summary>One vat with the plans of its probes, in the order of <see cref="VatDefinition.Probes"/>.</summary>
-/// <param name="Probes">How to make each probe.</param>
-/// <param name="Alarms">Settings of its alarms.</param>
 public sealed record VatPlan(VatDefinition Definition, IReadOnlyList<ProbePlan> Probes, AlarmSettings Alarms)
 {
     /// <summary>Limits of calibrations, of the probes whose configuration sets any.</summary>

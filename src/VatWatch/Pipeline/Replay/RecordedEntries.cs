@@ -12,7 +12,6 @@ namespace VatWatch.Pipeline.Replay;
 /// <summary>What the log book held at a moment of a recorded night.</summary>
 /// <param name="Line">Line of the file it began on, from 1.</param>
 /// <param name="Time">When, UTC.</param>
-/// <param name="Kind">What it tells.</param>
 /// <param name="Material">What was added; only with <see cref="EntryKind.Added"/>.</param>
 /// <param name="ReadyBy">When the vat should be warm, UTC; only with <see cref="EntryKind.HeaterOn"/>.</param>
 public readonly record struct RecordedEntry(int Line, DateTimeOffset Time, EntryKind Kind, Material? Material = null, DateTimeOffset? ReadyBy = null)
@@ -76,7 +75,6 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
     /// <exception cref="RecordedLogException">The first line does not name the columns wanted.</exception>
     public IReadOnlyList<RecordedEntry> Read(TextReader reader, Action<RecordedLogFault> onFault)
     {
-        ArgumentNullException.ThrowIfNull(onFault);
         var lines = new CommaSeparated(reader);
         var columns = Columns(lines);
         var entries = new List<RecordedEntry>();

@@ -12,7 +12,6 @@ namespace VatWatch.Pipeline.Replay;
 /// knows no clock but the log's, so the same log gives the same answers. Not thread safe.
 /// </summary>
 /// <param name="plan">The vat, its alarms and their settings.</param>
-/// <param name="units">Units of the sentences.</param>
 /// <param name="shelf">Calibrations of bare electrodes.</param>
 /// <param name="hear">Told of everything that comes out, in order.</param>
 public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCache shelf, IReplayListener hear)

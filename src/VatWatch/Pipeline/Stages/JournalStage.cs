@@ -129,7 +129,7 @@ internal sealed class JournalStage : IStage
             if (_time.GetElapsedTime(began) >= Patience)
             {
                 var count = _waiting.Sum(entry => entry.Changes.Count);
-                Log.JournalWaits(_log, count, reason, wait);
+                Log.JournalWaits(_log, count, wait.TotalSeconds, reason);
                 TellFromMemory();
             }
 
@@ -284,7 +284,6 @@ internal sealed class JournalStage : IStage
 /// <summary>Where an alarm change is.</summary>
 internal enum JournalFate
 {
-    /// <summary>On disk.</summary>
     OnDisk,
 
     /// <summary>Held in memory, because the disk does not take it.</summary>

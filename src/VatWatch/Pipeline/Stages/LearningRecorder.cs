@@ -117,9 +117,7 @@ internal sealed class LearnedHeatCache
 {
     private readonly ConcurrentDictionary<VatId, LearnedHeat> _newest = new();
 
-    /// <summary>Puts the newest of a vat in place.</summary>
     public void Put(VatId vat, LearnedHeat learned) => _newest[vat] = learned;
 
-    /// <summary>The newest of every vat.</summary>
     public IReadOnlyCollection<KeyValuePair<VatId, LearnedHeat>> Newest => [.. _newest];
 }

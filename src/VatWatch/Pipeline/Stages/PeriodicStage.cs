@@ -11,7 +11,6 @@ namespace VatWatch.Pipeline.Stages;
 /// <param name="name">A word for logs, health and metrics.</param>
 /// <param name="period">Time from one turn to the next.</param>
 /// <param name="limit">Longest time that one turn may take; long for one that waits for the disk, because a new start would not mend it.</param>
-/// <param name="turn">What is done.</param>
 /// <param name="time">The wall's clock.</param>
 /// <param name="log">Where a store that cannot be used is told.</param>
 internal sealed class PeriodicStage(string name, TimeSpan period, TimeSpan limit, Func<CancellationToken, Task> turn, TimeProvider time, ILogger<PeriodicStage> log) : IStage
@@ -55,7 +54,7 @@ internal sealed class PeriodicStage(string name, TimeSpan period, TimeSpan limit
         }
         catch (OperationCanceledException)
         {
-            Log.StageWaits(log, name, period, $"it took longer than {LastTurnLimit.TotalSeconds} s at the end");
+            Log.StageWaits(log, name, period.TotalSeconds, $"it took longer than {LastTurnLimit.TotalSeconds} s at the end");
         }
     }
 
@@ -70,7 +69,7 @@ internal sealed class PeriodicStage(string name, TimeSpan period, TimeSpan limit
         {
             if (!_isWaiting)
             {
-                Log.StageWaits(log, name, period, caught.Message);
+                Log.StageWaits(log, name, period.TotalSeconds, caught.Message);
             }
 
             _isWaiting = true;

@@ -6,10 +6,8 @@ using VatWatch.Store;
 namespace VatWatch.Pipeline.Stages;
 
 /// <summary>Works out again and again when each kept plan wants the heater on, and tells the vat's watcher, whose alarm reminds people.</summary>
-/// <param name="openReader">The store.</param>
 /// <param name="feed">The newest condition of each vat, and its clock.</param>
 /// <param name="tell">Takes what a plan wants; null for nothing.</param>
-/// <param name="zone">The site's clock.</param>
 /// <param name="time">The wall's clock.</param>
 internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed, Action<VatId, HeaterDue?> tell, TimeZoneInfo zone, TimeProvider time)
 {

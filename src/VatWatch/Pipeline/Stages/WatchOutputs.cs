@@ -8,7 +8,6 @@ namespace VatWatch.Pipeline.Stages;
 /// <summary>Where the watch stage's results go. No taker may wait.</summary>
 /// <param name="Keep">Takes measurements to the store's queue.</param>
 /// <param name="Publish">Takes measurements and conditions to the topics' queues.</param>
-/// <param name="Feed">The live picture.</param>
 /// <param name="Remember">Takes conditions to the store's queue.</param>
 /// <param name="Journal">Takes alarm changes to the disk, then to people.</param>
 /// <param name="Learned">What was learned, for the disk to fetch.</param>

@@ -56,7 +56,7 @@ public sealed class StageSupervisor(
             }
             catch (TimeoutException)
             {
-                Log.LeftBehind(log, stage.Name, StopLimit);
+                Log.LeftBehind(log, stage.Name, StopLimit.TotalSeconds);
             }
         }
     }
@@ -97,7 +97,7 @@ public sealed class StageSupervisor(
     private async Task WaitAsync(IStage stage, int failuresInARow, string fault, CancellationToken stop)
     {
         var wait = TimeSpan.FromTicks(Math.Min(options.LongestWait.Ticks, options.FirstWait.Ticks << Math.Min(failuresInARow - 1, 16)));
-        Log.Restarting(log, stage.Name, fault, wait);
+        Log.Restarting(log, stage.Name, fault, wait.TotalSeconds);
         try
         {
             await Task.Delay(wait, time, stop);

@@ -11,8 +11,6 @@ namespace VatWatch.Plans.Day;
 /// (<see cref="DipPlan"/>).
 /// Pure: no clock, no store.
 /// </summary>
-/// <param name="vat">The vat.</param>
-/// <param name="heat">What is known of its heat.</param>
 /// <param name="units">The dyer's units, for refusals.</param>
 public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits units)
 {

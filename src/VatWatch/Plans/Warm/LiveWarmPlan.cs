@@ -7,14 +7,10 @@ namespace VatWatch.Plans.Warm;
 public static class LiveWarmPlan
 {
     /// <summary>The plan, or why there is none, as a sentence.</summary>
-    /// <param name="vat">The vat.</param>
-    /// <param name="condition">Its newest condition.</param>
     /// <param name="seen">What its thermometer showed lately.</param>
     /// <param name="ready">When it is to be warm, UTC.</param>
     /// <param name="targetC">How warm, °C.</param>
     /// <param name="heaterWatts">The heater's power where a person said it, W.</param>
-    /// <param name="units">The dyer's units.</param>
-    /// <param name="zone">The dyer's clock.</param>
     public static (VatHeat? Heat, WarmPlan? Plan, string? Refused) Of(
         VatDefinition vat, VatCondition condition, SeenHeat seen, DateTimeOffset ready, double targetC, double? heaterWatts, DisplayUnits units, TimeZoneInfo zone)
     {
@@ -29,13 +25,10 @@ public static class LiveWarmPlan
     }
 
     /// <summary>The heater as a kept plan wants it; null when nothing can be said of it.</summary>
-    /// <param name="vat">The vat.</param>
-    /// <param name="condition">Its newest condition.</param>
     /// <param name="seen">What its thermometer showed lately.</param>
     /// <param name="ready">When it is to be warm, UTC.</param>
     /// <param name="targetC">How warm, °C.</param>
     /// <param name="heaterWatts">The heater's power where a person said it, W.</param>
-    /// <param name="zone">The dyer's clock.</param>
     public static HeaterDue? Due(VatDefinition vat, VatCondition condition, SeenHeat seen, DateTimeOffset ready, double targetC, double? heaterWatts, TimeZoneInfo zone)
     {
         if (condition is not { Heat: { } outlook, TemperatureC: { } liquorC })

@@ -5,7 +5,6 @@ namespace VatWatch.Plans.Warm;
 /// unattended: only the heater's own instructions can give that.
 /// </summary>
 /// <param name="Word">Name of the point in forms.</param>
-/// <param name="Sentence">What is to be so.</param>
 public sealed record NightCheck(string Word, string Sentence);
 
 /// <summary>The points of the list for one night.</summary>

@@ -7,10 +7,8 @@ namespace VatWatch.Plans.Warm;
 /// <param name="Cooling">How it cools now; null when it does not, or not for long.</param>
 public sealed record SeenHeat(IReadOnlyList<SeenWarmUp> WarmUps, SeenCooling? Cooling)
 {
-    /// <summary>Nothing was seen.</summary>
     public static SeenHeat Nothing { get; } = new([], null);
 
-    /// <summary>Reads it from the store.</summary>
     public static SeenHeat Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
         if (vat.Probes.FirstOrDefault(probe => probe.Quantity == Quantity.Temperature) is not { } liquor)

@@ -18,13 +18,11 @@ public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? Roo
     /// <summary>How long ORP took to come back after them; null where that was not seen.</summary>
     public TimeSpan? Recovery { get; init; }
 
-    /// <summary>A vat of which nothing is stored.</summary>
     public static StoredVat Unknown { get; } = new(null, "nothing was measured yet", null, null, SeenHeat.Nothing);
 
     /// <summary>An older value says nothing of now.</summary>
     public static TimeSpan Freshest { get; } = TimeSpan.FromMinutes(15);
 
-    /// <summary>Reads it.</summary>
     public static StoredVat Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {
         var newest = reader.Latest().Where(one => one.Vat == vat.Id).ToDictionary(one => one.Probe);

@@ -94,7 +94,6 @@ public sealed record VatHeat(
         Math.Max(coveredW, Math.Min(coveredW, usual.LossWPerK * (liquorC - roomC)) + usual.OpenLidW(liquorC, roomC));
 
     /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
-    /// <param name="vat">The vat.</param>
     /// <param name="seen">Its last warm-ups, newest first.</param>
     public VatHeat Seen(VatDefinition vat, IReadOnlyList<SeenWarmUp> seen)
     {

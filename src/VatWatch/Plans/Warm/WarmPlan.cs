@@ -3,7 +3,6 @@ namespace VatWatch.Plans.Warm;
 /// <summary>When to heat a vat so that it is warm at a moment. Times are UTC; bands hold about 90 %. Immutable.</summary>
 public sealed record WarmPlan
 {
-    /// <summary>What was wished for.</summary>
     public required WarmWish Wish { get; init; }
 
     /// <summary>When to switch the heater on.</summary>

@@ -6,8 +6,6 @@ namespace VatWatch.Plans.Warm;
 /// Plans a warm-up on a vat's heat: the liquor cools until the heater goes on, then warms, both as one mixed mass with constant losses (heat-balance reference,
 /// equations 2 to 4). Pure: no clock, no store.
 /// </summary>
-/// <param name="vat">The vat.</param>
-/// <param name="heat">What is known of its heat.</param>
 /// <param name="units">The dyer's units, for refusals.</param>
 /// <param name="zone">The dyer's clock, for refusals.</param>
 /// <param name="seen">What its thermometer showed lately.</param>

@@ -4,7 +4,6 @@ namespace VatWatch.Probes.Blocking;
 /// A probe behind a chip. Sets the chip up when the bus was opened, when a transfer failed and when the chip has lost its settings, and takes
 /// a sample that failed once more before it tells. Called by one loop at a time.
 /// </summary>
-/// <param name="definition">The probe as configured.</param>
 /// <param name="chip">What the chip is called, for sentences.</param>
 /// <param name="prepare">Sets it up; runs on the device's thread.</param>
 internal sealed class ChipProbe<TDevice>(ProbeDefinition definition, string chip, IChipSeat<TDevice> seat, Func<TDevice, IChip> prepare) : IProbe

@@ -24,7 +24,6 @@ internal sealed class GuardedI2cDevice(I2cDevice inner, TransferWatch watch) : I
         return BinaryPrimitives.ReadUInt16BigEndian(word);
     }
 
-    /// <summary>Reads such a register as a signed number.</summary>
     public short ReadSigned(byte register)
     {
         Span<byte> word = stackalloc byte[2];

@@ -23,7 +23,6 @@ internal sealed class I2cProbeBus : IProbeBus
     }
 
     /// <summary>The plan of a probe behind a chip on a bus of this kind.</summary>
-    /// <param name="chip">What the chip is called.</param>
     /// <param name="unit">The unit it delivers in.</param>
     /// <param name="prepare">Sets it up; runs on the bus's thread.</param>
     public static ProbePlan Plan(string chip, int address, SampleUnit unit, Func<GuardedI2cDevice, IChip> prepare) =>

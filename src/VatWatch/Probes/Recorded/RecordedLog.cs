@@ -24,8 +24,6 @@ public static class RecordedLog
     /// <exception cref="RecordedLogException">The first line does not name the columns wanted (on reading the first row).</exception>
     public static IEnumerable<RecordedRow> Read(TextReader reader, Action<RecordedLogFault> onFault)
     {
-        ArgumentNullException.ThrowIfNull(reader);
-        ArgumentNullException.ThrowIfNull(onFault);
         return ReadRows(new CommaSeparated(reader), onFault);
     }
 

@@ -37,7 +37,6 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     /// <summary>Takes over <paramref name="port"/> and begins to listen.</summary>
     /// <param name="settings">How it was opened.</param>
-    /// <param name="port">The port.</param>
     /// <param name="feeds">Who listens.</param>
     /// <param name="wall">The clock of waits.</param>
     /// <param name="looksAlike">Whether answers to different questions cannot be told apart.</param>
@@ -194,6 +193,11 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 answers.Add(reply.Said.ToArray());
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
+                if (reply.Address is null && Locked(account, late => late.HasSlipped(answers[^1])))
+                {
+                    foreign = 1;
+                }
+
                 if (answers.Count > foreign)
                 {
                     break;

@@ -30,6 +30,5 @@ public enum SimulatedActKind
 
 /// <summary>An act on a simulated vat.</summary>
 /// <param name="At">Time after the start.</param>
-/// <param name="Kind">What is done.</param>
 /// <param name="Amount">How much, where the kind says of what.</param>
 public sealed record SimulatedAct(TimeSpan At, SimulatedActKind Kind, double Amount = 0);

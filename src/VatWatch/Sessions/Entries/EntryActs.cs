@@ -12,7 +12,7 @@ public static class EntryActs
     {
         EntryKind.DipIn or EntryKind.DipOut => VatActKind.Dip,
         EntryKind.Added => entry.Material == Material.Water ? VatActKind.TopUp : VatActKind.Addition,
-        EntryKind.MadeAnew => VatActKind.Addition,
+        EntryKind.MadeAnew => VatActKind.MadeAnew,
         EntryKind.Stirred => VatActKind.Stir,
         EntryKind.LidOff => VatActKind.LidOff,
         EntryKind.LidOn => VatActKind.LidOn,

@@ -1,7 +1,6 @@
 namespace VatWatch.Sessions.Entries;
 
 /// <summary>An entry that somebody wants to write. <see cref="SessionRules"/> says whether it may be.</summary>
-/// <param name="Kind">What it tells.</param>
 /// <param name="By">Who; 1 to 60 characters.</param>
 public sealed record EntryDraft(VatId Vat, EntryKind Kind, string By)
 {

@@ -14,7 +14,6 @@ public enum EntryKind
     [JsonStringEnumMemberName("dip-out")]
     DipOut,
 
-    /// <summary>Something was added.</summary>
     [JsonStringEnumMemberName("added")]
     Added,
 

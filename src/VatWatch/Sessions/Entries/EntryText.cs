@@ -14,7 +14,6 @@ public static class EntryText
         _ => reading.Word(),
     };
 
-    /// <summary>The unit of a value read by hand.</summary>
     public static string Unit(this HandReading reading) => reading switch
     {
         HandReading.Ph => "pH",
@@ -76,8 +75,6 @@ public static class EntryText
     };
 
     /// <summary>What an entry tells, as one line for people, for example "added 3.5 oz of soda ash".</summary>
-    /// <param name="units">The dyer's units.</param>
-    /// <param name="zone">Time zone of the site.</param>
     public static string Line(this SessionEntry entry, DisplayUnits units, TimeZoneInfo zone)
     {
         var line = entry.Kind switch

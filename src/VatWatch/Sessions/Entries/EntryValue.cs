@@ -13,7 +13,6 @@ public static partial class EntryValue
     /// <summary>Reads the value into the entry; false with what was wanted, for a sentence. Kinds that have no value of this sort are given back as they are.</summary>
     public static bool TryRead(EntryDraft draft, string value, out EntryDraft read, [NotNullWhen(false)] out string? wanted)
     {
-        ArgumentNullException.ThrowIfNull(draft);
         var (found, example) = draft.Kind switch
         {
             EntryKind.Added => (Added(draft, value), $"what was added and how much, such as {string.Join(", ", Enum.GetValues<Material>().Select(one => $"\"{one.Word()} 50 {one.Unit()}\""))}, or with its strength \"stock 2 L of 60 g/L\""),

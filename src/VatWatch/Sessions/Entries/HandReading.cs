@@ -27,7 +27,6 @@ public enum HandReading
     Alkalinity,
 }
 
-/// <summary>What goods are.</summary>
 [JsonConverter(typeof(JsonStringEnumConverter<GoodsKind>))]
 public enum GoodsKind
 {

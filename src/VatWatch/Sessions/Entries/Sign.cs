@@ -42,7 +42,6 @@ public enum Sign
     [JsonStringEnumMemberName("ammonia")]
     Ammonia,
 
-    /// <summary>It does not.</summary>
     [JsonStringEnumMemberName("no-ammonia")]
     NoAmmonia,
 

@@ -147,13 +147,20 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         }
 
         System.IO.File.Move(File, target);
+        SetLogAside(target);
+        return target;
+    }
+
+    /// <summary>Moves the log away from a database that it does not belong to; SQLite would take another's log for its own.</summary>
+    /// <param name="target">The database that it belongs to.</param>
+    public void SetLogAside(string target)
+    {
         if (System.IO.File.Exists($"{File}-wal"))
         {
-            System.IO.File.Move($"{File}-wal", $"{target}-wal");
+            System.IO.File.Move($"{File}-wal", $"{target}-wal", overwrite: true);
         }
 
         System.IO.File.Delete($"{File}-shm");
-        return target;
     }
 
     private SqlSession Connect(SqliteOpenMode mode, int lockedSeconds = LockedSeconds)

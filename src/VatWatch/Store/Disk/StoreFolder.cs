@@ -3,6 +3,10 @@ namespace VatWatch.Store.Disk;
 /// <summary>Looks at a data folder before it is used.</summary>
 public static class StoreFolder
 {
+    /// <summary>NAME_MAX and PATH_MAX of Linux (limits.h), less what the names in the folder take.</summary>
+    private const int LongestName = 255;
+    private const int LongestPath = 4000;
+
     private static readonly string[] Unkept = ["/proc", "/sys"];
 
     /// <summary>Why a store cannot be opened in <paramref name="folder"/>, in a sentence; null when nothing is in the way. Changes nothing.</summary>
@@ -15,6 +19,11 @@ public static class StoreFolder
         if (Unkept.FirstOrDefault(root => path == root || path.StartsWith(root + "/", StringComparison.Ordinal)) is { } system)
         {
             return $"Store in '{folder}': {system} is the system's own and nothing can be kept there; wanted a folder on a disk";
+        }
+
+        if (path.Length > LongestPath || path.Split('/').Any(part => part.Length > LongestName))
+        {
+            return $"Store in '{folder[..40]}...': the name is longer than a disk takes; wanted at most {LongestName} characters for each folder";
         }
 
         for (var place = path; place is not null; place = Path.GetDirectoryName(place))

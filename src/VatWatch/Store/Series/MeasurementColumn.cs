@@ -3,10 +3,6 @@ namespace VatWatch.Store.Series;
 /// <summary>The values of one probe within one column of a chart. Drawn as first, min, max, last it loses no spike, however narrow.</summary>
 /// <param name="Start">Start of the column, UTC.</param>
 /// <param name="End">End of the column, not in it.</param>
-/// <param name="First">First value.</param>
-/// <param name="Last">Last value.</param>
-/// <param name="Min">Smallest value.</param>
-/// <param name="Max">Largest value.</param>
 /// <param name="Mean">Arithmetic mean of the values.</param>
 /// <param name="Count">How many values.</param>
 /// <param name="Worst">Worst quality of the readings in it, with or without a value.</param>

@@ -9,9 +9,6 @@ namespace VatWatch.Store.Series;
 /// <param name="Worst">Worst quality of all readings, with or without a value.</param>
 /// <param name="First">Value that arrived first; null when there is none, like the next three.</param>
 /// <param name="Last">Value that arrived last.</param>
-/// <param name="Min">Smallest value.</param>
-/// <param name="Max">Largest value.</param>
-/// <param name="Sum">Sum of the values.</param>
 public sealed record Rollup(DateTimeOffset Start, long Count, Quality Worst, double? First, double? Last, double? Min, double? Max, double Sum)
 {
     /// <summary>Arithmetic mean of the values; null when there is none.</summary>

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Microsoft.Data.Sqlite;
 using VatWatch.Store.Schema;
 
@@ -79,6 +80,13 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
         return insert;
     }
 
+    /// <summary>Whether the file was renamed, moved or deleted since it was opened; sqlite.org/c3ref/c_fcntl_begin_atomic_write.html.</summary>
+    public bool HasMoved()
+    {
+        var moved = 0;
+        return sqlite3_file_control(connection.Handle!.DangerousGetHandle(), null, HasMovedCode, ref moved) == 0 && moved != 0;
+    }
+
     public void Dispose()
     {
         foreach (var insert in _inserts.Values)
@@ -95,6 +103,15 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
         _prepared.Clear();
         connection.Dispose();
     }
+
+    /// <summary>SQLITE_FCNTL_HAS_MOVED of sqlite3.h.</summary>
+    private const int HasMovedCode = 20;
+
+#pragma warning disable SYSLIB1054, CA2101 // LibraryImport would need unsafe code in the whole project; the name is always null, which is the main database.
+    [DllImport("e_sqlite3")]
+    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories | DllImportSearchPath.AssemblyDirectory)]
+    private static extern int sqlite3_file_control(nint database, string? name, int code, ref int value);
+#pragma warning restore SYSLIB1054, CA2101
 
     private bool TryRead<T>(string sql, SqliteDataReader reader, Func<StoreRow, T> row, out T read)
     {

@@ -35,7 +35,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     {
         var pause = _pace.Failed();
         _pulse.Failed(why.Message);
-        log.CommitFailed(file.Folder, 0, why.Message, pause.TotalSeconds);
+        log.CommitFailed(0, pause.TotalSeconds, why.Message);
     }
 
     /// <summary>Whether urgent work waits.</summary>
@@ -119,7 +119,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
             var pause = _pace.Failed();
             if (_pulse.Failed(caught.Message))
             {
-                log.CommitFailed(file.Folder, readings.Count, caught.Message, pause.TotalSeconds);
+                log.CommitFailed(readings.Count, pause.TotalSeconds, caught.Message);
             }
 
             urgent.ForEach(write => write.Fail(caught));
@@ -187,8 +187,8 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
 
     private int LargeBuffer => options.BufferedMeasurements / 4;
 
-    /// <summary>Two looks and the daemon's own beat are within the 5 s in which a full disk is to be told.</summary>
-    private static readonly TimeSpan LongestLook = TimeSpan.FromSeconds(2);
+    /// <summary>With the daemon's own beat and the journal's two seconds for the disk this is within the 5 s in which a full disk is to be told.</summary>
+    private static readonly TimeSpan LongestLook = TimeSpan.FromSeconds(1);
 
     /// <summary>Less than a commit of the busiest minute, log and database together.</summary>
     private const long LittleRoomBytes = 256 * 1024;

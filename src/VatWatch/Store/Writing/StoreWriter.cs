@@ -18,6 +18,8 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     private readonly Retention _retention = new(options);
     private FolderLock? _folder;
     private bool _damaged;
+    private long _started;
+    private long _looked;
     private string? _salvageFrom;
 
     /// <summary>Row of this start of the daemon; another one after a damaged file was replaced.</summary>
@@ -69,6 +71,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         try
         {
             var sql = Open();
+            LookBack(sql);
             sql.Execute("BEGIN IMMEDIATE");
             foreach (var write in urgent)
             {
@@ -158,16 +161,16 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             }
 
             _folder!.NoteStore();
-            if (Run == 0 || sql.Whole("SELECT id FROM run WHERE id = $run", ("$run", Run)) is null)
+            if (Run == 0 || !HasRun(sql))
             {
-                sql.Execute(
-                    "INSERT INTO run (started, pid) VALUES ($started, $pid)",
-                    ("$started", StoredTime.Of(time.GetUtcNow())),
-                    ("$pid", (long)Environment.ProcessId));
+                Quarantined ??= Run == 0 ? null : $"Store in '{file.Folder}': another vatwatch.db was put in its place while VatWatch ran; that one is written to from here on.";
+                _started = StoredTime.Of(time.GetUtcNow());
+                sql.Execute("INSERT INTO run (started, pid) VALUES ($started, $pid)", ("$started", _started), ("$pid", (long)Environment.ProcessId));
                 Run = sql.Whole("SELECT last_insert_rowid()")!.Value;
             }
 
             file.IsFrozen = false;
+            _looked = time.GetTimestamp();
             return _sql = sql;
         }
         catch (SqliteException caught)
@@ -186,6 +189,42 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             throw;
         }
     }
+
+    /// <summary>
+    /// Whoever opens the file by its name must find what is committed: one that was removed, moved, replaced or emptied still takes commits, and keeps them
+    /// for nobody.
+    /// </summary>
+    private void LookBack(SqlSession sql)
+    {
+        if (time.GetElapsedTime(_looked) < LooksApart)
+        {
+            return;
+        }
+
+        _looked = time.GetTimestamp();
+        if (sql.HasMoved())
+        {
+            // The folder may be another one too, as when a disk is mounted late: its lock is taken anew.
+            Dispose();
+            if (Directory.Exists(file.Folder))
+            {
+                file.SetLogAside(Path.Combine(file.Folder, "vatwatch-moved.db"));
+            }
+
+            throw new StoreUnavailableException($"Store in '{file.Folder}': tried to write vatwatch.db; it was removed, moved or replaced since it was opened; what is there now is taken up.");
+        }
+
+        try
+        {
+            file.OpenForReading().Dispose();
+        }
+        catch (StoreUnavailableException caught) when (caught.InnerException is SqliteException fault && !SqliteFault.IsDamage(fault))
+        {
+            // The writing connection says itself what the disk does.
+        }
+    }
+
+    private bool HasRun(SqlSession sql) => sql.Whole("SELECT started FROM run WHERE id = $run", ("$run", Run)) == _started;
 
     private IReadOnlyList<UrgentWrite> Note(string update)
     {
@@ -248,6 +287,9 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
             return null;
         });
     }
+
+    /// <summary>So many readings at most are lost with a file that somebody removes; opening it takes about a millisecond.</summary>
+    private static readonly TimeSpan LooksApart = TimeSpan.FromSeconds(5);
 
     private T Try<T>(Func<T> step)
     {

@@ -15,16 +15,17 @@ public static class ConfigFile
     {
         try
         {
-            var file = new FileInfo(path);
-            if (!file.Exists)
+            if (!File.Exists(path))
             {
                 faults.Add("", $"missing: there is no file {ConfigNode.Quote(path)}", "a readable file (--config FILE)");
                 return null;
             }
 
-            if (file.Length > MaximumBytes)
+            // A pipe or a device has no length and may have no end either.
+            var length = new FileInfo(File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path).Length;
+            if (length is 0 or > MaximumBytes)
             {
-                faults.Add("", $"{file.Length} bytes long", $"at most {MaximumBytes} bytes");
+                faults.Add("", length == 0 ? "empty, or a pipe or a device" : $"{length} bytes long", $"a file on a disk of at most {MaximumBytes} bytes");
                 return null;
             }
 

@@ -92,7 +92,7 @@ public sealed partial class ConfigNode
     {
         const string wanted = "a name of 1 to 80 characters on one line";
         var text = OptionalText(key, wanted, fallback)!;
-        if (text.Length <= LongestTitle && !text.Any(letter => char.IsControl(letter) || char.GetUnicodeCategory(letter) is UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator))
+        if (text.Length <= LongestTitle && !text.Any(IsUnseen))
         {
             return text;
         }
@@ -320,8 +320,11 @@ public sealed partial class ConfigNode
     private static string OnOneLine(string text)
     {
         var shown = text.Length > LongestShown ? $"{text[..(LongestShown - 3)]}..." : text;
-        return shown.Any(char.IsControl) ? string.Concat(shown.Select(letter => char.IsControl(letter) ? $"\\u{(int)letter:x4}" : letter.ToString())) : shown;
+        return shown.Any(IsUnseen) ? string.Concat(shown.Select(letter => IsUnseen(letter) ? $"\\u{(int)letter:x4}" : letter.ToString())) : shown;
     }
+
+    private static bool IsUnseen(char letter) =>
+        char.IsControl(letter) || char.GetUnicodeCategory(letter) is UnicodeCategory.Format or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
 
     private void Ask(string key)
     {

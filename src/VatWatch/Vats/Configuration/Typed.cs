@@ -40,7 +40,6 @@ public static partial class Typed
     /// <summary>A quantity with the unit as <see cref="QuantityKind"/> spells it; text that is none comes back as it was.</summary>
     public static string Quantity(string text)
     {
-        ArgumentNullException.ThrowIfNull(text);
         var match = NumberAndUnit().Match(text.Trim());
         if (!match.Success)
         {

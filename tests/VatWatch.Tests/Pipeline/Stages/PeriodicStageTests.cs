@@ -41,7 +41,7 @@ public sealed class PeriodicStageTests : IDisposable
 
         await StopAsync(running);
         Assert.Equal(2, _log.Sentences.Count);
-        Assert.All(_log.Sentences, sentence => Assert.Equal("Part 'calibrations' goes on with what it knows and tries again in 00:00:05, because the store could not be used: the disk is full", sentence));
+        Assert.All(_log.Sentences, sentence => Assert.Equal("Part 'calibrations' goes on with what it knows and tries again in 5 s, because the store could not be used: the disk is full", sentence));
     }
 
     [Fact]

@@ -137,6 +137,66 @@ public sealed class StoreFaultTests
     }
 
     [Theory]
+    [InlineData("removed")]
+    [InlineData("moved away with its folder")]
+    [InlineData("another in its place")]
+    [InlineData("emptied")]
+    public async Task A_database_that_goes_while_it_is_written_to_is_told_and_what_comes_later_is_kept(string how)
+    {
+        var (folder, other) = (NewFolder(), NewFolder());
+        var time = new FakeTimeProvider(Dusk);
+        await using (var another = Start(folder: other))
+        {
+            await another.OfferAsync(Reading(1));
+        }
+
+        var rig = Start(io: time, folder: folder);
+        await rig.OfferAsync(Reading(1));
+        Assert.Null(rig.Store.Health.Quarantined);
+        var file = Path.Combine(folder, "vatwatch.db");
+        switch (how)
+        {
+            case "removed":
+                Array.ForEach(Directory.GetFiles(folder, "vatwatch.db*"), File.Delete);
+                break;
+            case "moved away with its folder":
+                Directory.Move(folder, folder + ".away");
+                break;
+            case "another in its place":
+                File.Move(Path.Combine(other, "vatwatch.db"), file, overwrite: true);
+                break;
+            default:
+                using (var opened = new FileStream(file, FileMode.Open, FileAccess.Write, FileShare.ReadWrite))
+                {
+                    opened.SetLength(0);
+                }
+
+                break;
+        }
+
+        rig.Store.Enqueue(Reading(1000));
+        await EventuallyAsync(() => rig.Log.Lines.Any(line => line.Level == LogLevel.Error), () => time.Advance(TimeSpan.FromSeconds(6)));
+        if (!Directory.Exists(folder))
+        {
+            Directory.Move(folder + ".away", folder);
+        }
+
+        await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0 }, () => time.Advance(TimeSpan.FromSeconds(6)));
+        Assert.Contains(Reading(1000), rig.All());
+
+        // All of a small store is still in its log, from which an emptied file is filled again.
+        Assert.Equal(how is "emptied" or "moved away with its folder", rig.Store.Health.Quarantined is null);
+        await rig.StopAsync();
+        using (var reader = StoreReader.OpenFolder(folder))
+        {
+            Assert.Empty(reader.Verify());
+        }
+
+        Directory.Delete(folder, recursive: true);
+        Directory.Delete(other, recursive: true);
+    }
+
+    [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public async Task A_database_that_is_gone_or_empty_where_a_store_had_been_is_told(bool isGone)

@@ -31,5 +31,8 @@ public sealed class StoreFolderTests
     }
 
     [Fact]
+    public void A_name_that_no_disk_takes_is_a_fault() => Assert.Contains("longer than a disk takes", StoreFolder.Fault($"/tmp/{new string('x', 300)}"), StringComparison.Ordinal);
+
+    [Fact]
     public void A_folder_that_is_not_there_yet_is_no_fault() => Assert.Null(StoreFolder.Fault(Path.Combine(Path.GetTempPath(), "vatwatch-not-there")));
 }

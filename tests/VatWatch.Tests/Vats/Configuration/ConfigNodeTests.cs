@@ -39,6 +39,20 @@ public sealed class ConfigNodeTests
         Assert.Equal("site is written twice; wanted the key once.", Assert.Single(_faults.All).ToString());
     }
 
+    [Fact]
+    public void A_device_or_a_pipe_is_no_configuration_and_is_not_waited_for()
+    {
+        Assert.Null(ConfigFile.Open("/dev/zero", _faults));
+        Assert.Contains("a pipe or a device", Assert.Single(_faults.All).ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_stands_in_the_file_cannot_turn_a_sentence_about_it_round()
+    {
+        Open("""{ "name": "a\u202e\u0007\u2028b" }""").Title("name", "Vat");
+        Assert.Contains("\"a\\u202e\\u0007\\u2028b\"", Assert.Single(_faults.All).ToString(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("{ \"a\": }", "line 1, character 8")]
     [InlineData("", "line 1")]

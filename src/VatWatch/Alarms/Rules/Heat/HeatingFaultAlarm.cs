@@ -83,13 +83,13 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     };
 
     private static bool IsDangerous(DiagnosisKind kind) =>
-        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.LeakageCurrent;
+        kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.HeaterStuckOn or DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.FrozenValue or DiagnosisKind.LeakageCurrent;
 
     private static string? Action(DiagnosisKind kind) => kind switch
     {
         DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
         DiagnosisKind.ElementUncovered => "Unplug the heater at the wall now and let it cool before you fill up.",
-        DiagnosisKind.FrozenValue => "Do not rely on that probe: measure by hand, and look at its cable and its instrument.",
+        DiagnosisKind.FrozenValue => "The liquor may be far hotter than shown: unplug the heater, measure by hand, and look at the probe's cable and its instrument.",
         DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall: a relay that has welded shut obeys no switch, and solid-state ones fail closed. Keep clear of the liquor.",
         DiagnosisKind.ProbeOutOfLiquor => "The liquor may be far hotter than shown: unplug the heater, stay back from steam, then hang the probe back in.",
         DiagnosisKind.LeakageCurrent => "Pull the heater's plug and have the heater tested before it is used again.",

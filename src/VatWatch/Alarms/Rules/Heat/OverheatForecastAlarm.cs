@@ -112,6 +112,11 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
             < 0 and var rate => new Sentence($", falling by {-rate:K/h}"),
             { } rate => new Sentence($", rising by {rate:K/h}"),
         };
+        if (_hot == AlarmSignal.Met)
+        {
+            return new($"{vat} is at its limit of {limitC:°C}: {now:°C} now{rising}.");
+        }
+
         return (finding.Signal == AlarmSignal.Met || stands) && _condition.TimeToLimit is { } time
             ? new($"{vat} may reach its limit of {limitC:°C} in {time.Words("or later")}: {now:°C} now{rising}.")
             : new($"{vat} is no longer heading for its limit of {limitC:°C}: {now:°C} now{rising}.");

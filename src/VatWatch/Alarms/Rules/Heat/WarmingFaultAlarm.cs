@@ -12,7 +12,7 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
     public static readonly TimeSpan After = TimeSpan.FromMinutes(20);
 
     private WarmUp? _slow;
-    private TimeSpan _lasts;
+    private TimeSpan _slowFor;
 
     /// <summary>The rise is judged over 15 min, so an off-delay that is longer outlives a stir or a dip in between.</summary>
     public static AlarmKind Kind { get; } = new("warming-fault", AlarmRuleSettings.Guard(AlarmPriority.High, "0:01:00", "0:20:00", "0:15:00"))
@@ -33,13 +33,16 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var warmUp = evidence.Condition?.WarmUp;
-        _slow = warmUp is { SlowSince: not null } ? warmUp : _slow;
-        _lasts = warmUp is null ? _lasts : evidence.Now.Since(warmUp.Since);
+        if (warmUp is { SlowSince: { } since })
+        {
+            (_slow, _slowFor) = (warmUp, evidence.Now.Since(since));
+        }
+
         return new(Judge(evidence, warmUp), Settings.Priority ?? AlarmPriority.High)
         {
-            Value = (warmUp ?? _slow)?.RiseK,
-            Limit = (warmUp ?? _slow)?.ExpectedRiseK.Low,
-            Unit = "K",
+            Value = (warmUp ?? _slow)?.RateKPerHour,
+            Limit = (warmUp ?? _slow)?.LeastKPerHour,
+            Unit = "K/h",
             Suppressed = HeatingFaultAlarm.TellsOf(evidence.Condition) && context.Settings.For(HeatingFaultAlarm.Kind.Word).Enabled,
             Action = _slow is { Causes: [WarmUpCause.ProbeNotInLiquor, ..] }
                 ? "Unplug the heater now: the vat may be far hotter than shown. Stay back from steam, measure by hand, then hang the probe in the liquor."
@@ -52,14 +55,14 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
     {
         (null, _) => AlarmSignal.Unknown,
         (_, null) => AlarmSignal.Clear,
-        (_, { SlowSince: { } since }) => evidence.Now.Since(since) >= After ? AlarmSignal.Met : AlarmSignal.Unknown,
         (_, { RiseK: null }) => AlarmSignal.Unknown,
+        (_, { SlowSince: { } since }) => evidence.Now.Since(since) >= After ? AlarmSignal.Met : AlarmSignal.Unknown,
         _ => AlarmSignal.Clear,
     };
 
-    public Sentence Tell(in AlarmFinding finding, bool stands) => _slow is { RiseK: { } rise } slow && (finding.Signal == AlarmSignal.Met || stands)
+    public Sentence Tell(in AlarmFinding finding, bool stands) => _slow is { RateKPerHour: { } rate, LeastKPerHour: { } least } slow && (finding.Signal == AlarmSignal.Met || stands)
         ? new(
-            $"{context.Vat.Name} does not warm up: {rise:K} in {DisplayUnits.Duration(_lasts)}, at least {slow.ExpectedRiseK.Low:K} was to be expected. What fits: {string.Join("; ", slow.Causes.Select(Cause))}.")
+            $"{context.Vat.Name} does not warm up: {rate:K/h} for {DisplayUnits.Duration(_slowFor)}, at least {least:K/h} was to be expected. What fits: {string.Join("; ", slow.Causes.Select(Cause))}.")
         : new($"{context.Vat.Name} shows no fault of warming up.");
 
     private static string Cause(WarmUpCause cause) => cause switch

@@ -11,7 +11,6 @@ namespace VatWatch.Alarms.Rules.Probes;
 /// has moved by <see cref="MovesK"/> meanwhile the value ought to have moved with it, and the condition's word is enough: near pH 10 the pH alone
 /// changes by some 0.03 per kelvin (ionisation of water, carbonate and ammonia alike), which makes 0.06 of pH.
 /// </remarks>
-/// <param name="probe">The probe.</param>
 internal sealed class StuckWatch(ProbeDefinition probe)
 {
     /// <summary>Engineering judgement: half a night.</summary>

@@ -32,7 +32,6 @@ internal sealed class HeaterStateDetector
     /// <summary>Whether it heats; null while that is not known.</summary>
     public bool? IsOn { get; private set; }
 
-    /// <summary>Since when.</summary>
     public TimeSpan Since { get; private set; }
 
     /// <summary>Whether a probe says so, fresh.</summary>

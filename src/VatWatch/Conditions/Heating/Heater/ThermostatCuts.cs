@@ -69,7 +69,6 @@ internal sealed class ThermostatCuts(double lowC)
     }
 
     /// <summary>The heater came on by itself.</summary>
-    /// <param name="at">When.</param>
     /// <param name="troughC">How far the liquor had cooled, °C.</param>
     /// <param name="leastFallK">A fall that the thermometer surely shows, K: a heater that only seemed to pause leaves none.</param>
     /// <returns>Whether it had cut off before, tonight: it is a thermostat's doing.</returns>

@@ -34,6 +34,9 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     private static readonly TimeSpan LeastLine = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan Line = TimeSpan.FromMinutes(20);
 
+    /// <summary>What went before a failure is out of this much of slope once the failure is told.</summary>
+    private static readonly TimeSpan Recent = TimeSpan.FromMinutes(10);
+
     /// <summary>Two hours of minutes.</summary>
     private const int MostMeans = 120;
 
@@ -47,6 +50,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     private TimeSpan _judgedFrom;
     private TimeSpan? _slowSince;
     private RateLine? _line;
+    private RateLine? _recent;
     private double? _newestC;
     private double _leastKPerHour;
 
@@ -125,6 +129,8 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         StartC = _startC,
         ExpectedRiseK = _startC is null ? new(0, 0) : _edges.Rise(now.Monotonic - _startAt),
         RiseK = liquorC - _startC,
+        RateKPerHour = _line?.KPerHour,
+        LeastKPerHour = _line is null ? null : _leastKPerHour,
         SlowSince = _slowSince is { } slow ? now.Plus(slow - now.Monotonic) : null,
         Causes = _slowSince is null ? [] : [.. Causes(liquorC ?? _startC ?? estimate.RoomC, estimate.RoomC, powerFlows)],
         Ready = toBand.Forecast,
@@ -137,12 +143,14 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _wasEntered = wasEntered;
         _startC = null;
         _slowSince = null;
+        _line = _recent = null;
         _means.Clear();
     }
 
     private void Judge(LiquorMean mean, HeatEstimate estimate, double stepK)
     {
         _line = RateLine.Through(_means, mean.At - Longer(Line, stepK / 0.02), stepK);
+        _recent = RateLine.Through(_means, mean.At - Longer(Recent, stepK / 0.03), stepK);
         var edges = WarmUpEdges.Of(estimate, mean.LiquorC);
         _leastKPerHour = edges.Low.KPerHour;
         var isSlow = _line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03)
@@ -158,7 +166,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
 
     private IEnumerable<WarmUpCause> Causes(double liquorC, double roomC, bool? powerFlows)
     {
-        var heats = _line?.KPerHour > HeatsShare * _leastKPerHour;
+        var heats = _recent?.KPerHour > HeatsShare * _leastKPerHour;
         if (powerFlows == true)
         {
             yield return WarmUpCause.ProbeNotInLiquor;

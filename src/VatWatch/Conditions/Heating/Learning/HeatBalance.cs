@@ -166,7 +166,6 @@ internal sealed class HeatBalance
     }
 
     /// <summary>Takes in the next mean of the present regime.</summary>
-    /// <param name="mean">The mean.</param>
     /// <param name="heaterOn">The regime.</param>
     /// <param name="stepK">Step of the thermometer, K.</param>
     /// <param name="rateThen">How fast the liquor changed in earlier nights at this warmth, K/h; null while that is not known.</param>
@@ -343,9 +342,7 @@ internal sealed class HeatBalance
 
 /// <summary>Heating and loss rate of a vat as they are known at one moment.</summary>
 /// <param name="HeatingKPerHour">What the heater gives, K/h.</param>
-/// <param name="HeatingVariance">Its variance.</param>
 /// <param name="LossPerHour">Loss rate, 1/h.</param>
-/// <param name="LossVariance">Its variance.</param>
 /// <param name="Covariance">Of the two.</param>
 /// <param name="IsOfEarlier">Whether it is from before the present warm-up; what only its own first hour showed says nothing of its losses later.</param>
 internal readonly record struct UsualHeat(

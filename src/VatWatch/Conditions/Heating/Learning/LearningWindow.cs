@@ -4,7 +4,6 @@ namespace VatWatch.Conditions.Heating.Learning;
 
 /// <summary>A stretch of about 5 min within one regime, as integrals: what the regression learns from.</summary>
 /// <param name="From">Its begin, monotonic.</param>
-/// <param name="End">Its last mean.</param>
 /// <param name="ChangeK">Rise of the liquor, K.</param>
 /// <param name="AboveKelvinHours">∫(T - Tref) dt, K·h; Tref is the room where it is measured.</param>
 /// <param name="RoomKnown">Whether it is.</param>
@@ -32,7 +31,6 @@ internal sealed class WindowAggregator(double usualRoomC)
     public void BreakOff() => _start = null;
 
     /// <summary>Takes in the next mean; the window that it completes, if it does. The next begins where one ends.</summary>
-    /// <param name="mean">The mean.</param>
     /// <param name="stepK">Step of the thermometer, K: a coarse one wants longer windows.</param>
     public LearningWindow? Add(LiquorMean mean, double stepK)
     {

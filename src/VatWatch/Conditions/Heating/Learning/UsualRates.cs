@@ -22,40 +22,38 @@ internal sealed class UsualRates
     /// <summary>A night counts for so much beside the earlier ones, whose number is forgotten past this.</summary>
     private const int MostNights = 4;
 
-    private readonly (double KPerHour, int Nights)[] _warming = new (double, int)[Warmths];
-    private readonly (double KPerHour, int Nights)[] _cooling = new (double, int)[Warmths];
-    private readonly (double Sum, int Count)[] _warmingTonight = new (double, int)[Warmths];
-    private readonly (double Sum, int Count)[] _coolingTonight = new (double, int)[Warmths];
-    private readonly (double KPerHour, int Nights)[] _first = new (double, int)[Parts];
-    private readonly (double Sum, int Count)[] _firstTonight = new (double, int)[Parts];
+    private readonly Rates _warming = new(Warmths, isLeast: false);
+    private readonly Rates _cooling = new(Warmths, isLeast: false);
+    private readonly Rates _first = new(Parts, isLeast: true);
     private readonly List<(int Warmth, double KPerHour)> _sinceCut = [];
 
     /// <summary>Takes in a rate of tonight, once a minute.</summary>
     public void Add(bool heaterOn, double liquorC, double kPerHour)
     {
-        if (!heaterOn)
+        if (heaterOn)
+        {
+            _warming.Count(Index(liquorC), kPerHour);
+        }
+        else
         {
             _sinceCut.Add((Index(liquorC), kPerHour));
-            return;
         }
-
-        Count(ref _warmingTonight[Index(liquorC)], kPerHour);
     }
 
     /// <summary>Takes in a rate of the first hour of heating, once a minute.</summary>
     /// <param name="sinceOn">How long the heater has been on.</param>
     /// <param name="gainKPerHour">What the heater brings: the rate over that without it, K/h.</param>
-    public void AddFirst(TimeSpan sinceOn, double gainKPerHour) => Count(ref _firstTonight[PartOf(sinceOn)], gainKPerHour);
+    public void AddFirst(TimeSpan sinceOn, double gainKPerHour) => _first.Count(PartOf(sinceOn), gainKPerHour);
 
     /// <summary>The least that the heater used to bring so long after it came on, K/h: layers form a little differently each night. Null while it is not known.</summary>
-    public double? First(TimeSpan sinceOn) => Known(_first[PartOf(sinceOn)]);
+    public double? First(TimeSpan sinceOn) => _first.Usual(PartOf(sinceOn));
 
     /// <summary>The heater came on. Only what cooled from a thermostat's cut until then is usual; a vat that was switched off is worked at, uncovered.</summary>
     public void CameOn(bool afterCut)
     {
         foreach (var (warmth, kPerHour) in afterCut ? _sinceCut : [])
         {
-            Count(ref _coolingTonight[warmth], kPerHour);
+            _cooling.Count(warmth, kPerHour);
         }
 
         _sinceCut.Clear();
@@ -64,35 +62,44 @@ internal sealed class UsualRates
     /// <summary>Another warm-up begins: what was tonight is an earlier night.</summary>
     public void BeginWarmUp()
     {
-        Join(_warming, _warmingTonight);
-        Join(_cooling, _coolingTonight);
-        Join(_first, _firstTonight, isLeast: true);
+        _warming.EndNight();
+        _cooling.EndNight();
+        _first.EndNight();
         _sinceCut.Clear();
     }
 
     /// <summary>The usual rate at a warmth, K/h; null while it is not known.</summary>
-    public double? At(bool heaterOn, double liquorC) => Known((heaterOn ? _warming : _cooling)[Index(liquorC)]);
-
-    private static double? Known((double KPerHour, int Nights) usual) => usual.Nights > 0 ? usual.KPerHour : null;
+    public double? At(bool heaterOn, double liquorC) => (heaterOn ? _warming : _cooling).Usual(Index(liquorC));
 
     private static int PartOf(TimeSpan sinceOn) => Math.Clamp((int)(sinceOn / Part), 0, Parts - 1);
 
-    private static void Count(ref (double Sum, int Count) at, double kPerHour) => at = (at.Sum + kPerHour, at.Count + 1);
-
     private static int Index(double liquorC) => Math.Clamp((int)(liquorC / LikeK), 0, Warmths - 1);
 
-    private static void Join((double KPerHour, int Nights)[] usual, (double Sum, int Count)[] tonight, bool isLeast = false)
+    /// <summary>Rates by place: the usual ones of earlier nights, and what is counted of tonight's.</summary>
+    /// <param name="isLeast">Whether the least of the nights is the usual one, instead of their mean.</param>
+    private sealed class Rates(int places, bool isLeast)
     {
-        for (var i = 0; i < usual.Length; i++)
+        private readonly (double KPerHour, int Nights)[] _usual = new (double, int)[places];
+        private readonly (double Sum, int Count)[] _tonight = new (double, int)[places];
+
+        public void Count(int place, double kPerHour) => _tonight[place] = (_tonight[place].Sum + kPerHour, _tonight[place].Count + 1);
+
+        public double? Usual(int place) => _usual[place] is { Nights: > 0 } known ? known.KPerHour : null;
+
+        public void EndNight()
         {
-            if (tonight[i].Count >= LeastMinutes)
+            for (var i = 0; i < places; i++)
             {
-                var nights = Math.Min(usual[i].Nights + 1, MostNights);
-                var mean = tonight[i].Sum / tonight[i].Count;
-                usual[i] = (isLeast && nights > 1 ? Math.Min(usual[i].KPerHour, mean) : usual[i].KPerHour + (mean - usual[i].KPerHour) / nights, nights);
+                var (usual, tonight) = (_usual[i], _tonight[i]);
+                if (tonight.Count >= LeastMinutes)
+                {
+                    var nights = Math.Min(usual.Nights + 1, MostNights);
+                    var mean = tonight.Sum / tonight.Count;
+                    _usual[i] = (isLeast && nights > 1 ? Math.Min(usual.KPerHour, mean) : usual.KPerHour + (mean - usual.KPerHour) / nights, nights);
+                }
             }
 
-            tonight[i] = default;
+            Array.Clear(_tonight);
         }
     }
 }

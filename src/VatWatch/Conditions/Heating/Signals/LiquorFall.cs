@@ -43,9 +43,6 @@ internal sealed class LiquorFall
     /// <summary>A top-up or a dip that was entered explains a fall for so long.</summary>
     private static readonly TimeSpan Explained = TimeSpan.FromMinutes(15);
 
-    /// <summary>A fall that ended and stayed ended this long is taken for a vat that really is that cold.</summary>
-    private static readonly TimeSpan Accepted = TimeSpan.FromMinutes(60);
-
     private LiquorMean? _last;
     private LiquorMean _before;
     private double _expectedK;
@@ -61,7 +58,6 @@ internal sealed class LiquorFall
     public double DropK { get; private set; }
 
     /// <summary>Takes in the next mean.</summary>
-    /// <param name="mean">The mean.</param>
     /// <param name="expectedKPerMinute">How fast the liquor rose before and should go on to rise.</param>
     /// <param name="roomC">The room, °C.</param>
     /// <param name="grainK">Movement that may be none, K.</param>
@@ -82,7 +78,7 @@ internal sealed class LiquorFall
         _expectedK += expectedKPerMinute * minutes;
         Kind = was switch
         {
-            FallKind.OutOfLiquor => IsBack(mean, fallsBy) ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
             _ when fallsBy > FallingKPerMinute => Begin(earlier, mean, expectedKPerMinute * minutes),
             _ => FallKind.None,
@@ -100,8 +96,15 @@ internal sealed class LiquorFall
         }
     }
 
-    /// <summary>A person entered that something cold goes in.</summary>
-    public void Explain(TimeSpan at) => _explainedUntil = at + Explained;
+    /// <summary>
+    /// A person entered that something cold goes in. Where it is liquor or water, a probe that was taken to hang in air showed the truth; else it stays out
+    /// until it shows again what it showed before: time alone does not tell a cold vat from one that boils beside its probe.
+    /// </summary>
+    public void Explain(TimeSpan at, bool isLiquor)
+    {
+        _explainedUntil = at + Explained;
+        Kind = isLiquor ? FallKind.None : Kind;
+    }
 
     private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedK)
     {
@@ -128,8 +131,4 @@ internal sealed class LiquorFall
 
         return DropK >= LeastStepK && _before.LiquorC - mean.LiquorC >= LeastStepK / 2 ? FallKind.Step : FallKind.None;
     }
-
-    private bool IsBack(LiquorMean mean, double fallsBy) =>
-        mean.LiquorC > _before.LiquorC - BackWithinK
-        || (mean.At - _before.At > Accepted && fallsBy < FallingKPerMinute / 3);
 }

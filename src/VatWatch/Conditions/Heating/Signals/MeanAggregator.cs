@@ -1,7 +1,6 @@
 namespace VatWatch.Conditions.Heating.Signals;
 
 /// <summary>Gathers samples into means over stretches of equal length. Not thread safe.</summary>
-/// <param name="length">Length of a stretch.</param>
 internal sealed class MeanAggregator(TimeSpan length)
 {
     private long _stretch = -1;

@@ -86,7 +86,6 @@ internal sealed class CommandFields
 }
 
 /// <summary>The fields of one kind of command.</summary>
-/// <param name="Fields">All that it may have.</param>
 /// <param name="Wanted">An example, for the answer to a bad one.</param>
 /// <param name="Optional">The one that may be left out.</param>
 internal sealed record CommandShape(string[] Fields, string Wanted, string? Optional = null);

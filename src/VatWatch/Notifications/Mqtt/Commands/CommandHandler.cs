@@ -113,7 +113,6 @@ internal sealed class CommandHandler(
 }
 
 /// <summary>Who carries out what comes in by topic.</summary>
-/// <param name="Alarms">Acts on alarms.</param>
 /// <param name="WriteEntry">Writes an entry into the log book; null when it is on disk, otherwise a sentence why not.</param>
 public sealed record TopicCommands(AlarmService Alarms, Func<EntryDraft, CancellationToken, Task<string?>> WriteEntry);
 

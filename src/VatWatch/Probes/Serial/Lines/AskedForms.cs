@@ -29,7 +29,6 @@ internal sealed class AskedForms
     /// <summary>Whether answers to different questions cannot be told apart.</summary>
     public bool LookAlike { get; private set; }
 
-    /// <summary>Adds one.</summary>
     public void Add(AskedForm form)
     {
         LookAlike |= _forms.Exists(other => other.AlsoTakenBy(form) is not null);

@@ -6,7 +6,6 @@ namespace VatWatch.Probes.Serial.Lines;
 /// <summary>Gets one value out of one line of an instrument, and refuses whatever might be something else. Thread safe; never throws on bytes.</summary>
 /// <param name="pattern">Has the group <c>value</c>, and <c>status</c> and a checksum's groups where those are used.</param>
 /// <param name="status">What each status word means; empty when the line has none.</param>
-/// <param name="checksum">The checksum, or null.</param>
 /// <param name="refuse">The form of a line in which the instrument refuses, or null.</param>
 internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, Regex? refuse = null)
 {

@@ -4,7 +4,6 @@ namespace VatWatch.Probes.Serial.Lines;
 /// The answer of an instrument that speaks in lines: the first line that is wanted. What comes before it (an echo of the question, a greeting, a
 /// status, a line that a listening probe takes) is passed over.
 /// </summary>
-/// <param name="ending">What ends a line.</param>
 /// <param name="wanted">Tells whether a line is the answer.</param>
 /// <param name="question">What is asked.</param>
 internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, string question = "") : Reply

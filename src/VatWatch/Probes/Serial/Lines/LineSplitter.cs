@@ -4,7 +4,6 @@ namespace VatWatch.Probes.Serial.Lines;
 /// Cuts a stream of bytes into lines without their ending. Blank lines are left out; a line longer than <see cref="Cap"/> bytes is dropped
 /// whole and counted. Not thread safe.
 /// </summary>
-/// <param name="ending">What ends a line.</param>
 /// <param name="dropFirst">True to drop everything up to the first ending: a stream that is joined in the middle of a line.</param>
 internal sealed class LineSplitter(LineEnding ending, bool dropFirst)
 {

@@ -1,3 +1,5 @@
+using System.Text.RegularExpressions;
+
 namespace VatWatch.Probes.Serial.Lines;
 
 /// <summary>The validated settings of one <c>text-line</c> probe.</summary>
@@ -9,3 +11,8 @@ internal sealed record TextLineSettings(AskText? Ask, LineEnding Ending, LinePat
     /// <summary>What the instrument is told once after the port was opened, in this order.</summary>
     public IReadOnlyList<FirstCommand> First { get; init; } = [];
 }
+
+/// <summary>A command that an instrument is given once after its port was opened.</summary>
+/// <param name="Ask">What is sent.</param>
+/// <param name="Answer">The form of the line that confirms it.</param>
+internal sealed record FirstCommand(AskText Ask, Regex Answer);

@@ -107,6 +107,21 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
         }
     }
 
+    /// <summary>
+    /// Whether this first answer is what the question before was told, and not what this one was told last: then an instrument may have fallen one answer
+    /// behind though no question was missed, and one is owed from here on.
+    /// </summary>
+    public bool HasSlipped(byte[] answer)
+    {
+        if (_owed.Count > 0 || IsUnlikeTheOneBefore(answer) || !_said.TryGetValue(_begun!, out var last) || last.AsSpan().SequenceEqual(answer))
+        {
+            return false;
+        }
+
+        NoteUnknownPast();
+        return true;
+    }
+
     private bool IsUnlikeTheOneBefore(byte[] own) =>
         _askedBefore is not null && (!_said.TryGetValue(_askedBefore, out var other) || !other.AsSpan().SequenceEqual(own));
 }

@@ -29,10 +29,10 @@ public sealed class WarmingFaultAlarmTests
         vat.Pass(60 * 22, it => it.Condition = Slow(it, TimeSpan.Zero, WarmUpCause.ProbeNotInLiquor, WarmUpCause.HeaterNotOn, WarmUpCause.NoSupply));
         var status = vat.Status(Alarm);
         Assert.Equal(
-            "Madder Lane vat does not warm up: 0.4 °F in 52 min, at least 5.4 °F was to be expected. What fits: the probe is not in the liquor; the heater is not on, or its thermostat is set too low; "
+            "Madder Lane vat does not warm up: 0.4 °F/h for 22 min, at least 5.4 °F/h was to be expected. What fits: the probe is not in the liquor; the heater is not on, or its thermostat is set too low; "
             + "a breaker or protective switch is open, or the element is dead.",
             status.Text.In(DisplayUnits.Us));
-        Assert.Contains("at least 3.0 °C", status.Text.In(DisplayUnits.Si), StringComparison.Ordinal);
+        Assert.Contains("at least 3.0 °C/h", status.Text.In(DisplayUnits.Si), StringComparison.Ordinal);
         Assert.Equal(AlarmPriority.High, status.Priority);
         Assert.StartsWith("Unplug the heater now: the vat may be far hotter than shown.", status.Action, StringComparison.Ordinal);
     }
@@ -76,6 +76,8 @@ public sealed class WarmingFaultAlarmTests
             StartC = 20.8,
             ExpectedRiseK = new(3, 9),
             RiseK = 0.2,
+            RateKPerHour = 0.2,
+            LeastKPerHour = 3,
             SlowSince = slow is { } since ? WatchedVat.At(since) : null,
             Causes = causes,
         },

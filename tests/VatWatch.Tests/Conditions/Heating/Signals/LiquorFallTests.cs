@@ -39,8 +39,19 @@ public sealed class LiquorFallTests
     [Fact]
     public void A_fall_that_an_entry_explains_is_no_probe_in_air()
     {
-        _fall.Explain(TimeSpan.Zero);
+        _fall.Explain(TimeSpan.Zero, isLiquor: true);
         Assert.DoesNotContain(FallKind.OutOfLiquor, Through(46, 40, 34, 33.8, 33.8));
+    }
+
+    [Fact]
+    public void A_probe_in_air_is_not_taken_for_a_cold_vat_because_hours_have_passed()
+    {
+        Through(46, 46, 20.3, 20.1);
+        Assert.All(Through([.. Enumerable.Repeat(20.1, 300)]), kind => Assert.Equal(FallKind.OutOfLiquor, kind));
+        _fall.Explain(TimeSpan.FromMinutes(304), isLiquor: false);
+        Assert.Equal(FallKind.OutOfLiquor, Through(20.1)[^1]);
+        _fall.Explain(TimeSpan.FromMinutes(305), isLiquor: true);
+        Assert.Equal(FallKind.None, Through(20.1)[^1]);
     }
 
     [Fact]

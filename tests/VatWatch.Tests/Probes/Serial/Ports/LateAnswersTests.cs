@@ -59,6 +59,21 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
+    public void An_answer_that_was_the_other_questions_is_not_trusted_though_none_was_missed()
+    {
+        Ask("PH", "10.0");
+        Ask("T", "44.0");
+        Ask("PH", "10.0");
+        Assert.False(_late.HasSlipped("10.0"u8.ToArray()));
+        _late.Begin("T");
+        _late.NoteAsked();
+        Assert.False(_late.HasSlipped("44.1"u8.ToArray()));
+        Assert.True(_late.HasSlipped("10.0"u8.ToArray()));
+        _late.Begin("PH");
+        Assert.Equal((1, 1), (_late.Owed, _late.Foreign));
+    }
+
+    [Fact]
     public void Order_is_trusted_again_when_one_question_alone_was_answered()
     {
         Ask("PH", "10.0");
