@@ -57,7 +57,7 @@ internal sealed record HeatingAnswer(
             ready,
             Math.Round(question.TargetC, 2),
             isOn,
-            plan is null || isOn == true ? null : ForecastDocument.Of(new(Wait(plan.LatestSafe ?? now), Wait(plan.SwitchOn), Wait(plan.SwitchOn + (plan.SwitchOff - plan.ReadyEarly)))),
+            plan is null || isOn == true ? null : ForecastDocument.Of(new(Wait(plan.LatestSafe ?? now), Wait(plan.SwitchOn + plan.Ahead), Wait(plan.SwitchOn + plan.Ahead + (plan.SwitchOff - plan.ReadyEarly)))),
             isOn == true ? "The heater is on." : refused,
             ForecastDocument.Of(off.Forecast),
             off.WhyNot);

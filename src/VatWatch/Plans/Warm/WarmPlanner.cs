@@ -13,7 +13,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 {
     /// <summary>Half-width of a 90 % band in standard deviations, and of one that is hardly ever left.</summary>
     private const double BandSigmas = 1.645;
-    private const double SureSigmas = 2.4;
+    private const double SureSigmas = 2.2;
 
     /// <summary>A vat is not to be later than this even where much goes against it: a plan that is less sure begins earlier, but not by more than the other, for a vat that stands hot oxidises.</summary>
     private static readonly TimeSpan Bearable = TimeSpan.FromMinutes(30);
@@ -43,9 +43,6 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     private const double RoomSigmaK = 4.5;
     private const double MeasuredRoomSigmaK = 1.5;
     private const double ColdestRoomC = -10;
-
-    /// <summary>And how much colder than in the evening it is on average until the heater goes on, K. The same.</summary>
-    private const double NightFallK = 1;
 
     /// <summary>A plan further ahead foretells nothing.</summary>
     private static readonly TimeSpan Horizon = TimeSpan.FromHours(48);
@@ -210,7 +207,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             roomC = Math.Clamp(roomC + byRoom * surprise, ColdestRoomC, seen.MiddleC);
         }
 
-        return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC - NightFallK);
+        return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC);
     }
 
     private string Clock(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, zone).ToString("HH:mm");
