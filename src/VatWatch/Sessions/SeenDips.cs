@@ -60,5 +60,5 @@ public sealed record SeenDips(TimeSpan? Length, TimeSpan? Recovery)
         return minutes.FirstOrDefault(minute => minute.Start >= outAt && minute.Mean <= level) is { } first ? first.Start - outAt : null;
     }
 
-    private static TimeSpan? Middle(IReadOnlyCollection<TimeSpan> times) => times.Count < LeastHeard ? null : times.Order().ElementAt(times.Count / 2);
+    private static TimeSpan? Middle(List<TimeSpan> times) => times.Count < LeastHeard ? null : times.Order().ElementAt(times.Count / 2);
 }
