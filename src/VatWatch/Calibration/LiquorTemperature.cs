@@ -34,8 +34,13 @@ public sealed class LiquorTemperature(VatDefinition vat)
     public (double TemperatureC, TimeSpan? Stale)? At(Stamp now)
     {
         Slot? newest = null;
-        foreach (var slot in _slots.Where(slot => slot.TemperatureC is not null))
+        foreach (var slot in _slots)
         {
+            if (slot.TemperatureC is null)
+            {
+                continue;
+            }
+
             if (now.Since(slot.At) <= slot.FreshFor)
             {
                 return (slot.TemperatureC!.Value, null);

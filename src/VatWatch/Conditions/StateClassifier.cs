@@ -33,23 +33,24 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
     private VatState _state = VatState.Unknown;
 
+    /// <summary>The word, and its reasons, which are written when somebody reads them: the word is asked for every second, the reasons seldom.</summary>
     public (VatState State, IReadOnlyList<string> Reasons) Classify(Evidence evidence)
     {
-        var (state, reasons) = Decide(evidence);
+        var (state, write) = Decide(evidence);
         _state = state;
-        return (state, reasons);
+        return (state, new LateSentences(write));
     }
 
-    private (VatState, IReadOnlyList<string>) Decide(Evidence seen)
+    private (VatState, Func<IReadOnlyList<string>>) Decide(Evidence seen)
     {
         if (seen.TemperatureC is not { } liquorC)
         {
-            return (VatState.Unknown, [Sentence(seen.NoTemperature!)]);
+            return (VatState.Unknown, () => [Sentence(seen.NoTemperature!)]);
         }
 
         if (liquorC > vat.Temperature.HighC - Margin(VatState.TooHot, TemperatureMarginC))
         {
-            return (VatState.TooHot, [TooHot(liquorC, seen)]);
+            return (VatState.TooHot, () => [TooHot(liquorC, seen)]);
         }
 
         var inBand = liquorC >= vat.Temperature.LowC - (IsBelowBand(_state) ? 0 : TemperatureMarginC);
@@ -60,25 +61,26 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
         if ((seen.NoOrp ?? seen.NoPh) is { } why)
         {
-            return (VatState.Unknown, [Sentence(why)]);
+            return (VatState.Unknown, () => [Sentence(why)]);
         }
 
-        return Resting(seen, liquorC) ?? Reduction(seen, liquorC) ?? Alkali(seen) ?? (VatState.Ready, [Ready(liquorC, seen)]);
+        return Resting(seen, liquorC) ?? Reduction(seen, liquorC) ?? Alkali(seen) ?? (VatState.Ready, () => [Ready(liquorC, seen)]);
     }
 
-    private (VatState, IReadOnlyList<string>) BelowBand(double liquorC, Evidence seen)
+    private (VatState, Func<IReadOnlyList<string>>) BelowBand(double liquorC, Evidence seen)
     {
-        var below = $"The liquor is at {Temperature(liquorC)}, below {units.Temperature(vat.Temperature.LowC)}";
         return seen.TemperatureTrend switch
         {
-            null => (IsBelowBand(_state) ? _state : VatState.TooCold, [$"{below}; whether it rises shows after some minutes of readings."]),
-            { } trend when trend.PerHour > LeastRiseKPerHour => (VatState.Warming, [$"{below}, and rises by {Rate(trend)}."]),
-            _ => (VatState.TooCold, [$"{below}, and does not rise."]),
+            null => (IsBelowBand(_state) ? _state : VatState.TooCold, () => [$"{Below()}; whether it rises shows after some minutes of readings."]),
+            { PerHour: > LeastRiseKPerHour } trend => (VatState.Warming, () => [$"{Below()}, and rises by {Rate(trend)}."]),
+            _ => (VatState.TooCold, () => [$"{Below()}, and does not rise."]),
         };
+
+        string Below() => $"The liquor is at {Temperature(liquorC)}, below {units.Temperature(vat.Temperature.LowC)}";
     }
 
     /// <summary>A transient is rest, unless it has taken the vat into oxidation and does not come back.</summary>
-    private (VatState, IReadOnlyList<string>)? Resting(Evidence seen, double liquorC)
+    private (VatState, Func<IReadOnlyList<string>>)? Resting(Evidence seen, double liquorC)
     {
         if (seen is not { Resting: { } rest, OrpMillivolts: { } millivolts })
         {
@@ -90,12 +92,15 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
-        var how = rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
-        return (VatState.Resting, [$"ORP {how}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."]);
+        return (VatState.Resting, () =>
+        {
+            var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
+            var how = rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
+            return [$"ORP {how}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."];
+        });
     }
 
-    private (VatState, IReadOnlyList<string>)? Reduction(Evidence seen, double liquorC)
+    private (VatState, Func<IReadOnlyList<string>>)? Reduction(Evidence seen, double liquorC)
     {
         if (vat.Orp is not { } limits || seen.OrpMillivolts is not { } millivolts)
         {
@@ -104,50 +109,52 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
         if (!seen.IsDriftDoubted && millivolts > limits.OxidisedMillivolts - Margin(VatState.Oxidised, OrpMarginMillivolts))
         {
-            return (VatState.Oxidised, [$"ORP is {Orp(millivolts, liquorC)}, above {Millivolts(limits.OxidisedMillivolts)}: the vat is oxidised.", .. Drift(seen)]);
+            return (VatState.Oxidised, () => [$"ORP is {Orp(millivolts, liquorC)}, above {Millivolts(limits.OxidisedMillivolts)}: the vat is oxidised.", .. Drift(seen)]);
         }
 
         if (!seen.IsDriftDoubted && Surely(seen.Margin, OxidisedMargin, VatState.Oxidised) is { } blue)
         {
-            return (VatState.Oxidised, [$"{blue}: the vat is oxidised.", .. Drift(seen)]);
+            return (VatState.Oxidised, () => [$"{FromHalf(blue)}: the vat is oxidised.", .. Drift(seen)]);
         }
 
         if (millivolts > limits.WeakMillivolts - Margin(VatState.Weak, OrpMarginMillivolts))
         {
-            return (VatState.Weak, [$"ORP is {Orp(millivolts, liquorC)}, above {Millivolts(limits.WeakMillivolts)}: the reduction is weak.", .. Drift(seen)]);
+            return (VatState.Weak, () => [$"ORP is {Orp(millivolts, liquorC)}, above {Millivolts(limits.WeakMillivolts)}: the reduction is weak.", .. Drift(seen)]);
         }
 
         return Surely(seen.Margin, WeakMargin, VatState.Weak) is { } pale
-            ? (VatState.Weak, [$"{pale}: the reduction is weak.", .. Drift(seen)])
+            ? (VatState.Weak, () => [$"{FromHalf(pale)}: the reduction is weak.", .. Drift(seen)])
             : null;
     }
 
-    /// <summary>The start of a sentence if the margin lies above a threshold even at the favourable end of its uncertainty.</summary>
-    private string? Surely(ReductionMargin? margin, double threshold, VatState state) =>
-        margin is { } known && known.Millivolts - known.UncertaintyMillivolts > threshold - Margin(state, OrpMarginMillivolts)
-            ? $"At this pH and temperature ORP lies {known.Millivolts:+0;−0;0} ± {known.UncertaintyMillivolts:0} mV from where half of the indigo is reduced"
-            : null;
+    /// <summary>The margin if it lies above a threshold even at the favourable end of its uncertainty.</summary>
+    private ReductionMargin? Surely(ReductionMargin? margin, double threshold, VatState state) =>
+        margin is { } known && known.Millivolts - known.UncertaintyMillivolts > threshold - Margin(state, OrpMarginMillivolts) ? known : null;
+
+    private static string FromHalf(ReductionMargin margin) =>
+        $"At this pH and temperature ORP lies {margin.Millivolts:+0;−0;0} ± {margin.UncertaintyMillivolts:0} mV from where half of the indigo is reduced";
 
     private static IEnumerable<string> Drift(Evidence seen) => seen.OrpTrend is { } trend && Math.Abs(trend.PerHour) > 2 * trend.StandardError
         ? [$"ORP {(trend.PerHour > 0 ? "rises" : "falls")} by {Math.Abs(trend.PerHour):0} ± {1.645 * trend.StandardError:0} mV/h."]
         : [];
 
-    private (VatState, IReadOnlyList<string>)? Alkali(Evidence seen)
+    private (VatState, Func<IReadOnlyList<string>>)? Alkali(Evidence seen)
     {
         if (vat.Ph is not { } band || seen.Ph is not { } ph || seen.PhWhenWarm is not { } warmPh || seen.TemperatureC is not { } liquorC)
         {
             return null;
         }
 
-        var at = $"pH is {ph:0.00} ± {PhUncertainty:0.0} at {units.Temperature(liquorC)}";
         if (warmPh < band.Low + Margin(VatState.AlkaliLow, PhMargin))
         {
-            return (VatState.AlkaliLow, [$"{at}, below {band.Low:0.0#}: the alkali is low."]);
+            return (VatState.AlkaliLow, () => [$"{At()}, below {band.Low:0.0#}: the alkali is low."]);
         }
 
         return warmPh > band.High - Margin(VatState.AlkaliHigh, PhMargin)
-            ? (VatState.AlkaliHigh, [$"{at}, above {band.High:0.0#}: too much alkali."])
+            ? (VatState.AlkaliHigh, () => [$"{At()}, above {band.High:0.0#}: too much alkali."])
             : null;
+
+        string At() => $"pH is {ph:0.00} ± {PhUncertainty:0.0} at {units.Temperature(liquorC)}";
     }
 
     private string TooHot(double liquorC, Evidence seen)

@@ -57,12 +57,12 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     private Measurement Judged(Reading reading, double value, CalibratedValue calibrated)
     {
         var at = reading.Stamp.Monotonic;
-        string?[] doubts = [reading.Sample.Reason, calibrated.Doubt, _rate?.Doubt(at, value), _spike?.Doubt(at, value), _flat?.Doubt(at, value)];
-        var isDoubtful = doubts.Skip(1).Any(doubt => doubt is not null);
-        var reason = string.Join("; ", doubts.Where(doubt => doubt is not null));
-        var quality = reading.Sample.Quality == Quality.Good && isDoubtful ? Quality.Suspect : reading.Sample.Quality;
-        return Made(reading, value, quality, reason.Length > 0 ? reason : null, calibrated.Calibration);
+        var doubt = And(And(And(calibrated.Doubt, _rate?.Doubt(at, value)), _spike?.Doubt(at, value)), _flat?.Doubt(at, value));
+        var quality = reading.Sample.Quality == Quality.Good && doubt is not null ? Quality.Suspect : reading.Sample.Quality;
+        return Made(reading, value, quality, And(reading.Sample.Reason, doubt), calibrated.Calibration);
     }
+
+    private static string? And(string? one, string? other) => string.IsNullOrEmpty(one) ? other : other is null ? one : $"{one}; {other}";
 
     private static Measurement Made(Reading reading, double? value, Quality quality, string? reason, long? calibration = null) => new(
         reading.Vat,
@@ -114,17 +114,16 @@ internal sealed class RateCheck
 /// <param name="measures">pH or ORP.</param>
 internal sealed class SpikeCheck(Quantity measures)
 {
-    /// <summary>A step of pH 0.5 or 50 mV between two readings is rarer in a vat than a spark of its pump or relay. Engineering choice, no source.</summary>
-    private readonly double _step = measures == Quantity.Ph ? 0.5 : 50;
-
     /// <summary>After a silence of this length anything may have happened.</summary>
     private static readonly TimeSpan Forgets = TimeSpan.FromMinutes(5);
 
+    /// <summary>A step of pH 0.5 or 50 mV between two readings is rarer in a vat than a spark of its pump or relay. Engineering choice, no source.</summary>
+    private readonly Func<TimeSpan, double> _allowed = measures == Quantity.Ph ? time => time > Forgets ? double.PositiveInfinity : 0.5 : time => time > Forgets ? double.PositiveInfinity : 50;
     private readonly UnconfirmedStep _unconfirmed = new();
 
     /// <summary>The doubt about this value, as a clause; null when there is none.</summary>
     public string? Doubt(TimeSpan at, double value) =>
-        _unconfirmed.Doubts(at, value, time => time > Forgets ? double.PositiveInfinity : _step)
+        _unconfirmed.Doubts(at, value, _allowed)
             ? $"jumped from {Written(_unconfirmed.Before)} to {Written(value)} {measures.Unit()}; waits for the next reading"
             : null;
 

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using System.Threading.Channels;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
@@ -11,7 +12,7 @@ internal sealed class LiveFeed : ILiveFeed
 {
     private readonly LiveSlot[] _slots;
     private readonly Dictionary<VatId, LiveSlot> _byVat;
-    private readonly ConcurrentDictionary<Subscription, byte> _followers = new();
+    private ImmutableArray<Subscription> _followers = [];
     private readonly ConcurrentDictionary<AlarmName, AlarmStatus> _daemonAlarms = new();
 
     public LiveFeed(IEnumerable<VatDefinition> vats, WatchClock clock)
@@ -29,8 +30,8 @@ internal sealed class LiveFeed : ILiveFeed
 
     public ILiveSubscription Subscribe(int capacity)
     {
-        var subscription = new Subscription(capacity, self => _followers.TryRemove(self, out _));
-        _followers[subscription] = 0;
+        var subscription = new Subscription(capacity, self => ImmutableInterlocked.Update(ref _followers, (all, one) => all.Remove(one), self));
+        ImmutableInterlocked.Update(ref _followers, (all, one) => all.Add(one), subscription);
         return subscription;
     }
 
@@ -70,7 +71,7 @@ internal sealed class LiveFeed : ILiveFeed
 
     private void Tell(object happened)
     {
-        foreach (var follower in _followers.Keys)
+        foreach (var follower in _followers)
         {
             follower.Enqueue(happened);
         }
@@ -150,12 +151,12 @@ internal sealed class LiveSlot
 
     private static bool LooksAlike(VatCondition a, VatCondition b) =>
         a.State == b.State
-        && a.Reasons.SequenceEqual(b.Reasons)
         && Minutes(a.TimeToBand) == Minutes(b.TimeToBand)
         && Minutes(a.TimeToLimit) == Minutes(b.TimeToLimit)
         && Steps(a.Margin?.Millivolts) == Steps(b.Margin?.Millivolts)
         && a.Recoveries.Count == b.Recoveries.Count
-        && a.Diagnoses.Select(one => one.Kind).SequenceEqual(b.Diagnoses.Select(one => one.Kind));
+        && a.Diagnoses.Select(one => one.Kind).SequenceEqual(b.Diagnoses.Select(one => one.Kind))
+        && a.Reasons.SequenceEqual(b.Reasons);
 
     /// <summary>A margin in steps of 5 mV: less is the probe's own unrest.</summary>
     private static int? Steps(double? millivolts) => millivolts is { } value ? (int)Math.Round(value / 5) : null;

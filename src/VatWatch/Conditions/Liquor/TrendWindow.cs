@@ -12,6 +12,8 @@ public sealed class TrendWindow(TimeSpan length)
 
     private readonly Queue<(double Hours, double Value)> _points = new();
     private TimeSpan _newest = TimeSpan.MinValue;
+    private Trend? _line;
+    private bool _isDrawn;
 
     /// <summary>Points held.</summary>
     public int Count => _points.Count;
@@ -24,6 +26,7 @@ public sealed class TrendWindow(TimeSpan length)
     {
         _points.Clear();
         _newest = TimeSpan.MinValue;
+        _isDrawn = false;
     }
 
     /// <summary>Takes in a value at a monotonic time; one that is not later than the newest is ignored.</summary>
@@ -36,6 +39,7 @@ public sealed class TrendWindow(TimeSpan length)
 
         _points.Enqueue((at.TotalHours, value));
         _newest = at;
+        _isDrawn = false;
         Forget(at);
     }
 
@@ -45,11 +49,22 @@ public sealed class TrendWindow(TimeSpan length)
         while (_points.Count > 0 && _points.Peek().Hours < (now - length).TotalHours)
         {
             _points.Dequeue();
+            _isDrawn = false;
         }
     }
 
     /// <summary>The line through the points; null with fewer than three or all at one moment.</summary>
     public Trend? Line()
+    {
+        if (!_isDrawn)
+        {
+            (_line, _isDrawn) = (Draw(), true);
+        }
+
+        return _line;
+    }
+
+    private Trend? Draw()
     {
         if (_points.Count < 3)
         {

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using VatWatch.Conditions.Liquor;
 
 namespace VatWatch.Conditions.Reduction;
@@ -26,6 +27,8 @@ internal sealed class OrpTracker
     private double _sum;
     private double _sumSeconds;
     private int _count;
+    private Trend? _trend;
+    private bool _isDrawn;
 
     public OrpTracker(VatDefinition vat)
     {
@@ -33,8 +36,24 @@ internal sealed class OrpTracker
         _stretch = slowest > OneMinute ? slowest : OneMinute;
     }
 
-    /// <summary>Slope outside transients, mV/h; null during one and until there is enough after it.</summary>
-    public Trend? Trend { get; private set; }
+    /// <summary>Slope outside transients, mV/h; null during one and until there is enough after it. Worked out when it is asked for, once for each new minute.</summary>
+    public Trend? Trend
+    {
+        get
+        {
+            if (_transient.Since is not null || _points.Count == 0)
+            {
+                return null;
+            }
+
+            if (!_isDrawn)
+            {
+                (_trend, _isDrawn) = (Slope(_points[^1].At), true);
+            }
+
+            return _trend;
+        }
+    }
 
     /// <summary>The transient that may be going on.</summary>
     public OrpTransient Transient => _transient;
@@ -59,8 +78,6 @@ internal sealed class OrpTracker
         {
             _log.Add(recovery);
         }
-
-        Trend = _transient.Since is null ? Trend : null;
     }
 
     /// <summary>Takes in a good reading, mV.</summary>
@@ -97,7 +114,6 @@ internal sealed class OrpTracker
         _points.Clear();
         _transient.Clear();
         _count = 0;
-        Trend = null;
     }
 
     private void Take(TimedValue point, Stamp now)
@@ -120,13 +136,25 @@ internal sealed class OrpTracker
             _trendFrom = point.At - SettledPart;
         }
 
-        Trend = _transient.Since is null ? Slope(point.At) : null;
+        _isDrawn = false;
     }
 
     private Trend? Slope(TimeSpan newest)
     {
         var from = _trendFrom > newest - Length ? _trendFrom : newest - Length;
-        List<TimedValue> recent = [.. _points.Where(point => point.At >= from)];
-        return recent.Count > 1 && recent[^1].At - recent[0].At >= LeastSpan ? RobustSlope.Through(recent) : null;
+        var recent = Since(_points, from);
+        return recent.Length > 1 && recent[^1].At - recent[0].At >= LeastSpan ? RobustSlope.Through(recent) : null;
+    }
+
+    /// <summary>The points from a moment on; they are in order of time.</summary>
+    public static ReadOnlySpan<TimedValue> Since(List<TimedValue> points, TimeSpan from)
+    {
+        var first = points.Count;
+        while (first > 0 && points[first - 1].At >= from)
+        {
+            first--;
+        }
+
+        return CollectionsMarshal.AsSpan(points)[first..];
     }
 }

@@ -33,8 +33,14 @@ internal sealed class OrpTransient
 
     private static readonly TimeSpan SameDip = TimeSpan.FromMinutes(5);
 
+    /// <summary>So far below its peak, and this share of the rise, ORP comes back; it does so until it has risen over half of that again.</summary>
+    private const double RecoveringMillivolts = 3;
+    private const double RecoveringShare = 0.1;
+
     private double _peak;
+    private TimeSpan _peakAt;
     private TimeSpan? _back;
+    private bool _recovers;
 
     /// <summary>When it began; null while there is none.</summary>
     public TimeSpan? Since { get; private set; }
@@ -47,7 +53,7 @@ internal sealed class OrpTransient
 
     /// <summary>Begins one that a person told of at a moment.</summary>
     /// <returns>The recovery from the one before, when the vat had come back from it; null otherwise.</returns>
-    public Recovery? Begin(Stamp at, IReadOnlyList<TimedValue> points)
+    public Recovery? Begin(Stamp at, List<TimedValue> points)
     {
         // What is told of later than it happened stands among points that came after it.
         var known = points.Count(point => point.At <= at.Monotonic);
@@ -65,13 +71,13 @@ internal sealed class OrpTransient
         Recovery? recovered = null;
         if (Since is { } since && _back is { } back)
         {
-            recovered = new Recovery(at.Plus(since - at.Monotonic), Before, _peak - Before, back - since, points[^1].Value - Before);
+            recovered = new Recovery(at.Plus(since - at.Monotonic), Before, _peak - Before, back - since, points[^1].Value - Before) { FromPeak = back - _peakAt };
             Since = null;
         }
 
         // A second dip before the vat has come back is part of the same recovery.
         Before = Since is null ? Level(points, known) : Before;
-        _peak = Since is null ? points[^1].Value : _peak;
+        (_peak, _peakAt, _recovers) = Since is null ? (points[^1].Value, points[^1].At, false) : (_peak, _peakAt, _recovers);
         FirstSince = Since is null ? at.Monotonic : FirstSince;
         Since = at.Monotonic;
         _back = null;
@@ -82,7 +88,7 @@ internal sealed class OrpTransient
     /// <param name="points">Means of a minute, oldest first.</param>
     /// <param name="now">A stamp at or after the newest point.</param>
     /// <returns>The recovery, when the transient is over and was one; null otherwise.</returns>
-    public Recovery? Follow(IReadOnlyList<TimedValue> points, Stamp now)
+    public Recovery? Follow(List<TimedValue> points, Stamp now)
     {
         if (Since is { } since)
         {
@@ -92,7 +98,7 @@ internal sealed class OrpTransient
         if (Steps(points))
         {
             Before = Level(points, points.Count - StepWithin);
-            _peak = points[^1].Value;
+            (_peak, _peakAt, _recovers) = (points[^1].Value, points[^1].At, false);
             _back = null;
             Since = FirstSince = points[^StepWithin].At;
         }
@@ -101,16 +107,21 @@ internal sealed class OrpTransient
     }
 
     /// <summary>Whether ORP comes down from its peak.</summary>
-    public bool IsRecovering(double millivolts) => Since is not null && millivolts < _peak - Math.Max(3, 0.1 * (_peak - Before));
+    public bool IsRecovering(double millivolts)
+    {
+        var clearly = Math.Max(RecoveringMillivolts, RecoveringShare * (_peak - Before));
+        _recovers = millivolts < _peak - (_recovers ? clearly / 2 : clearly);
+        return Since is not null && _recovers;
+    }
 
     /// <summary>Ends it without a recovery, after a gap.</summary>
     public void Clear() => Since = null;
 
-    private Recovery? Advance(TimeSpan since, IReadOnlyList<TimedValue> points, Stamp now)
+    private Recovery? Advance(TimeSpan since, List<TimedValue> points, Stamp now)
     {
         var newest = points[^1];
         var lasted = newest.At - since;
-        _peak = Math.Max(_peak, newest.Value);
+        (_peak, _peakAt) = newest.Value > _peak ? (newest.Value, newest.At) : (_peak, _peakAt);
         var rise = _peak - Before;
         if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value < _peak - NoAnswerMillivolts / 2 && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
         {
@@ -122,7 +133,7 @@ internal sealed class OrpTransient
             return null;
         }
 
-        var slope = RobustSlope.Through([.. points.Where(point => point.At >= newest.At - LeastLength)])?.PerHour ?? 0;
+        var slope = RobustSlope.Through(OrpTracker.Since(points, newest.At - LeastLength))?.PerHour ?? 0;
         var stays = lasted >= RecoveryShowsWithin && newest.Value > Before + NotRecoveringShare * rise && slope > -SettledPerHour;
         // ORP that stands still and has not come back may yet do so: the yarn is still in.
         var mayComeBack = rise > NoAnswerMillivolts && _back is null && lasted < RecoveryShowsWithin;
@@ -134,10 +145,10 @@ internal sealed class OrpTransient
         Since = null;
         return rise <= NoAnswerMillivolts
             ? null
-            : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before);
+            : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before) { FromPeak = _back - _peakAt };
     }
 
-    private static bool Steps(IReadOnlyList<TimedValue> points)
+    private static bool Steps(List<TimedValue> points)
     {
         var earlier = points.Count - StepWithin;
         if (earlier < LevelFrom)
@@ -159,10 +170,15 @@ internal sealed class OrpTransient
     }
 
     /// <summary>Median of the points before <paramref name="end"/>.</summary>
-    private static double Level(IReadOnlyList<TimedValue> points, int end)
+    private static double Level(List<TimedValue> points, int end)
     {
         var from = Math.Max(0, end - LevelFrom);
-        var values = points.Skip(from).Take(end - from).Select(point => point.Value).Order().ToArray();
-        return values[values.Length / 2];
+        Span<double> values = stackalloc double[end - from];
+        for (var i = from; i < end; i++)
+        {
+            values[i - from] = points[i].Value;
+        }
+
+        return RankedValues.At(values, values.Length / 2);
     }
 }

@@ -16,6 +16,7 @@ internal sealed class ReductionAssessor
     private readonly SlowDrift _drift = new();
     private ProbeId? _followed;
     private TimeSpan? _coldSince;
+    private (double? Orp, double? Ph, double? LiquorC, ReductionMargin? Margin, double? PhWhenWarm) _bath;
 
     public ReductionAssessor(VatDefinition vat)
     {
@@ -83,10 +84,16 @@ internal sealed class ReductionAssessor
         var (ph, noPh) = Usable(_ph, _ph.Reliable(now), "pH", now, frozen);
         var transient = _tracker.Transient;
         FollowDrift(now.Monotonic, orp, ph, liquorC, transient.Since is not null);
+        if (_bath.Orp != orp || _bath.Ph != ph || _bath.LiquorC != liquorC)
+        {
+            var whenWarm = ph is { } shown && liquorC is { } at ? UsedBath.PhAt(shown, at, (_vat.Temperature.LowC + _vat.Temperature.HighC) / 2) : (double?)null;
+            _bath = (orp, ph, liquorC, ReductionMargin.Of(_vat, _reference, orp, ph, liquorC), whenWarm);
+        }
+
         return new ReductionSnapshot
         {
             Ph = ph,
-            PhWhenWarm = ph is { } shown && liquorC is { } at ? UsedBath.PhAt(shown, at, (_vat.Temperature.LowC + _vat.Temperature.HighC) / 2) : null,
+            PhWhenWarm = _bath.PhWhenWarm,
             NoPh = noPh,
             OrpMillivolts = orp,
             NoOrp = noOrp,
@@ -94,7 +101,7 @@ internal sealed class ReductionAssessor
             Resting = transient.Since is { } since && orp is { } level
                 ? new RestingFrom(now.Monotonic - since, now.Monotonic - transient.FirstSince, transient.Before, transient.IsRecovering(level))
                 : null,
-            Margin = ReductionMargin.Of(_vat, _reference, orp, ph, liquorC),
+            Margin = _bath.Margin,
             FromGoodDays = Baseline is { } baseline && orp is { } o && ph is { } p and >= 0 and <= 14 && liquorC is { } c and > 0 and < 100 ? baseline.DistanceOf(o, p, c) : null,
             Recoveries = _tracker.Recoveries.All,
             Drift = _drift.Found is { } drift

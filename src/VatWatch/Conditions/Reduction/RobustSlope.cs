@@ -15,17 +15,17 @@ internal static class RobustSlope
 
     /// <summary>Through at most <see cref="MostPoints"/> points, the newest; null with fewer than four or all at one moment.</summary>
     /// <returns>Slope per hour, its standard error (from Sen's rank interval), the line's value at the newest point, and the scatter about it.</returns>
-    public static Trend? Through(IReadOnlyList<TimedValue> points)
+    public static Trend? Through(ReadOnlySpan<TimedValue> points)
     {
-        var first = Math.Max(0, points.Count - MostPoints);
-        var n = points.Count - first;
+        points = points[Math.Max(0, points.Length - MostPoints)..];
+        var n = points.Length;
         if (n < 4)
         {
             return null;
         }
 
         Span<double> slopes = stackalloc double[n * (n - 1) / 2];
-        var count = Slopes([.. points.Skip(first)], slopes);
+        var count = Slopes(points, slopes);
         if (count == 0)
         {
             return null;
@@ -37,7 +37,7 @@ internal static class RobustSlope
         Span<double> residuals = stackalloc double[n];
         for (var i = 0; i < n; i++)
         {
-            residuals[i] = points[first + i].Value - slope * (points[first + i].At - newest).TotalHours;
+            residuals[i] = points[i].Value - slope * (points[i].At - newest).TotalHours;
         }
 
         var level = RankedValues.At(residuals, n / 2);

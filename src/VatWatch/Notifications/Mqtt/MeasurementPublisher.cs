@@ -48,7 +48,7 @@ internal sealed class MeasurementQueue(int capacity)
 {
     private readonly Lock _gate = new();
     private readonly Dictionary<ProbeId, Measurement> _newest = [];
-    private readonly LinkedList<Measurement> _waiting = new();
+    private Queue<Measurement> _waiting = new();
 
     /// <summary>Adds <paramref name="measurement"/>; true when another had to go for it.</summary>
     public bool Enqueue(Measurement measurement)
@@ -56,13 +56,13 @@ internal sealed class MeasurementQueue(int capacity)
         lock (_gate)
         {
             _newest[measurement.Probe] = measurement;
-            _waiting.AddLast(measurement);
+            _waiting.Enqueue(measurement);
             if (_waiting.Count <= capacity)
             {
                 return false;
             }
 
-            _waiting.RemoveFirst();
+            _waiting.Dequeue();
             return true;
         }
     }
@@ -72,14 +72,7 @@ internal sealed class MeasurementQueue(int capacity)
     {
         lock (_gate)
         {
-            measurement = _waiting.First?.Value;
-            if (measurement is null)
-            {
-                return false;
-            }
-
-            _waiting.RemoveFirst();
-            return true;
+            return _waiting.TryDequeue(out measurement);
         }
     }
 
@@ -92,10 +85,7 @@ internal sealed class MeasurementQueue(int capacity)
         lock (_gate)
         {
             var waiting = _waiting.Select(measurement => measurement.Probe).ToHashSet();
-            foreach (var measurement in _newest.Values.Where(measurement => !waiting.Contains(measurement.Probe)))
-            {
-                _waiting.AddFirst(measurement);
-            }
+            _waiting = new(_newest.Values.Where(measurement => !waiting.Contains(measurement.Probe)).Reverse().Concat(_waiting));
         }
     }
 }

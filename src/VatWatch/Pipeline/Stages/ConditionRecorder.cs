@@ -73,10 +73,10 @@ internal sealed class ConditionRecorder
 
     /// <summary>Whether a chart or a sentence would show the same. The steps are those of the pages: 0.1 K, 0.01 pH, 1 mV.</summary>
     private static bool LooksAlike(VatCondition a, VatCondition b) =>
-        a.Reasons.SequenceEqual(b.Reasons)
-        && Nullable.Equals(Step(a.TemperatureC, 1), Step(b.TemperatureC, 1))
+        Nullable.Equals(Step(a.TemperatureC, 1), Step(b.TemperatureC, 1))
         && Nullable.Equals(Step(a.Ph, 2), Step(b.Ph, 2))
-        && Nullable.Equals(Step(a.OrpMillivolts, 0), Step(b.OrpMillivolts, 0));
+        && Nullable.Equals(Step(a.OrpMillivolts, 0), Step(b.OrpMillivolts, 0))
+        && a.Reasons.SequenceEqual(b.Reasons);
 
     private static double? Step(double? value, int decimals) => value is { } number ? Math.Round(number, decimals) : null;
 }

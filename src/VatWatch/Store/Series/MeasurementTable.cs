@@ -11,10 +11,10 @@ internal sealed class MeasurementTable
 {
     private readonly SqlSession _sql;
     private readonly long _run;
-    private readonly Dictionary<(VatId, ProbeId, Quantity), long> _probes = [];
+    private readonly PreparedInsert _insert;
+    private readonly Dictionary<(VatId, ProbeId, Quantity), KnownProbe> _probes = [];
     private readonly Dictionary<MeasurementContext, (long Id, long Origin)> _circumstances = [];
-    private readonly Dictionary<(RollupTable Table, long Id), Rollup> _rollups = [];
-    private readonly Dictionary<RollupTable, long> _newestBucket;
+    private readonly OpenBuckets[] _buckets;
     private long? _newest;
 
     /// <summary>A writer for one run.</summary>
@@ -23,46 +23,55 @@ internal sealed class MeasurementTable
         _sql = sql;
         _run = run;
         _newest = sql.Whole("SELECT max(id) FROM measurement");
-        _newestBucket = RollupTable.All.ToDictionary(table => table, table => sql.Whole($"SELECT max(id) FROM {table.Name}") ?? long.MinValue);
+        _insert = sql.Insert("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)");
+        _buckets = [.. RollupTable.All.Select(table => new OpenBuckets(sql, table))];
     }
 
     /// <summary>Writes a batch. It is put in order of time first, because stages hand readings over nearly, but not exactly, in order.</summary>
     public void Add(IReadOnlyList<Measurement> batch)
     {
-        foreach (var measurement in batch.OrderBy(m => m.Stamp.Utc.UtcTicks))
+        foreach (var measurement in IsInOrder(batch) ? batch : (IEnumerable<Measurement>)batch.OrderBy(m => m.Stamp.Utc.UtcTicks))
         {
             Add(measurement);
         }
 
-        foreach (var ((table, id), rollup) in _rollups)
+        foreach (var buckets in _buckets)
         {
-            table.Merge(_sql, id, rollup, mayBeThere: id <= _newestBucket[table]);
+            buckets.Merge();
+        }
+    }
+
+    private static bool IsInOrder(IReadOnlyList<Measurement> batch)
+    {
+        for (var i = 1; i < batch.Count; i++)
+        {
+            if (batch[i].Stamp.Utc < batch[i - 1].Stamp.Utc)
+            {
+                return false;
+            }
         }
 
-        foreach (var table in RollupTable.All)
-        {
-            _newestBucket[table] = Math.Max(_newestBucket[table], _rollups.Keys.Where(key => key.Table == table).Select(key => key.Id).DefaultIfEmpty(long.MinValue).Max());
-        }
-
-        _rollups.Clear();
+        return true;
     }
 
     private void Add(Measurement measurement)
     {
         var micros = MeasurementKey.Micros(measurement.Stamp.Utc);
-        var probe = ProbeRow(measurement);
+        var probe = Known(measurement);
         var origin = micros - MeasurementKey.Micros(measurement.Stamp.Monotonic);
-        var circumstance = MeasurementContextRow(
-            new(probe, measurement.Stamp.UtcTrusted, measurement.Quality, measurement.Reason, measurement.Calibration), origin);
-        var insert = _sql.Insert("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)")
-            .Whole(1, FreeId(micros)).Whole(2, circumstance.Id).Whole(3, origin - circumstance.Origin).Packed(4, measurement.Raw);
+        var circumstance = new MeasurementContext(probe.Row, measurement.Stamp.UtcTrusted, measurement.Quality, measurement.Reason, measurement.Calibration);
+        if (probe.Circumstance != circumstance || Math.Abs(origin - probe.Origin) > LargestSkew)
+        {
+            probe.Circumstance = circumstance;
+            (probe.CircumstanceRow, probe.Origin) = MeasurementContextRow(circumstance, origin);
+        }
+
+        var insert = _insert.Whole(1, FreeId(micros)).Whole(2, probe.CircumstanceRow).Whole(3, origin - probe.Origin).Packed(4, measurement.Raw);
         _ = IsSame(measurement.Raw, measurement.Value) ? insert.Null(5) : measurement.Value is { } value ? insert.Packed(5, value) : insert.Empty(5);
         insert.Run();
-        foreach (var table in RollupTable.All)
+        foreach (var buckets in _buckets)
         {
-            var key = (table, table.Id(micros, probe));
-            var one = Rollup.Of(RollupTable.StartOf(key.Item2), measurement.Value, measurement.Quality);
-            _rollups[key] = _rollups.TryGetValue(key, out var before) ? before.With(one) : one;
+            buckets.Add(micros, probe.Row, measurement.Value, measurement.Quality);
         }
     }
 
@@ -105,13 +114,13 @@ internal sealed class MeasurementTable
         return id;
     }
 
-    private long ProbeRow(Measurement measurement)
+    private KnownProbe Known(Measurement measurement)
     {
         var key = (measurement.Vat, measurement.Probe, measurement.Quantity);
-        if (!_probes.TryGetValue(key, out var row))
+        if (!_probes.TryGetValue(key, out var known))
         {
             var word = measurement.Quantity.Word();
-            row = _sql.Whole(
+            var row = _sql.Whole(
                     "SELECT id FROM probe WHERE vat = $vat AND probe = $probe AND measures = $measures",
                     ("$vat", measurement.Vat.Value),
                     ("$probe", measurement.Probe.Value),
@@ -122,10 +131,10 @@ internal sealed class MeasurementTable
                     ("$probe", measurement.Probe.Value),
                     ("$measures", word),
                     ("$unit", measurement.Quantity.Unit()));
-            _probes.Add(key, row);
+            _probes.Add(key, known = new(row));
         }
 
-        return row;
+        return known;
     }
 
     private (long Id, long Origin) MeasurementContextRow(MeasurementContext circumstance, long origin)
@@ -168,6 +177,18 @@ internal sealed class MeasurementTable
     {
         _sql.Execute(sql, values);
         return _sql.Whole("SELECT last_insert_rowid()")!.Value;
+    }
+
+    /// <summary>A probe's row, and the circumstance of its newest reading.</summary>
+    private sealed class KnownProbe(long row)
+    {
+        public long Row => row;
+
+        public MeasurementContext Circumstance { get; set; }
+
+        public long CircumstanceRow { get; set; }
+
+        public long Origin { get; set; }
     }
 
     private readonly record struct MeasurementContext(long Probe, bool UtcTrusted, Quality Quality, string? Reason, long? Calibration);

@@ -83,7 +83,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
 
             _measurements ??= new(sql, Run);
             _measurements.Add(readings);
-            _retention.Trim(sql, readings.Where(reading => reading.Stamp.UtcTrusted).Max(reading => (DateTimeOffset?)reading.Stamp.Utc), readings.Count);
+            _retention.Trim(sql, Newest(readings), readings.Count);
             sql.Execute("COMMIT");
             return done;
         }
@@ -102,6 +102,19 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
 
             throw;
         }
+    }
+
+    /// <summary>The latest label that is to be trusted; null without one.</summary>
+    private static DateTimeOffset? Newest(IReadOnlyList<Measurement> readings)
+    {
+        DateTimeOffset? newest = null;
+        for (var i = 0; i < readings.Count; i++)
+        {
+            var stamp = readings[i].Stamp;
+            newest = stamp.UtcTrusted && !(stamp.Utc <= newest) ? stamp.Utc : newest;
+        }
+
+        return newest;
     }
 
     /// <summary>Writes something small, so that a disk that failed is tried even when nothing waits for it.</summary>

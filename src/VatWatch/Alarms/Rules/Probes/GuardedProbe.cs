@@ -4,11 +4,23 @@ namespace VatWatch.Alarms.Rules.Probes;
 internal sealed class GuardedProbe(RuleContext context, ProbeDefinition probe)
 {
     private readonly AlarmPriority _guarded = context.Settings.OfGuard(probe.Quantity);
+    private (VatEvidence Of, ProbeEvidence Probe)? _known;
 
     public ProbeDefinition Definition => probe;
 
     /// <summary>For example "probe liquor (temperature) in Madder Lane vat".</summary>
     public string Called { get; } = $"probe {probe.Id} ({Noun(probe.Quantity)}) in {context.Vat.Name}";
+
+    /// <summary>What is known of it; looked up once.</summary>
+    public ProbeEvidence In(VatEvidence evidence)
+    {
+        if (_known?.Of != evidence)
+        {
+            _known = (evidence, evidence.Find(probe.Id)!);
+        }
+
+        return _known.Value.Probe;
+    }
 
     /// <summary>Why its alarms exist; only <paramref name="cause"/> differs between them.</summary>
     public AlarmRationale Rationale(string cause)

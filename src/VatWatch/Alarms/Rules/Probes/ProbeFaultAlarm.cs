@@ -38,7 +38,7 @@ internal sealed class ProbeFaultAlarm : IAlarmRule
 
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
-        var probe = evidence.Find(_probe.Definition.Id)!;
+        var probe = _probe.In(evidence);
         var now = evidence.Now.Monotonic;
         _busBack = evidence.IsBusLost(_probe.Definition.Bus) ? now : _busBack;
         var newest = probe.Answers(now) && !(probe.Newest!.Stamp.Monotonic <= _busBack) ? probe.Newest : null;

@@ -37,7 +37,7 @@ internal sealed class ProbeSilentAlarm : IAlarmRule
 
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
-        var probe = evidence.Find(_probe.Definition.Id)!;
+        var probe = _probe.In(evidence);
         var now = evidence.Now.Monotonic;
         var isBusLost = evidence.IsBusLost(_probe.Definition.Bus);
         _busBack = isBusLost ? now : _busBack;
