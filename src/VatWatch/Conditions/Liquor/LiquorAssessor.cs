@@ -51,7 +51,7 @@ internal sealed class LiquorAssessor
         _diagnoser = new HeatDiagnoser(vat, _tracker);
     }
 
-    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC) with { Usual = _tracker.Kept };
+    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC) with { Usual = _tracker.Earlier.Kept };
 
     /// <summary>When something cold last went in, as the temperature shows it; null when nothing did.</summary>
     public TimeSpan? ColdSince => _tracker.Step?.Since;
@@ -70,7 +70,7 @@ internal sealed class LiquorAssessor
         _tracker.Thermostat.Restore(learned.ThermostatC);
         if (learned.Usual is { } usual)
         {
-            _tracker.Restore(usual);
+            _tracker.Earlier.Restore(usual);
         }
 
         return true;
@@ -98,7 +98,7 @@ internal sealed class LiquorAssessor
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
-                _tracker.Draw.Add(measurement.Stamp.Monotonic, measurement.GoodValue);
+                _tracker.Earlier.Draw.Add(measurement.Stamp.Monotonic, measurement.GoodValue);
                 TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.HeaterCommand:
