@@ -92,12 +92,14 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        return (VatState.Resting, () =>
+        return (VatState.Resting, Reasons);
+
+        IReadOnlyList<string> Reasons()
         {
             var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
             var how = rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
             return [$"ORP {how}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."];
-        });
+        }
     }
 
     private (VatState, Func<IReadOnlyList<string>>)? Reduction(Evidence seen, double liquorC)
