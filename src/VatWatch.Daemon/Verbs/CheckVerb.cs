@@ -56,7 +56,22 @@ internal static class CheckVerb
     [
         .. AnswerRemarks.Of(watch.Vats.SelectMany(vat => vat.Definition.Probes.Zip(vat.Probes))),
         .. watch.Buses.Select(bus => bus.Remark()).OfType<string>(),
+        .. watch.Vats.SelectMany(vat => Unset(vat.Definition)),
     ];
+
+    /// <summary>What a probe reads without limits of its own.</summary>
+    private static IEnumerable<string> Unset(VatDefinition vat)
+    {
+        if (vat.Orp is { AreAssumed: true } orp)
+        {
+            yield return $"vat \"{vat.Id}\" reads ORP and has no \"orp\": it is judged against {orp.Reference}, weak above {orp.WeakMillivolts:0} mV, oxidised above {orp.OxidisedMillivolts:0} mV. Say there which reference electrode the probe has";
+        }
+
+        if (vat.Ph is null && vat.Probes.Any(probe => probe.Quantity == Quantity.Ph))
+        {
+            yield return $"vat \"{vat.Id}\" reads pH and has no \"ph\": without its band no alarm tells when the alkali runs short";
+        }
+    }
 
     private static string Count(int count, string one, string? many = null) => $"{count} {(count == 1 ? one : many ?? one + "s")}";
 }

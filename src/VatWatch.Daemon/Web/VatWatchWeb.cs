@@ -24,7 +24,6 @@ using VatWatch.Daemon.Web.Ledger;
 using VatWatch.Daemon.Web.LogBook.History;
 using VatWatch.Daemon.Web.LogBook.Photos;
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Plans;
 using VatWatch.Daemon.Web.Security;

@@ -2,7 +2,6 @@ using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
 using VatWatch.Alarms;
 using VatWatch.Daemon.Web.Alarms.History;
-using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Wiring;

@@ -3,7 +3,6 @@ using Serilog;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Service;
 using VatWatch.Daemon.Web.Alarms.History;
-using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Settings;
 using VatWatch.Daemon.Web;

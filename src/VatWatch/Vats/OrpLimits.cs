@@ -10,6 +10,20 @@ namespace VatWatch.Vats;
 /// <param name="RisingMillivoltsPerHour">A faster rise than this is a failing vat.</param>
 public sealed record OrpLimits(double WeakMillivolts, double OxidisedMillivolts, string Reference, double RisingMillivoltsPerHour)
 {
+    /// <summary>A sound vat rises more slowly. Engineering judgement.</summary>
+    public const double UsualRisingMillivoltsPerHour = 20;
+
+    /// <summary>Whether nobody set them, nor the reference electrode: an ORP probe is not left without its alarms.</summary>
+    public bool AreAssumed { get; init; }
+
+    /// <summary>The marks of a vat whose ORP is read though none are set, against Ag/AgCl 3 M KCl.</summary>
+    public static OrpLimits Usual(ReducingAgent reducer, PhBand? ph, TemperatureBand temperature)
+    {
+        const string Reference = "Ag/AgCl 3 M KCl";
+        var (weak, oxidised) = UsualMarks(reducer, ph, temperature, Reference);
+        return new(weak, oxidised, Reference, UsualRisingMillivoltsPerHour) { AreAssumed = true };
+    }
+
     /// <summary>
     /// The marks that go with a vat's bath where none are set: so far from the midpoint of indigo in the middle of its pH and temperature bands as
     /// <see cref="ReductionThresholds.ChemicalMargin"/> says, ± 40 mV; without a pH band, and for a fermentation vat, the fixed ones. An electrode that is not

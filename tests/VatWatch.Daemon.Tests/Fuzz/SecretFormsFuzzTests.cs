@@ -3,7 +3,6 @@ using SkiaSharp;
 using VatWatch.Charts.Reports;
 using VatWatch.Charts.Tests;
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Sessions.Entries;

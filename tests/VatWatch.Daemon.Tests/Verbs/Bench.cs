@@ -19,6 +19,7 @@ internal sealed class Bench : IDisposable
               "vats": [ {
                 "id": "weld-60", "volume": "60 L", "fibre": "cellulose", "reducer": "fructose",
                 "temperature": { "low": "40 °C", "high": "48 °C", "limit": "49 °C" },
+                "ph": { "low": 9.5, "high": 10.5 },
                 "orp": { "weak": "-660 mV", "oxidised": "-580 mV", "reference": "Ag/AgCl 3 M KCl", "rising": "20 mV/h" },
                 "probes": [
                   { "id": "glass", "measures": "ph", "bus": "bench", "driver": "text-line",

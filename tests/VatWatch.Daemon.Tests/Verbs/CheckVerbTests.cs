@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using VatWatch.Daemon.Verbs;
 using VatWatch.Daemon.Verbs.Terminal;
 
@@ -39,6 +40,17 @@ public sealed class CheckVerbTests : IDisposable
 
         await File.WriteAllTextAsync(_bench.Config, metered.Replace("\"volume\"", "\"heater\": \"1 kW\", \"volume\"", StringComparison.Ordinal), TestContext.Current.CancellationToken);
         Assert.Equal(0, (await CheckAsync()).Code);
+    }
+
+    [Fact]
+    public async Task An_ORP_probe_is_judged_by_the_usual_marks_where_none_are_set_and_a_pH_probe_without_a_band_is_told()
+    {
+        var text = await File.ReadAllTextAsync(_bench.Config, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(_bench.Config, Regex.Replace(text, "\"(orp|ph)\": \\{[^}]*\\},?", ""), TestContext.Current.CancellationToken);
+        var (code, _, errors) = await CheckAsync();
+        Assert.Equal(0, code);
+        Assert.Contains("reads ORP and has no \"orp\": it is judged against Ag/AgCl 3 M KCl, weak above -660 mV, oxidised above -580 mV.", errors, StringComparison.Ordinal);
+        Assert.Contains("reads pH and has no \"ph\"", errors, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -13,7 +13,6 @@ using VatWatch.Alarms;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.Alarms.History;
-using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Health;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Daemon.Web;

@@ -14,11 +14,9 @@ internal static class Tellable
     /// <summary>Without a word that the heater is on, a rise in the first 45 min below this is that of a heater that is off or a vat that stands, K.</summary>
     private const double LeastRiseK = 1;
 
-    /// <summary>A probe in the air that warms so much in 35 min shows what the weakest plausible heater would, K.</summary>
-    private const double AirRiseK = 0.4;
-
-    /// <summary>Steps so large hide the difference between no rise and the weakest plausible one for 40 min, K.</summary>
-    private const double LargeStepK = 0.5;
+    /// <summary>The weakest heater that warms such a vat in a night, K/h; and the share of its plate that a heater gives on weak mains.</summary>
+    private const double WeakestKPerHour = 2.5;
+    private const double WeakMainsShare = 0.75;
 
     /// <summary>Mains differ from night to night by so much of the power; a difference must be this many times as large.</summary>
     private const double MainsShare = 0.025;
@@ -37,8 +35,8 @@ internal static class Tellable
             NightKind.StuckAfterNights => NearLimit(scene, liquor, crosses!.Value),
             NightKind.HalfPower when !studio.Plan.Enters && studio.Plan.HeaterProbe != StudioPlan.Power && Rise(liquor, scene.Fault!.Value, 0, 45) is var rise && rise < LeastRiseK =>
                 $"nothing says that the heater is on, and the reading changes by {rise:+0.0;-0.0} K in 45 min",
-            NightKind.ProbeInAir when Rise(liquor, scene.Fault!.Value, 5, 40) is var rise && rise > AirRiseK => $"the reading in the air rises by {rise:0.0} K in 35 min, as with a weak heater",
-            NightKind.ProbeInAir when !studio.Plan.SaysWatts && studio.Thermometer.Increment >= LargeStepK => $"steps of {studio.Thermometer.Increment} K and a heater of which nothing is known",
+            NightKind.ProbeInAir when Rise(liquor, scene.Fault!.Value, 5, 40) is var rise && rise > 0.5 * LeastRise(studio.Plan, 35) =>
+                $"the reading in the air rises by {rise:0.0} K in 35 min, the weakest heater that this may be brings {LeastRise(studio.Plan, 35):0.0} K",
             NightKind.LidLeftOff => LittleLost(studio, scene.Fault!.Value),
             _ => null,
         };
@@ -69,6 +67,10 @@ internal static class Tellable
 
         return heated < SureMains * MainsShare && longest < CoolingMinutes ? $"the lid costs {100 * heated:0} % of the power, mains change it by {100 * MainsShare:0.#} %, and it cools for {longest} min at most" : null;
     }
+
+    /// <summary>What the heater of this plan brings at least in some minutes, by its plate where that is told, K.</summary>
+    private static double LeastRise(StudioPlan plan, double minutes) =>
+        (plan.SaysWatts || plan.HeaterProbe == StudioPlan.Power ? WeakMainsShare * plan.Watts / (1.163 * plan.Body.Litres) : WeakestKPerHour) * minutes / 60;
 
     private static double Rise(List<RecordedRow> liquor, DateTimeOffset since, double from, double to)
     {

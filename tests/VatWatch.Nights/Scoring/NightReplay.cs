@@ -14,7 +14,11 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Nights.Scoring;
 
 /// <summary>An alarm that was raised.</summary>
-internal sealed record Raised(DateTimeOffset Time, string Kind, string Text);
+internal sealed record Raised(DateTimeOffset Time, string Kind, string Text)
+{
+    /// <summary>When it was over; null while it stands.</summary>
+    public DateTimeOffset? Over { get; set; }
+}
 
 /// <summary>What the watch said of the time to the limit at one moment, min; all null when it said that it will not be reached.</summary>
 internal readonly record struct Said(DateTimeOffset Time, double? Early, double? Middle, double? Late);
@@ -29,7 +33,7 @@ internal sealed class NightReplay : IReplayListener
     private readonly List<Said> _said = [];
     private readonly List<(DateTimeOffset Time, DiagnosisKind Kind)> _diagnoses = [];
     private readonly HashSet<DiagnosisKind> _standing = [];
-    private readonly Dictionary<AlarmName, AlarmState> _states = [];
+    private readonly Dictionary<AlarmName, (AlarmState State, AlarmPriority Priority)> _before = [];
     private double? _liquor;
 
     private NightReplay()
@@ -99,13 +103,18 @@ internal sealed class NightReplay : IReplayListener
     public void Heard(AlarmChange change)
     {
         var (name, status) = (change.Status.Alarm, change.Status);
-        if (_states.GetValueOrDefault(name) == status.State)
+        var before = _before.GetValueOrDefault(name);
+
+        // One that becomes more urgent is told again.
+        if (before.State == status.State && (status.State != AlarmState.Unacknowledged || status.Priority <= before.Priority))
             return;
-        _states[name] = status.State;
+        _before[name] = (status.State, status.Priority);
         var seen = new Raised(change.Stamp.Utc, name.Kind, status.Text.ToString());
         if (status.State == AlarmState.Unacknowledged)
             _raised.Add(seen);
-        else if (status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Normal && _liquor >= Limit && name.Kind is AlarmNames.Overheat or AlarmNames.HeatingFault)
+        else if (_raised.FindLast(one => one.Kind == name.Kind) is { Over: null } standing)
+            standing.Over = seen.Time;
+        if (status.State is AlarmState.ReturnedUnacknowledged or AlarmState.Normal && _liquor >= Limit && name.Kind is AlarmNames.Overheat or AlarmNames.HeatingFault)
             _returned.Add(seen);
     }
 }

@@ -80,7 +80,7 @@ internal sealed class Scoreboard
                 Add(_frozen, night, early?.Time <= night.Truth.LiquorCrosses, () => $"frozen {At(night.Truth.Fault)}, limit {At(night.Truth.LiquorCrosses)}, told {Tell(early)}");
                 break;
             case NightKind.RelayWelded:
-                Within(_welded, night, heard, 10, AlarmNames.HeatingFault, AlarmNames.OverheatForecast);
+                JudgeWelded(night, heard);
                 break;
             case NightKind.HalfPower:
                 Within(_half, night, heard, 60, AlarmNames.HeatingFault, "warming-fault", "ready-late");
@@ -170,6 +170,13 @@ internal sealed class Scoreboard
     {
         var (weak, oxidised) = (First(night, heard, AlarmNames.RedoxWeak), First(night, heard, AlarmNames.Oxidised));
         Add(_weak, night, weak is not null && (oxidised is null || weak.Time < oxidised.Time), () => $"weak {Tell(weak)}, oxidised {Tell(oxidised)}");
+    }
+
+    /// <summary>The contact welded while it was to be closed: what was told of it before the command, and stands, is right.</summary>
+    private void JudgeWelded(MadeNight night, NightReplay heard)
+    {
+        var told = heard.Raised.FirstOrDefault(one => one.Time >= night.Truth.HeatingSince && !(one.Over < night.Truth.Fault) && one.Kind is AlarmNames.HeatingFault or AlarmNames.OverheatForecast);
+        Add(_welded, night, told?.Time <= night.Truth.Fault!.Value.AddMinutes(10), () => $"since {At(night.Truth.Fault)}, told {Tell(told)}");
     }
 
     private static void Within(Figure figure, MadeNight night, NightReplay heard, double minutes, params string[] kinds) =>

@@ -51,6 +51,15 @@ public sealed class DiagnosesTests
         entered.Assessor.Note(new VatAct(VatActKind.HeaterOff, entered.Stamp));
         Assert.DoesNotContain(Cooled(entered).Diagnoses, one => one.Kind == DiagnosisKind.CoolsOutOfBand);
 
+        // What is seen of a rise that went before the entry, minutes late, does not undo it.
+        var risen = Unprobed();
+        risen.Run(30);
+        risen.HeaterOn = true;
+        risen.Run(5);
+        risen.HeaterOn = false;
+        risen.Assessor.Note(new VatAct(VatActKind.HeaterOff, risen.Stamp));
+        Assert.DoesNotContain(Cooled(risen).Diagnoses, one => one.Kind == DiagnosisKind.CoolsOutOfBand);
+
         VatCondition Cooled(ScriptedVat cooling)
         {
             cooling.LossWPerK = 9;

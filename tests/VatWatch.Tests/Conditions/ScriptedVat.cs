@@ -45,6 +45,9 @@ internal sealed class ScriptedVat
     /// <summary>What the heater probe says; follows <see cref="HeaterOn"/> when null.</summary>
     public bool? HeaterSays { get; set; }
 
+    /// <summary>Power that the heater probe shows while it is on, as a share of the rating.</summary>
+    public double DrawnShare { get; set; } = 1;
+
     /// <summary>What the liquor probe shows instead of the liquor, from the minutes since this was set; null for the liquor.</summary>
     public Func<double, double>? ProbeShows { get; set; }
 
@@ -78,7 +81,7 @@ internal sealed class ScriptedVat
             Tell("liquor-ph", Quantity.Ph, Math.Round(Ph + Noise(0.01), 2));
             Tell("liquor-orp", Quantity.Orp, Math.Round(OrpMillivolts + Noise(1), 1));
             Tell("room", Quantity.Ambient, Math.Round(RoomC + Noise(0.05), 2));
-            Tell("heater", Quantity.Heater, HeaterSays ?? HeaterOn ? 1 : 0);
+            Tell("heater", Quantity.Heater, HeaterSays ?? HeaterOn ? DrawnShare : 0);
             Tell("level", Quantity.Level, Math.Round(LevelPercent + Noise(0.1), 1));
             condition = Assessor.Assess(Stamp);
         }

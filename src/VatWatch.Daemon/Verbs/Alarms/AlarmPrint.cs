@@ -3,7 +3,6 @@ using System.Text.Json;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms.Journal;
 using VatWatch.Alarms;
-using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Pipeline.Configuration;
 

@@ -48,7 +48,11 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
             _raised.Add(change);
         }
 
-        output.WriteLine(json ? Json(change) : Line(change));
+        if (json || !CallsNobody(change))
+        {
+            output.WriteLine(json ? Json(change) : Line(change));
+        }
+
         also?.Heard(change);
     }
 
@@ -63,6 +67,9 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
         _priorities[status.Alarm] = status.Priority;
         return change.Before == status.State && samePriority;
     }
+
+    /// <summary>An alarm that was not on and is held back, or is free again: a program may want it, a reader would lose the others among them.</summary>
+    private static bool CallsNobody(AlarmChange change) => (change.Before, change.Status.State) is (AlarmState.Normal, AlarmState.Suppressed) or (AlarmState.Suppressed, AlarmState.Normal);
 
     private string Line(AlarmChange change)
     {

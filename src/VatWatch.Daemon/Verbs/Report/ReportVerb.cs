@@ -2,7 +2,6 @@ using System.CommandLine;
 using VatWatch.Charts.Reports;
 using VatWatch.Charts;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Sessions;
 using VatWatch.Store;
 

@@ -1,7 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 
 namespace VatWatch.Daemon.Web.Bench;

@@ -1,7 +1,6 @@
 using System.Globalization;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Ledger.Doses;
 using VatWatch.Ledger;
 using VatWatch.Pipeline;

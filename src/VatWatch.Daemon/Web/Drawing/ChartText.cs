@@ -1,6 +1,5 @@
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats.Figures;
-using VatWatch.Daemon.Web.Vats;
 
 namespace VatWatch.Daemon.Web.Drawing;
 

@@ -1,7 +1,6 @@
 using VatWatch.Alarms.Journal;
 using VatWatch.Charts.Figures;
 using VatWatch.Daemon.Web.Vats.Figures;
-using VatWatch.Daemon.Web.Vats;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store.Series;
 using VatWatch.Store;

@@ -1,7 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats.Figures;
-using VatWatch.Daemon.Web.Vats;
 
 namespace VatWatch.Daemon.Web.Heating;
 

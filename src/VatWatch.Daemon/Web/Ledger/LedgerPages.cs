@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Web.LogBook.History;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Ledger;
 using VatWatch.Pipeline;

@@ -1,7 +1,6 @@
 using Microsoft.AspNetCore.Antiforgery;
 using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms.Acts;
-using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Web.Pages;
 

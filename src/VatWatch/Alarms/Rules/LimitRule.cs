@@ -44,6 +44,10 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
     {
         _condition = evidence.Condition;
         var value = _condition is { } condition ? Value(condition) : null;
+        var isSuppressed = _condition is { } now && IsSuppressed(now);
+
+        // A deadband is for an alarm that may stand: one that is suppressed does not begin to stand by a value that has come back past its limit.
+        _before = isSuppressed ? AlarmSignal.Clear : _before;
         var signal = Holds(evidence.Now) switch
         {
             false => _before = AlarmSignal.Clear,
@@ -56,7 +60,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
             Value = value,
             Limit = Limit,
             Unit = Unit,
-            Suppressed = _condition is { } now && IsSuppressed(now),
+            Suppressed = isSuppressed,
         };
     }
 

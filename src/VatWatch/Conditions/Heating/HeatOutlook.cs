@@ -12,27 +12,30 @@ public sealed class HeatOutlook
     /// <summary>Half-width of a 90 % band in standard deviations, over the two that the forecaster's own band has.</summary>
     private const double BandScale = 1.645 / 2;
 
+    /// <summary>The same of the early edge of a warm-up: what the model leaves out (losses that grow, layers and walls that follow) delays, and hardly ever hastens.</summary>
+    private const double EarlyScale = 1.35 / 2;
+
     /// <summary>Half-width of a 90 % band in standard deviations.</summary>
     private const double PathSigmas = 1.645;
 
     private const double SecondsPerHour = 3600;
 
-    /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor.</summary>
-    private const double StartSigmaK = 0.03;
+    /// <summary>Deviation of a temperature now, K: the newest minute against the true mean of the liquor; and where it lies within a step of the thermometer, which a line through many steps narrows.</summary>
+    private const double LeastStartSigmaK = 0.03;
+    private const double StartStepShare = 0.25;
 
     /// <summary>
-    /// Model error as a share of the time (evaporation, mains voltage), before and after two nights have been learned: heat-balance reference,
-    /// 2 to 3 %; with the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
+    /// Model error as a share of the time (evaporation, mains voltage): less than the 2 to 3 % of the heat-balance reference, since mains and losses are counted by themselves.
+    /// With the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
     /// </summary>
-    private const double FirstModelShare = 0.02;
-    private const double LearnedModelShare = 0.018;
+    private const double ModelShare = 0.01;
 
     /// <summary>Mains that wander by 1 % move the power by 2 %; losses grow with the warmth by more than the straight line.</summary>
     private const double MainsShare = 0.02;
-    private const double LossShare = 0.35;
+    private const double LossShare = 0.2;
 
     /// <summary>The late edge counts that growth: still air alone takes heat away with the 5/4th power of the difference (heat-balance reference, section 6), evaporation with more.</summary>
-    private const double LossGrowth = 1.3;
+    private const double LossGrowth = 1.4;
 
     /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
     private const double RoomWanderK = 1;
@@ -43,15 +46,17 @@ public sealed class HeatOutlook
     private readonly HeatEstimate _estimate;
     private readonly DisplayUnits _units;
     private readonly double _liquorC;
+    private readonly double _startSigmaK;
     private readonly (double KPerHour, double Sigma) _rateOn;
     private readonly double? _thermostatOffC;
     private readonly double _boilingC;
 
     internal HeatOutlook(
-        HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units, double? thermostatOffC = null, double boilingC = 100)
+        HeatEstimate estimate, double liquorC, bool? heaterOn, (double KPerHour, double Sigma) rateOn, DisplayUnits units, double? thermostatOffC = null, double boilingC = 100, double stepK = 0)
     {
         _estimate = estimate;
         _liquorC = liquorC;
+        _startSigmaK = Math.Sqrt(LeastStartSigmaK * LeastStartSigmaK + StartStepShare * StartStepShare * stepK * stepK);
         _rateOn = rateOn;
         _units = units;
         _thermostatOffC = thermostatOffC;
@@ -110,20 +115,21 @@ public sealed class HeatOutlook
             return new(null, $"the liquor boils at {_units.Temperature(_boilingC)}");
         }
 
-        var inputs = HeatingForecastInputs.FromSlope(
-            _liquorC,
-            targetC,
-            _rateOn.KPerHour / SecondsPerHour,
-            BandScale * RateSigma / SecondsPerHour,
-            _estimate.LossPerHour / SecondsPerHour,
-            BandScale * LossSigma / SecondsPerHour) with
-        {
-            AmbientSigmaK = BandScale * RoomWanderK,
-            StartSigmaK = BandScale * StartSigmaK,
-            ModelShare = BandScale * ModelShare,
-        };
-        return Answer(HeatingForecaster.Predict(inputs), HeatingForecaster.Predict(inputs with { LossPerS = LossGrowth * inputs.LossPerS }), targetC);
+        return Answer(Warming(targetC, 1, EarlyScale), Warming(targetC, LossGrowth, BandScale), targetC);
     }
+
+    private HeatingForecast Warming(double targetC, double lossGrowth, double scale) => HeatingForecaster.Predict(HeatingForecastInputs.FromSlope(
+        _liquorC,
+        targetC,
+        _rateOn.KPerHour / SecondsPerHour,
+        scale * RateSigma / SecondsPerHour,
+        lossGrowth * _estimate.LossPerHour / SecondsPerHour,
+        scale * LossSigma / SecondsPerHour) with
+    {
+        AmbientSigmaK = scale * RoomWanderK,
+        StartSigmaK = scale * _startSigmaK,
+        ModelShare = scale * ModelShare,
+    });
 
     /// <summary>When, from now, to switch the heater on so that the liquor is at <paramref name="targetC"/> after <paramref name="readyIn"/>; zero is now.</summary>
     public ForecastAnswer SwitchOn(double targetC, TimeSpan readyIn)
@@ -228,15 +234,13 @@ public sealed class HeatOutlook
     private double Root(double byRate, double byLoss, double byModel, double hours)
     {
         var left = Math.Exp(-_estimate.LossPerHour * hours);
-        var (byRoom, byStart) = ((1 - left) * RoomWanderK, left * StartSigmaK);
+        var (byRoom, byStart) = ((1 - left) * RoomWanderK, left * _startSigmaK);
         return Math.Sqrt(byRate * byRate + byLoss * byLoss + byModel * byModel + byRoom * byRoom + byStart * byStart);
     }
 
     private double RateSigma => Math.Sqrt(_rateOn.Sigma * _rateOn.Sigma + MainsShare * MainsShare * _rateOn.KPerHour * _rateOn.KPerHour);
 
     private double LossSigma => Math.Sqrt(_estimate.LossVariance + LossShare * LossShare * _estimate.LossPerHour * _estimate.LossPerHour);
-
-    private double ModelShare => _estimate.EarlierNights >= 2 ? LearnedModelShare : FirstModelShare;
 
     private HeatingForecast WarmUpFrom(double startC, double targetC)
     {
@@ -256,7 +260,7 @@ public sealed class HeatOutlook
             LossSigma = BandScale * Math.Sqrt(_estimate.LossVariance) / SecondsPerHour,
             HeatingLossCovariance = BandScale * BandScale * (_estimate.HeatingLossCovariance + _estimate.LossRoomCovariance) / SecondsPerHour / SecondsPerHour,
             AmbientSigmaK = BandScale * RoomWanderK,
-            StartSigmaK = BandScale * StartSigmaK,
+            StartSigmaK = BandScale * _startSigmaK,
             ModelShare = BandScale * ModelShare,
         });
     }

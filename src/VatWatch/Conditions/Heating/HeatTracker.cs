@@ -39,7 +39,7 @@ internal sealed class HeatTracker
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
     /// <summary>How wrong such a slope may be for the whole at first, and the time in which that fades.</summary>
-    private const double UnsettledShare = 0.45;
+    private const double UnsettledShare = 0.475;
     private static readonly TimeSpan Unsettled = TimeSpan.FromMinutes(25);
 
     /// <summary>What a balance of one mass leaves out of a rate.</summary>
@@ -76,11 +76,13 @@ internal sealed class HeatTracker
     private TimeSpan? _heatedAt;
     private (TimeSpan From, double StepK, RateLine? Line)? _line;
     private TimeSpan? _switchedOffAt;
+    private KeptNights? _kept;
 
     public HeatTracker(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
         WarmUp = new WarmUpTracker(vat);
+        Draw = new HeaterDraw(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         _limitC = vat.Temperature.LimitC;
         Balance = new HeatBalance(Prior);
@@ -97,6 +99,12 @@ internal sealed class HeatTracker
 
     public HeaterStateDetector Heater { get; } = new();
 
+    /// <summary>How far the liquor has come since it came on for the night.</summary>
+    public FirstRise FirstRise { get; } = new();
+
+    /// <summary>What a meter shows of it.</summary>
+    public HeaterDraw Draw { get; }
+
     public ThermostatCuts Thermostat { get; }
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
@@ -107,6 +115,9 @@ internal sealed class HeatTracker
 
     /// <summary>Step of the thermometer that is followed, K.</summary>
     public double StepK => _resolution.StepK;
+
+    /// <summary>Movement of it that may be none, K.</summary>
+    public double GrainK => _resolution.K;
 
     public LiquorFall Fall { get; } = new();
 
@@ -136,6 +147,29 @@ internal sealed class HeatTracker
     /// <summary>Since when the thermometer repeats one value though several of its steps have come due; null otherwise.</summary>
     public TimeSpan? FrozenSince => _repeated.FrozenSince;
 
+    /// <summary>What its nights were like, for keeping; it is put together anew when the heater has come on or gone off.</summary>
+    public KeptNights Kept
+    {
+        get
+        {
+            if (_kept is null)
+            {
+                var (warming, cooling, firstHour) = UsualRates.Kept();
+                _kept = new(warming, cooling, firstHour, FirstRise.Kept, Draw.Kept);
+            }
+
+            return _kept;
+        }
+    }
+
+    /// <summary>Takes up what an earlier run kept.</summary>
+    public void Restore(KeptNights kept)
+    {
+        UsualRates.Restore(kept);
+        FirstRise.Restore(kept.FirstRiseK);
+        Draw.Restore(kept.DrawnShare);
+    }
+
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
     public void ChangeProbe(TimeSpan at)
     {
@@ -152,11 +186,13 @@ internal sealed class HeatTracker
         {
             case VatActKind.HeaterOn:
                 WarmUp.Begin(act);
+                BeginNight(act.At.Monotonic, act.At.Monotonic, liquorC: null);
                 Thermostat.Switched();
                 _switchedOffAt = null;
                 return;
             case VatActKind.HeaterOff:
                 WarmUp.End();
+                FirstRise.End();
                 Thermostat.Switched();
                 _switchedOffAt = act.At.Monotonic;
                 return;
@@ -263,9 +299,15 @@ internal sealed class HeatTracker
         {
             return;
         }
-        if (_regimeOn == true && Heater.IsOn == false && !IsSwitchedOff)
+
+        _kept = null;
+        if (_regimeOn == true && Heater.IsOn == false)
         {
-            Thermostat.WentOff(mean.At, Peak(mean.At));
+            FirstRise.End();
+            if (!IsSwitchedOff)
+            {
+                Thermostat.WentOff(mean.At, Peak(mean.At));
+            }
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
@@ -285,13 +327,33 @@ internal sealed class HeatTracker
             return;
         }
 
-        if (!(mean.At - _heatedAt < LongOff))
+        BeginNight(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
+    }
+
+    /// <summary>The heater comes on, or goes on: another night begins where it was long off.</summary>
+    private void BeginNight(TimeSpan at, TimeSpan? toldAt, double? liquorC)
+    {
+        if (!(at - _heatedAt < LongOff))
         {
             Balance.BeginWarmUp();
             UsualRates.BeginWarmUp();
+            Draw.BeginWarmUp();
+            FirstRise.Begin(toldAt, liquorC);
         }
 
-        _heatedAt = mean.At;
+        _heatedAt = at;
+    }
+
+    /// <summary>The liquor at a moment, of the means that are held.</summary>
+    private double Since(TimeSpan at, LiquorMean now)
+    {
+        var liquorC = now.LiquorC;
+        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= at; i--)
+        {
+            liquorC = _means[i].LiquorC;
+        }
+
+        return liquorC;
     }
 
     private RateLine? Line(TimeSpan length)
@@ -341,6 +403,7 @@ internal sealed class HeatTracker
         _undisturbed = Later(_undisturbed, until);
         _means.Clear();
         WarmUp.Disturb(until);
+        FirstRise.End();
         Heater.ForgetSlope(until);
         Begin(_undisturbed);
     }
@@ -350,6 +413,7 @@ internal sealed class HeatTracker
         _means.Clear();
         _resolution.Clear(another: false);
         Fall.Clear();
+        FirstRise.Interrupt();
         Heater.ForgetSlope(at);
         Begin(at);
     }

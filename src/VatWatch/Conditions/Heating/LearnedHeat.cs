@@ -26,6 +26,9 @@ public sealed record LearnedHeat(
     int Windows,
     int Nights)
 {
+    /// <summary>What its nights were like; null in what older versions kept.</summary>
+    public KeptNights? Usual { get; init; }
+
     /// <summary>Whether every figure is one that a vat can have; a record that was damaged on disk is not to be taken up.</summary>
     [System.Text.Json.Serialization.JsonIgnore]
     public bool IsPlausible =>

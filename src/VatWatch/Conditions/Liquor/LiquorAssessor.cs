@@ -51,7 +51,7 @@ internal sealed class LiquorAssessor
         _diagnoser = new HeatDiagnoser(vat, _tracker);
     }
 
-    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC);
+    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC) with { Usual = _tracker.Kept };
 
     /// <summary>When something cold last went in, as the temperature shows it; null when nothing did.</summary>
     public TimeSpan? ColdSince => _tracker.Step?.Since;
@@ -68,6 +68,11 @@ internal sealed class LiquorAssessor
 
         _tracker.Balance.Restore(learned);
         _tracker.Thermostat.Restore(learned.ThermostatC);
+        if (learned.Usual is { } usual)
+        {
+            _tracker.Restore(usual);
+        }
+
         return true;
     }
 
@@ -93,6 +98,7 @@ internal sealed class LiquorAssessor
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
+                _tracker.Draw.Add(measurement.Stamp.Monotonic, measurement.GoodValue);
                 TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.HeaterCommand:
@@ -140,7 +146,7 @@ internal sealed class LiquorAssessor
         }
 
         var start = heat.Line is { } line && hottest.Probe == _followed ? Carried(line, now, liquorC) : liquorC;
-        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _tracker.Thermostat.ExpectedC, _vat.BoilingC);
+        var outlook = new HeatOutlook(heat.Estimate, start, heat.HeaterOn, heat.RateOn, _units, _tracker.Thermostat.ExpectedC, _vat.BoilingC, _tracker.StepK);
         var trend = _trend.Span >= TrendLength * LeastFilled ? _trend.Line() : null;
         var toBand = ToBand(liquorC, outlook, trend);
         return new LiquorSnapshot(liquorC, null, trend, outlook, toBand, ToLimit(liquorC, outlook, heat), diagnoses)

@@ -33,8 +33,14 @@ internal sealed class OrpTransient
 
     private static readonly TimeSpan SameDip = TimeSpan.FromMinutes(5);
 
+    /// <summary>So far below its peak, and this share of the rise, ORP comes back; it does so until it has risen over half of that again.</summary>
+    private const double RecoveringMillivolts = 3;
+    private const double RecoveringShare = 0.1;
+
     private double _peak;
+    private TimeSpan _peakAt;
     private TimeSpan? _back;
+    private bool _recovers;
 
     /// <summary>When it began; null while there is none.</summary>
     public TimeSpan? Since { get; private set; }
@@ -65,13 +71,13 @@ internal sealed class OrpTransient
         Recovery? recovered = null;
         if (Since is { } since && _back is { } back)
         {
-            recovered = new Recovery(at.Plus(since - at.Monotonic), Before, _peak - Before, back - since, points[^1].Value - Before);
+            recovered = new Recovery(at.Plus(since - at.Monotonic), Before, _peak - Before, back - since, points[^1].Value - Before) { FromPeak = back - _peakAt };
             Since = null;
         }
 
         // A second dip before the vat has come back is part of the same recovery.
         Before = Since is null ? Level(points, known) : Before;
-        _peak = Since is null ? points[^1].Value : _peak;
+        (_peak, _peakAt, _recovers) = Since is null ? (points[^1].Value, points[^1].At, false) : (_peak, _peakAt, _recovers);
         FirstSince = Since is null ? at.Monotonic : FirstSince;
         Since = at.Monotonic;
         _back = null;
@@ -92,7 +98,7 @@ internal sealed class OrpTransient
         if (Steps(points))
         {
             Before = Level(points, points.Count - StepWithin);
-            _peak = points[^1].Value;
+            (_peak, _peakAt, _recovers) = (points[^1].Value, points[^1].At, false);
             _back = null;
             Since = FirstSince = points[^StepWithin].At;
         }
@@ -101,7 +107,12 @@ internal sealed class OrpTransient
     }
 
     /// <summary>Whether ORP comes down from its peak.</summary>
-    public bool IsRecovering(double millivolts) => Since is not null && millivolts < _peak - Math.Max(3, 0.1 * (_peak - Before));
+    public bool IsRecovering(double millivolts)
+    {
+        var clearly = Math.Max(RecoveringMillivolts, RecoveringShare * (_peak - Before));
+        _recovers = millivolts < _peak - (_recovers ? clearly / 2 : clearly);
+        return Since is not null && _recovers;
+    }
 
     /// <summary>Ends it without a recovery, after a gap.</summary>
     public void Clear() => Since = null;
@@ -110,7 +121,7 @@ internal sealed class OrpTransient
     {
         var newest = points[^1];
         var lasted = newest.At - since;
-        _peak = Math.Max(_peak, newest.Value);
+        (_peak, _peakAt) = newest.Value > _peak ? (newest.Value, newest.At) : (_peak, _peakAt);
         var rise = _peak - Before;
         if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value < _peak - NoAnswerMillivolts / 2 && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
         {
@@ -134,7 +145,7 @@ internal sealed class OrpTransient
         Since = null;
         return rise <= NoAnswerMillivolts
             ? null
-            : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before);
+            : new Recovery(now.Plus(since - now.Monotonic), Before, rise, _back - since, newest.Value - Before) { FromPeak = _back - _peakAt };
     }
 
     private static bool Steps(List<TimedValue> points)

@@ -62,7 +62,7 @@ internal sealed class RecoveryLog
         {
             sign = $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV";
         }
-        else if (first.Time is { } fast && last.Time is { } slow && _recoveries[^2].Time is { } before && slow >= Slow && slow > Longer(fast, Quick) * SlowerTimes && before > fast)
+        else if (first.FromPeak is { } fast && last.FromPeak is { } slow && _recoveries[^2].FromPeak is { } before && slow >= Slow && slow > Longer(fast, Quick) * SlowerTimes && before > fast)
         {
             sign = $"recovery takes {DisplayUnits.Duration(slow)}, at first it took {DisplayUnits.Duration(fast)}";
         }
@@ -79,4 +79,8 @@ internal sealed class RecoveryLog
 /// <param name="RiseMillivolts">How far ORP rose at most, mV.</param>
 /// <param name="Time">Time until it was back; null when it did not come back.</param>
 /// <param name="ShortfallMillivolts">How far from before it settled, mV; above 0 the vat is weaker than it was.</param>
-public sealed record Recovery(Stamp At, double BeforeMillivolts, double RiseMillivolts, TimeSpan? Time, double ShortfallMillivolts);
+public sealed record Recovery(Stamp At, double BeforeMillivolts, double RiseMillivolts, TimeSpan? Time, double ShortfallMillivolts)
+{
+    /// <summary>The same from the peak on, which does not depend on how long the yarn was in; null when it did not come back.</summary>
+    public TimeSpan? FromPeak { get; init; }
+}

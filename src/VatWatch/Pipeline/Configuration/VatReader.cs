@@ -29,7 +29,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var reducer = node.Choice("reducer", EnumWord.All<ReducingAgent>(), ReducingAgent.ThioureaDioxide, required: true);
         var temperature = ReadTemperature(node.Section("temperature"));
         var ph = node.OptionalSection("ph") is { } phNode ? ReadPh(phNode) : null;
-        var orp = node.OptionalSection("orp") is { } orpNode ? ReadOrp(orpNode, reducer, ph, temperature) : null;
+        var orpNode = node.OptionalSection("orp");
         double? heater = node.Has("heater") ? node.Quantity("heater", QuantityKind.Power, 1, 100_000) : null;
         double? carryOver = node.Has("carryOver") ? node.Quantity("carryOver", QuantityKind.CarryOver, 0.1, 5) : null;
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
@@ -40,6 +40,9 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
             node.Faults.Add(node.PathOf("heater"), $"missing, and probe \"{meter.Id}\" gives {meter.Unit.Text}", "the rated power of the heater, such as \"1500 W\", of which a meter's watts are a share");
         }
 
+        var orp = orpNode is not null ? ReadOrp(orpNode, reducer, ph, temperature)
+            : probes.Exists(probe => probe.Definition.Quantity == Quantity.Orp) ? OrpLimits.Usual(reducer, ph, temperature)
+            : null;
         node.Done();
 
         var definition = new VatDefinition
@@ -88,7 +91,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
 
         var (weak, oxidised) = (Mark("weak"), Mark("oxidised"));
         var reference = node.Text("reference", "the reference electrode, such as \"Ag/AgCl 3 M KCl\"");
-        var rising = node.Quantity("rising", QuantityKind.PotentialRate, 1, 1000, 20);
+        var rising = node.Quantity("rising", QuantityKind.PotentialRate, 1, 1000, OrpLimits.UsualRisingMillivoltsPerHour);
         node.Done();
         var usual = OrpLimits.UsualMarks(reducer, ph, temperature, reference);
         var apart = usual.OxidisedMillivolts - usual.WeakMillivolts;

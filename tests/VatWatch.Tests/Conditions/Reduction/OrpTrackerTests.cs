@@ -33,9 +33,22 @@ public sealed class OrpTrackerTests
 
         // 40 mV dying away with 8 min is within 20 % after 8 ln 5 = 12.9 min.
         Assert.InRange(recovery.Time!.Value.TotalMinutes, 11, 16);
+        Assert.InRange(recovery.FromPeak!.Value.TotalMinutes, 9, 14);
         Assert.InRange(recovery.RiseMillivolts, 30, 42);
         Run(20, _ => -700);
         Assert.InRange(_watch.Trend!.Value.PerHour, -8, 8);
+    }
+
+    [Fact]
+    public void A_potential_that_trembles_on_its_way_back_goes_on_recovering()
+    {
+        Run(30, _ => -700);
+        _watch.Note(VatActKind.Dip, Now);
+        Run(3, _ => -600);
+        Assert.False(_watch.Transient.IsRecovering(-606));
+        Assert.True(_watch.Transient.IsRecovering(-614));
+        Assert.True(_watch.Transient.IsRecovering(-607));
+        Assert.False(_watch.Transient.IsRecovering(-602));
     }
 
     [Fact]

@@ -33,6 +33,17 @@ public sealed class RecoveryLogTests
     }
 
     [Fact]
+    public void Yarn_that_hangs_in_for_longer_is_no_sign()
+    {
+        foreach (var (dip, inYarn) in new[] { 2, 8, 15 }.Index())
+        {
+            Add(dip, 10 + inYarn, 10, 0);
+        }
+
+        Assert.Null(_log.RunningOut(-660));
+    }
+
+    [Fact]
     public void A_level_that_creeps_up_over_the_dips_is_a_sign()
     {
         double level = -700;
@@ -83,9 +94,14 @@ public sealed class RecoveryLogTests
     {
         for (var i = 0; i < dips.Length; i++)
         {
-            _log.Add(new Recovery(At(i), -700, 40, dips[i].Minutes is { } m ? TimeSpan.FromMinutes(m) : null, dips[i].Shortfall));
+            Add(i, dips[i].Minutes, dips[i].Minutes, dips[i].Shortfall);
         }
     }
+
+    private void Add(int halfHours, int? minutes, int? fromPeak, double shortfall) =>
+        _log.Add(new Recovery(At(halfHours), -700, 40, Minutes(minutes), shortfall) { FromPeak = Minutes(fromPeak) });
+
+    private static TimeSpan? Minutes(int? minutes) => minutes is { } known ? TimeSpan.FromMinutes(known) : null;
 
     private static Stamp At(int halfHours) => new(DateTimeOffset.UnixEpoch.AddMinutes(30 * halfHours), TimeSpan.FromMinutes(30 * halfHours), true);
 }

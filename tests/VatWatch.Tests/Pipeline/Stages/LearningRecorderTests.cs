@@ -31,6 +31,17 @@ public sealed class LearningRecorderTests
     }
 
     [Fact]
+    public async Task What_nights_were_like_is_kept_with_it()
+    {
+        await using var rig = StoreRig.Start();
+        var usual = new KeptNights([new(41, 4.25, 2)], [], [new(3, 6.5, 1)], [null, 1.25], 0.97);
+        _cache.Put(StoreRig.Madder, Learned with { Usual = usual });
+        await Recorder(rig).KeepAsync(TestContext.Current.CancellationToken);
+
+        Assert.Equivalent(usual, Assert.Single(rig.Read(LearnedHeatTable.All)).Value.Usual, strict: true);
+    }
+
+    [Fact]
     public async Task What_was_learned_is_kept_every_ten_minutes()
     {
         await using var rig = StoreRig.Start();

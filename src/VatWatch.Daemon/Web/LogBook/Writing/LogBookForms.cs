@@ -1,6 +1,5 @@
 using System.Globalization;
 using VatWatch.Daemon.Web.Alarms.Acts;
-using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.LogBook.Photos;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;

@@ -24,6 +24,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private const double WeakShare = 0.15;
     private const double WeakAtFirstShare = 0.3;
 
+    /// <summary>Between nights mains move the power by this share, rooms and lids the losses by this, and a start lies anywhere within a step of the thermometer.</summary>
+    private const double MainsShare = 0.03;
+    private const double LossShare = 0.15;
+    private const double StepShare = 0.4;
+
     /// <summary>A lid costs what is estimated, within these shares; nearer to the room than this it costs nothing that shows, K.</summary>
     private const double LidShowsAboveRoomK = 12;
     private const double LeastLidShare = 0.4;
@@ -67,7 +72,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             _short = FallsShort(now, look);
         }
 
-        return NotHeating(now, look, levelPercent) ?? _short;
+        return NotHeating(now, look, levelPercent) ?? (tracker.Newest is { } newest ? tracker.Draw.Evaluate(now, newest.LiquorC) : null) ?? _short;
     }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
@@ -105,7 +110,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (Comparable(now, look) is not { } line)
+        var risen = tracker.Newest is { } mean ? tracker.FirstRise.Seen(mean, look.Estimate) : null;
+        Compared? byRise = risen is { } seen ? ByRise(seen, look) : null;
+        if ((byRise?.Trouble is null ? ByRate(now, look) ?? byRise : byRise) is not { } compared)
         {
             _shortSince = now.Monotonic - _comparedAt < Stands ? _shortSince : null;
             return _shortSince is null ? null : _short;
@@ -113,6 +120,46 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         var beat = now.Monotonic - _comparedAt is var passed && passed < LongestBeat ? passed : LongestBeat;
         _comparedAt = now.Monotonic;
+        if (compared.Trouble is not { } trouble)
+        {
+            Learn(risen);
+            _shortSince = null;
+            return null;
+        }
+
+        _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
+        _shortSince ??= now.Monotonic;
+        return _shortFor < Holds ? _short : Diagnosis.Made(compared.Kind, now, _shortSince.Value, trouble);
+    }
+
+    /// <summary>In the first hour: how far the liquor has come.</summary>
+    private Compared ByRise(in Risen seen, HeatSnapshot look)
+    {
+        var (hours, estimate) = (seen.After.TotalHours, look.Estimate);
+        var (byMains, byLoss, byStep) = (MainsShare * estimate.HeatingKPerHour * hours, LossShare * seen.LostK, StepShare * tracker.GrainK);
+        var sure = SureMissing * Math.Sqrt(byMains * byMains + byLoss * byLoss + byStep * byStep);
+        return tracker.Balance.OpenSince is null && seen.UsualK is { } usual && usual - seen.GainK > Math.Max(sure, WeakAtFirstShare * usual)
+            ? new(DiagnosisKind.WeakHeater,
+                new($"In its first {DisplayUnits.Duration(seen.After)} the heater has brought the liquor {seen.GainK:K}, where it used to bring {usual:K}: it gives less than it did. Look at cord, supply and scale on the element."))
+            : default;
+    }
+
+    private void Learn(Risen? seen)
+    {
+        if (seen is { } well && !tracker.Balance.OpenWasTold)
+        {
+            tracker.FirstRise.Learn(well);
+        }
+    }
+
+    /// <summary>How fast it goes on, so long after the heater came on or at its warmth.</summary>
+    private Compared? ByRate(Stamp now, HeatSnapshot look)
+    {
+        if (Comparable(now, look) is not { } line)
+        {
+            return null;
+        }
+
         var on = look.HeaterOn == true;
         var isFirst = on && SinceOn(now) < HeatTracker.Settled;
         var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
@@ -120,14 +167,19 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         var isKnown = tracker.Balance.OpenSince is null && (then is not null || !isFirst);
         if (isKnown && tracker.Balance.Usual is { } usual && Missing(now, look, line, usual, then) is { } missing)
         {
-            _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
-            _shortSince ??= now.Monotonic;
-            return _shortFor < Holds ? _short : Told(now, line, missing.KPerHour, missing.MayBeLid);
+            return Told(line, missing.KPerHour, missing.MayBeLid);
         }
 
-        Learn(now, line, on, isFirst ? line.KPerHour - without : null);
-        _shortSince = null;
-        return null;
+        if (!tracker.Balance.OpenWasTold && isFirst)
+        {
+            tracker.UsualRates.AddFirst(SinceOn(now), line.KPerHour - without);
+        }
+        else if (!tracker.Balance.OpenWasTold)
+        {
+            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
+        }
+
+        return default(Compared);
     }
 
     /// <summary>What is missing, where it is more than nights differ by.</summary>
@@ -140,28 +192,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         return missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)) ? null : (missing, mayBeLid);
     }
 
-    private Diagnosis Told(Stamp now, RateLine line, double missing, bool mayBeLid) => mayBeLid
-        ? Diagnosis.Made(DiagnosisKind.LosingHeat, now, _shortSince!.Value,
+    private Compared Told(RateLine line, double missing, bool mayBeLid) => mayBeLid
+        ? new(DiagnosisKind.LosingHeat,
             new($"The liquor gets about {tracker.Prior.Watts(missing):0} W less than it used to at this warmth, as much as a vat loses without its lid or wrap. Cover it, and mind its level; if it is covered, look at the heater."))
-        : Diagnosis.Made(DiagnosisKind.WeakHeater, now, _shortSince!.Value,
+        : new(DiagnosisKind.WeakHeater,
             new($"The liquor changes by {line.KPerHour:K/h}, where it used to change by {line.KPerHour + missing:K/h}: the heater gives less than it did, by about {tracker.Prior.Watts(missing):0} W. Look at cord, supply and scale on the element."));
-
-    private void Learn(Stamp now, RateLine line, bool on, double? firstGain)
-    {
-        if (tracker.Balance.OpenWasTold)
-        {
-            return;
-        }
-
-        if (firstGain is { } gain)
-        {
-            tracker.UsualRates.AddFirst(SinceOn(now), gain);
-        }
-        else
-        {
-            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
-        }
-    }
 
     private TimeSpan SinceOn(Stamp now) => now.Monotonic - tracker.Heater.Since;
 
@@ -194,4 +229,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) =>
         !tracker.Heater.IsTold && (line.NewestC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC) || line.KPerHour < SureDeviations * line.Sigma);
+
+    /// <summary>What a comparison comes to; without a trouble all is well.</summary>
+    private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);
 }

@@ -54,7 +54,8 @@ internal sealed class ThermostatCuts(double lowC)
             return null;
         }
 
-        var above = Math.Max(Math.Min(AboveK + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
+        // One cut says where the next may come only within the spread: the liquor was layered when it was heated from cold.
+        var above = Math.Max(Math.Min((OffC is null ? SpreadK : AboveK) + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
         return steadyKPerHour is { } rate ? Math.Clamp(limitC - rate * TimeToAct.TotalHours, offC + Math.Min(LeastSteadyAboveK, above), offC + above) : offC + above;
     }
 

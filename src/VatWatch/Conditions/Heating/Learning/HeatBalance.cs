@@ -352,6 +352,9 @@ internal readonly record struct UsualHeat(
     private const double PowerShare = 0.025;
     private const double LossShare = 0.1;
 
+    /// <summary>The same where only the first, cooler hour of this night is known.</summary>
+    private const double LossGrowthShare = 0.35;
+
     /// <summary>What a balance of one mass leaves out of the rate at one place in another night, as a share of the power.</summary>
     private const double BalanceShare = 0.1;
 
@@ -363,7 +366,7 @@ internal readonly record struct UsualHeat(
     public (double KPerHour, double Sigma) Missing(RateLine line, double roomC, bool heaterOn, double? rateThen)
     {
         var (u, aboveRoom) = (heaterOn ? 1 : 0, line.NewestC - roomC);
-        var (byPower, byLoss) = (u * PowerShare * HeatingKPerHour, LossShare * LossPerHour * aboveRoom);
+        var (byPower, byLoss) = (u * PowerShare * HeatingKPerHour, (IsOfEarlier || rateThen is not null ? LossShare : LossGrowthShare) * LossPerHour * aboveRoom);
         var byNight = byPower * byPower + byLoss * byLoss + line.Sigma * line.Sigma;
         if (rateThen is { } then)
         {

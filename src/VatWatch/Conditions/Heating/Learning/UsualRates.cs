@@ -22,6 +22,9 @@ internal sealed class UsualRates
     /// <summary>A night counts for so much beside the earlier ones, whose number is forgotten past this.</summary>
     private const int MostNights = 4;
 
+    /// <summary>No heater boils a vat within minutes.</summary>
+    private const double GreatestKPerHour = 1000;
+
     private readonly Rates _warming = new(Warmths, isLeast: false);
     private readonly Rates _cooling = new(Warmths, isLeast: false);
     private readonly Rates _first = new(Parts, isLeast: true);
@@ -71,6 +74,17 @@ internal sealed class UsualRates
     /// <summary>The usual rate at a warmth, K/h; null while it is not known.</summary>
     public double? At(bool heaterOn, double liquorC) => (heaterOn ? _warming : _cooling).Usual(Index(liquorC));
 
+    /// <summary>What to keep for the next run: this night counts as an earlier one then.</summary>
+    public (IReadOnlyList<KeptRate> Warming, IReadOnlyList<KeptRate> Cooling, IReadOnlyList<KeptRate> FirstHour) Kept() => (_warming.Kept(), _cooling.Kept(), _first.Kept());
+
+    /// <summary>Takes up what an earlier run kept.</summary>
+    public void Restore(KeptNights kept)
+    {
+        _warming.Restore(kept.Warming);
+        _cooling.Restore(kept.Cooling);
+        _first.Restore(kept.FirstHour);
+    }
+
     private static int PartOf(TimeSpan sinceOn) => Math.Clamp((int)(sinceOn / Part), 0, Parts - 1);
 
     private static int Index(double liquorC) => Math.Clamp((int)(liquorC / LikeK), 0, Warmths - 1);
@@ -90,16 +104,38 @@ internal sealed class UsualRates
         {
             for (var i = 0; i < places; i++)
             {
-                var (usual, tonight) = (_usual[i], _tonight[i]);
-                if (tonight.Count >= LeastMinutes)
-                {
-                    var nights = Math.Min(usual.Nights + 1, MostNights);
-                    var mean = tonight.Sum / tonight.Count;
-                    _usual[i] = (isLeast && nights > 1 ? Math.Min(usual.KPerHour, mean) : usual.KPerHour + (mean - usual.KPerHour) / nights, nights);
-                }
+                _usual[i] = Joined(i);
             }
 
             Array.Clear(_tonight);
+        }
+
+        public List<KeptRate> Kept() =>
+            [.. Enumerable.Range(0, places).Select(i => (Place: i, Rate: Joined(i))).Where(one => one.Rate.Nights > 0).Select(one => new KeptRate(one.Place, Math.Round(one.Rate.KPerHour, 3), one.Rate.Nights))];
+
+        public void Restore(IReadOnlyList<KeptRate> kept)
+        {
+            foreach (var (place, kPerHour, nights) in kept)
+            {
+                if (place >= 0 && place < places && Math.Abs(kPerHour) < GreatestKPerHour && nights > 0)
+                {
+                    _usual[place] = (kPerHour, Math.Min(nights, MostNights));
+                }
+            }
+        }
+
+        /// <summary>With tonight as one of the nights.</summary>
+        private (double KPerHour, int Nights) Joined(int place)
+        {
+            var (usual, tonight) = (_usual[place], _tonight[place]);
+            if (tonight.Count < LeastMinutes)
+            {
+                return usual;
+            }
+
+            var nights = Math.Min(usual.Nights + 1, MostNights);
+            var mean = tonight.Sum / tonight.Count;
+            return (isLeast && nights > 1 ? Math.Min(usual.KPerHour, mean) : usual.KPerHour + (mean - usual.KPerHour) / nights, nights);
         }
     }
 }

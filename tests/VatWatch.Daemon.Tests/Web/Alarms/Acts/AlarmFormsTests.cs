@@ -1,7 +1,6 @@
 using System.Net;
 using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms.Acts;
-using VatWatch.Daemon.Web.Alarms;
 
 namespace VatWatch.Daemon.Tests.Web.Alarms.Acts;
 

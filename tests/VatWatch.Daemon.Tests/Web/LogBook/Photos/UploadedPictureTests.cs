@@ -1,7 +1,6 @@
 using SkiaSharp;
 using VatWatch.Charts.Tests;
 using VatWatch.Daemon.Web.LogBook.Photos;
-using VatWatch.Daemon.Web.LogBook;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook.Photos;
 

@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Tests.Web.LogBook.Writing;

@@ -5,7 +5,6 @@ using VatWatch.Daemon.Tests.Web.Heating;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook.Photos;
 using VatWatch.Daemon.Web.LogBook.Writing;
-using VatWatch.Daemon.Web.LogBook;
 using VatWatch.Pipeline;
 using VatWatch.Sessions.Entries;
 using VatWatch.Sessions;

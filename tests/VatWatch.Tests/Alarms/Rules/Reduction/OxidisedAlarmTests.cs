@@ -34,6 +34,16 @@ public sealed class OxidisedAlarmTests
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Oxidised));
     }
 
+    [Fact]
+    public void A_dip_that_has_come_back_below_the_mark_when_its_rest_ends_is_no_oxidation()
+    {
+        var vat = At(-560, VatState.Resting, 45).Pass(1000);
+        vat.Condition = vat.Condition with { OrpMillivolts = -585 };
+        vat.Pass(60);
+        vat.Condition = vat.Condition with { State = VatState.Weak };
+        Assert.Equal(AlarmState.Normal, vat.Pass(60).State(Oxidised));
+    }
+
     private static WatchedVat At(double millivolts, VatState state, double temperatureC)
     {
         var vat = new WatchedVat();

@@ -1,4 +1,6 @@
+using System.Text.Json;
 using VatWatch.Conditions;
+using VatWatch.Conditions.Heating;
 
 namespace VatWatch.Tests.Conditions.Heating.Heater;
 
@@ -30,6 +32,52 @@ public sealed class HeaterOutputTests
         SecondEvening();
         _vat.PowerW /= 2;
         Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(_vat.Run(58).Diagnoses, IsOfOutput).Kind);
+    }
+
+    [Fact]
+    public void Half_the_power_is_told_after_a_start_of_the_watch_too_by_what_was_kept_of_earlier_nights()
+    {
+        SecondEvening();
+        var kept = JsonSerializer.Deserialize<LearnedHeat>(JsonSerializer.Serialize(_vat.Assessor.LearnedHeat))!;
+        var next = new ScriptedVat { LiquorC = 26 };
+        Assert.True(next.Assessor.Restore(kept));
+        next.Run(30);
+        next.HeaterOn = true;
+        next.PowerW /= 2;
+        Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(next.Run(58).Diagnoses, IsOfOutput).Kind);
+    }
+
+    [Fact]
+    public void A_meter_tells_half_the_power_within_minutes()
+    {
+        SecondEvening();
+        (_vat.PowerW, _vat.DrawnShare) = (_vat.PowerW / 2, 0.5);
+        var said = Assert.Single(_vat.Run(8).Diagnoses, IsOfOutput);
+        Assert.Equal(DiagnosisKind.WeakHeater, said.Kind);
+        Assert.Contains("it used to draw", said.Sentence.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_entered_warm_up_of_half_the_power_is_told_within_an_hour_without_a_heater_probe()
+    {
+        var usual = new ScriptedVat().Vat;
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes.Where(probe => probe.Quantity != Quantity.Heater)] });
+        Evening(180);
+        vat.HeaterOn = false;
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOff, vat.Stamp));
+        vat.Sleep(600);
+        vat.PowerW /= 2;
+        Evening(58);
+        Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(vat.Run(1).Diagnoses, IsOfOutput).Kind);
+
+        void Evening(double minutes)
+        {
+            vat.LiquorC = 26;
+            vat.Run(20);
+            vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+            vat.HeaterOn = true;
+            vat.Run(minutes);
+        }
     }
 
     [Fact]

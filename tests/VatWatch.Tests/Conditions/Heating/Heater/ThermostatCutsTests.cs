@@ -75,6 +75,17 @@ public sealed class ThermostatCutsTests
         Assert.Equal(stuckAboveC, cuts.StuckAboveC(0.1, limitC, null)!.Value, 1e-9);
     }
 
+    [Fact]
+    public void One_cut_says_where_the_next_may_come_only_within_the_spread_of_a_thermostat()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 44.4);
+        cuts.WentOn(TimeSpan.FromHours(2), 43, 0.15);
+        Assert.Equal(45.7, cuts.StuckAboveC(0.1, 50, null)!.Value, 1e-9);
+        cuts.WentOff(TimeSpan.FromHours(3), 44.4);
+        Assert.Equal(45.1, cuts.StuckAboveC(0.1, 50, null)!.Value, 1e-9);
+    }
+
     [Theory]
     [InlineData(45.4, 4.5, 44.8)]
     [InlineData(45.4, 6, 44.6)]

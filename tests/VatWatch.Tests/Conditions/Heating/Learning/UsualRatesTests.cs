@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Heating.Learning;
 
 namespace VatWatch.Tests.Conditions.Heating.Learning;
@@ -68,6 +69,22 @@ public sealed class UsualRatesTests
 
         Assert.Equal(3, _rates.First(TimeSpan.FromMinutes(25)));
         Assert.Null(_rates.First(TimeSpan.FromMinutes(35)));
+    }
+
+    [Fact]
+    public void What_is_kept_counts_tonight_as_an_earlier_night_and_what_no_vat_shows_is_left_out()
+    {
+        Night(4);
+        Minutes(5, heaterOn: true, 41.2, 2);
+        var (warming, cooling, firstHour) = _rates.Kept();
+        Assert.Equal(new KeptRate(41, 3, 2), Assert.Single(warming));
+        Assert.Empty(cooling);
+        var other = new UsualRates();
+        other.Restore(new([.. warming, new(500, 3, 1), new(42, double.NaN, 1), new(43, 3, 0)], cooling, firstHour, [], null));
+        Assert.Equal(3, other.At(heaterOn: true, 41.2));
+        Assert.Null(other.At(heaterOn: true, 42.2));
+        Assert.Null(other.At(heaterOn: true, 43.2));
+        Assert.Equal(4, _rates.At(heaterOn: true, 41.2));
     }
 
     private void Night(double kPerHour)
