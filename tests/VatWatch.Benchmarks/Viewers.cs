@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
 using Microsoft.Extensions.Logging.Abstractions;
-using VatWatch.Measurements;
 using VatWatch.Store;
 
 namespace VatWatch.Benchmarks;
