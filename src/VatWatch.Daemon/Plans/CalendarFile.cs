@@ -2,53 +2,83 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Plans;
 
-/// <summary>A day's plan as a calendar (RFC 5545): an event for each dip and each rest, times in UTC.</summary>
-internal static class CalendarFile
+/// <summary>Plans of a vat as a calendar (RFC 5545), times in UTC: an event for each dip, rest and addition of a day, and one with a bell when the heater is to be switched. Not thread safe.</summary>
+/// <param name="vat">The vat.</param>
+/// <param name="units">The dyer's units.</param>
+/// <param name="zone">The dyer's clock.</param>
+/// <param name="made">When it was made, UTC.</param>
+internal sealed class CalendarFile(VatDefinition vat, DisplayUnits units, TimeZoneInfo zone, DateTimeOffset made)
 {
     /// <summary>A line of more octets is folded (RFC 5545, §3.1).</summary>
     private const int LongestLine = 75;
 
-    /// <summary>The file's text, each line ended with CR LF.</summary>
-    /// <param name="made">When it was made, UTC.</param>
-    public static string Of(VatDefinition vat, DayPlan plan, DisplayUnits units, TimeZoneInfo zone, DateTimeOffset made)
+    /// <summary>Time at a switch.</summary>
+    private static readonly TimeSpan Switching = TimeSpan.FromMinutes(10);
+
+    private readonly StringBuilder _events = new();
+
+    /// <summary>Adds a day's batches.</summary>
+    public CalendarFile Add(DayPlan plan)
     {
-        var file = new StringBuilder();
-        Line(file, "BEGIN", "VCALENDAR");
-        Line(file, "VERSION", "2.0");
-        Line(file, "PRODID", "-//VatWatch//plan of a day//EN");
         foreach (var dip in plan.Dips)
         {
             var load = plan.Loads[dip.Load - 1];
-            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", made, dip.In, dip.Out, $"{vat.Name}: load {DayText.Load(load, units)}, dip {dip.Number}", DayText.Dip(plan, dip, units, zone));
+            Event($"{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", dip.In, dip.Out, $"load {DayText.Load(load, units)}, dip {dip.Number}", DayText.Dip(plan, dip, units, zone));
         }
 
         foreach (var (from, to) in plan.Rests)
         {
-            Event(file, $"{vat.Id}-{Utc(from)}-rest", made, from, to, $"{vat.Name}: the vat rests", "Lid on, no goods in the vat.");
+            Event($"{Utc(from)}-rest", from, to, "the vat rests", "Lid on, no goods in the vat.");
         }
 
         foreach (var addition in plan.Additions)
         {
-            Event(file, $"{vat.Id}-{Utc(plan.Begins)}-add-{addition.AfterDips}", made, addition.From, addition.To, $"{vat.Name}: add to the vat", DayText.Addition(addition, units));
+            Event($"{Utc(plan.Begins)}-add-{addition.AfterDips}", addition.From, addition.To, "add to the vat", DayText.Addition(addition, units));
         }
 
-        Line(file, "END", "VCALENDAR");
-        return file.ToString();
+        return this;
     }
 
-    private static void Event(StringBuilder file, string key, DateTimeOffset made, DateTimeOffset from, DateTimeOffset to, string summary, string description)
+    /// <summary>Adds a warm-up: switching on with the list of the night and, where no thermostat was seen to do it, switching off.</summary>
+    public CalendarFile Add(WarmPlan plan, WarmText text, double heaterWatts)
     {
-        Line(file, "BEGIN", "VEVENT");
-        Line(file, "UID", Identifier(key));
-        Line(file, "DTSTAMP", Utc(made));
-        Line(file, "DTSTART", Utc(from));
-        Line(file, "DTEND", Utc(to));
-        Line(file, "SUMMARY", Escaped(summary));
-        Line(file, "DESCRIPTION", Escaped(description));
-        Line(file, "END", "VEVENT");
+        var list = NightList.Of(heaterWatts, units).Select(check => $"- {check.Sentence}").Prepend(NightList.Heading);
+        Event(
+            $"{Utc(plan.Wish.Ready)}-on", plan.SwitchOn, plan.SwitchOn + Switching, "switch on the heater", string.Join('\n', text.Lines().Select(line => $"{line.Name}: {line.Value}").Concat(list)), rings: true);
+        if (plan.SetToC is null)
+        {
+            Event($"{Utc(plan.Wish.Ready)}-off", plan.SwitchOff, plan.SwitchOff + Switching, "switch off the heater", $"When the liquor is at {units.Temperature(plan.Wish.TargetC)}.", rings: true);
+        }
+
+        return this;
+    }
+
+    /// <summary>The file's text, each line ended with CR LF.</summary>
+    public override string ToString() => $"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//VatWatch//plans//EN\r\n{_events}END:VCALENDAR\r\n";
+
+    private void Event(string key, DateTimeOffset from, DateTimeOffset to, string summary, string description, bool rings = false)
+    {
+        Line("BEGIN", "VEVENT");
+        Line("UID", Identifier($"{vat.Id}-{key}"));
+        Line("DTSTAMP", Utc(made));
+        Line("DTSTART", Utc(from));
+        Line("DTEND", Utc(to));
+        Line("SUMMARY", Escaped($"{vat.Name}: {summary}"));
+        Line("DESCRIPTION", Escaped(description));
+        if (rings)
+        {
+            Line("BEGIN", "VALARM");
+            Line("ACTION", "DISPLAY");
+            Line("TRIGGER", "PT0S");
+            Line("DESCRIPTION", Escaped($"{vat.Name}: {summary}"));
+            Line("END", "VALARM");
+        }
+
+        Line("END", "VEVENT");
     }
 
     /// <summary>The same dip of the same plan has the same name, so that a calendar that takes the file in again replaces it: a UUID (RFC 7986, §5.3) of version 8 (RFC 9562).</summary>
@@ -67,21 +97,21 @@ internal static class CalendarFile
             .Replace("\r\n", "\\n", StringComparison.Ordinal).Replace("\n", "\\n", StringComparison.Ordinal);
 
     /// <summary>Writes a line, folded between characters where it is too long.</summary>
-    private static void Line(StringBuilder file, string name, string value)
+    private void Line(string name, string value)
     {
         var octets = 0;
         foreach (var rune in $"{name}:{value}".EnumerateRunes())
         {
             if (octets + rune.Utf8SequenceLength > LongestLine)
             {
-                file.Append("\r\n ");
+                _events.Append("\r\n ");
                 octets = 1;
             }
 
-            file.Append(rune);
+            _events.Append(rune);
             octets += rune.Utf8SequenceLength;
         }
 
-        file.Append("\r\n");
+        _events.Append("\r\n");
     }
 }

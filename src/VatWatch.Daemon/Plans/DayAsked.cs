@@ -40,10 +40,11 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
 
         // A vat that is not in its band now is taken to be warmed until work begins.
         var liquorC = fromC ?? (known.LiquorC is { } nowC && nowC > vat.Temperature.LowC && nowC <= vat.Temperature.HighC ? nowC : WarmAsked.UsualTarget(vat));
-        var length = dip ?? DipOutlook.UsualDip;
+        var length = dip ?? known.Dip ?? DipOutlook.UsualDip;
         var wish = new DayWish(goods, begins, liquorC)
         {
             Dip = length,
+            DipIsSeen = dip is null && known.Dip is not null,
             Airing = airing ?? length,
             Recovery = recovery ?? known.Recovery ?? DayWish.UsualRecovery,
             RecoveryIsMeasured = recovery is null && known.Recovery is not null,

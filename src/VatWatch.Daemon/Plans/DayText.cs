@@ -45,7 +45,7 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     {
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {(units.IsUs ? $"{units.Volume(DayPlanner.LitresPerKilogram * 16 * DisplayUnits.GramsPerOunce / 1000)} of liquor for each pound" : $"{units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram")} (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
-        yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
+        yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)}{(wish.DipIsSeen ? ", as the last ones did," : "")} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
         yield return wish.RecoveryIsMeasured
             ? $"The liquor clears in {DisplayUnits.Duration(wish.Recovery)} after a dip, as it did before."
             : $"The liquor is given {DisplayUnits.Duration(wish.Recovery)} to clear after a dip (common practice, no source); a green liquor or a risen ORP wants more.";

@@ -19,8 +19,13 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
             ? $"if it is on by {Clock(safe)}"
             : "not even when switched on now: the slowest plausible warm-up comes too late");
         yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {Clock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
+        if (plan.Ahead >= TimeSpan.FromMinutes(1))
+        {
+            yield return ("not sure", $"the range is wide, so it begins {DisplayUnits.Duration(plan.Ahead)} before the best estimate wants it");
+        }
+
         yield return ("switch off", plan.SetToC is { } set
-            ? $"set its thermostat to {units.Temperature(set)}; {Clock(plan.SwitchOff)} without one"
+            ? $"by its thermostat, set to {units.Temperature(set)}; else at {Clock(plan.SwitchOff)}"
             : $"at {Clock(plan.SwitchOff)}; no thermostat was seen to do it");
         yield return ("energy", $"{plan.KilowattHours:0.0} kWh ({plan.KilowattHoursLow:0.0} to {plan.KilowattHoursHigh:0.0})");
         yield return ("earliest", $"{Clock(plan.Earliest)}, if it were switched on now");
@@ -30,11 +35,12 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
     public IEnumerable<string> Assumptions()
     {
         var power = Band(heat.PowerW, heat.PowerSigmaW);
-        yield return heat.Nights > 0
-            ? $"The heater gives the liquor {heat.PowerW:0} W ({power.Low:0} to {power.High:0}), {Learned}."
-            : $"The heater gives the liquor {heat.PowerW:0} W, as its plate says; mains and cord may make it {power.Low:0} to {power.High:0} W.";
+        yield return heat.PowerIsTold
+            ? $"The heater gives the liquor {heat.PowerW:0} W, as its plate says; mains and cord may make it {power.Low:0} to {power.High:0} W."
+            : $"The heater gives the liquor {heat.PowerW:0} W ({power.Low:0} to {power.High:0}), {Learned}.";
         var loss = Band(heat.LossWPerK, heat.LossSigmaWPerK);
-        yield return $"The vat loses {heat.LossWPerK:0.0} W for each kelvin above the room ({loss.Low:0.0} to {loss.High:0.0}), with its lid as it usually is, {(heat.Nights > 0 ? Learned : "as a vat of its size may")}.";
+        var (turned, unit) = (units.FromKelvinDifference(1), units.TemperatureUnit);
+        yield return $"The vat loses {heat.LossWPerK / turned:0.0} W for each {unit} above the room ({loss.Low / turned:0.0} to {loss.High / turned:0.0}), with its lid as it usually is, {(heat.Nights > 0 || !heat.PowerIsTold ? Learned : "as a vat of its size may")}.";
         yield return heat.RoomIsMeasured
             ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
             : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
@@ -51,7 +57,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
     /// <summary>A moment to the minute, with the dyer's offset.</summary>
     public DateTimeOffset Local(DateTimeOffset at) => PlanClock.Local(at, zone);
 
-    private string Learned => $"learned in {heat.Nights} {(heat.Nights == 1 ? "night" : "nights")}";
+    private string Learned => heat.Nights > 0 ? $"learned in {heat.Nights} {(heat.Nights == 1 ? "night" : "nights")}" : "by what was seen so far";
 
     private string Day(DateTimeOffset at) => Local(at).Date == Local(plan.Wish.Now).Date ? "" : $"{Local(at):ddd} ";
 

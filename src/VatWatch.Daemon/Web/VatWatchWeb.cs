@@ -19,7 +19,6 @@ using VatWatch.Daemon.Web.Dosing;
 using VatWatch.Daemon.Web.Drawing;
 using VatWatch.Daemon.Web.Guide;
 using VatWatch.Daemon.Web.Health;
-using VatWatch.Daemon.Web.Heating;
 using VatWatch.Daemon.Web.Ledger;
 using VatWatch.Daemon.Web.LogBook.History;
 using VatWatch.Daemon.Web.LogBook.Photos;
@@ -125,7 +124,7 @@ internal static class VatWatchWeb
     public static void MapInterface(IEndpointRouteBuilder routes)
     {
         ApiEndpoints.Map(routes);
-        HeatingEndpoints.Map(routes);
+        HeatingApi.Map(routes);
         SessionEndpoints.Map(routes);
         HealthEndpoints.Map(routes);
     }

@@ -67,8 +67,11 @@ public sealed class AlarmBoard
     }
 
     /// <summary>Takes up nothing: the vat itself is another one. What stood in the journal is closed there by the next <see cref="Assess"/>, and nobody is told.</summary>
-    public void BeginAnew(IEnumerable<AlarmStatus> statuses) =>
+    public void BeginAnew(IEnumerable<AlarmStatus> statuses, Stamp now)
+    {
+        MoveTo(now);
         _left.AddRange(statuses.Where(status => status.State != AlarmState.Normal).Select(status => (status, "is over: the simulated vat was begun anew", false)));
+    }
 
     /// <summary>Takes in a measurement and judges at once what depends on it. One of another vat, or older than what is known, changes nothing.</summary>
     public IReadOnlyList<AlarmChange> Accept(Measurement measurement)

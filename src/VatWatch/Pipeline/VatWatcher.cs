@@ -67,7 +67,7 @@ public sealed class VatWatcher
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 
     /// <summary>Takes no alarm up: the vat is simulated, and another one than that of the earlier run.</summary>
-    public void BeginAnew(IEnumerable<AlarmStatus> statuses) => _board.BeginAnew(statuses);
+    public void BeginAnew(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.BeginAnew(statuses, now);
 
     /// <summary>Judges one reading and every alarm that depends on it.</summary>
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)

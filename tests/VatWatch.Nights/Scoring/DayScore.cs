@@ -30,7 +30,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
         studio.Pass(30);
         var heat = watched.Look().Seen(watched.Vat, watched.LookBack().WarmUps);
         var (vat, litres) = (watched.Vat, studio.Plan.Body.Litres);
-        var wish = new DayWish([.. Enumerable.Range(0, chance.OneOf(1, 2, 3)).Select(_ => new Goods(1000 * litres * chance.Uniform(0.005, 0.05), "wool", chance.OneOf(2, 3, 4, 6)))], studio.Now, night.Target);
+        var wish = new DayWish([.. Enumerable.Range(0, chance.OneOf(1, 2, 3)).Select(_ => new Goods(1000 * litres * chance.Uniform(0.005, 0.05), "wool", chance.OneOf(2, 3, 4, 6)))], studio.Now, studio.Shown);
         if (new DayPlanner(vat, heat, DisplayUnits.Si).Plan(wish).Plan is not { } plan)
             return null;
         Play(studio, plan, wish);

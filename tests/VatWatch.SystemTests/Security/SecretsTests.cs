@@ -19,7 +19,7 @@ public sealed partial class SecretsTests : IDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private static readonly string[] Pages =
     [
-        "/", "/vats/weld-yard", "/alarms", "/settings", "/sessions", "/dosing", "/calibration", "/vats/weld-yard/alarms/overheat", "/vats/weld-yard/heating", "/vats/weld-yard/chart", "/metrics",
+        "/", "/vats/weld-yard", "/alarms", "/settings", "/sessions", "/dosing", "/calibration", "/vats/weld-yard/alarms/overheat", "/plan", "/vats/weld-yard/chart", "/metrics",
         "/health/ready", "/api/vats", "/api/vats/weld-yard", "/api/alarms", "/api/alarms/figures", "/api/vats/weld-yard/sessions", "/api/vats/weld-yard/entries", "/api/openapi.json", "/nothing", "/api/nothing",
     ];
 

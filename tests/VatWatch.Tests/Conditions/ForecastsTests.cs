@@ -82,22 +82,6 @@ public sealed class ForecastsTests
     }
 
     [Fact]
-    public void The_learned_heat_answers_when_to_switch_on()
-    {
-        _vat.HeaterOn = true;
-        _vat.Run(180);
-        _vat.HeaterOn = false;
-        var heat = _vat.Run(180).Heat;
-        Assert.NotNull(heat);
-        var on = heat.SwitchOn(_vat.Vat.Temperature.LowC + 4, TimeSpan.FromHours(6)).Forecast;
-        Assert.NotNull(on);
-        _vat.Run(on.Middle.TotalMinutes);
-        _vat.HeaterOn = true;
-        _vat.Run(TimeSpan.FromHours(6).TotalMinutes - on.Middle.TotalMinutes);
-        Assert.Equal(_vat.Vat.Temperature.LowC + 4, _vat.LiquorC, 0.4);
-    }
-
-    [Fact]
     public void Without_heater_and_room_probes_it_works_from_the_liquor_alone()
     {
         var alone = new ScriptedVat(SampleVats.MadderLane() with { HeaterWatts = null }) { HeaterOn = true };

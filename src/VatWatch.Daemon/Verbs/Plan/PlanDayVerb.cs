@@ -19,24 +19,23 @@ internal static class PlanDayVerb
         var dip = new Option<string?>("--dip") { Description = "Time in the liquor, such as \"10 min\".", HelpName = "TIME" };
         var airing = new Option<string?>("--airing") { Description = "Time in the air after it; as long as the dip when not said.", HelpName = "TIME" };
         var recovery = new Option<string?>("--recovery") { Description = "Time for the liquor to clear after a dip, such as \"10 min\".", HelpName = "TIME" };
-        var ics = new Option<string?>("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
         var options = new PlanOptions("The liquor then, such as \"45 °C\"; as it is now in its band, else the middle of it.");
         return options.Command(
             "day",
             "Divide goods into loads and say when each dip goes in and comes out, what to add on the way, and when the day ends.",
-            [goods, start, dip, airing, recovery, ics],
+            [goods, start, dip, airing, recovery],
             (parsed, found) => Run(
                 new(parsed.GetValue(goods) ?? [], parsed.GetValue(start), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(dip), parsed.GetValue(airing), parsed.GetValue(recovery)),
                 found,
-                parsed.GetValue(ics),
-                parsed.GetValue(options.Json),
+                options,
+                parsed,
                 console),
             console);
     }
 
-    private static int Run(DayAsked asked, PlannedVat found, string? ics, bool json, VerbConsole console)
+    private static int Run(DayAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, VerbConsole console)
     {
-        var figures = new DoseFigures();
+        var (figures, json) = (new DoseFigures(), parsed.GetValue(options.Json));
         var now = TimeProvider.System.GetUtcNow();
         var reply = asked.Answer(found.Vat, found.Known, found.Contents, figures, figure => $"--{figure}", now, found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
@@ -50,11 +49,7 @@ internal static class PlanDayVerb
         }
 
         var text = new DayText(found.Vat, reply.Heat!, reply.Wish!, plan, found.Units, found.Zone);
-        if (ics is not null && !TryWrite(ics, CalendarFile.Of(found.Vat, plan, found.Units, found.Zone, now), console))
-        {
-            return ExitCode.Failure;
-        }
-
+        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan));
         if (json)
         {
             AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, found.Zone));
@@ -76,20 +71,6 @@ internal static class PlanDayVerb
         console.Out.WriteLine($"  ends           {text.Ends}");
         AdviceWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
         return ExitCode.Success;
-    }
-
-    private static bool TryWrite(string file, string text, VerbConsole console)
-    {
-        try
-        {
-            File.WriteAllText(file, text);
-            return true;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
-        {
-            console.Fail(ExitCode.Failure, $"the calendar could not be written to '{file}': {e.Message}");
-            return false;
-        }
     }
 
     private static void Write(Utf8JsonWriter writer, DayPlan plan, DayText text, TimeZoneInfo zone)

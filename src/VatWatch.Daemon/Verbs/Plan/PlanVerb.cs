@@ -1,8 +1,11 @@
 using System.CommandLine;
+using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Verbs.Ledger;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Ledger;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions;
+using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs.Plan;
 
@@ -28,15 +31,34 @@ internal sealed class PlanOptions(string from)
 
     public Option<bool> Json { get; } = CommonOptions.Json();
 
+    private Option<string?> Ics { get; } = new("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
+
     private Option<string?> Config { get; } = CommonOptions.Config();
 
     private Option<string?> Data { get; } = CommonOptions.Data();
+
+    /// <summary>Writes a calendar where one is asked for.</summary>
+    /// <exception cref="VerbEndedException">It cannot be written.</exception>
+    public void WriteCalendar(ParseResult parsed, CalendarFile calendar)
+    {
+        try
+        {
+            if (parsed.GetValue(Ics) is { } file)
+            {
+                File.WriteAllText(file, calendar.ToString());
+            }
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new VerbEndedException(ExitCode.Failure, $"the calendar could not be written to '{parsed.GetValue(Ics)}': {e.Message}");
+        }
+    }
 
     /// <summary>A plan's verb with these options after its own; <paramref name="run"/> gets the vat that was found.</summary>
     public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, VerbConsole console)
     {
         var command = new Command(name, description) { Vat };
-        foreach (var option in own.Concat([From, Heater, Config, Data, Json]))
+        foreach (var option in own.Concat([From, Heater, Ics, Config, Data, Json]))
         {
             command.Options.Add(option);
         }
@@ -54,7 +76,17 @@ internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance
     public static PlannedVat Find(string wanted, string? path, string? data, VerbConsole console)
     {
         var (vat, now) = (KnownVat.Find(wanted, path, data, console), TimeProvider.System.GetUtcNow());
-        return vat.Read(reader => new PlannedVat(
-            vat.Vat, reader is null ? StoredVat.Unknown : StoredVat.Read(reader, vat.Vat, now), VatLedger.At(LedgerCommand.Facts(vat, reader), now), vat.Units, vat.Zone));
+        return vat.Read(reader => new PlannedVat(vat.Vat, KnownOf(vat.Vat, reader, now), VatLedger.At(LedgerCommand.Facts(vat, reader), now), vat.Units, vat.Zone));
+    }
+
+    private static StoredVat KnownOf(VatDefinition vat, StoreReader? reader, DateTimeOffset now)
+    {
+        if (reader is null)
+        {
+            return StoredVat.Unknown;
+        }
+
+        var dips = SeenDips.Read(reader, vat, now);
+        return StoredVat.Read(reader, vat, now) with { Dip = dips.Length, Recovery = dips.Recovery };
     }
 }

@@ -22,14 +22,14 @@ internal static class PlanWarmVerb
             "Say when to switch the heater on, when off, and what it costs.",
             [ready, at, room],
             (parsed, found) => Run(
-                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, parsed.GetValue(options.Json), console),
+                new(parsed.GetValue(ready), parsed.GetValue(at), parsed.GetValue(options.From), parsed.GetValue(options.Heater), parsed.GetValue(room)), found, options, parsed, console),
             console);
     }
 
-    private static int Run(WarmAsked asked, PlannedVat found, bool json, VerbConsole console)
+    private static int Run(WarmAsked asked, PlannedVat found, PlanOptions options, ParseResult parsed, VerbConsole console)
     {
-        var figures = new DoseFigures();
-        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", TimeProvider.System.GetUtcNow(), found.Zone, found.Units);
+        var (figures, json, now) = (new DoseFigures(), parsed.GetValue(options.Json), TimeProvider.System.GetUtcNow());
+        var reply = asked.Answer(found.Vat, found.Known, figures, figure => $"--{figure}", now, found.Zone, found.Units);
         if (DoseWriter.Complain(figures, console) is { } wrong)
         {
             return wrong;
@@ -41,10 +41,11 @@ internal static class PlanWarmVerb
         }
 
         var text = new WarmText(found.Vat, reply.Heat!, plan, found.Units, found.Zone);
-        var cautions = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).Prepend(NightList.Heading).ToList();
+        var list = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).ToList();
+        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, reply.Heat.PowerW));
         if (json)
         {
-            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, cautions));
+            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, list.Prepend(NightList.Heading)));
             return ExitCode.Success;
         }
 
@@ -55,11 +56,11 @@ internal static class PlanWarmVerb
         }
 
         AdviceWriter.WriteList("This rests on:", text.Assumptions(), console.Out);
-        AdviceWriter.WriteList("Mind:", cautions, console.Out);
+        AdviceWriter.WriteList(NightList.Heading, list, console.Out);
         return ExitCode.Success;
     }
 
-    private static void Write(Utf8JsonWriter writer, WarmPlan plan, WarmText text, List<string> cautions)
+    private static void Write(Utf8JsonWriter writer, WarmPlan plan, WarmText text, IEnumerable<string> cautions)
     {
         Time("switchOn", plan.SwitchOn);
         Time("switchOff", plan.SwitchOff);

@@ -13,7 +13,7 @@ namespace VatWatch.Daemon.Web.Api;
 [JsonSerializable(typeof(MeasurementReply))]
 [JsonSerializable(typeof(ConditionDocument))]
 [JsonSerializable(typeof(AlarmDocument))]
-[JsonSerializable(typeof(Heating.HeatingAnswer))]
+[JsonSerializable(typeof(Plans.HeatingAnswer))]
 [JsonSerializable(typeof(IReadOnlyList<AlarmDocument>))]
 [JsonSerializable(typeof(AlarmActRequest))]
 [JsonSerializable(typeof(AlarmActReply))]

@@ -1,5 +1,4 @@
 using System.Globalization;
-using VatWatch.Conditions;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
 using VatWatch.Pipeline;
@@ -11,6 +10,9 @@ namespace VatWatch.Daemon.Web.Plans;
 /// <summary>Reads what people type into the page of plans.</summary>
 internal static class PlanFields
 {
+    /// <summary>Nobody wishes for a cooler vat, °C.</summary>
+    public const double LeastTargetC = 20;
+
     /// <summary>Name of a figure on the page.</summary>
     public static string Label(string figure) => figure switch
     {
@@ -26,7 +28,7 @@ internal static class PlanFields
 
     /// <summary>A number of the dyer's degrees, °C; null when it is none that a vat can have.</summary>
     public static double? Temperature(string? text, DisplayUnits units) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && (units.IsUs ? (number - 32) / 1.8 : number) is >= 20 and < 100 and var celsius ? celsius : null;
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && (units.IsUs ? (number - 32) / 1.8 : number) is >= LeastTargetC and < 100 and var celsius ? celsius : null;
 
     /// <summary>The power of a heater, W: a bare number or one with its unit; null for none, and for one that cannot be meant, which is filed.</summary>
     public static double? Watts(string? text, DoseFigures figures) =>
@@ -56,13 +58,7 @@ internal static class PlanFields
     public static StoredVat Known(LiveVat live, PlanKept? kept) => new(
         live.Condition.TemperatureC, live.Condition.NoTimeToBand, live.Condition.Heat is { RoomIsMeasured: true } heat ? heat.RoomC : null, kept?.Learned, kept?.Seen ?? SeenHeat.Nothing)
     {
-        Recovery = Recovery(live.Condition),
+        Dip = kept?.Dips.Length,
+        Recovery = kept?.Dips.Recovery,
     };
-
-    /// <summary>Middle time that ORP took to come back after the dips of this session; null without one.</summary>
-    private static TimeSpan? Recovery(VatCondition condition)
-    {
-        var back = condition.Recoveries.Select(one => one.Time).OfType<TimeSpan>().Order().ToList();
-        return back.Count > 0 ? back[back.Count / 2] : null;
-    }
 }

@@ -3,6 +3,7 @@ using VatWatch.Ledger;
 using VatWatch.Plans;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
@@ -26,8 +27,15 @@ internal sealed record PlanKept(
     /// <summary>What is in the vat by its ledger; null where nobody asked.</summary>
     public VatBalance? Contents { get; init; }
 
-    public static PlanKept ReadAll(StoreReader reader, VatDefinition vat, DateTimeOffset now) =>
-        Read(reader, vat, now) with { Contents = VatLedger.At(StoredLedger.Read(reader, vat, DisplayUnits.Si), now) };
+    /// <summary>How its dips went lately; nothing where nobody asked.</summary>
+    public SeenDips Dips { get; init; } = SeenDips.None;
+
+    /// <summary>Reads it with what is in the vat and how its dips went.</summary>
+    public static PlanKept ReadAll(StoreReader reader, VatDefinition vat, DateTimeOffset now) => Read(reader, vat, now) with
+    {
+        Contents = VatLedger.At(StoredLedger.Read(reader, vat, DisplayUnits.Si), now),
+        Dips = SeenDips.Read(reader, vat, now),
+    };
 
     public static PlanKept Read(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {

@@ -1,8 +1,8 @@
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Web.Pages;
+using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Pipeline;
-using VatWatch.Plans;
 using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Web.Plans;
@@ -12,8 +12,6 @@ internal static class PlanPages
 {
     /// <summary>Value of <c>what</c> for a day's batches.</summary>
     public const string Day = "day";
-
-    private static readonly TimeOnly Morning = new(9, 0);
 
     public static void Map(IEndpointRouteBuilder routes)
     {
@@ -41,7 +39,7 @@ internal static class PlanPages
             ("Day", isDay ? DayOf(live, kept, context.Request.Query, facts, now) : null));
     }
 
-    /// <summary>The kept plan of today as a calendar.</summary>
+    /// <summary>The plans that are kept as a calendar.</summary>
     private static async Task CalendarAsync(HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] StoreQueries store)
     {
         if (await FindAsync(context, pages, feed) is not { } live)
@@ -50,17 +48,36 @@ internal static class PlanPages
         }
 
         var (facts, now) = (pages.FactsFor(context), feed.Clock.Now().Utc);
-        var (_, kept) = await store.TryReadAsync(reader => PlanTable.DayOf(reader, live.Definition.Id, now), context.RequestAborted);
-        if (kept is null)
+        var (_, kept) = await store.TryReadAsync(reader => PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
+        var (units, zone) = (facts.Site.Units, facts.Clock.Zone);
+        var warm = Renewed(live, kept, units, zone, now);
+        if (warm.Plan is null && kept?.Day is null)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No plan", "No plan of today is kept; keep one on the page Plan first.");
+            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No plan", "No plan is kept that a calendar could hold; keep one on the page Plan first.");
             return;
         }
 
+        var calendar = new CalendarFile(live.Definition, units, zone, now);
+        if (warm is { Plan: { } plan, Heat: { } heat })
+        {
+            calendar.Add(plan, new WarmText(live.Definition, heat, plan, units, zone), heat.PowerW);
+        }
+
+        if (kept?.Day is { } day)
+        {
+            calendar.Add(day.Plan);
+        }
+
         context.Response.ContentType = "text/calendar; charset=utf-8";
-        context.Response.Headers.ContentDisposition = "attachment; filename=\"day.ics\"";
-        await context.Response.WriteAsync(CalendarFile.Of(live.Definition, kept.Plan, facts.Site.Units, facts.Clock.Zone, now), context.RequestAborted);
+        context.Response.Headers.ContentDisposition = "attachment; filename=\"plan.ics\"";
+        await context.Response.WriteAsync(calendar.ToString(), context.RequestAborted);
     }
+
+    /// <summary>The kept warm-up as it comes to now.</summary>
+    private static (VatHeat? Heat, WarmPlan? Plan, string? Refused) Renewed(LiveVat live, PlanKept? kept, DisplayUnits units, TimeZoneInfo zone, DateTimeOffset now) =>
+        kept?.Warm is { } warm && warm.Next(now, zone) is { } next
+            ? LiveWarmPlan.Of(live.Definition, live.Condition, kept.Seen, next, warm.TargetC, warm.HeaterWatts, units, zone)
+            : default;
 
     private static async Task<LiveVat?> FindAsync(HttpContext context, PageMaker pages, ILiveFeed feed)
     {
@@ -78,41 +95,41 @@ internal static class PlanPages
     {
         var (vat, units, zone) = (live.Definition, facts.Site.Units, facts.Clock.Zone);
         var figures = new DoseFigures();
-        var ready = query["ready"].FirstOrDefault() is { Length: > 0 } text ? PlanFields.Time(text) : Morning;
-        var targetC = query["at"].FirstOrDefault() is { Length: > 0 } at ? PlanFields.Temperature(at, units) : WarmAsked.UsualTarget(vat);
-        if (ready is null)
-        {
-            figures.Fault("Ready at", query["ready"].ToString(), "a time of day such as 09:00");
-        }
-
-        if (targetC is null)
-        {
-            figures.Fault("Liquor at", query["at"].ToString(), $"a number of {units.TemperatureUnit}");
-        }
-
+        var question = WarmQuestion.Read(query, vat, units, figures);
         var watts = PlanFields.Watts(query["heater"], figures);
         var isAsked = query.ContainsKey("ready");
         var seen = kept?.Seen ?? SeenHeat.Nothing;
-        var asked = ready is { } time && targetC is { } wanted && isAsked && figures.Faults.Count == 0 ? LiveWarmPlan.Of(vat, live.Condition, seen, WallTime.Next(time, now, zone), wanted, watts, units, zone) : default;
-        var warm = kept?.Warm;
-        var next = warm?.Next(now, zone);
-        var renewed = warm is not null && next is { } coming ? LiveWarmPlan.Of(vat, live.Condition, seen, coming, warm.TargetC, warm.HeaterWatts, units, zone) : default;
+        var ready = WallTime.Next(question.Ready, now, zone);
+        var asked = isAsked && figures.Faults.Count == 0 ? LiveWarmPlan.Of(vat, live.Condition, seen, ready, question.TargetC, watts, units, zone) : default;
+        var renewed = Renewed(live, kept, units, zone, now);
         return new()
         {
             Vat = vat,
-            Ready = (ready ?? Morning).ToString("HH:mm"),
-            At = Math.Round(units.FromCelsius(targetC ?? WarmAsked.UsualTarget(vat)) * 2) / 2,
+            Ready = question.Ready.ToString("HH:mm"),
+            At = Math.Round(units.FromCelsius(question.TargetC) * 2) / 2,
+            Coasting = live.Condition.Heat?.HeaterOn == true ? Coasting(live, question, ready, facts) : null,
             Faults = figures.Faults,
             Refused = asked.Refused,
             Asked = asked.Plan is { } plan ? new WarmText(vat, asked.Heat!, plan, units, zone) : null,
-            Kept = warm,
-            Next = next,
+            Kept = kept?.Warm,
+            Next = kept?.Warm?.Next(now, zone),
             Due = renewed.Plan is { } due ? new WarmText(vat, renewed.Heat!, due, units, zone) : null,
             DueRefused = renewed.Refused,
             Checks = NightList.Of(vat.HeaterWatts ?? live.Condition.Heat?.HeaterPower.Watts ?? 0, units),
             HeaterOn = kept?.HeaterOn,
             Heater = query["heater"].ToString(),
             AsksHeater = query.ContainsKey("heater") || PlanFields.AsksHeater(live),
+        };
+    }
+
+    /// <summary>When a heater that is on may go off, as a sentence.</summary>
+    private static string Coasting(LiveVat live, WarmQuestion question, DateTimeOffset ready, PageFacts facts)
+    {
+        var target = $"{facts.Site.Units.Temperature(question.TargetC)} at {question.Ready:HH\\:mm}";
+        return HeatingAnswer.Coasting(live, question, ready) switch
+        {
+            { Forecast: { } off } => $"The heater is on. For the liquor to coast to {target}, switch it off {ForecastText.Range(off, live.Condition.Stamp, facts.Clock)}.",
+            { WhyNot: var why } => $"The heater is on. No time to switch it off leads to {target}: {why}.",
         };
     }
 

@@ -17,6 +17,9 @@ public sealed record NightView
 
     public required IReadOnlyList<string> Faults { get; init; }
 
+    /// <summary>When to switch off a heater that is on; null while it is not.</summary>
+    public string? Coasting { get; init; }
+
     /// <summary>The plan that was asked for, or why there is none.</summary>
     public WarmText? Asked { get; init; }
 

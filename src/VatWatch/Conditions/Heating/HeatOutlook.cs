@@ -97,10 +97,6 @@ public sealed class HeatOutlook
     /// <summary>Whether a probe tells the room.</summary>
     public bool RoomIsMeasured => _estimate.RoomVariance == 0;
 
-    /// <summary>Where the liquor would be after <paramref name="time"/> without the heater, °C.</summary>
-    public double CooledTo(TimeSpan time) =>
-        _estimate.RoomC + (_liquorC - _estimate.RoomC) * Math.Exp(-_estimate.LossPerHour * Math.Max(0, time.TotalHours));
-
     /// <summary>Time until the heater, on from now on, has brought the liquor to <paramref name="targetC"/>.</summary>
     public ForecastAnswer TimeTo(double targetC)
     {
@@ -130,32 +126,6 @@ public sealed class HeatOutlook
         StartSigmaK = scale * _startSigmaK,
         ModelShare = scale * ModelShare,
     });
-
-    /// <summary>When, from now, to switch the heater on so that the liquor is at <paramref name="targetC"/> after <paramref name="readyIn"/>; zero is now.</summary>
-    public ForecastAnswer SwitchOn(double targetC, TimeSpan readyIn)
-    {
-        if (HeaterOn == true)
-        {
-            return new(null, "the heater is on");
-        }
-
-        if (targetC >= PlateauC)
-        {
-            return new(null, LevelsOff(targetC));
-        }
-
-        var (low, high) = (0.0, Math.Max(0, readyIn.TotalHours));
-        for (var i = 0; i < 40; i++)
-        {
-            var middle = (low + high) / 2;
-            (low, high) = middle + (WarmUpFrom(CooledTo(TimeSpan.FromHours(middle)), targetC).ExpectedSeconds ?? double.PositiveInfinity) / SecondsPerHour > readyIn.TotalHours
-                ? (low, middle)
-                : (middle, high);
-        }
-
-        var warmUp = WarmUpFrom(CooledTo(TimeSpan.FromHours(low)), targetC);
-        return new(Around(low, 2 * (warmUp.SigmaSeconds ?? 0) / SecondsPerHour), null);
-    }
 
     /// <summary>
     /// When, from now, to switch the heater off so that the liquor coasts to <paramref name="targetC"/> at <paramref name="readyIn"/>; zero is now.
@@ -242,28 +212,6 @@ public sealed class HeatOutlook
 
     private double LossSigma => Math.Sqrt(_estimate.LossVariance + LossShare * LossShare * _estimate.LossPerHour * _estimate.LossPerHour);
 
-    private HeatingForecast WarmUpFrom(double startC, double targetC)
-    {
-        if (startC >= targetC)
-        {
-            return new(ForecastOutcome.Reached, 0, 0, 0, 0, false);
-        }
-
-        return HeatingForecaster.Predict(new HeatingForecastInputs
-        {
-            StartC = startC,
-            TargetC = targetC,
-            HeatingKPerS = (_estimate.HeatingKPerHour + _estimate.RoomKPerHour) / SecondsPerHour,
-            LossPerS = _estimate.LossPerHour / SecondsPerHour,
-            AmbientC = _estimate.ReferenceC,
-            HeatingSigma = BandScale * Math.Sqrt(Math.Max(0, _estimate.HeatingVariance + _estimate.RoomVariance + 2 * _estimate.HeatingRoomCovariance)) / SecondsPerHour,
-            LossSigma = BandScale * Math.Sqrt(_estimate.LossVariance) / SecondsPerHour,
-            HeatingLossCovariance = BandScale * BandScale * (_estimate.HeatingLossCovariance + _estimate.LossRoomCovariance) / SecondsPerHour / SecondsPerHour,
-            AmbientSigmaK = BandScale * RoomWanderK,
-            StartSigmaK = BandScale * _startSigmaK,
-            ModelShare = BandScale * ModelShare,
-        });
-    }
 
     private ForecastAnswer Answer(HeatingForecast forecast, HeatingForecast withGrowingLosses, double targetC)
     {

@@ -11,6 +11,9 @@ public sealed record DayWish(IReadOnlyList<Goods> Goods, DateTimeOffset Begins, 
     /// <summary>Time in the liquor.</summary>
     public TimeSpan Dip { get; init; } = DipOutlook.UsualDip;
 
+    /// <summary>Whether <see cref="Dip"/> is how long the last dips took.</summary>
+    public bool DipIsSeen { get; init; }
+
     /// <summary>Time in the air after it; usually as long as the dip (Mairet, A Book on Vegetable Dyes, 1916).</summary>
     public TimeSpan Airing { get; init; } = DipOutlook.UsualDip;
 

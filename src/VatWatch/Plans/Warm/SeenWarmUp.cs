@@ -1,3 +1,5 @@
+using VatWatch.Science.Heat.Model;
+
 namespace VatWatch.Plans.Warm;
 
 /// <summary>
@@ -53,6 +55,21 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
         }
 
         return weights > 0 ? TimeSpan.FromHours(sum / weights) : balance(fromC, targetC);
+    }
+
+    /// <summary>A balance with the power that the warm-ups show: it shares an error between power and losses, and a warm-up is where both are felt.</summary>
+    /// <param name="seen">The warm-ups, newest first.</param>
+    /// <param name="balance">The balance without them.</param>
+    public static FirstOrderVat Balance(IReadOnlyList<SeenWarmUp> seen, FirstOrderVat balance)
+    {
+        if (seen.Count == 0)
+        {
+            return balance;
+        }
+
+        var heard = seen.Take(MostHeard).ToList();
+        var rateW = heard.Average(one => one.RiseK / one.Points[^1].Hours) / 3600 * balance.CapacityJPerK;
+        return new(Math.Max(0, rateW + balance.HoldingW(heard.Average(one => one.Points.Average(point => point.C)))), balance.LossWPerK, balance.CapacityJPerK, balance.AmbientC);
     }
 
     /// <summary>The warm-ups in a row of means of a quarter of an hour each, oldest first; newest first.</summary>

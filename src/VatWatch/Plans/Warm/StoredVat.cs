@@ -12,7 +12,10 @@ namespace VatWatch.Plans.Warm;
 /// <param name="Seen">What its thermometer showed lately.</param>
 public sealed record StoredVat(double? LiquorC, string? WhyNoLiquor, double? RoomC, LearnedHeat? Learned, SeenHeat Seen)
 {
-    /// <summary>Middle time that ORP took to come back after the dips of this session; null where nobody watched one, and from the store, which does not keep them.</summary>
+    /// <summary>How long its dips took lately; null for too few.</summary>
+    public TimeSpan? Dip { get; init; }
+
+    /// <summary>How long ORP took to come back after them; null where that was not seen.</summary>
     public TimeSpan? Recovery { get; init; }
 
     public static StoredVat Unknown { get; } = new(null, "nothing was measured yet", null, null, SeenHeat.Nothing);

@@ -36,15 +36,14 @@ public sealed record VatHeat(
     /// <summary>An element stands in the lowest third.</summary>
     private const double LeastMixedShare = 0.65;
 
-    /// <summary>A workroom by night, °C, and how much of what the losses make a room seem is believed; both set on a second physics, no source.</summary>
-    private const double UsualRoomC = 15;
-    private const double SeemingShare = 0.3;
+    /// <summary>A workroom outside the hours in which it is heated, °C; set on a second physics, no source.</summary>
+    private const double UsualRoomC = 14;
 
     /// <summary>
-    /// The room the liquor cools to, °C. Where no probe tells it, the room that warming and holding lead to is warmer than any, since evaporation grows faster than
-    /// the warmth: most of it is taken from the usual.
+    /// The room the liquor cools to, °C. Where no probe tells it, it is the usual one: the room that warming and holding lead to is warmer than any, since evaporation grows faster
+    /// than the warmth, and tells nothing of the real one.
     /// </summary>
-    public double LikelyRoomC => RoomIsMeasured ? RoomC : SeemingShare * RoomC + (1 - SeemingShare) * UsualRoomC;
+    public double LikelyRoomC => RoomIsMeasured ? RoomC : UsualRoomC;
 
     /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
     private const double BelowBandK = 6;
@@ -54,6 +53,9 @@ public sealed record VatHeat(
 
     /// <summary>Whether the heater was told or learned; otherwise its power is a guess from the size of the vat.</summary>
     public bool HeaterIsKnown => PowerSigmaW < GuessedShare * PowerW;
+
+    /// <summary>Whether the power is what a plate or a person says, as long as nothing was learned.</summary>
+    public bool PowerIsTold => Math.Abs(PowerSigmaW - HeatPrior.NameplateShareSigma * PowerW) < 1e-6 * PowerW;
 
     /// <summary>What a running watch holds of the vat now.</summary>
     public static VatHeat Of(VatDefinition vat, HeatOutlook heat) => Of(vat, heat, learned: null);
@@ -82,11 +84,14 @@ public sealed record VatHeat(
             ThermostatC = heat.ThermostatC,
         };
         var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
-        var openW = learned?.OpenLossWPerK is { } open
-            ? open * Math.Max(0, warmC - heat.RoomC)
-            : heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC) + HeatPrior.Of(vat).OpenLidW(warmC, known.LikelyRoomC);
+        var coveredW = heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC);
+        var openW = learned?.OpenLossWPerK is { } open ? open * Math.Max(0, warmC - heat.RoomC) : OpenW(HeatPrior.Of(vat), coveredW, warmC, known.LikelyRoomC);
         return known with { OpenLossWPerK = openW / Math.Max(1, warmC - known.LikelyRoomC) };
     }
+
+    /// <summary>What a vat loses without its lid, W. One that loses more than is usual with a lid may have none, so that taking it off adds to what is usual, not to what it loses.</summary>
+    private static double OpenW(HeatPrior usual, double coveredW, double liquorC, double roomC) =>
+        Math.Max(coveredW, Math.Min(coveredW, usual.LossWPerK * (liquorC - roomC)) + usual.OpenLidW(liquorC, roomC));
 
     /// <summary>With the power that the last warm-ups show, where there were any: the balance shares an error between power and losses.</summary>
     /// <param name="seen">Its last warm-ups, newest first.</param>

@@ -8,6 +8,9 @@ public sealed record WarmPlan
     /// <summary>When to switch the heater on.</summary>
     public required DateTimeOffset SwitchOn { get; init; }
 
+    /// <summary>By how much that is earlier than the best estimate wants, because the warm-up may well take longer; zero where it is sure enough.</summary>
+    public TimeSpan Ahead { get; init; }
+
     /// <summary>Where the liquor will have cooled to by then, °C.</summary>
     public required double SwitchOnC { get; init; }
 

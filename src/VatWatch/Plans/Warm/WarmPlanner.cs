@@ -1,4 +1,3 @@
-using VatWatch.Science.Heat.Forecast;
 using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Plans.Warm;
@@ -12,15 +11,24 @@ namespace VatWatch.Plans.Warm;
 /// <param name="seen">What its thermometer showed lately.</param>
 public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits units, TimeZoneInfo zone, SeenHeat seen)
 {
-    /// <summary>Half-width of a 90 % band in standard deviations.</summary>
+    /// <summary>Half-width of a 90 % band in standard deviations, and of one that is hardly ever left.</summary>
     private const double BandSigmas = 1.645;
+    private const double SureSigmas = 2.2;
+
+    /// <summary>A vat is not to be later than this even where much goes against it: a plan that is less sure begins earlier, but not by more than the other, for a vat that stands hot oxidises.</summary>
+    private static readonly TimeSpan Bearable = TimeSpan.FromMinutes(30);
+    private static readonly TimeSpan MostAhead = TimeSpan.FromMinutes(45);
 
     /// <summary>
-    /// Deviation of a warm-up from the model as a share of its time, before and after two nights were learned: mains, layers, evaporation and a room that
-    /// falls by night (heat-balance reference: 2 to 3 %; with these the bands hold what they say on a second physics).
+    /// Deviation of a warm-up from the model as a share of its time, before and after two nights were learned: layers, stirring, the lid (heat-balance reference: 2 to 3 %; with
+    /// these the bands hold what they say on a second physics).
     /// </summary>
-    private const double FirstModelShare = 0.06;
-    private const double LearnedModelShare = 0.04;
+    private const double FirstModelShare = 0.05;
+    private const double LearnedModelShare = 0.027;
+
+    /// <summary>Mains that differ by 1 % change the power by 2 %, and one night's room is not another's, K: much for a heater that hardly keeps up with the losses. The same.</summary>
+    private const double MainsShare = 0.016;
+    private const double NightRoomSigmaK = 1.2;
 
     /// <summary>And of the thermometer's place and lag, min.</summary>
     private const double PlaceSigmaMinutes = 2;
@@ -43,9 +51,8 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     private static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(30);
 
     private readonly FirstOrderVat _off = Unheated(vat, heat, seen.Cooling);
-    private readonly FirstOrderVat _on = new(heat.PowerW, heat.LossWPerK, heat.CapacityJPerK, heat.RoomC);
-    private readonly FirstOrderVat _weakest = Edge(heat, -1);
-    private readonly FirstOrderVat _strongest = Edge(heat, 1);
+    private readonly FirstOrderVat _on = SeenWarmUp.Balance(seen.WarmUps, new(heat.PowerW, heat.LossWPerK, heat.CapacityJPerK, heat.RoomC));
+    private readonly bool _isLearned = seen.WarmUps.Count >= 2;
 
     /// <summary>The plan, or why there is none, as a sentence.</summary>
     public (WarmPlan? Plan, string? Refused) Plan(WarmWish wish)
@@ -73,25 +80,28 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
     {
-        var switchOn = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
+        var likely = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
+        var sure = Latest(wish, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + Longer(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
+        var switchOn = Later(wish.Now, Later(likely - MostAhead, sure < likely ? sure : likely));
         var fromC = CooledTo(wish, switchOn);
         var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
-        var half = HalfBand(wish, fromC, takes);
+        var (weakest, strongest) = (Edge(fromC, wish.TargetC, -BandSigmas), Edge(fromC, wish.TargetC, BandSigmas));
         return new WarmPlan
         {
             Wish = wish,
             SwitchOn = switchOn,
             SwitchOnC = fromC,
+            Ahead = likely - switchOn,
             SwitchOff = switchOn + takes,
             SetToC = heat.ThermostatC is null ? null : wish.TargetC,
-            ReadyEarly = switchOn + Longer(TimeSpan.Zero, takes - half),
-            ReadyLate = WarmUp(_weakest, fromC, wish.TargetC) is null ? null : switchOn + takes + half,
+            ReadyEarly = switchOn + Longer(TimeSpan.Zero, takes - Early(wish, fromC, takes)),
+            ReadyLate = switchOn + takes + Late(wish, fromC, takes, BandSigmas),
             Earliest = wish.Now + atOnce,
-            LatestSafe = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? null : Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + HalfBand(wish, from, time) : null),
-            LimitEarly = WarmUp(_strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
+            LatestSafe = Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
+            LimitEarly = WarmUp(strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
             KilowattHours = Energy(_on, fromC, wish.TargetC),
-            KilowattHoursLow = Energy(_strongest, fromC, wish.TargetC),
-            KilowattHoursHigh = Math.Max(Energy(_weakest, fromC, wish.TargetC), Energy(_on, fromC, wish.TargetC)),
+            KilowattHoursLow = Energy(strongest, fromC, wish.TargetC),
+            KilowattHoursHigh = Math.Max(Energy(weakest, fromC, wish.TargetC), Energy(_on, fromC, wish.TargetC)),
         };
     }
 
@@ -106,9 +116,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private string TooSoon(WarmWish wish, TimeSpan atOnce)
     {
-        var half = HalfBand(wish, wish.LiquorC, atOnce);
-        var late = WarmUp(_weakest, wish.LiquorC, wish.TargetC) is null ? "or later" : $"to {Clock(wish.Now + atOnce + half)}";
-        return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at {Clock(wish.Now + atOnce)} at the earliest that can be expected ({Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - half))} {late}).";
+        var early = Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - Early(wish, wish.LiquorC, atOnce)));
+        var late = Late(wish, wish.LiquorC, atOnce, BandSigmas) is { } after ? $"to {Clock(wish.Now + atOnce + after)}" : "or much later";
+        return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at about {Clock(wish.Now + atOnce)} ({early} {late}).";
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
@@ -141,31 +151,40 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         : vat.TryTimeTo(fromC, targetC, out var seconds) && seconds < Horizon.TotalSeconds ? TimeSpan.FromSeconds(seconds)
         : null;
 
-    private TimeSpan HalfBand(WarmWish wish, double fromC, TimeSpan takes)
+    /// <summary>By how much a warm-up may be over before its best estimate.</summary>
+    private TimeSpan Early(WarmWish wish, double fromC, TimeSpan takes) => Band(wish, fromC, takes, BandSigmas) ?? TimeSpan.Zero;
+
+    /// <summary>By how much after it; null where that heater may never get there.</summary>
+    private TimeSpan? Late(WarmWish wish, double fromC, TimeSpan takes, double sigmas) => Band(wish, fromC, takes, -sigmas);
+
+    /// <summary>What heater and room do to a warm-up at so many standard deviations, with what the model leaves out; null for never.</summary>
+    private TimeSpan? Band(WarmWish wish, double fromC, TimeSpan takes, double sigmas)
     {
         if (takes == TimeSpan.Zero)
         {
             return TimeSpan.Zero;
         }
 
-        var rateKPerS = Math.Max(LeastRateKPerS, _on.RateKPerS(fromC));
-        var (place, cooling) = (60 * PlaceSigmaMinutes, CoolingShare * Math.Max(0, wish.LiquorC - fromC) / rateKPerS);
-        var warming = seen.WarmUps.Count >= 2 ? LearnedModelShare * takes.TotalSeconds : Propagated(fromC, wish.TargetC);
-        return TimeSpan.FromSeconds(BandSigmas * Math.Sqrt(warming * warming + place * place + cooling * cooling));
+        if (WarmUp(Edge(fromC, wish.TargetC, sigmas), fromC, wish.TargetC) is not { } edge || WarmUp(_on, fromC, wish.TargetC) is not { TotalSeconds: > 0 } middle)
+        {
+            return null;
+        }
+
+        var heater = (edge / middle - 1) * takes.TotalSeconds;
+        var model = sigmas * (_isLearned ? LearnedModelShare : FirstModelShare) * takes.TotalSeconds;
+        var place = sigmas * 60 * PlaceSigmaMinutes;
+        var cooling = sigmas * CoolingShare * Math.Max(0, wish.LiquorC - fromC) / Math.Max(LeastRateKPerS, _on.RateKPerS(fromC));
+        return TimeSpan.FromSeconds(Math.Sqrt(heater * heater + model * model + place * place + cooling * cooling));
     }
 
-    /// <summary>Deviation of the time by those of power, losses and model, s (heat-balance reference, §9).</summary>
-    private double Propagated(double fromC, double targetC) => HeatingForecaster.Predict(new HeatingForecastInputs
+    /// <summary>The vat on a night whose mains, room and, as long as they were not seen, heater and losses are so many standard deviations better than taken.</summary>
+    private FirstOrderVat Edge(double fromC, double toC, double sigmas)
     {
-        StartC = fromC,
-        TargetC = targetC,
-        HeatingKPerS = _on.HeatingKPerS,
-        LossPerS = _on.LossPerS,
-        AmbientC = heat.RoomC,
-        HeatingSigma = heat.PowerSigmaW / heat.CapacityJPerK,
-        LossSigma = heat.LossSigmaWPerK / heat.CapacityJPerK,
-        ModelShare = FirstModelShare,
-    }).SigmaSeconds ?? 0;
+        var aboveK = Math.Max(0, (fromC + toC) / 2 - _on.AmbientC);
+        var (mains, room) = (MainsShare * _on.PowerW, NightRoomSigmaK * _on.LossWPerK);
+        var (power, loss) = _isLearned ? (0, 0) : (heat.PowerSigmaW, heat.LossSigmaWPerK * aboveK);
+        return new(Math.Max(0, _on.PowerW + sigmas * Math.Sqrt(mains * mains + room * room + power * power + loss * loss)), _on.LossWPerK, _on.CapacityJPerK, _on.AmbientC);
+    }
 
     private static double Energy(FirstOrderVat vat, double fromC, double targetC) => vat.PowerW * (WarmUp(vat, fromC, targetC)?.TotalHours ?? 0) / 1000;
 
@@ -191,13 +210,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC);
     }
 
-    private static FirstOrderVat Edge(VatHeat heat, int sign) => new(
-        Math.Max(0, heat.PowerW + sign * BandSigmas * heat.PowerSigmaW),
-        Math.Max(0, heat.LossWPerK - sign * BandSigmas * heat.LossSigmaWPerK),
-        heat.CapacityJPerK,
-        heat.RoomC);
-
     private string Clock(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, zone).ToString("HH:mm");
+
+    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
 
     private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

@@ -58,26 +58,33 @@ public sealed class PlanDayVerbTests : IDisposable
         var file = Path.Combine(Path.GetDirectoryName(_bench.Config)!, "day.ics");
         var (code, _, error) = await DayAsync("--goods", "1 kg wool, raw x 14 dips", "--heater", "1500 W", "--ics", file);
         Assert.Equal((0, ""), (code, error));
-        Assert.All(File.ReadAllText(file).Split("\r\n"), line => Assert.True(System.Text.Encoding.UTF8.GetByteCount(line) <= 75, line));
+        var night = Path.ChangeExtension(file, ".warm.ics");
+        (code, _, error) = await _bench.RunAsync(["plan", "warm", "--vat", "weld-60", "--ready", TimeProvider.System.GetLocalNow().AddHours(12).ToString("HH:mm"), "--from", "18 °C", "--heater", "1500 W", "--ics", night]);
+        Assert.Equal((0, ""), (code, error));
+        Assert.All((File.ReadAllText(file) + File.ReadAllText(night)).Split("\r\n"), line => Assert.True(System.Text.Encoding.UTF8.GetByteCount(line) <= 75, line));
 
         // Debian's python3-icalendar, which refuses what RFC 5545 does not allow in a property.
         const string script = """
             import sys
             from icalendar import Calendar
-            calendar = Calendar.from_ical(open(sys.argv[1], "rb").read())
-            assert calendar["VERSION"] == "2.0" and not calendar.errors
-            events = calendar.walk("VEVENT")
-            assert len({event["UID"] for event in events}) == len(events)
-            for event in events:
-                assert not event.errors and event.decoded("DTSTART") < event.decoded("DTEND") and event.decoded("DTSTAMP")
-                print(event.decoded("DTSTART").strftime("%H:%M"), event["SUMMARY"])
+            for file in sys.argv[1:]:
+                calendar = Calendar.from_ical(open(file, "rb").read())
+                assert calendar["VERSION"] == "2.0" and not calendar.errors
+                events = calendar.walk("VEVENT")
+                assert len({event["UID"] for event in events}) == len(events)
+                for event in events:
+                    assert not event.errors and event.decoded("DTSTART") < event.decoded("DTEND") and event.decoded("DTSTAMP")
+                    bells = [bell.decoded("TRIGGER") for bell in event.walk("VALARM") if not bell.errors]
+                    print(event.decoded("DTSTART").strftime("%H:%M"), event["SUMMARY"], *["rings" for bell in bells if bell.total_seconds() == 0])
             """;
-        using var python = Process.Start(new ProcessStartInfo("/usr/bin/python3", ["-c", script, file]) { RedirectStandardOutput = true, RedirectStandardError = true })!;
+        using var python = Process.Start(new ProcessStartInfo("/usr/bin/python3", ["-c", script, file, night]) { RedirectStandardOutput = true, RedirectStandardError = true })!;
         var read = await python.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         var complaint = await python.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
         await python.WaitForExitAsync(TestContext.Current.CancellationToken);
         Assert.Equal("", complaint);
-        Assert.Equal(15 + read.Split("add to the vat").Length - 1, read.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length); // 14 dips, the rest after three hours, and what is added on the way
+        Assert.Equal(17 + read.Split("add to the vat").Length - 1, read.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length); // 14 dips, the rest after three hours, what is added on the way, and the heater on and off
+        Assert.Contains("weld-60: switch on the heater rings\n", read, StringComparison.Ordinal);
+        Assert.Contains("weld-60: switch off the heater rings\n", read, StringComparison.Ordinal);
         Assert.Contains("weld-60: load 1: 1.00 kg wool, raw, 14 dips, dip 1\n", read, StringComparison.Ordinal);
         Assert.Contains("add to the vat", read, StringComparison.Ordinal);
         Assert.Contains("the vat rests", read, StringComparison.Ordinal);

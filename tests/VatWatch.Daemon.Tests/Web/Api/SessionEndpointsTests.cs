@@ -4,7 +4,7 @@ using System.Net.Http.Json;
 using System.Text.Json;
 using SkiaSharp;
 using VatWatch.Charts.Tests;
-using VatWatch.Daemon.Tests.Web.Heating;
+using VatWatch.Daemon.Tests.Web.Plans;
 
 namespace VatWatch.Daemon.Tests.Web.Api;
 
@@ -129,7 +129,7 @@ public sealed class SessionEndpointsTests
     [Fact]
     public async Task What_a_dip_will_do_is_told_with_its_assumptions()
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false, coldC: 44));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false, coldC: 44));
         using var program = pages.Browser();
 
         using var document = JsonDocument.Parse(await program.GetStringAsync($"{Vat}/dip-outlook?yarnGrams=2000", Cancel));

@@ -1,5 +1,4 @@
 using System.Net;
-using VatWatch.Daemon.Tests.Web.Heating;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Plans.Warm;
 using VatWatch.Sessions.Entries;
@@ -16,7 +15,7 @@ public sealed class PlanPagesTests
     [Fact]
     public async Task A_wish_is_worked_out_kept_ticked_and_entered_by_forms_alone()
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
         using var browser = pages.Browser();
         const string Asked = "/plan?vat=madder-lane&ready=09:20&at=110";
 
@@ -42,9 +41,19 @@ public sealed class PlanPagesTests
     }
 
     [Fact]
+    public async Task A_heater_that_is_on_is_told_when_to_be_switched_off_so_that_the_liquor_coasts()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: true));
+        using var browser = pages.Browser();
+        var plan = VatsPageTests.Text(await browser.GetStringAsync("/plan?vat=madder-lane&ready=09:20&at=104", Cancel));
+        Assert.Contains("The heater is on. For the liquor to coast to 104.0 °F at 09:20, switch it off in ", plan, StringComparison.Ordinal);
+        Assert.Contains("Switched off now, on again at", plan, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_kept_plan_is_put_off_and_dropped()
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
         using var browser = pages.Browser();
         await pages.LogBook.Plans.KeepAsync(Madder, new KeptWarmPlan(new(9, 20), 43, [DayOfWeek.Wednesday, DayOfWeek.Friday], null, "Ada"), Cancel);
 
@@ -65,7 +74,7 @@ public sealed class PlanPagesTests
     [InlineData("what=day&goods=1+kg+wool+x+2+dips&start=noon", "First dip at is 'noon'")]
     public async Task What_cannot_be_is_said(string query, string words)
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
         using var browser = pages.Browser();
         Assert.Contains(words, VatsPageTests.Text(await browser.GetStringAsync($"/plan?{query}", Cancel)), StringComparison.Ordinal);
     }
@@ -73,7 +82,7 @@ public sealed class PlanPagesTests
     [Fact]
     public async Task A_day_is_worked_out_kept_moved_along_by_the_log_book_and_given_as_a_calendar()
     {
-        var scenes = HeatingEndpointsTests.WithHeat(heaterOn: false);
+        var scenes = HeatingApiTests.WithHeat(heaterOn: false);
         await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
         const string Asked = "/plan?vat=madder-lane&what=day&goods=2+lb+wool+x+3+dips%0A500+g+cotton+x+4+dips";
@@ -99,7 +108,7 @@ public sealed class PlanPagesTests
     [Fact]
     public async Task The_power_of_a_heater_that_nobody_knows_is_asked_for_and_kept_with_the_plan()
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false, plateWatts: null));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false, plateWatts: null));
         using var browser = pages.Browser();
         Assert.Contains("Power of the heater", await browser.GetStringAsync("/plan", Cancel), StringComparison.Ordinal);
         Assert.Contains("Power of the heater", await browser.GetStringAsync("/plan?what=day", Cancel), StringComparison.Ordinal);
@@ -115,7 +124,7 @@ public sealed class PlanPagesTests
     [Fact]
     public async Task After_the_session_its_page_says_what_was_foretold_and_what_came()
     {
-        var scenes = HeatingEndpointsTests.WithHeat(heaterOn: false);
+        var scenes = HeatingApiTests.WithHeat(heaterOn: false);
         await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
         const string Asked = "/plan?vat=madder-lane&what=day&goods=500+g+wool+x+2+dips";
@@ -137,7 +146,7 @@ public sealed class PlanPagesTests
     [InlineData("/plan.ics")]
     public async Task What_is_not_there_is_not_found(string address)
     {
-        await using var pages = await RunningPages.StartAsync(HeatingEndpointsTests.WithHeat(heaterOn: false));
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
         using var browser = pages.Browser();
         using var answer = await browser.GetAsync(address, Cancel);
         Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);

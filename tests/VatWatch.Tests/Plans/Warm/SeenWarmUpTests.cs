@@ -32,5 +32,15 @@ public sealed class SeenWarmUpTests
         Assert.Equal([8, 4], seen.Select(one => one.RiseK));
     }
 
+    [Fact]
+    public void A_balance_takes_its_power_from_the_warm_ups()
+    {
+        // 8 K/h from 22 to 28 °C in a vat of 3.6 MJ/K are 8000 W; at their mean of 25 °C it loses 100 W/K times 5 K.
+        var seen = SeenWarmUp.In(Quarters(20, 20, 20.4, 22, 24, 26, 28, 30, 30.5, 30.4, 30.5));
+        var balance = SeenWarmUp.Balance(seen, new(5000, 100, 3.6e6, 20));
+        Assert.Equal((8500, 100, 20), (balance.PowerW, balance.LossWPerK, balance.AmbientC));
+        Assert.Equal(5000, SeenWarmUp.Balance([], new(5000, 100, 3.6e6, 20)).PowerW);
+    }
+
     private static IEnumerable<(DateTimeOffset At, double C)> Quarters(params double[] means) => means.Select((c, i) => (Evening.AddMinutes(15 * i), c));
 }

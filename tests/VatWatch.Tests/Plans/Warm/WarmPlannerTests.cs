@@ -55,6 +55,20 @@ public sealed class WarmPlannerTests
         Assert.InRange(plan.KilowattHours, plan.KilowattHoursLow, plan.KilowattHoursHigh);
     }
 
+    /// <summary>Two warm-ups of 500 W against 10 W/K: at 46 °C they gain 240 W, of which a colder room and weaker mains (34 W at 2.4 deviations) take a seventh.</summary>
+    [Fact]
+    public void A_heater_that_hardly_keeps_up_begins_earlier_and_says_by_how_much()
+    {
+        double At(double hours) => 20 + 50 - 36 * Math.Exp(-10 * hours * 3600 / 535_226);
+        var seen = SeenWarmUp.In(Enumerable.Range(0, 60).Where(i => i is < 25 or > 30).Select(i => (Evening.AddDays(-1).AddMinutes(15 * i), At(0.25 * (i % 31)))));
+        Assert.Equal(2, seen.Count);
+        var plan = Planner(CaseD with { PowerW = 500, LossWPerK = 10 }, seen).Plan(new(Nine, 46, Evening, 36)).Plan!;
+        Assert.InRange(plan.Ahead.TotalMinutes, 10, 45);
+        Assert.Equal((Nine - plan.SwitchOff).TotalMinutes, plan.Ahead.TotalMinutes, 10.0);
+        Assert.True(plan.ReadyEarly < plan.SwitchOff && plan.ReadyLate < Nine.AddMinutes(30));
+        Assert.Equal(TimeSpan.Zero, Planner(CaseD).Plan(new(Evening.AddSeconds(10_692), 46, Evening, 18)).Plan!.Ahead);
+    }
+
     [Fact]
     public void A_heater_left_on_meets_the_limit_after_the_target()
     {
@@ -67,7 +81,7 @@ public sealed class WarmPlannerTests
     {
         var (plan, refused) = Planner(CaseD).Plan(new(Evening.AddHours(2), 46, Evening, 18));
         Assert.Null(plan);
-        Assert.StartsWith("Case D cannot be at 46.0 °C by 23:00: it is at 18.0 °C, and switched on now it is ready at 23:58", refused, StringComparison.Ordinal);
+        Assert.StartsWith("Case D cannot be at 46.0 °C by 23:00: it is at 18.0 °C, and switched on now it is ready at about 23:58 (", refused, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -107,7 +121,8 @@ public sealed class WarmPlannerTests
         double At(double hours) => 20 + 1440 / 3.15 - (20 + 1440 / 3.15 - 30) * Math.Exp(-3.15 * hours * 1800 / 535_226);
         var seen = SeenWarmUp.In(Enumerable.Range(0, 15).Select(i => (Evening.AddDays(-1).AddMinutes(15 * i), At(0.25 * i))));
         var plan = Planner(CaseD, seen).Plan(new(Evening.AddHours(11), 40, Evening, 20)).Plan!;
-        Assert.Equal(2 * Hours(1440, 3.15, 20, 20, 40), (plan.SwitchOff - plan.SwitchOn).TotalHours, 0.03);
+        // A little less than twice: the balance takes the slowness for a weaker heater, against whose power the same losses weigh more as it warms.
+        Assert.Equal(2 * Hours(1440, 3.15, 20, 20, 40), (plan.SwitchOff - plan.SwitchOn).TotalHours, 0.06);
     }
 
     [Fact]

@@ -84,7 +84,7 @@ internal sealed class HeatBalance
     /// <summary>Power that the lid's absence was found to cost, W.</summary>
     public double? OpenCostsW { get; private set; }
 
-    /// <summary>What the vat was known for before the present warm-up, or after the first hour of the first; null before it is known well.</summary>
+    /// <summary>What the vat was known for before the present warm-up, or after the first hour of the first; null before that.</summary>
     public UsualHeat? Usual { get; private set; }
 
     /// <summary>Takes up what an earlier run learned, a little less sure than it was.</summary>
@@ -101,9 +101,8 @@ internal sealed class HeatBalance
         _otherLid = learned.OpenLossWPerK is { } open && learned.OpenLossSigmaWPerK is { } sigma
             ? (_prior.KPerHour(open), Math.Max(_prior.KPerHour(sigma) * 1.5, 0.1 * _prior.KPerHour(open)))
             : null;
-        Usual = learned.PowerSigmaW < TrustedShare * learned.PowerW ? Now(isOfEarlier: true) : null;
-        _windowsBefore = learned.Windows;
-        _nightsBefore = learned.Nights;
+        (_windowsBefore, _nightsBefore) = (learned.Windows, learned.Nights);
+        Usual = _nightsBefore > 0 ? Now(isOfEarlier: true) : null;
     }
 
     /// <summary>What has been learned by now, for keeping.</summary>
@@ -246,7 +245,7 @@ internal sealed class HeatBalance
     }
 
     /// <summary>A warm-up begins: what has been learned by now is what it is held against.</summary>
-    public void BeginWarmUp() => Usual = IsKnown ? Now(isOfEarlier: true) : Usual;
+    public void BeginWarmUp() => Usual = OpenSince is null && (_hours >= HoursOfANight || _nightsBefore > 0) ? Now(isOfEarlier: true) : Usual;
 
     private bool IsKnown => OpenSince is null && _regression.Sigma(HeatRegression.Heating) < TrustedShare * _regression[HeatRegression.Heating];
 
@@ -258,7 +257,8 @@ internal sealed class HeatBalance
         _regression[HeatRegression.Loss],
         _regression.Covariance(HeatRegression.Loss, HeatRegression.Loss),
         _regression.Covariance(HeatRegression.Heating, HeatRegression.Loss),
-        isOfEarlier);
+        isOfEarlier,
+        IsKnown);
 
     private void Decide(double shiftKPerHour, TimeSpan since, LiquorMean end, bool heaterOn)
     {
@@ -345,8 +345,9 @@ internal sealed class HeatBalance
 /// <param name="LossPerHour">Loss rate, 1/h.</param>
 /// <param name="Covariance">Of the two.</param>
 /// <param name="IsOfEarlier">Whether it is from before the present warm-up; what only its own first hour showed says nothing of its losses later.</param>
+/// <param name="IsSure">Whether the power is known so well that the balance alone says what is missing; else only rates of earlier nights do.</param>
 internal readonly record struct UsualHeat(
-    double HeatingKPerHour, double HeatingVariance, double LossPerHour, double LossVariance, double Covariance, bool IsOfEarlier)
+    double HeatingKPerHour, double HeatingVariance, double LossPerHour, double LossVariance, double Covariance, bool IsOfEarlier, bool IsSure)
 {
     /// <summary>Mains that wander by 1 % move the power by 2 %; evaporation makes the losses grow with the warmth by more than the straight line.</summary>
     private const double PowerShare = 0.025;

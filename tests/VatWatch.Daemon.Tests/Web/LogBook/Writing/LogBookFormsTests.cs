@@ -1,7 +1,7 @@
 using System.Net;
 using SkiaSharp;
 using VatWatch.Charts.Tests;
-using VatWatch.Daemon.Tests.Web.Heating;
+using VatWatch.Daemon.Tests.Web.Plans;
 using VatWatch.Daemon.Tests.Web.Vats;
 using VatWatch.Daemon.Web.LogBook.Photos;
 using VatWatch.Daemon.Web.LogBook.Writing;
@@ -269,7 +269,7 @@ public sealed class LogBookFormsTests
     [Fact]
     public async Task With_the_yarn_known_the_page_says_what_a_dip_will_do()
     {
-        var scenes = HeatingEndpointsTests.WithHeat(heaterOn: false, coldC: 44);
+        var scenes = HeatingApiTests.WithHeat(heaterOn: false, coldC: 44);
         await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
         Assert.Contains("With the weight of the yarn known", await browser.GetStringAsync(Page, Cancel), StringComparison.Ordinal);
