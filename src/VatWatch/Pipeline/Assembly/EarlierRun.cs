@@ -77,7 +77,7 @@ internal sealed class EarlierRun(Func<StoreReader?> open, IReadOnlyList<VatWatch
         {
             if (isSimulation)
             {
-                watcher.BeginAnew(left.Alarms[watcher.Vat.Id]);
+                watcher.BeginAnew(left.Alarms[watcher.Vat.Id], now);
             }
             else
             {
