@@ -102,7 +102,7 @@ internal sealed class LiquorAssessor
                 TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.HeaterCommand:
-                _diagnoser.TakeCommand(measurement.Stamp.Monotonic, measurement.GoodValue is { } told ? QuantityText.IsHeating(told) : null);
+                TakeCommand(measurement.Stamp, measurement.GoodValue is { } told ? QuantityText.IsHeating(told) : null);
                 break;
             case Quantity.Level:
                 _level.Accept(measurement);
@@ -158,13 +158,16 @@ internal sealed class LiquorAssessor
     private void TakePower(Stamp at, bool? flows)
     {
         _tracker.Heater.Tell(at.Monotonic, flows);
-        if (flows == true)
+        _tracker.WarmUp.Follow(at, flows);
+    }
+
+    /// <summary>A command says what should be: a rise is expected of it, where no probe says whether power flows.</summary>
+    private void TakeCommand(Stamp at, bool? on)
+    {
+        _diagnoser.TakeCommand(at.Monotonic, on);
+        if (!_heater.IsWatched)
         {
-            _tracker.WarmUp.PowerFlows(at);
-        }
-        else if (flows == false)
-        {
-            _tracker.WarmUp.PowerStops();
+            _tracker.WarmUp.Follow(at, on);
         }
     }
 

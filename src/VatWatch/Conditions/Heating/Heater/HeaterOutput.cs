@@ -98,7 +98,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         var shows = TimeSpan.FromHours(Math.Clamp(ShowsAfterK / expected, NotHeatingAfter.TotalHours, NotHeatingAtLast.TotalHours));
         return lasts < shows ? null : Diagnosis.Made(DiagnosisKind.HeaterNotHeating, now, tracker.Heater.Since,
-            new($"The heater has been on for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
+            new($"The heater has drawn power for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}: the probe or the element hangs out of the liquor, or the element is dead. Do not reach in with the power on."));
     }
 
     /// <summary>Less heat than usual gets into the liquor, or stays in it.</summary>
