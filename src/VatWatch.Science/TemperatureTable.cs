@@ -14,7 +14,7 @@ internal sealed class TemperatureTable
     /// <param name="vouchedLowC">Lowest temperature the source gives itself, °C; rows below it are somebody's extension.</param>
     /// <param name="vouchedHighC">Highest temperature the source gives itself, °C; rows above it are somebody's extension.</param>
     /// <param name="rows">At least two rows, rising in temperature.</param>
-    internal TemperatureTable(double vouchedLowC, double vouchedHighC, params ReadOnlySpan<(double TemperatureC, double Value)> rows)
+    internal TemperatureTable(double vouchedLowC, double vouchedHighC, params (double TemperatureC, double Value)[] rows)
     {
         temperaturesC = new double[rows.Length];
         values = new double[rows.Length];

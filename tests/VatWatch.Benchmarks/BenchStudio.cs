@@ -41,6 +41,14 @@ internal sealed class BenchStudio : IDisposable
         string.Join(",\n", Enumerable.Range(0, 6).Select(index =>
             $$"""{ "id": "p{{index}}", "measures": "temperature", "bus": "b", "driver": "text-line", "every": "5 s", "settings": { "ask": "T?\\r\\n", "pattern": "^T=(?<value>[-+0-9.]+)C$", "unit": "°C" } }""")));
 
+    /// <summary>A vat whose temperature, pH and ORP were recorded every ten seconds.</summary>
+    public void WriteRecorded() => Write(
+        """{ "broker": "builtin" }""",
+        """{ "kind": "serial", "port": "/dev/vatwatch/none" }""",
+        "{}",
+        string.Join(",\n", new[] { ("liquor", "temperature", "°C"), ("ph", "ph", "pH"), ("orp", "orp", "mV") }.Select(one =>
+            $$"""{ "id": "{{one.Item1}}", "measures": "{{one.Item2}}", "bus": "b", "driver": "text-line", "every": "10 s", "settings": { "pattern": "^(?<value>[-+0-9.]+)$", "unit": "{{one.Item3}}" } }""")));
+
     /// <summary>So many simulated probes in life's own time, four to a vat.</summary>
     public void WriteMany(int probes) => Write(
         string.Create(CultureInfo.InvariantCulture, $$"""{ "broker": "builtin", "listen": "127.0.0.1:{{FreePort.Next()}}" }"""),

@@ -68,11 +68,18 @@ internal sealed class ChildProcess : IDisposable
         File.ReadLines($"/proc/{_process.Id}/io").First(line => line.StartsWith("write_bytes:", StringComparison.Ordinal)).Split(' ')[1], CultureInfo.InvariantCulture);
 
     /// <summary>Milliseconds until a program that does something and ends has ended.</summary>
-    public static double TimeToEnd(string program, params string[] arguments)
+    public static double TimeToEnd(string program, params string[] arguments) => TimeToEnd(program, TimeSpan.FromSeconds(30), arguments);
+
+    /// <summary>The same of one that may take so long.</summary>
+    public static double TimeToEnd(string program, TimeSpan longest, params string[] arguments)
     {
         var began = Stopwatch.GetTimestamp();
         using var child = Start(program, arguments);
-        child._process.WaitForExit(TimeSpan.FromSeconds(30));
+        if (!child._process.WaitForExit(longest))
+        {
+            throw new TimeoutException($"{program} {string.Join(' ', arguments)} has not ended within {longest.TotalSeconds:0} s");
+        }
+
         return child._process.ExitCode == 0
             ? Stopwatch.GetElapsedTime(began).TotalMilliseconds
             : throw new InvalidOperationException($"{program} {string.Join(' ', arguments)} ended with {child._process.ExitCode}");

@@ -10,7 +10,7 @@ if (asked.IndexOf("--page") is >= 0 and var at && at + 1 < asked.Count)
     asked.RemoveRange(at, 2);
 }
 
-string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "plan", "growth"];
+string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "plan", "replay", "nights", "viewers", "growth"];
 foreach (var name in asked.Count == 0 ? every : [.. asked])
 {
     await (name switch
@@ -25,6 +25,9 @@ foreach (var name in asked.Count == 0 ? every : [.. asked])
         "columns" => StoreSpeed.MeasureColumnsAsync(table),
         "report" => ReportTime.MeasureAsync(table),
         "plan" => PlanTime.MeasureAsync(table),
+        "replay" => ReplayTime.MeasureAsync(table),
+        "nights" => ReplayTime.MeasureNightsAsync(table),
+        "viewers" => Viewers.MeasureAsync(table),
         "growth" => Growth.MeasureAsync(table),
         _ => throw new ArgumentException($"'{name}' is no benchmark; wanted some of {string.Join(", ", every)}"),
     });

@@ -17,7 +17,7 @@ public sealed class AlarmBoard
 
     private readonly VatEvidence _evidence;
     private readonly WatchedAlarm[] _alarms;
-    private readonly Dictionary<ProbeId, (ProbeEvidence Probe, WatchedAlarm[] Alarms)> _byProbe;
+    private readonly Dictionary<ProbeId, WatchedProbe> _byProbe;
     private readonly List<(AlarmStatus Status, string Because, bool Announce)> _left = [];
 
     /// <summary>A board with every alarm in normal; <paramref name="isBusLost"/> says whether the alarm of a bus speaks for its probes.</summary>
@@ -27,7 +27,7 @@ public sealed class AlarmBoard
         _alarms = [.. AlarmKinds.OfVats.SelectMany(kind => kind.RulesFor(new(vat, settings))).Where(rule => rule.Settings.Enabled).Select(rule => new WatchedAlarm(vat.Id, rule))];
         _byProbe = _evidence.Probes.ToDictionary(
             probe => probe.Definition.Id,
-            probe => (probe, _alarms.Where(alarm => alarm.Rule.DependsOn(probe)).ToArray()));
+            probe => new WatchedProbe(probe, [.. _alarms.Where(alarm => alarm.Rule.DependsOn(probe))]));
     }
 
     /// <summary>The heater that a kept plan wants on; null when no plan does.</summary>
@@ -139,6 +139,9 @@ public sealed class AlarmBoard
 
         return (IReadOnlyList<AlarmChange>?)changes ?? None;
     }
+
+    /// <summary>A probe's evidence, and the alarms that its measurements can change at once.</summary>
+    private sealed record WatchedProbe(ProbeEvidence Probe, WatchedAlarm[] Alarms);
 
     private WatchedAlarm? Find(AlarmName name) => Array.Find(_alarms, alarm => alarm.Rule.Name == name);
 

@@ -92,12 +92,13 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
             return null;
         }
 
-        return (VatState.Resting, () =>
-        {
-            var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
-            var how = rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
-            return [$"ORP {how}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."];
-        });
+        return (VatState.Resting, () => [$"ORP {Moves(rest, millivolts)}: {Orp(millivolts, liquorC)}, and it was {Millivolts(rest.BeforeMillivolts)} before."]);
+    }
+
+    private static string Moves(RestingFrom rest, double millivolts)
+    {
+        var since = $"what went in {DisplayUnits.Duration(rest.Since)} ago";
+        return rest.IsRecovering ? $"is recovering from {since}" : $"{(millivolts > rest.BeforeMillivolts ? "has risen" : "has fallen")} since {since}";
     }
 
     private (VatState, Func<IReadOnlyList<string>>)? Reduction(Evidence seen, double liquorC)

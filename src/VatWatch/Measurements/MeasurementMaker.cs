@@ -19,6 +19,8 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     /// <summary>Above every reading in whatever unit; a sentence with such a number would be longer than a telephone's screen.</summary>
     private const double Unthinkable = 1e9;
 
+    public ProbeDefinition Probe => probe;
+
     /// <summary>The measurement that <paramref name="reading"/> makes. Never throws on a value.</summary>
     public Measurement Make(Reading reading)
     {

@@ -18,7 +18,7 @@ namespace VatWatch.Pipeline;
 /// </summary>
 public sealed class VatWatcher
 {
-    private readonly Dictionary<ProbeId, (MeasurementMaker Maker, TimeSpan Every)> _makers;
+    private readonly Dictionary<ProbeId, MeasurementMaker> _makers;
     private readonly Calibrator _calibrator;
     private readonly ConditionAssessor _assessor;
     private readonly AlarmBoard _board;
@@ -36,7 +36,7 @@ public sealed class VatWatcher
     {
         Vat = plan.Definition;
         _calibrator = new Calibrator(Vat, shelf);
-        _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => (new MeasurementMaker(probe, _calibrator), probe.Every));
+        _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe, _calibrator));
         _assessor = new ConditionAssessor(Vat, units);
         _board = new AlarmBoard(Vat, plan.Alarms, isBusLost);
     }
@@ -72,12 +72,12 @@ public sealed class VatWatcher
     /// <summary>Judges one reading and every alarm that depends on it.</summary>
     public (Measurement Measurement, IReadOnlyList<AlarmChange> Changes) Accept(Reading reading)
     {
-        var (maker, every) = _makers[reading.Probe];
+        var maker = _makers[reading.Probe];
         var measurement = maker.Make(reading);
         if (measurement is { Quantity: Quantity.Temperature, GoodValue: { } temperatureC })
         {
             _calibrator.TakeTemperature(measurement.Probe, temperatureC, measurement.Stamp);
-            Known?.Note(Vat.Id, _calibrator.LiquorC(measurement.Stamp) ?? temperatureC, every);
+            Known?.Note(Vat.Id, _calibrator.LiquorC(measurement.Stamp) ?? temperatureC, maker.Probe.Every);
         }
 
         _assessor.Accept(measurement);

@@ -29,9 +29,20 @@ internal sealed class FrozenProbes(VatDefinition vat)
     }
 
     /// <summary>Whether this probe's value is frozen.</summary>
-    public bool Holds(ProbeId id) => Array.Exists(_probes, held => held.Probe.Id == id && held.Value.IsFrozen);
+    public bool Holds(ProbeId id)
+    {
+        foreach (var (probe, held) in _probes)
+        {
+            if (probe.Id == id)
+            {
+                return held.IsFrozen;
+            }
+        }
 
-    public IEnumerable<Diagnosis> Evaluate(Stamp now) => _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
+        return false;
+    }
+
+    public IEnumerable<Diagnosis> Evaluate(Stamp now) => !Array.Exists(_probes, static held => held.Value.IsFrozen) ? [] : _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
         DiagnosisKind.FrozenValue,
         new($"Probe {held.Probe.Id.Value} has shown exactly {Sentence.Of(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it."))
     {

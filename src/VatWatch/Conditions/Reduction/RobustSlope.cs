@@ -72,8 +72,11 @@ internal static class RobustSlope
     {
         var half = NinetyPercent * Math.Sqrt(n * (n - 1.0) * (2 * n + 5) / 18) / 2;
         var middle = slopes.Length / 2.0;
-        var low = RankedValues.At(slopes, (int)Math.Clamp(middle - half, 0, slopes.Length - 1));
-        var high = RankedValues.At(slopes, (int)Math.Clamp(middle + half, 0, slopes.Length - 1));
+
+        // The search for the middle one has put the smaller before it and the larger after it.
+        var at = slopes.Length / 2;
+        var low = RankedValues.At(slopes[..(at + 1)], (int)Math.Clamp(middle - half, 0, at));
+        var high = RankedValues.At(slopes[at..], (int)Math.Clamp(middle + half, at, slopes.Length - 1) - at);
         return (high - low) / 2 / NinetyPercent;
     }
 }

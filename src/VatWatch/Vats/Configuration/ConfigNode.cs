@@ -129,7 +129,7 @@ public sealed partial class ConfigNode
         var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         if (!required && !Has(key))
         {
-            return Default(key, fallback, choices.FirstOrDefault(choice => Equals(choice.Value, fallback)).Key ?? ConfigLedger.NotSet);
+            return Default(key, fallback, WordOf(fallback, choices));
         }
 
         var text = Text(key, wanted);
@@ -145,6 +145,19 @@ public sealed partial class ConfigNode
 
         Faults.Add(PathOf(key), Quote(text), wanted);
         return fallback;
+    }
+
+    private static string WordOf<T>(T member, IReadOnlyDictionary<string, T> choices)
+    {
+        foreach (var choice in choices)
+        {
+            if (Equals(choice.Value, member))
+            {
+                return choice.Key;
+            }
+        }
+
+        return ConfigLedger.NotSet;
     }
 
     /// <summary>True or false.</summary>

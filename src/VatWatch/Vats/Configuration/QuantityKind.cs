@@ -28,55 +28,56 @@ public sealed partial class QuantityKind
     }
 
     /// <summary>°C.</summary>
-    public static QuantityKind Temperature { get; } = Of<TemperatureUnit>(
-        "temperature", "113 °F", (value, unit) => UnitsNet.Temperature.From(value, unit).DegreesCelsius, c => Round(c, "°C"));
+    public static QuantityKind Temperature { get; } = Of(
+        typeof(TemperatureUnit), "temperature", "113 °F", (value, unit) => UnitsNet.Temperature.From(value, (TemperatureUnit)unit).DegreesCelsius, c => Round(c, "°C"));
 
     /// <summary>K (a difference of temperature).</summary>
-    public static QuantityKind TemperatureDifference { get; } = Of<TemperatureDeltaUnit>(
-        "temperature difference", "1 °F", (value, unit) => TemperatureDelta.From(value, unit).Kelvins, k => Round(k, "K"));
+    public static QuantityKind TemperatureDifference { get; } = Of(
+        typeof(TemperatureDeltaUnit), "temperature difference", "1 °F", (value, unit) => TemperatureDelta.From(value, (TemperatureDeltaUnit)unit).Kelvins, k => Round(k, "K"));
 
     /// <summary>Litres; "gal" is the US gallon.</summary>
-    public static QuantityKind Volume { get; } = Of<VolumeUnit>(
-        "volume", "40 gal", (value, unit) => UnitsNet.Volume.From(value, unit).Liters, l => Round(l, "L"));
+    public static QuantityKind Volume { get; } = Of(
+        typeof(VolumeUnit), "volume", "40 gal", (value, unit) => UnitsNet.Volume.From(value, (VolumeUnit)unit).Liters, l => Round(l, "L"));
 
     /// <summary>Grams; "oz" and "lb" are avoirdupois.</summary>
-    public static QuantityKind Mass { get; } = Of<MassUnit>(
-        "mass", "250 g", (value, unit) => UnitsNet.Mass.From(value, unit).Grams, g => Round(g, "g"));
+    public static QuantityKind Mass { get; } = Of(
+        typeof(MassUnit), "mass", "250 g", (value, unit) => UnitsNet.Mass.From(value, (MassUnit)unit).Grams, g => Round(g, "g"));
 
     /// <summary>mV.</summary>
-    public static QuantityKind Potential { get; } = Of<ElectricPotentialUnit>(
-        "potential", "-660 mV", (value, unit) => ElectricPotential.From(value, unit).Millivolts, mv => Round(mv, "mV"));
+    public static QuantityKind Potential { get; } = Of(
+        typeof(ElectricPotentialUnit), "potential", "-660 mV", (value, unit) => ElectricPotential.From(value, (ElectricPotentialUnit)unit).Millivolts, mv => Round(mv, "mV"));
 
     /// <summary>mV/h.</summary>
-    public static QuantityKind PotentialRate { get; } = Of<ElectricPotentialChangeRateUnit>(
-        "rate of change of potential", "20 mV/h", (value, unit) => ElectricPotentialChangeRate.From(value, unit).MillivoltsPerHours, rate => Round(rate, "mV/h"));
+    public static QuantityKind PotentialRate { get; } = Of(
+        typeof(ElectricPotentialChangeRateUnit), "rate of change of potential", "20 mV/h", (value, unit) => ElectricPotentialChangeRate.From(value, (ElectricPotentialChangeRateUnit)unit).MillivoltsPerHours, rate => Round(rate, "mV/h"));
 
     /// <summary>Seconds.</summary>
-    public static QuantityKind Duration { get; } = Of<DurationUnit>(
+    public static QuantityKind Duration { get; } = Of(
+        typeof(DurationUnit),
         "length of time",
         "5 s",
-        (value, unit) => UnitsNet.Duration.From(value, unit).Seconds,
+        (value, unit) => UnitsNet.Duration.From(value, (DurationUnit)unit).Seconds,
         s => s >= 3600 ? Round(s / 3600, "h") : s >= 60 ? Round(s / 60, "min") : s >= 1 ? Round(s, "s") : Round(s * 1000, "ms"));
 
     /// <summary>Watts.</summary>
-    public static QuantityKind Power { get; } = Of<PowerUnit>(
-        "power", "1500 W", (value, unit) => (double)UnitsNet.Power.From(value, unit).Watts, w => Round(w, "W"));
+    public static QuantityKind Power { get; } = Of(
+        typeof(PowerUnit), "power", "1500 W", (value, unit) => (double)UnitsNet.Power.From(value, (PowerUnit)unit).Watts, w => Round(w, "W"));
 
     /// <summary>Metres.</summary>
-    public static QuantityKind Length { get; } = Of<LengthUnit>(
-        "length", "50 cm", (value, unit) => UnitsNet.Length.From(value, unit).Meters, m => Round(m, "m"));
+    public static QuantityKind Length { get; } = Of(
+        typeof(LengthUnit), "length", "50 cm", (value, unit) => UnitsNet.Length.From(value, (LengthUnit)unit).Meters, m => Round(m, "m"));
 
     /// <summary>Ohms.</summary>
-    public static QuantityKind Resistance { get; } = Of<ElectricResistanceUnit>(
-        "resistance", "10 kΩ", (value, unit) => ElectricResistance.From(value, unit).Ohms, ohm => Round(ohm, "Ω"));
+    public static QuantityKind Resistance { get; } = Of(
+        typeof(ElectricResistanceUnit), "resistance", "10 kΩ", (value, unit) => ElectricResistance.From(value, (ElectricResistanceUnit)unit).Ohms, ohm => Round(ohm, "Ω"));
 
     /// <summary>Per cent.</summary>
-    public static QuantityKind Percent { get; } = Of<RatioUnit>(
-        "percentage", "40 %", (value, unit) => Ratio.From(value, unit).Percent, percent => Round(percent, "%"));
+    public static QuantityKind Percent { get; } = Of(
+        typeof(RatioUnit), "percentage", "40 %", (value, unit) => Ratio.From(value, (RatioUnit)unit).Percent, percent => Round(percent, "%"));
 
     /// <summary>g/L: a dissolved mass in a volume of liquor.</summary>
-    public static QuantityKind Concentration { get; } = Of<MassConcentrationUnit>(
-        "strength", "60 g/L", (value, unit) => MassConcentration.From(value, unit).GramsPerLiter, strength => Round(strength, "g/L"));
+    public static QuantityKind Concentration { get; } = Of(
+        typeof(MassConcentrationUnit), "strength", "60 g/L", (value, unit) => MassConcentration.From(value, (MassConcentrationUnit)unit).GramsPerLiter, strength => Round(strength, "g/L"));
 
     /// <summary>
     /// meq/L: alkalinity of water. Tests of water print it in several ways: 1 meq/L is 50.04 mg/L counted as CaCO3 and 2.804 °dH (German degrees of
@@ -113,9 +114,8 @@ public sealed partial class QuantityKind
     public string Wanted(double low, double high) =>
         $"{(_noun.StartsWith('a') ? "an" : "a")} {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";
 
-    private static QuantityKind Of<TUnit>(string noun, string example, Func<double, TUnit, double> turn, Func<double, string> show)
-        where TUnit : struct, Enum =>
-        new(noun, example, (number, text) => UnitVocabulary.TryRead<TUnit>(text, out var unit) ? turn(number, unit) : null, show);
+    private static QuantityKind Of(Type units, string noun, string example, Func<double, Enum, double> turn, Func<double, string> show) =>
+        new(noun, example, (number, text) => UnitVocabulary.TryRead(text, units, out var unit) ? turn(number, unit) : null, show);
 
     private static double? MeqPerLitre(double number, string unit)
     {

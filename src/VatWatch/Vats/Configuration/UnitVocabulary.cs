@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using UnitsNet;
 using UnitsNet.Units;
@@ -14,15 +15,13 @@ internal static class UnitVocabulary
     private static readonly UnitParser Parser = new(Spellings());
 
     /// <summary>Reads the name of a unit.</summary>
-    public static bool TryRead<TUnit>(string text, out TUnit unit)
-        where TUnit : struct, Enum => Parser.TryParse(text, CultureInfo.InvariantCulture, out unit);
+    public static bool TryRead(string text, Type kind, [NotNullWhen(true)] out Enum? unit) => Parser.TryParse(text, kind, CultureInfo.InvariantCulture, out unit);
 
     private static UnitAbbreviationsCache Spellings()
     {
         var spellings = UnitAbbreviationsCache.CreateEmpty();
 
-        void Spell<TUnit>(TUnit unit, params string[] texts)
-            where TUnit : struct, Enum => spellings.MapUnitToAbbreviation(unit, CultureInfo.InvariantCulture, texts);
+        void Spell(Enum unit, params string[] texts) => spellings.MapUnitToAbbreviation(unit.GetType(), Convert.ToInt32(unit, CultureInfo.InvariantCulture), CultureInfo.InvariantCulture, texts);
 
         Spell(TemperatureUnit.DegreeCelsius, "°C");
         Spell(TemperatureUnit.DegreeFahrenheit, "°F");
