@@ -40,9 +40,17 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     /// <summary>When it ends, with its range.</summary>
     public string Ends => $"{Clock(plan.Ends)}; may be {Clock(plan.EndsEarly)} {(plan.EndsLate is { } late ? $"to {Clock(late)}" : "or much later")}";
 
+    /// <summary>That the liquor must be warmed first; null where it is warm.</summary>
+    public string? Warm => wish.ColdC is { } coldC ? $"The liquor is at {units.Temperature(coldC)} now: it is to be at {units.Temperature(wish.LiquorC)} when work begins; the plan of the night says when to heat." : null;
+
     /// <summary>What it rests on, a sentence each.</summary>
     public IEnumerable<string> Assumptions()
     {
+        if (Warm is { } warm)
+        {
+            yield return warm;
+        }
+
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {(units.IsUs ? $"{units.Volume(DayPlanner.LitresPerKilogram * 16 * DisplayUnits.GramsPerOunce / 1000)} of liquor for each pound" : $"{units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram")} (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
         yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)}{(wish.DipIsSeen ? ", as the last ones did," : "")} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";

@@ -27,7 +27,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
         yield return ("switch off", plan.SetToC is { } set
             ? $"by its thermostat, set to {units.Temperature(set)}; else at {Clock(plan.SwitchOff)}"
             : $"at {Clock(plan.SwitchOff)}; no thermostat was seen to do it");
-        yield return ("energy", $"{plan.KilowattHours:0.0} kWh ({plan.KilowattHoursLow:0.0} to {plan.KilowattHoursHigh:0.0})");
+        yield return ("energy", $"{plan.KilowattHours:0.0} kWh{(plan.KilowattHoursHigh - plan.KilowattHoursLow < 0.1 ? "" : $" ({plan.KilowattHoursLow:0.0} to {plan.KilowattHoursHigh:0.0})")}");
         yield return ("earliest", $"{Clock(plan.Earliest)}, if it were switched on now");
     }
 
@@ -44,7 +44,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
         yield return heat.RoomIsMeasured
             ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
             : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
-        yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now, is stirred before, and nobody opens the lid, adds water or puts yarn in meanwhile.";
+        yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now; it is stirred before the heater goes on, and until it is warm nobody opens the lid, adds water or puts yarn in.";
         if (plan.LimitEarly is { } limit)
         {
             yield return $"Left on, the heater could bring the liquor to its limit of {units.Temperature(vat.Temperature.LimitC)} from {Clock(limit)} on.";

@@ -8,7 +8,7 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Daemon.Tests.Wiring;
 
 /// <summary>Every configuration that ships, and the files that they name under /etc/vatwatch, made anew in a folder of their own.</summary>
-internal sealed class SampleConfigurations : IDisposable
+public sealed class SampleConfigurations : IDisposable
 {
     private const string Installed = "/etc/vatwatch/";
     private static readonly JsonDocumentOptions Lenient = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };

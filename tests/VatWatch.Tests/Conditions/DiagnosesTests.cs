@@ -14,7 +14,7 @@ public sealed class DiagnosesTests
         _vat.Run(9);
         Assert.Empty(_vat.Run(0).Diagnoses);
         var said = Only(DiagnosisKind.HeaterNotHeating, _vat.Run(6));
-        Assert.Contains("Check plug", said.Sentence.ToString(), StringComparison.Ordinal);
+        Assert.Contains("the probe or the element hangs out of the liquor", said.Sentence.ToString(), StringComparison.Ordinal);
         Assert.Equal(5, said.Since!.Value.Monotonic.TotalMinutes, 0.5);
     }
 

@@ -48,6 +48,9 @@ internal sealed class ScriptedVat
     /// <summary>Power that the heater probe shows while it is on, as a share of the rating.</summary>
     public double DrawnShare { get; set; } = 1;
 
+    /// <summary>What the heater was told, for a vat with the probe "command".</summary>
+    public bool CommandedOn { get; set; }
+
     /// <summary>What the liquor probe shows instead of the liquor, from the minutes since this was set; null for the liquor.</summary>
     public Func<double, double>? ProbeShows { get; set; }
 
@@ -82,6 +85,7 @@ internal sealed class ScriptedVat
             Tell("liquor-orp", Quantity.Orp, Math.Round(OrpMillivolts + Noise(1), 1));
             Tell("room", Quantity.Ambient, Math.Round(RoomC + Noise(0.05), 2));
             Tell("heater", Quantity.Heater, HeaterSays ?? HeaterOn ? DrawnShare : 0);
+            Tell("command", Quantity.HeaterCommand, CommandedOn ? 1 : 0);
             Tell("level", Quantity.Level, Math.Round(LevelPercent + Noise(0.1), 1));
             condition = Assessor.Assess(Stamp);
         }

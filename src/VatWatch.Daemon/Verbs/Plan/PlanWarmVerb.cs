@@ -41,8 +41,9 @@ internal static class PlanWarmVerb
         }
 
         var text = new WarmText(found.Vat, reply.Heat!, plan, found.Units, found.Zone);
-        var list = NightList.Of(reply.Heat!.PowerW, found.Units).Select(check => check.Sentence).ToList();
-        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, reply.Heat.PowerW));
+        var watts = found.Vat.HeaterWatts ?? reply.Heat!.PowerW;
+        var list = NightList.Of(watts, found.Units).Select(check => check.Sentence).ToList();
+        options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, watts));
         if (json)
         {
             AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, list.Prepend(NightList.Heading)));

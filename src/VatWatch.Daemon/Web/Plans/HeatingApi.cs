@@ -1,7 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.Api;
-using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Plans.Warm;
 

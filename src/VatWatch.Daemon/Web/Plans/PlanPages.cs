@@ -60,7 +60,7 @@ internal static class PlanPages
         var calendar = new CalendarFile(live.Definition, units, zone, now);
         if (warm is { Plan: { } plan, Heat: { } heat })
         {
-            calendar.Add(plan, new WarmText(live.Definition, heat, plan, units, zone), heat.PowerW);
+            calendar.Add(plan, new WarmText(live.Definition, heat, plan, units, zone), live.Definition.HeaterWatts ?? heat.PowerW);
         }
 
         if (kept?.Day is { } day)

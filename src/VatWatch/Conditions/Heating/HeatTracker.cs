@@ -38,16 +38,6 @@ internal sealed class HeatTracker
     /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
-    /// <summary>How wrong such a slope may be for the whole at first, and the time in which that fades.</summary>
-    private const double UnsettledShare = 0.475;
-    private static readonly TimeSpan Unsettled = TimeSpan.FromMinutes(25);
-
-    /// <summary>What a balance of one mass leaves out of a rate.</summary>
-    private const double BalanceShare = 0.04;
-
-    /// <summary>Where slope and balance differ by more, the balance does not hold just now.</summary>
-    private const double DisagreeDeviations = 3;
-
     /// <summary>A slope this sure of being a rise, and wholly after the entry that the heater is off, comes from a heater that is on.</summary>
     private const double SureDeviations = 2;
 
@@ -56,9 +46,6 @@ internal sealed class HeatTracker
 
     /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
     private const double LeastFallK = 0.15;
-
-    /// <summary>A heater that comes on after so long begins another night.</summary>
-    private static readonly TimeSpan LongOff = TimeSpan.FromHours(3);
 
     private readonly TimeSpan _stretch;
     private readonly double _limitC;
@@ -73,16 +60,14 @@ internal sealed class HeatTracker
     private TimeSpan? _recentSince;
     private double? _steadyKPerHour;
     private LiquorMean? _last;
-    private TimeSpan? _heatedAt;
     private (TimeSpan From, double StepK, RateLine? Line)? _line;
     private TimeSpan? _switchedOffAt;
-    private KeptNights? _kept;
 
     public HeatTracker(VatDefinition vat)
     {
         Prior = HeatPrior.Of(vat);
         WarmUp = new WarmUpTracker(vat);
-        Draw = new HeaterDraw(vat);
+        Earlier = new EarlierNights(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         _limitC = vat.Temperature.LimitC;
         Balance = new HeatBalance(Prior);
@@ -95,15 +80,10 @@ internal sealed class HeatTracker
 
     public HeatBalance Balance { get; }
 
-    public UsualRates UsualRates { get; } = new();
+    /// <summary>What this night is held against.</summary>
+    public EarlierNights Earlier { get; }
 
     public HeaterStateDetector Heater { get; } = new();
-
-    /// <summary>How far the liquor has come since it came on for the night.</summary>
-    public FirstRise FirstRise { get; } = new();
-
-    /// <summary>What a meter shows of it.</summary>
-    public HeaterDraw Draw { get; }
 
     public ThermostatCuts Thermostat { get; }
 
@@ -147,29 +127,6 @@ internal sealed class HeatTracker
     /// <summary>Since when the thermometer repeats one value though several of its steps have come due; null otherwise.</summary>
     public TimeSpan? FrozenSince => _repeated.FrozenSince;
 
-    /// <summary>What its nights were like, for keeping; it is put together anew when the heater has come on or gone off.</summary>
-    public KeptNights Kept
-    {
-        get
-        {
-            if (_kept is null)
-            {
-                var (warming, cooling, firstHour) = UsualRates.Kept();
-                _kept = new(warming, cooling, firstHour, FirstRise.Kept, Draw.Kept);
-            }
-
-            return _kept;
-        }
-    }
-
-    /// <summary>Takes up what an earlier run kept.</summary>
-    public void Restore(KeptNights kept)
-    {
-        UsualRates.Restore(kept);
-        FirstRise.Restore(kept.FirstRiseK);
-        Draw.Restore(kept.DrawnShare);
-    }
-
     /// <summary>Another probe is followed from now on: what was begun is dropped.</summary>
     public void ChangeProbe(TimeSpan at)
     {
@@ -186,13 +143,13 @@ internal sealed class HeatTracker
         {
             case VatActKind.HeaterOn:
                 WarmUp.Begin(act);
-                BeginNight(act.At.Monotonic, act.At.Monotonic, liquorC: null);
+                Heats(act.At.Monotonic, act.At.Monotonic, liquorC: null);
                 Thermostat.Switched();
                 _switchedOffAt = null;
                 return;
             case VatActKind.HeaterOff:
                 WarmUp.End();
-                FirstRise.End();
+                Earlier.FirstRise.End();
                 Thermostat.Switched();
                 _switchedOffAt = act.At.Monotonic;
                 return;
@@ -218,10 +175,7 @@ internal sealed class HeatTracker
         var rateOn = estimate.Rate(liquorC, heaterOn: true);
         if (on != false && line is { } seen)
         {
-            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + BalanceShare * BalanceShare * rateOn.KPerHour * rateOn.KPerHour));
-            rateOn = Combine(rateOn, Slope(seen, estimate));
-            var unsettled = UnsettledShare * Math.Exp(-Math.Max(0, (_last!.Value.At - _regime) / Unsettled));
-            rateOn = (rateOn.KPerHour, Math.Sqrt(rateOn.Sigma * rateOn.Sigma + unsettled * unsettled * rateOn.KPerHour * rateOn.KPerHour));
+            rateOn = CombinedRate.Of(estimate, liquorC, Slope(seen, estimate), _last!.Value.At - _regime);
         }
 
         var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
@@ -275,7 +229,7 @@ internal sealed class HeatTracker
         var sure = Heater.IsTold ? mean.At : mean.At - Coarser(EdgeSeenWithin, 0.02);
         while (_unlearned.Count > 0 && _unlearned.Peek().At <= sure)
         {
-            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK, UsualRates.At(heaterOn, mean.LiquorC));
+            Balance.Add(_unlearned.Dequeue(), heaterOn, _resolution.StepK, Earlier.Rates.At(heaterOn, mean.LiquorC));
         }
     }
 
@@ -289,7 +243,11 @@ internal sealed class HeatTracker
         Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
-        FollowWarmUp(mean);
+        if (Heater.IsOn == true)
+        {
+            Heats(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
+        }
+
         if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { } rise && rise.KPerHour > SureDeviations * rise.Sigma && _recentSince >= _switchedOffAt + EdgeLag))
         {
             _switchedOffAt = null;
@@ -300,10 +258,10 @@ internal sealed class HeatTracker
             return;
         }
 
-        _kept = null;
+        Earlier.HeaterTurned();
         if (_regimeOn == true && Heater.IsOn == false)
         {
-            FirstRise.End();
+            Earlier.FirstRise.End();
             if (!IsSwitchedOff)
             {
                 Thermostat.WentOff(mean.At, Peak(mean.At));
@@ -311,7 +269,7 @@ internal sealed class HeatTracker
         }
         else if (_regimeOn == false && Heater.IsOn == true)
         {
-            UsualRates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
+            Earlier.Rates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
         }
 
         var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
@@ -319,29 +277,13 @@ internal sealed class HeatTracker
         Begin(Later(begins, _undisturbed));
     }
 
-    /// <summary>What was known of the vat before this warm-up is what it is held against.</summary>
-    private void FollowWarmUp(LiquorMean mean)
+    /// <summary>What was known of the vat before this night is what it is held against.</summary>
+    private void Heats(TimeSpan at, TimeSpan? toldAt, double? liquorC)
     {
-        if (Heater.IsOn != true)
-        {
-            return;
-        }
-
-        BeginNight(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
-    }
-
-    /// <summary>The heater comes on, or goes on: another night begins where it was long off.</summary>
-    private void BeginNight(TimeSpan at, TimeSpan? toldAt, double? liquorC)
-    {
-        if (!(at - _heatedAt < LongOff))
+        if (Earlier.Heats(at, toldAt, liquorC))
         {
             Balance.BeginWarmUp();
-            UsualRates.BeginWarmUp();
-            Draw.BeginWarmUp();
-            FirstRise.Begin(toldAt, liquorC);
         }
-
-        _heatedAt = at;
     }
 
     /// <summary>The liquor at a moment, of the means that are held.</summary>
@@ -381,17 +323,6 @@ internal sealed class HeatTracker
         return (line.KPerHour * bend, line.Sigma);
     }
 
-    private static (double KPerHour, double Sigma) Combine((double KPerHour, double Sigma) balance, (double KPerHour, double Sigma) slope)
-    {
-        var (vb, vs) = (balance.Sigma * balance.Sigma, slope.Sigma * slope.Sigma);
-        if (Math.Abs(balance.KPerHour - slope.KPerHour) > DisagreeDeviations * Math.Sqrt(vb + vs))
-        {
-            return slope;
-        }
-
-        return ((balance.KPerHour * vs + slope.KPerHour * vb) / (vb + vs), Math.Sqrt(vb * vs / (vb + vs)));
-    }
-
     private bool Jumped(LiquorMean before, LiquorMean mean)
     {
         var perMinute = (mean.LiquorC - before.LiquorC - _resolution.K) / (mean.At - before.At).TotalMinutes;
@@ -403,7 +334,7 @@ internal sealed class HeatTracker
         _undisturbed = Later(_undisturbed, until);
         _means.Clear();
         WarmUp.Disturb(until);
-        FirstRise.End();
+        Earlier.FirstRise.End();
         Heater.ForgetSlope(until);
         Begin(_undisturbed);
     }
@@ -413,7 +344,7 @@ internal sealed class HeatTracker
         _means.Clear();
         _resolution.Clear(another: false);
         Fall.Clear();
-        FirstRise.Interrupt();
+        Earlier.FirstRise.Interrupt();
         Heater.ForgetSlope(at);
         Begin(at);
     }

@@ -41,7 +41,7 @@ public sealed record WarmUp
     /// <summary>When it began.</summary>
     public required Stamp Since { get; init; }
 
-    /// <summary>Whether a person entered it; otherwise a heater probe shows the power.</summary>
+    /// <summary>Whether a person entered it; otherwise a heater probe shows the power, or the heater is commanded on.</summary>
     public required bool WasEntered { get; init; }
 
     /// <summary>When the vat should be warm, UTC; null without such a wish.</summary>

@@ -51,7 +51,7 @@ internal sealed class LiquorAssessor
         _diagnoser = new HeatDiagnoser(vat, _tracker);
     }
 
-    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC) with { Usual = _tracker.Kept };
+    public LearnedHeat Learned => _tracker.Balance.Learned(_tracker.Thermostat.OffC) with { Usual = _tracker.Earlier.Kept };
 
     /// <summary>When something cold last went in, as the temperature shows it; null when nothing did.</summary>
     public TimeSpan? ColdSince => _tracker.Step?.Since;
@@ -70,7 +70,7 @@ internal sealed class LiquorAssessor
         _tracker.Thermostat.Restore(learned.ThermostatC);
         if (learned.Usual is { } usual)
         {
-            _tracker.Restore(usual);
+            _tracker.Earlier.Restore(usual);
         }
 
         return true;
@@ -98,11 +98,11 @@ internal sealed class LiquorAssessor
                 break;
             case Quantity.Heater:
                 _heater.Accept(measurement);
-                _tracker.Draw.Add(measurement.Stamp.Monotonic, measurement.GoodValue);
+                _tracker.Earlier.Draw.Add(measurement.Stamp.Monotonic, measurement.GoodValue);
                 TakePower(measurement.Stamp, measurement.GoodValue is { } value ? QuantityText.IsHeating(value) : null);
                 break;
             case Quantity.HeaterCommand:
-                _diagnoser.TakeCommand(measurement.Stamp.Monotonic, measurement.GoodValue is { } told ? QuantityText.IsHeating(told) : null);
+                TakeCommand(measurement.Stamp, measurement.GoodValue is { } told ? QuantityText.IsHeating(told) : null);
                 break;
             case Quantity.Level:
                 _level.Accept(measurement);
@@ -158,13 +158,16 @@ internal sealed class LiquorAssessor
     private void TakePower(Stamp at, bool? flows)
     {
         _tracker.Heater.Tell(at.Monotonic, flows);
-        if (flows == true)
+        _tracker.WarmUp.Follow(at, flows);
+    }
+
+    /// <summary>A command says what should be: a rise is expected of it, where no probe says whether power flows.</summary>
+    private void TakeCommand(Stamp at, bool? on)
+    {
+        _diagnoser.TakeCommand(at.Monotonic, on);
+        if (!_heater.IsWatched)
         {
-            _tracker.WarmUp.PowerFlows(at);
-        }
-        else if (flows == false)
-        {
-            _tracker.WarmUp.PowerStops();
+            _tracker.WarmUp.Follow(at, on);
         }
     }
 

@@ -8,6 +8,9 @@ namespace VatWatch.Plans.Day;
 /// <param name="LiquorC">The liquor then, °C; work goes on at that warmth.</param>
 public sealed record DayWish(IReadOnlyList<Goods> Goods, DateTimeOffset Begins, double LiquorC)
 {
+    /// <summary>The liquor now where it must be warmed first, °C; null where it is warm enough or not known.</summary>
+    public double? ColdC { get; init; }
+
     /// <summary>Time in the liquor.</summary>
     public TimeSpan Dip { get; init; } = DipOutlook.UsualDip;
 

@@ -185,6 +185,7 @@ internal sealed class PortSession : IPortSink, IDisposable
         var foreign = Locked(account, late => late.Foreign);
         var waits = account.Waits;
         var answers = new List<byte[]>();
+        var isAskedOnceMore = false;
         for (var missed = 0; ;)
         {
             var asked = _wall.GetTimestamp();
@@ -193,15 +194,12 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 answers.Add(reply.Said.ToArray());
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
-                if (reply.Address is null && Locked(account, late => late.HasSlipped(answers[^1])))
-                {
-                    foreign = 1;
-                }
-
-                if (answers.Count > foreign)
+                if (answers.Count > foreign && (isAskedOnceMore || !Locked(account, late => (reply.Address is null || late.Owed > 0) && late.HasSlipped(answers[^1]))))
                 {
                     break;
                 }
+
+                isAskedOnceMore |= answers.Count > foreign;
 
                 lock (_state)
                 {

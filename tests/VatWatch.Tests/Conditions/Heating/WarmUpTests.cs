@@ -1,5 +1,6 @@
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
+using VatWatch.Testing;
 
 namespace VatWatch.Tests.Conditions.Heating;
 
@@ -49,6 +50,20 @@ public sealed class WarmUpTests
         Assert.Equal([WarmUpCause.ProbeNotInLiquor, WarmUpCause.ElementNotInLiquor], warmUp.Causes);
         _vat.HeaterSays = false;
         Assert.Null(_vat.Run(1).WarmUp);
+    }
+
+    [Fact]
+    public void A_command_begins_one_where_nothing_says_whether_power_flows()
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10)] });
+        vat.Run(5);
+        vat.CommandedOn = true;
+        var warmUp = vat.Run(30).WarmUp!;
+        Assert.False(warmUp.WasEntered);
+        Assert.Contains(WarmUpCause.NoSupply, warmUp.Causes);
+        vat.CommandedOn = false;
+        Assert.Null(vat.Run(1).WarmUp);
     }
 
     [Fact]

@@ -60,26 +60,17 @@ internal static class EntryFields
 
     public const string Verdict = "verdict";
 
-    /// <summary>The entry; null with the reason.</summary>
-    public static EntryDraft? Read(IFormCollection form, VatId vat, string by, SiteFacts site, LocalClock clock, out string whyNot)
+    /// <exception cref="UnusableFormException">It makes no entry.</exception>
+    public static EntryDraft Read(IFormCollection form, VatId vat, string by, SiteFacts site, LocalClock clock)
     {
-        if (!TryWhen(form, site.SimulationSpeed, clock, out var at, out whyNot))
-        {
-            return null;
-        }
-
-        if (EnumWord.Find<EntryKind>(form[Kind]) is not { } kind)
-        {
-            whyNot = "The form does not say what happened; go back and tap one of the buttons.";
-            return null;
-        }
-
+        var at = MomentOf(form, site.SimulationSpeed, clock);
+        var kind = EnumWord.Find<EntryKind>(form[Kind]) ?? throw new UnusableFormException("The form does not say what happened; go back and tap one of the buttons.");
         var draft = new EntryDraft(vat, kind, by) { Text = Line(form[Text]), At = at, Tap = Line(form[Tap]) };
         return kind switch
         {
-            EntryKind.Added => Added(draft, form, site.Units, out whyNot),
-            EntryKind.HeaterOn => HeaterOn(draft, form, out whyNot),
-            EntryKind.Sign or EntryKind.Reading or EntryKind.Goods or EntryKind.DrawnOff or EntryKind.MadeAnew => VatBookFields.Read(draft, form, site.Units, out whyNot),
+            EntryKind.Added => Added(draft, form, site.Units),
+            EntryKind.HeaterOn => HeaterOn(draft, form),
+            EntryKind.Sign or EntryKind.Reading or EntryKind.Goods or EntryKind.DrawnOff or EntryKind.MadeAnew => VatBookFields.Read(draft, form, site.Units),
             _ => draft,
         };
     }
@@ -92,113 +83,63 @@ internal static class EntryFields
         return isTime;
     }
 
-    /// <summary>What is said of a session; null with the reason.</summary>
-    public static SessionDetails? Details(IFormCollection form, DisplayUnits units, out string whyNot)
+    /// <summary>What is said of a session.</summary>
+    /// <exception cref="UnusableFormException">Something that was typed cannot be read.</exception>
+    public static SessionDetails Details(IFormCollection form, DisplayUnits units)
     {
-        whyNot = "";
-        double? yarn = null;
-        if (Line(form[Yarn]) is { } text)
-        {
-            if (!DyersQuantity.TryMass(text, units, out var grams))
-            {
-                whyNot = $"The weight of the yarn is \"{text}\"; wanted {DyersQuantity.Wanted(Sessions.Entries.Material.SodaAsh, units)}.";
-                return null;
-            }
-
-            yarn = grams;
-        }
-
-        var wish = new DipWish(Number(form, DipMinutes, "the minutes in the liquor", ref whyNot), Number(form, AiringMinutes, "the minutes out of it", ref whyNot), null);
-        if (Number(form, Dips, "the number of dips", ref whyNot) is { } dips)
+        double? yarn = Line(form[Yarn]) is not { } text ? null
+            : DyersQuantity.TryMass(text, units, out var grams) ? grams
+            : throw new UnusableFormException($"The weight of the yarn is \"{text}\"; wanted {DyersQuantity.Wanted(Sessions.Entries.Material.SodaAsh, units)}.");
+        var wish = new DipWish(Number(form, DipMinutes, "the minutes in the liquor"), Number(form, AiringMinutes, "the minutes out of it"), null);
+        if (Number(form, Dips, "the number of dips") is { } dips)
         {
             wish = wish with { Dips = (int)Math.Clamp(dips, 0, DipWish.MostDips + 1) };
         }
 
-        return whyNot.Length > 0 ? null : new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]))
+        return new(yarn, EnumWord.Find<Fibre>(form[Fibre]), Line(form[Shade]), EnumWord.Find<Verdict>(form[Verdict]))
         {
             Wish = wish.IsEmpty ? null : wish,
         };
     }
 
-    private static double? Number(IFormCollection form, string field, string what, ref string whyNot)
-    {
-        if (Line(form[field]) is not { } text)
-        {
-            return null;
-        }
-
-        if (Typed.TryNumber(text, out var number))
-        {
-            return number;
-        }
-
-        whyNot = $"{char.ToUpperInvariant(what[0])}{what[1..]} are \"{text}\"; wanted a number such as \"20\", or nothing.";
-        return null;
-    }
+    private static double? Number(IFormCollection form, string field, string what) => Line(form[field]) is not { } text ? null
+        : Typed.TryNumber(text, out var number) ? number
+        : throw new UnusableFormException($"{char.ToUpperInvariant(what[0])}{what[1..]} are \"{text}\"; wanted a number such as \"20\", or nothing.");
 
     /// <summary>When it happened, UTC; null for now. What a phone kept meanwhile is that much older.</summary>
-    private static bool TryWhen(IFormCollection form, double speed, LocalClock clock, out DateTimeOffset? at, out string whyNot)
+    private static DateTimeOffset? MomentOf(IFormCollection form, double speed, LocalClock clock)
     {
-        (at, whyNot) = (null, "");
         var kept = double.TryParse(form[Kept], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var seconds) && seconds is > 0 and < 1e7
             ? TimeSpan.FromSeconds(seconds * speed)
             : TimeSpan.Zero;
         var tapped = clock.Now.Utc - kept;
         if (form[When] == AtTime)
         {
-            if (!TryTime(form[At].ToString(), out var time))
-            {
-                whyNot = $"The time at which it happened is \"{Line(form[At])}\"; wanted a time of day such as \"14:05\".";
-                return false;
-            }
-
-            at = clock.Last(time!.Value, tapped);
-        }
-        else
-        {
-            var ago = int.TryParse(form[When], NumberStyles.None, CultureInfo.InvariantCulture, out var minutes) ? TimeSpan.FromMinutes(Math.Min(minutes, 10_000)) : TimeSpan.Zero;
-            at = ago + kept > TimeSpan.Zero ? tapped - ago : null;
+            return TryTime(form[At].ToString(), out var time)
+                ? clock.Last(time!.Value, tapped)
+                : throw new UnusableFormException($"The time at which it happened is \"{Line(form[At])}\"; wanted a time of day such as \"14:05\".");
         }
 
-        return true;
+        var ago = int.TryParse(form[When], NumberStyles.None, CultureInfo.InvariantCulture, out var minutes) ? TimeSpan.FromMinutes(Math.Min(minutes, 10_000)) : TimeSpan.Zero;
+        return ago + kept > TimeSpan.Zero ? tapped - ago : null;
     }
 
     /// <summary>What was typed, on one line; null for nothing.</summary>
     public static string? Line(string? typed) => FreeText.Clean(typed) is { Length: > 0 } line ? line : null;
 
-    private static EntryDraft? HeaterOn(EntryDraft draft, IFormCollection form, out string whyNot)
+    private static EntryDraft HeaterOn(EntryDraft draft, IFormCollection form) => Line(form[Ready]) is not { } text ? draft
+        : TryTime(text, out var time) ? draft with { ReadyAt = time }
+        : throw new UnusableFormException($"The time by which the vat should be ready is \"{text}\"; wanted a time of day such as \"09:00\", or nothing.");
+
+    private static EntryDraft Added(EntryDraft draft, IFormCollection form, DisplayUnits units)
     {
-        whyNot = "";
-        if (Line(form[Ready]) is not { } text)
-        {
-            return draft;
-        }
-
-        if (!TryTime(text, out var time))
-        {
-            whyNot = $"The time by which the vat should be ready is \"{text}\"; wanted a time of day such as \"09:00\", or nothing.";
-            return null;
-        }
-
-        return draft with { ReadyAt = time };
-    }
-
-    private static EntryDraft? Added(EntryDraft draft, IFormCollection form, DisplayUnits units, out string whyNot)
-    {
-        whyNot = "";
-        if (EnumWord.Find<Material>(form[Material]) is not { } material)
-        {
-            whyNot = "The form does not say what was added; go back to the vat and choose one.";
-            return null;
-        }
-
+        var material = EnumWord.Find<Material>(form[Material]) ?? throw new UnusableFormException("The form does not say what was added; go back to the vat and choose one.");
         var text = Line(form[Amount]) ?? "";
-        if (!DyersQuantity.TryAmount(text, material, units, out var amount))
-        {
-            whyNot = $"The amount of {material.Name()} is \"{text}\"; wanted {DyersQuantity.Wanted(material, units)}.";
-            return null;
-        }
-
-        return VatBookFields.WithStrength(draft with { Material = material, Amount = amount }, material, form, out whyNot);
+        return DyersQuantity.TryAmount(text, material, units, out var amount)
+            ? VatBookFields.WithStrength(draft with { Material = material, Amount = amount }, material, form)
+            : throw new UnusableFormException($"The amount of {material.Name()} is \"{text}\"; wanted {DyersQuantity.Wanted(material, units)}.");
     }
 }
+
+/// <summary>A form cannot be used; the message is the sentence for who sent it.</summary>
+internal sealed class UnusableFormException(string sentence) : Exception(sentence);

@@ -38,10 +38,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
     }
 
-    private Task StartAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) =>
-        EntryFields.Details(form, site.Units, out var whyNot) is { } details
-            ? desk.StartAsync(vat, by, details, context.RequestAborted)
-            : Refused(whyNot));
+    private Task StartAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) => desk.StartAsync(vat, by, EntryFields.Details(form, site.Units), context.RequestAborted));
 
     private Task EndAsync(VatId vat, HttpContext context) => ActAsync(context, async (form, by) =>
     {
@@ -52,9 +49,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
     });
 
     private Task DescribeAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, _) =>
-        !SessionId.TryParse(id, out var session) ? Refused("There is no such session.")
-        : EntryFields.Details(form, site.Units, out var whyNot) is { } details ? desk.DescribeAsync(vat, session, details, context.RequestAborted)
-        : Refused(whyNot));
+        SessionId.TryParse(id, out var session) ? desk.DescribeAsync(vat, session, EntryFields.Details(form, site.Units), context.RequestAborted) : Refused("There is no such session."));
 
     private Task JoinAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
         SessionId.TryParse(id, out var session) && SessionId.TryParse(form[OtherField].ToString(), out var other)
@@ -93,11 +88,7 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return new(null, null, null);
         }
 
-        if (EntryFields.Read(form, vat, by, site, new(feed.Clock.Zone, feed.Clock.Now()), out var whyNot) is not { } draft)
-        {
-            return SessionOutcome.Not(whyNot);
-        }
-
+        var draft = EntryFields.Read(form, vat, by, site, new(feed.Clock.Zone, feed.Clock.Now()));
         if (draft.Kind == EntryKind.Photo && picture is not null)
         {
             return picture.TryDraw(out var photo, out var noPicture) ? await desk.WriteAsync(draft with { Photo = photo }, CancellationToken.None) : SessionOutcome.Not(noPicture);
@@ -115,7 +106,16 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
             return;
         }
 
-        var outcome = await act(form, by);
+        SessionOutcome outcome;
+        try
+        {
+            outcome = await act(form, by);
+        }
+        catch (UnusableFormException unusable)
+        {
+            outcome = SessionOutcome.Not(unusable.Message);
+        }
+
         if (outcome.Refused is { } why)
         {
             await gate.RefuseAsync(context, NotWritten, why, form: form);

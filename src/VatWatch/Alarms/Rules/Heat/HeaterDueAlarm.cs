@@ -52,7 +52,7 @@ internal sealed class HeaterDueAlarm(RuleContext context) : IAlarmRule
 
         Sentence wish = new($"{due.TargetC:°C} by {Clock(due.Ready)}");
         return due.Late is { } late
-            ? new($"Switch on the heater of {vat} now: {wish} was wished for, and it will be {Clock(late)} at best.")
+            ? new($"Switch on the heater of {vat} now: {wish} was wished for, and it will be about {Clock(late)}.")
             : new($"Switch on the heater of {vat} now, for {wish}.");
     }
 

@@ -87,7 +87,7 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
 
     private static string? Action(DiagnosisKind kind) => kind switch
     {
-        DiagnosisKind.HeaterNotHeating => "The element may be dead or uncovered: switch it off at the plug and let it cool before you look at level, plug and ground-fault switch.",
+        DiagnosisKind.HeaterNotHeating => "The liquor may be far hotter than shown, or the element dry: unplug the heater at the wall and let it cool before you look at probe, level and ground-fault switch.",
         DiagnosisKind.ElementUncovered => "Unplug the heater at the wall now and let it cool before you fill up.",
         DiagnosisKind.FrozenValue => "The liquor may be far hotter than shown: unplug the heater, measure by hand, and look at the probe's cable and its instrument.",
         DiagnosisKind.HeaterStuckOn => "Unplug the heater at the wall: a relay that has welded shut obeys no switch, and solid-state ones fail closed. Keep clear of the liquor.",

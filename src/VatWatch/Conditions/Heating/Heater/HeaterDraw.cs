@@ -4,7 +4,6 @@ namespace VatWatch.Conditions.Heating.Heater;
 /// Holds the power that a meter shows, as a share of the rating, against what the heater drew in earlier nights, or against its plate before there were any. An element that is gone
 /// shows in it at once, whatever the liquor does. Not thread safe; one per vat.
 /// </summary>
-/// <param name="vat">The vat.</param>
 internal sealed class HeaterDraw(VatDefinition vat)
 {
     /// <summary>Mains that are allowed to be 10 % low or high (EN 50160, from memory) move the power by 20 %: two nights may differ by this share, but one of three elements is more.</summary>
@@ -56,7 +55,6 @@ internal sealed class HeaterDraw(VatDefinition vat)
     }
 
     /// <summary>That it draws too little; null while it does not.</summary>
-    /// <param name="now">The moment.</param>
     /// <param name="liquorC">The liquor, °C.</param>
     public Diagnosis? Evaluate(Stamp now, double liquorC)
     {

@@ -72,7 +72,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             _short = FallsShort(now, look);
         }
 
-        return NotHeating(now, look, levelPercent) ?? (tracker.Newest is { } newest ? tracker.Draw.Evaluate(now, newest.LiquorC) : null) ?? _short;
+        return NotHeating(now, look, levelPercent) ?? (tracker.Newest is { } newest ? tracker.Earlier.Draw.Evaluate(now, newest.LiquorC) : null) ?? _short;
     }
 
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
@@ -98,7 +98,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         var shows = TimeSpan.FromHours(Math.Clamp(ShowsAfterK / expected, NotHeatingAfter.TotalHours, NotHeatingAtLast.TotalHours));
         return lasts < shows ? null : Diagnosis.Made(DiagnosisKind.HeaterNotHeating, now, tracker.Heater.Since,
-            new($"The heater has been on for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}. Check plug, protective switch and cut-out; do not reach in with the power on."));
+            new($"The heater has drawn power for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}: the probe or the element hangs out of the liquor, or the element is dead. Do not reach in with the power on."));
     }
 
     /// <summary>Less heat than usual gets into the liquor, or stays in it.</summary>
@@ -110,7 +110,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        var risen = tracker.Newest is { } mean ? tracker.FirstRise.Seen(mean, look.Estimate) : null;
+        var risen = tracker.Newest is { } mean ? tracker.Earlier.FirstRise.Seen(mean, look.Estimate) : null;
         Compared? byRise = risen is { } seen ? ByRise(seen, look) : null;
         if ((byRise?.Trouble is null ? ByRate(now, look) ?? byRise : byRise) is not { } compared)
         {
@@ -148,7 +148,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     {
         if (seen is { } well && !tracker.Balance.OpenWasTold)
         {
-            tracker.FirstRise.Learn(well);
+            tracker.Earlier.FirstRise.Learn(well);
         }
     }
 
@@ -163,7 +163,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         var on = look.HeaterOn == true;
         var isFirst = on && SinceOn(now) < HeatTracker.Settled;
         var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
-        var then = isFirst ? tracker.UsualRates.First(SinceOn(now)) + without : tracker.UsualRates.At(on, line.NewestC);
+        var then = isFirst ? tracker.Earlier.Rates.First(SinceOn(now)) + without : tracker.Earlier.Rates.At(on, line.NewestC);
         var isKnown = tracker.Balance.OpenSince is null && (then is not null || !isFirst);
         if (isKnown && tracker.Balance.Usual is { } usual && (usual.IsSure || then is not null) && Missing(now, look, line, usual, then) is { } missing)
         {
@@ -172,11 +172,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         if (!tracker.Balance.OpenWasTold && isFirst)
         {
-            tracker.UsualRates.AddFirst(SinceOn(now), line.KPerHour - without);
+            tracker.Earlier.Rates.AddFirst(SinceOn(now), line.KPerHour - without);
         }
         else if (!tracker.Balance.OpenWasTold)
         {
-            tracker.UsualRates.Add(on, line.NewestC, line.KPerHour);
+            tracker.Earlier.Rates.Add(on, line.NewestC, line.KPerHour);
         }
 
         return default(Compared);

@@ -4,7 +4,7 @@ using VatWatch.Conditions.Heating.Signals;
 namespace VatWatch.Conditions.Heating.Heater;
 
 /// <summary>
-/// Follows a warm-up that was begun, by a person's entry or by a heater probe, until the liquor is in its band or the heater is switched off: how
+/// Follows a warm-up that was begun, by a person's entry, a heater probe or a heater's command, until the liquor is in its band or the heater is switched off: how
 /// much it should rise at least, and since when it does not. Not thread safe.
 /// </summary>
 internal sealed class WarmUpTracker(VatDefinition vat)
@@ -61,20 +61,18 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _readyBy = act.ReadyBy;
     }
 
-    /// <summary>A heater probe says that power flows.</summary>
-    public void PowerFlows(Stamp at)
+    /// <summary>
+    /// Takes in whether power flows by a heater probe, or is commanded; null where that is not known. With power a cold liquor begins to warm up; without it, what
+    /// nobody entered is over.
+    /// </summary>
+    public void Follow(Stamp at, bool? power)
     {
-        if (_since is null && _newestC < vat.Temperature.LowC - LeastWarmUpK)
+        if (power == true && _since is null && _newestC < vat.Temperature.LowC - LeastWarmUpK)
         {
             Start(at, wasEntered: false);
             _readyBy = null;
         }
-    }
-
-    /// <summary>A heater probe says that no power flows: one that began by it is over.</summary>
-    public void PowerStops()
-    {
-        if (!_wasEntered)
+        else if (power == false && !_wasEntered)
         {
             End();
         }

@@ -108,20 +108,25 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
     }
 
     /// <summary>
-    /// Whether this first answer is what the question before was told, and not what this one was told last: then an instrument may have fallen one answer
-    /// behind though no question was missed, and one is owed from here on.
+    /// Whether this answer is what the question before was told, and not what this one was told last: then an instrument may have fallen an answer
+    /// behind, though perhaps no question was missed, and one at least is owed from here on.
     /// </summary>
     public bool HasSlipped(byte[] answer)
     {
-        if (_owed.Count > 0 || IsUnlikeTheOneBefore(answer) || !_said.TryGetValue(_begun!, out var last) || last.AsSpan().SequenceEqual(answer))
+        if (_askedBefore is null || !HasSaid(_askedBefore, answer) || !_said.ContainsKey(_begun!) || HasSaid(_begun!, answer))
         {
             return false;
         }
 
-        NoteUnknownPast();
+        if (_owed.Count == 0)
+        {
+            NoteUnknownPast();
+        }
+
         return true;
     }
 
-    private bool IsUnlikeTheOneBefore(byte[] own) =>
-        _askedBefore is not null && (!_said.TryGetValue(_askedBefore, out var other) || !other.AsSpan().SequenceEqual(own));
+    private bool IsUnlikeTheOneBefore(byte[] own) => _askedBefore is not null && !HasSaid(_askedBefore, own);
+
+    private bool HasSaid(object question, byte[] answer) => _said.TryGetValue(question, out var said) && said.AsSpan().SequenceEqual(answer);
 }

@@ -25,7 +25,7 @@ public sealed class VatBookFieldsTests
     [InlineData(EntryKind.MadeAnew, "amount=150 litres", "made anew with 39.6 gal")]
     public void Fields_are_taken_in_the_units_of_the_page(EntryKind kind, string fields, string line)
     {
-        var draft = VatBookFields.Read(new(new("madder-lane"), kind, "Ada"), Form(fields), DisplayUnits.Us, out _)!;
+        var draft = VatBookFields.Read(new(new("madder-lane"), kind, "Ada"), Form(fields), DisplayUnits.Us);
         Assert.Null(SessionRules.WhyNot(draft, null));
         Assert.Equal(line, Entry(draft).Line(DisplayUnits.Us, TimeZoneInfo.Utc));
     }
@@ -42,8 +42,8 @@ public sealed class VatBookFieldsTests
     [InlineData(EntryKind.MadeAnew, "amount=40 g", "The amount of liquor is \"40 g\"; wanted a volume")]
     public void What_cannot_be_read_is_a_sentence(EntryKind kind, string fields, string says)
     {
-        Assert.Null(VatBookFields.Read(new(new("madder-lane"), kind, "Ada"), Form(fields), DisplayUnits.Us, out var whyNot));
-        Assert.Contains(says, whyNot, StringComparison.Ordinal);
+        var unusable = Assert.Throws<UnusableFormException>(() => VatBookFields.Read(new(new("madder-lane"), kind, "Ada"), Form(fields), DisplayUnits.Us));
+        Assert.Contains(says, unusable.Message, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -52,13 +52,13 @@ public sealed class VatBookFieldsTests
     [InlineData(Material.ReducingAgent, "strength=88", 0.88)]
     [InlineData(Material.Indigo, "strength=40 percent", 0.4)]
     [InlineData(Material.SodaAsh, "", null)]
-    [InlineData(Material.Stock, "strength=60 %", double.NaN)]
-    public void A_strength_is_taken_where_it_is_given(Material material, string fields, double? strength)
+    public void A_strength_is_taken_where_it_is_given(Material material, string fields, double? strength) => Assert.Equal(strength, WithStrength(material, fields).Strength);
+
+    [Fact]
+    public void A_strength_in_the_unit_of_another_material_is_refused()
     {
-        var draft = VatBookFields.WithStrength(new(new("madder-lane"), EntryKind.Added, "Ada") { Material = material, Amount = 5 }, material, Form(fields), out var whyNot);
-        Assert.Equal(strength is double.NaN, draft is null);
-        Assert.Equal(draft is null, whyNot.Length > 0);
-        Assert.Equal(strength is double.NaN ? null : strength, draft?.Strength);
+        var unusable = Assert.Throws<UnusableFormException>(() => WithStrength(Material.Stock, "strength=60 %"));
+        Assert.Contains("The strength of", unusable.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -79,6 +79,9 @@ public sealed class VatBookFieldsTests
         Assert.Contains("added 0.5 gal of stock, 60 g/L", text, StringComparison.Ordinal);
         Assert.Contains("Undo", text, StringComparison.Ordinal);
     }
+
+    private static EntryDraft WithStrength(Material material, string fields) =>
+        VatBookFields.WithStrength(new(new("madder-lane"), EntryKind.Added, "Ada") { Material = material, Amount = 5 }, material, Form(fields));
 
     private static FormCollection Form(string fields) => new(fields.Split('&', StringSplitOptions.RemoveEmptyEntries)
         .ToDictionary(pair => pair[..pair.IndexOf('=', StringComparison.Ordinal)], pair => new StringValues(pair[(pair.IndexOf('=', StringComparison.Ordinal) + 1)..])));

@@ -40,7 +40,7 @@ public sealed class HeaterDueAlarmTests
     [Fact]
     public void A_wish_that_cannot_be_kept_any_more_is_told_with_what_can() =>
         Assert.Contains(
-            $"was wished for, and it will be {Due.Ready.AddMinutes(40).ToLocalTime():HH:mm} at best",
+            $"was wished for, and it will be about {Due.Ready.AddMinutes(40).ToLocalTime():HH:mm}",
             Cold(Due with { SwitchOn = WatchedVat.Midnight, Late = Due.Ready.AddMinutes(40) }).Pass(5).Status(Alarm).Text.ToString(),
             StringComparison.Ordinal);
 

@@ -74,6 +74,28 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
+    public void A_question_that_is_alone_on_its_line_is_taken_at_its_word()
+    {
+        Ask("T", "44.0");
+        _late.Begin("T");
+        _late.NoteAsked();
+        Assert.False(_late.HasSlipped("44.1"u8.ToArray()));
+    }
+
+    [Fact]
+    public void An_answer_that_comes_after_those_that_are_passed_over_may_still_be_the_other_questions()
+    {
+        Ask("PH", "10.0");
+        Ask("T", "44.0");
+        Miss("T");
+        _late.Begin("PH");
+        _late.NoteAsked();
+        Assert.True(_late.HasSlipped("44.0"u8.ToArray()));
+        Assert.False(_late.HasSlipped("10.0"u8.ToArray()));
+        Assert.Equal(1, _late.Owed);
+    }
+
+    [Fact]
     public void Order_is_trusted_again_when_one_question_alone_was_answered()
     {
         Ask("PH", "10.0");
