@@ -26,6 +26,9 @@ internal sealed class ChildProcess : IDisposable
     {
         var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
         start.Environment.TryAdd("DOTNET_ROOT", "/usr/share/dotnet");
+
+        // As the service starts it; the empty application has it too.
+        start.Environment["MALLOC_ARENA_MAX"] = "1";
         var process = Process.Start(start) ?? throw new InvalidOperationException($"{program} does not start");
         process.OutputDataReceived += (_, _) => { };
         process.ErrorDataReceived += (_, line) => Console.Error.Write(line.Data is { } text ? text + "\n" : "");
