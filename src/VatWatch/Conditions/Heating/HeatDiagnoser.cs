@@ -163,7 +163,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (!_wasWarm || look.HeaterOn is null || newest.LiquorC > tracker.Thermostat.OnC - AboveBandK)
+        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || newest.LiquorC > tracker.Thermostat.OnC - AboveBandK)
         {
             return null;
         }

@@ -13,7 +13,7 @@ public sealed class HeatOutlook
     private const double BandScale = 1.645 / 2;
 
     /// <summary>The same of the early edge of a warm-up: what the model leaves out (losses that grow, layers and walls that follow) delays, and hardly ever hastens.</summary>
-    private const double EarlyScale = 1.35 / 2;
+    private const double EarlyScale = 1.5 / 2;
 
     /// <summary>Half-width of a 90 % band in standard deviations.</summary>
     private const double PathSigmas = 1.645;
@@ -28,14 +28,14 @@ public sealed class HeatOutlook
     /// Model error as a share of the time (evaporation, mains voltage): less than the 2 to 3 % of the heat-balance reference, since mains and losses are counted by themselves.
     /// With the shares below the bands hold what they say on a second physics with layers, walls and wandering mains.
     /// </summary>
-    private const double ModelShare = 0.01;
+    private const double ModelShare = 0.013;
 
     /// <summary>Mains that wander by 1 % move the power by 2 %; losses grow with the warmth by more than the straight line.</summary>
     private const double MainsShare = 0.02;
-    private const double LossShare = 0.2;
+    private const double LossShare = 0.27;
 
     /// <summary>The late edge counts that growth: still air alone takes heat away with the 5/4th power of the difference (heat-balance reference, section 6), evaporation with more.</summary>
-    private const double LossGrowth = 1.4;
+    private const double LossGrowth = 1.5;
 
     /// <summary>An unmeasured room may wander by this before the time comes, K.</summary>
     private const double RoomWanderK = 1;

@@ -40,7 +40,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>A slope is that of the heater once layers and walls follow; a lid shows in it later.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
-    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
     /// <summary>It must be missing for so long, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope.</summary>
