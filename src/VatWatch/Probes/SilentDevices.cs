@@ -58,6 +58,20 @@ internal sealed class SilentDevices(TimeProvider wall)
         }
     }
 
+    /// <summary>
+    /// An answer without a name came late: any of the questions may be its own, so that none of them is silent. To leave one out then would also give the answers after it to others.
+    /// </summary>
+    public void NoteNamelessAnswered()
+    {
+        lock (_lock)
+        {
+            foreach (var question in _devices.Keys.OfType<string>().ToList())
+            {
+                _devices[question] = new Device(true, 0, 0);
+            }
+        }
+    }
+
     /// <summary>A device did not answer, and kept the line for this time.</summary>
     public void NoteUnanswered(object device, TimeSpan took)
     {

@@ -308,6 +308,11 @@ internal sealed class PortSession : IPortSink, IDisposable
     private void HearLate(ReadOnlySpan<byte> bytes)
     {
         var late = _nameless.Hear(bytes);
+        if (late)
+        {
+            _silent.NoteNamelessAnswered();
+        }
+
         foreach (var (address, account) in _addressed)
         {
             if (account.Hear(bytes))
