@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Conditions.Heating;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Ledger;
@@ -23,7 +22,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
     {
         var goods = Read(figures, name("goods"));
         var begins = Start is null ? now
-            : TimeOnly.TryParseExact(Start, ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? WallTime.Next(time, now, zone)
+            : PlanClock.Time(Start) is { } time ? WallTime.Next(time, now, zone)
             : now.AddSeconds(figures.Fault(name("start"), Start, "a time of day such as 09:00"));
         var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
         var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Plans.Warm;
 using VatWatch.Vats.Configuration;
@@ -15,7 +14,7 @@ internal sealed record WarmAsked(string? Ready, string? At, string? From, string
     /// <param name="now">UTC.</param>
     public WarmReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
-        var ready = TimeOnly.TryParseExact(Ready, ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? time : (TimeOnly?)null;
+        var ready = PlanClock.Time(Ready);
         var targetC = figures.OptionalQuantity(name("at"), At, QuantityKind.Temperature, 20, 100) ?? UsualTarget(vat);
         var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
         var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);

@@ -57,7 +57,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
     /// <summary>A moment to the minute, with the dyer's offset.</summary>
     public DateTimeOffset Local(DateTimeOffset at) => PlanClock.Local(at, zone);
 
-    private string Learned => heat.Nights > 0 ? $"learned in {heat.Nights} {(heat.Nights == 1 ? "night" : "nights")}" : "by what was seen so far";
+    private string Learned => heat.Nights > 0 ? $"learned in {DisplayUnits.Count(heat.Nights, "night")}" : "by what was seen so far";
 
     private string Day(DateTimeOffset at) => Local(at).Date == Local(plan.Wish.Now).Date ? "" : $"{Local(at):ddd} ";
 

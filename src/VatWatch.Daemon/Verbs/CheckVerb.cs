@@ -42,7 +42,7 @@ internal static class CheckVerb
         }
 
         var probes = watch.Vats.Sum(vat => vat.Probes.Count);
-        console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {Count(watch.Vats.Count, "vat")}, {Count(probes, "probe")}, {Count(watch.Buses.Count, "bus", "buses")}, {Count(configuration.Contacts.Contacts.Count, "contact")}.");
+        console.Out.WriteLine($"{configuration.File} is good: site {watch.Site}, {DisplayUnits.Count(watch.Vats.Count, "vat")}, {DisplayUnits.Count(probes, "probe")}, {DisplayUnits.Count(watch.Buses.Count, "bus", "buses")}, {DisplayUnits.Count(configuration.Contacts.Contacts.Count, "contact")}.");
         if (NotesOfConfiguration.Pages(watch.Vats.SelectMany(vat => vat.Definition.Probes)) is { Count: > 0 } pages)
         {
             console.Out.WriteLine($"Pages of the hardware notes that belong to it: {string.Join(", ", pages)}.");
@@ -72,8 +72,6 @@ internal static class CheckVerb
             yield return $"vat \"{vat.Id}\" reads pH and has no \"ph\": without its band no alarm tells when the alkali runs short";
         }
     }
-
-    private static string Count(int count, string one, string? many = null) => $"{count} {(count == 1 ? one : many ?? one + "s")}";
 }
 
 /// <summary>Which pages of the hardware notes are about what a configuration names.</summary>

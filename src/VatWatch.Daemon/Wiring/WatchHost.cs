@@ -101,7 +101,7 @@ internal sealed class WatchHost : IAsyncDisposable
 
         await StartAppAsync(cancel);
         var watch = _configuration.Watch;
-        var (vats, probes) = (Count(watch.Vats.Count, "vat"), Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"));
+        var (vats, probes) = (DisplayUnits.Count(watch.Vats.Count, "vat"), DisplayUnits.Count(watch.Vats.Sum(vat => vat.Probes.Count), "probe"));
         var (page, broker) = (_configuration.Web.Url, _configuration.Mqtt.Address);
         Log.Watching(_log, watch.Site, vats, probes, page, broker);
         if (watch.Speed > 1)
@@ -112,8 +112,6 @@ internal sealed class WatchHost : IAsyncDisposable
         await _app.WaitForShutdownAsync(cancel);
         return !_app.Services.GetRequiredService<StageSupervisor>().HasGivenUp;
     }
-
-    private static string Count(int count, string one) => $"{count} {(count == 1 ? one : one + "s")}";
 
     /// <summary>Starts stages and pages; what did start is stopped again when the rest cannot.</summary>
     private async Task StartAppAsync(CancellationToken cancel)

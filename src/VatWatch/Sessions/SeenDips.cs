@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Reduction;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
@@ -18,10 +19,6 @@ public sealed record SeenDips(TimeSpan? Length, TimeSpan? Recovery)
     /// <summary>ORP before a dip is that of so long before; what is not back after the longest is another matter than a dip.</summary>
     private static readonly TimeSpan Before = TimeSpan.FromMinutes(5);
     private static readonly TimeSpan Longest = TimeSpan.FromMinutes(90);
-
-    /// <summary>Back is within so many mV of before, or within this share of the rise; a lesser rise is none. The same as for the recoveries of a session.</summary>
-    private const double BackMillivolts = 6;
-    private const double BackShare = 0.2;
 
     /// <summary>Nothing was seen.</summary>
     public static SeenDips None { get; } = new(null, null);
@@ -51,12 +48,12 @@ public sealed record SeenDips(TimeSpan? Length, TimeSpan? Recovery)
         var minutes = reader.Rollups(vat, orp, dip.In.Utc - Before, end, quarters: false).Where(minute => minute.Mean is not null).ToList();
         var before = minutes.Where(minute => minute.Start.AddMinutes(1) <= dip.In.Utc).Select(minute => minute.Mean!.Value).DefaultIfEmpty(double.NaN).Average();
         var peak = minutes.Where(minute => minute.Start >= dip.In.Utc).Select(minute => minute.Mean!.Value).DefaultIfEmpty(double.NaN).Max();
-        if (!(peak > before + BackMillivolts))
+        if (!(peak > before + OrpTransient.BackMillivolts))
         {
             return null;
         }
 
-        var level = before + Math.Max(BackMillivolts, BackShare * (peak - before));
+        var level = OrpTransient.BackAt(before, peak - before);
         return minutes.FirstOrDefault(minute => minute.Start >= outAt && minute.Mean <= level) is { } first ? first.Start - outAt : null;
     }
 

@@ -101,6 +101,10 @@ public sealed partial record DisplayUnits(bool IsUs)
         _ => $"{(int)time.TotalSeconds} s",
     };
 
+    /// <summary>A number of things in words, for example "1 vat", "3 vats".</summary>
+    /// <param name="many">The plural; null for one with an s.</param>
+    public static string Count(long count, string one, string? many = null) => $"{count} {(count == 1 ? one : many ?? one + "s")}";
+
     /// <summary>US liquid gallon, exact by definition (231 cubic inches).</summary>
     public const double LitresPerUsGallon = 3.785411784;
 

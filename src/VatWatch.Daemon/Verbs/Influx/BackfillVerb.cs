@@ -50,24 +50,22 @@ internal static class BackfillVerb
     {
         using var progress = new ProgressLine(console);
         var result = await new InfluxBackfill(influx, watch.Site, watch.Units, TimeProvider.System).RunAsync(
-            reader, from, to, (sent, reached) => progress.Show($"{Count(sent)} sent, up to {WallTime.Text(reached, watch.Zone)}"), cancel);
+            reader, from, to, (sent, reached) => progress.Show($"{DisplayUnits.Count(sent, "point")} sent, up to {WallTime.Text(reached, watch.Zone)}"), cancel);
         progress.Clear();
         if (result.FirstRefused is { } first)
         {
-            console.Error.WriteLine($"vatwatch: the server refuses {Count(result.Refused)}; the first, {first.Reason}: {first.Line}");
+            console.Error.WriteLine($"vatwatch: the server refuses {DisplayUnits.Count(result.Refused, "point")}; the first, {first.Reason}: {first.Line}");
         }
 
         if (result.Failure is { } failure)
         {
             var again = result.Reached.ToString("yyyy-MM-ddTHH:mm:ssZ");
-            return console.Fail(ExitCode.Failure, $"{influx.Url.Host} took {Count(result.Sent)} and then no more: {failure}. Go on with --from {again}.");
+            return console.Fail(ExitCode.Failure, $"{influx.Url.Host} took {DisplayUnits.Count(result.Sent, "point")} and then no more: {failure}. Go on with --from {again}.");
         }
 
-        console.Out.WriteLine($"{influx.Url.Host}, bucket {influx.Bucket}: {Count(result.Sent)} of site {watch.Site}.");
+        console.Out.WriteLine($"{influx.Url.Host}, bucket {influx.Bucket}: {DisplayUnits.Count(result.Sent, "point")} of site {watch.Site}.");
         return result.Refused == 0 ? ExitCode.Success : ExitCode.Failure;
     }
-
-    private static string Count(long points) => $"{points} {(points == 1 ? "point" : "points")}";
 }
 
 /// <summary><c>vatwatch influx</c>: what can be done about the copy on a server.</summary>

@@ -51,7 +51,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         {
             console.Out.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {told.Count} alarm change{(told.Count == 1 ? "" : "s")}, {told.Raised.Count} alarm{(told.Raised.Count == 1 ? "" : "s")} raised."));
+                $"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {DisplayUnits.Count(told.Count, "alarm change")}, {DisplayUnits.Count(told.Raised.Count, "alarm")} raised."));
         }
 
         return ExitCode.Success;

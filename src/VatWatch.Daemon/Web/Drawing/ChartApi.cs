@@ -35,7 +35,7 @@ internal sealed class ChartApi(StoreQueries store, ILiveFeed feed, SiteFacts sit
         await _readers.WaitAsync(deadline.Token);
         try
         {
-            if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live)
+            if (feed.Find(vat.Value) is not { } live)
             {
                 return null;
             }

@@ -23,16 +23,14 @@ internal static class DipOutlookText
         yield return outlook switch
         {
             { MostDips: 0 } => "No dip is left in it before it should warm and rest.",
-            { FewestDips: var few, MostDips: var most } when few == most => $"Room for about {Count(few)} before a rest.",
-            _ => $"Room for {outlook.FewestDips} to {Count(outlook.MostDips)} before a rest.",
+            { FewestDips: var few, MostDips: var most } when few == most => $"Room for about {DisplayUnits.Count(few, "dip")} before a rest.",
+            _ => $"Room for {outlook.FewestDips} to {DisplayUnits.Count(outlook.MostDips, "dip")} before a rest.",
         };
         if (outlook.OrpBack is { } orp)
         {
             yield return $"ORP was back {DisplayUnits.Duration(orp)} after a dip (middle of {outlook.OrpDips}).";
         }
     }
-
-    private static string Count(int dips) => dips == 1 ? "1 dip" : $"{dips} dips";
 
     private static string Between(TimeSpan early, TimeSpan late) =>
         DisplayUnits.Duration(early) == DisplayUnits.Duration(late) ? DisplayUnits.Duration(late) : $"{DisplayUnits.Duration(early)} to {DisplayUnits.Duration(late)}";

@@ -16,7 +16,7 @@ internal static class HeatingApi
 
     private static async Task<IResult> AnswerAsync(string vat, HttpContext context, [Service] ILiveFeed feed, [Service] SiteFacts site, [Service] StoreQueries store)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } live)
+        if (feed.Find(vat) is not { } live)
         {
             return Problems.Answer(404, "There is no such vat; /api/vats lists them.");
         }

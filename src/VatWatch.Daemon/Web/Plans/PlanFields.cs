@@ -22,10 +22,6 @@ internal static class PlanFields
         _ => figure,
     };
 
-    /// <summary>A time of day; null when it is none.</summary>
-    public static TimeOnly? Time(string? text) =>
-        TimeOnly.TryParseExact(text, ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var time) ? time : null;
-
     /// <summary>A number of the dyer's degrees, °C; null when it is none that a vat can have.</summary>
     public static double? Temperature(string? text, DisplayUnits units) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && (units.IsUs ? (number - 32) / 1.8 : number) is >= LeastTargetC and < 100 and var celsius ? celsius : null;

@@ -1,3 +1,4 @@
+using VatWatch.Daemon.Plans;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
@@ -34,12 +35,12 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
 
     private async Task<string?> KeepWarmAsync(VatId vat, IFormCollection form, string by)
     {
-        if (feed.Vats.FirstOrDefault(live => live.Definition.Id == vat)?.Definition is not { } definition)
+        if (feed.Find(vat.Value)?.Definition is not { } definition)
         {
             return "There is no such vat.";
         }
 
-        if (PlanFields.Time(form["ready"]) is not { } ready || PlanFields.Temperature(form["at"], site.Units) is not { } targetC || targetC >= definition.Temperature.LimitC)
+        if (PlanClock.Time(form["ready"]) is not { } ready || PlanFields.Temperature(form["at"], site.Units) is not { } targetC || targetC >= definition.Temperature.LimitC)
         {
             return $"The wish cannot be kept; wanted a time such as 09:00 and a warmth below the limit of {site.Units.Temperature(definition.Temperature.LimitC)}.";
         }
@@ -52,7 +53,7 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
     /// <summary>Enters that the heater is on, with what was looked at before, which is what the log book keeps of the list.</summary>
     private async Task<string?> HeaterOnAsync(VatId vat, IFormCollection form, string by)
     {
-        if (PlanFields.Time(form["ready"]) is not { } ready)
+        if (PlanClock.Time(form["ready"]) is not { } ready)
         {
             return "The form does not say by when the vat should be warm.";
         }
@@ -71,7 +72,7 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
 
     private async Task<string?> KeepDayAsync(VatId vat, IFormCollection form, CancellationToken cancel)
     {
-        if (feed.Vats.FirstOrDefault(one => one.Definition.Id == vat) is not { } live)
+        if (feed.Find(vat.Value) is not { } live)
         {
             return "There is no such vat.";
         }

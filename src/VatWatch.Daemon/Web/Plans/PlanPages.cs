@@ -82,7 +82,7 @@ internal static class PlanPages
     private static async Task<LiveVat?> FindAsync(HttpContext context, PageMaker pages, ILiveFeed feed)
     {
         var query = context.Request.Query;
-        var live = query.ContainsKey("vat") ? feed.Vats.FirstOrDefault(one => one.Definition.Id.Value == query["vat"]) : feed.Vats is [var first, ..] ? first : null;
+        var live = query.ContainsKey("vat") ? feed.Find(query["vat"].ToString()) : feed.Vats is [var first, ..] ? first : null;
         if (live is null)
         {
             await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");

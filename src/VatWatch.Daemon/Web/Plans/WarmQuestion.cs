@@ -16,7 +16,7 @@ internal readonly record struct WarmQuestion(TimeOnly Ready, double TargetC)
         var question = new WarmQuestion(Morning, WarmAsked.UsualTarget(vat));
         if (query["ready"].FirstOrDefault() is { Length: > 0 } ready)
         {
-            if (PlanFields.Time(ready) is { } time)
+            if (PlanClock.Time(ready) is { } time)
             {
                 question = question with { Ready = time };
             }

@@ -59,14 +59,12 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
     {
         if (_signal == AlarmSignal.Met)
         {
-            _metFor = Least(_metFor + time, 2 * onDelay);
+            _metFor = TimeMath.Min(_metFor + time, 2 * onDelay);
         }
         else if (_signal == AlarmSignal.Clear)
         {
-            _clearFor = Least(_clearFor + time, offDelay);
+            _clearFor = TimeMath.Min(_clearFor + time, offDelay);
             _metFor = Stands ? _metFor : TimeSpan.FromTicks(Math.Max(0, _metFor.Ticks - time.Ticks / 2));
         }
     }
-
-    private static TimeSpan Least(TimeSpan a, TimeSpan b) => a < b ? a : b;
 }

@@ -64,9 +64,7 @@ internal sealed class VatEvidence
     {
         var least = TimeSpan.FromSeconds(15);
         return settings.For(ProbeSilentAlarm.Kind.Word).OnDelay is { } set
-            ? Longest(set, 2 * probe.Every)
-            : Longest(least, 3 * probe.Every);
+            ? TimeMath.Max(set, 2 * probe.Every)
+            : TimeMath.Max(least, 3 * probe.Every);
     }
-
-    private static TimeSpan Longest(TimeSpan a, TimeSpan b) => a > b ? a : b;
 }

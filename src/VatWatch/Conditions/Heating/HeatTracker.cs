@@ -38,9 +38,6 @@ internal sealed class HeatTracker
     /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
-    /// <summary>A slope this sure of being a rise, and wholly after the entry that the heater is off, comes from a heater that is on.</summary>
-    private const double SureDeviations = 2;
-
     /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
     private const double JumpKPerMinute = 0.25;
 
@@ -238,9 +235,9 @@ internal sealed class HeatTracker
 
     private void FollowHeater(LiquorMean mean)
     {
-        var length = Longer(Longer(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
-        var recent = RateLine.Through(_means, Later(_undisturbed, mean.At - length), _resolution.StepK);
-        Heater.Evaluate(mean.At, recent is { } line && line.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        var length = TimeMath.Max(TimeMath.Max(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
+        var recent = RateLine.Through(_means, TimeMath.Max(_undisturbed, mean.At - length), _resolution.StepK);
+        Heater.Evaluate(mean.At, recent is { } line && line.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
         _recentSince = recent is { } seen ? mean.At - seen.Span : null;
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
@@ -248,7 +245,7 @@ internal sealed class HeatTracker
             Heats(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
         }
 
-        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { } rise && rise.KPerHour > SureDeviations * rise.Sigma && _recentSince >= _switchedOffAt + EdgeLag))
+        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } && _recentSince >= _switchedOffAt + EdgeLag))
         {
             _switchedOffAt = null;
         }
@@ -272,9 +269,9 @@ internal sealed class HeatTracker
             Earlier.Rates.CameOn(afterCut: Thermostat.WentOn(mean.At, Trough(mean), Heater.IsTold ? 0 : Math.Max(_resolution.K, LeastFallK)));
         }
 
-        var begins = _regimeOn is null && Heater.Since <= mean.At ? Later(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
+        var begins = _regimeOn is null && Heater.Since <= mean.At ? TimeMath.Max(Heater.Since, _undisturbed) : Heater.Since + EdgeLag;
         _regimeOn = Heater.IsOn;
-        Begin(Later(begins, _undisturbed));
+        Begin(TimeMath.Max(begins, _undisturbed));
     }
 
     /// <summary>What was known of the vat before this night is what it is held against.</summary>
@@ -305,12 +302,12 @@ internal sealed class HeatTracker
             return null;
         }
 
-        var (from, stepK) = (Later(Later(_regime, _undisturbed), _means[^1].At - Longer(Coarser(length, 0.01), 6 * _stretch)), _resolution.StepK);
+        var (from, stepK) = (TimeMath.Max(TimeMath.Max(_regime, _undisturbed), _means[^1].At - TimeMath.Max(Coarser(length, 0.01), 6 * _stretch)), _resolution.StepK);
         if (_line is not { } known || known.From != from || known.StepK != stepK)
         {
             // Asked for at every sample and every second, and the same until the next mean.
             var line = RateLine.Through(_means, from, stepK);
-            _line = known = (from, stepK, line?.Span >= Longer(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null);
+            _line = known = (from, stepK, line?.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null);
         }
 
         return known.Line;
@@ -331,7 +328,7 @@ internal sealed class HeatTracker
 
     private void Disturb(TimeSpan until)
     {
-        _undisturbed = Later(_undisturbed, until);
+        _undisturbed = TimeMath.Max(_undisturbed, until);
         _means.Clear();
         WarmUp.Disturb(until);
         Earlier.FirstRise.End();
@@ -359,7 +356,7 @@ internal sealed class HeatTracker
     private const double NoiseMinutesPerK = 150;
 
     /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
-    private TimeSpan Coarser(TimeSpan length, double kPerMinute) => Longer(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
+    private TimeSpan Coarser(TimeSpan length, double kPerMinute) => TimeMath.Max(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
 
     /// <summary>So long a line lets the noise of the means look like no more than a slow heater's rise.</summary>
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
@@ -387,8 +384,4 @@ internal sealed class HeatTracker
 
         return trough;
     }
-
-    private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
-
-    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

@@ -13,7 +13,7 @@ internal sealed class OrpTransient
     private const int LevelFrom = 10;
 
     /// <summary>Back is within this of before, or this share of the rise.</summary>
-    private const double BackMillivolts = 6;
+    public const double BackMillivolts = 6;
     private const double BackShare = 0.2;
 
     /// <summary>No more movement than this is settled, mV/h.</summary>
@@ -117,13 +117,16 @@ internal sealed class OrpTransient
     /// <summary>Ends it without a recovery, after a gap.</summary>
     public void Clear() => Since = null;
 
+    /// <summary>The potential at which ORP is back after a rise, mV.</summary>
+    public static double BackAt(double beforeMillivolts, double riseMillivolts) => beforeMillivolts + Math.Max(BackMillivolts, BackShare * riseMillivolts);
+
     private Recovery? Advance(TimeSpan since, List<TimedValue> points, Stamp now)
     {
         var newest = points[^1];
         var lasted = newest.At - since;
         (_peak, _peakAt) = newest.Value > _peak ? (newest.Value, newest.At) : (_peak, _peakAt);
         var rise = _peak - Before;
-        if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value < _peak - NoAnswerMillivolts / 2 && newest.Value <= Before + Math.Max(BackMillivolts, BackShare * rise))
+        if (rise > NoAnswerMillivolts && lasted > TimeSpan.Zero && newest.Value < _peak - NoAnswerMillivolts / 2 && newest.Value <= BackAt(Before, rise))
         {
             _back ??= newest.At;
         }

@@ -62,15 +62,13 @@ internal sealed class RecoveryLog
         {
             sign = $"over {_recoveries.Count} dips ORP has crept up by {creep:0} mV";
         }
-        else if (first.FromPeak is { } fast && last.FromPeak is { } slow && _recoveries[^2].FromPeak is { } before && slow >= Slow && slow > Longer(fast, Quick) * SlowerTimes && before > fast)
+        else if (first.FromPeak is { } fast && last.FromPeak is { } slow && _recoveries[^2].FromPeak is { } before && slow >= Slow && slow > TimeMath.Max(fast, Quick) * SlowerTimes && before > fast)
         {
             sign = $"recovery takes {DisplayUnits.Duration(slow)}, at first it took {DisplayUnits.Duration(fast)}";
         }
 
         return sign is null ? null : new Diagnosis(DiagnosisKind.ReducerRunningOut, $"The reducing agent runs out: {sign}. Sharpen before the next dip.") { Since = last.At };
     }
-
-    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }
 
 /// <summary>How a vat came back after a dip or an addition.</summary>

@@ -54,15 +54,11 @@ internal sealed record PastDose(int Index, double Grams, PastDose.Span Before, P
         var previous = first > 0 ? disturbing[first - 1].Entry : null;
         var free = previous is null ? DateTimeOffset.MinValue : previous.At.Utc + (kind.Grams(previous) is null ? Recovery : kind.Wait);
         var until = last + 1 < disturbing.Count ? disturbing[last + 1].Entry.At.Utc : now;
-        var (before, after) = (new Span(Later(begin - Averaged, free), begin), new Span(end, Earlier(end + Averaged, until)));
+        var (before, after) = (new Span(TimeMath.Max(begin - Averaged, free), begin), new Span(end, TimeMath.Min(end + Averaged, until)));
         return previous?.Kind != EntryKind.DipIn && before.Length >= Least && after.Length >= Least ? (before, after) : null;
     }
 
     private static bool Disturbs(SessionEntry entry) => entry.Kind is EntryKind.Added or EntryKind.DrawnOff or EntryKind.MadeAnew or EntryKind.DipIn or EntryKind.DipOut;
-
-    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
-
-    private static DateTimeOffset Earlier(DateTimeOffset one, DateTimeOffset other) => one < other ? one : other;
 
     /// <summary>A stretch of time, UTC.</summary>
     internal readonly record struct Span(DateTimeOffset From, DateTimeOffset To)

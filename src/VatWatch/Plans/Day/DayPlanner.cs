@@ -92,7 +92,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
         {
             var needsC = NeededC(Yarn(loads[load].Goods.Grams));
             var works = Give(done);
-            if (Later(free, aired[load]) + wish.Dip - workedSince > DipPlan.WorkingTime)
+            if (TimeMath.Max(free, aired[load]) + wish.Dip - workedSince > DipPlan.WorkingTime)
             {
                 rests.Add((wish.Begins + now, wish.Begins + now + Rest));
                 Pass(now + Rest);
@@ -100,9 +100,9 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
                 free = now;
             }
 
-            free = Later(free, works);
+            free = TimeMath.Max(free, works);
 
-            var ready = Later(free, aired[load]);
+            var ready = TimeMath.Max(free, aired[load]);
             Pass(ready);
             if (liquorC < needsC)
             {
@@ -146,7 +146,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
             foreach (var (_, wait, doses) in wish.Additions.Where(one => one.AfterDips == after))
             {
                 given.Add(new(after, wish.Begins + now, wish.Begins + now + wait, doses));
-                works = Later(works, now + wait);
+                works = TimeMath.Max(works, now + wait);
             }
 
             return works;
@@ -176,6 +176,4 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
         vat.Temperature.LowC + yarn.CapacityJPerK / heat.CapacityJPerK * Math.Max(0, vat.Temperature.LowC - yarn.TemperatureC);
 
     private WetYarn Yarn(double grams) => new(grams / 1000, WaterShare * grams / 1000, Math.Clamp(heat.LikelyRoomC, 0, 60));
-
-    private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

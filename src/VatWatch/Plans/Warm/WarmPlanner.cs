@@ -81,8 +81,8 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
     {
         var likely = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
-        var sure = Latest(wish, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + Longer(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
-        var switchOn = Later(wish.Now, Later(likely - MostAhead, sure < likely ? sure : likely));
+        var sure = Latest(wish, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + TimeMath.Max(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
+        var switchOn = TimeMath.Max(wish.Now, TimeMath.Max(likely - MostAhead, sure < likely ? sure : likely));
         var fromC = CooledTo(wish, switchOn);
         var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
         var (weakest, strongest) = (Edge(fromC, wish.TargetC, -BandSigmas), Edge(fromC, wish.TargetC, BandSigmas));
@@ -94,7 +94,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             Ahead = likely - switchOn,
             SwitchOff = switchOn + takes,
             SetToC = heat.ThermostatC is null ? null : wish.TargetC,
-            ReadyEarly = switchOn + Longer(TimeSpan.Zero, takes - Early(wish, fromC, takes)),
+            ReadyEarly = switchOn + TimeMath.Max(TimeSpan.Zero, takes - Early(wish, fromC, takes)),
             ReadyLate = switchOn + takes + Late(wish, fromC, takes, BandSigmas),
             Earliest = wish.Now + atOnce,
             LatestSafe = Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
@@ -116,7 +116,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private string TooSoon(WarmWish wish, TimeSpan atOnce)
     {
-        var early = Clock(wish.Now + Longer(TimeSpan.Zero, atOnce - Early(wish, wish.LiquorC, atOnce)));
+        var early = Clock(wish.Now + TimeMath.Max(TimeSpan.Zero, atOnce - Early(wish, wish.LiquorC, atOnce)));
         var late = Late(wish, wish.LiquorC, atOnce, BandSigmas) is { } after ? $"to {Clock(wish.Now + atOnce + after)}" : "or much later";
         return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at about {Clock(wish.Now + atOnce)} ({early} {late}).";
     }
@@ -211,8 +211,4 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     }
 
     private string Clock(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, zone).ToString("HH:mm");
-
-    private static DateTimeOffset Later(DateTimeOffset one, DateTimeOffset other) => one > other ? one : other;
-
-    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

@@ -114,7 +114,7 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
-            if (frame.IsBroken || (++_unanswered >= FewUnanswered && wall.GetElapsedTime(_lastHeard) >= Longer(ReopenAfterSilence, 3 * every)))
+            if (frame.IsBroken || (++_unanswered >= FewUnanswered && wall.GetElapsedTime(_lastHeard) >= TimeMath.Max(ReopenAfterSilence, 3 * every)))
             {
                 throw new BusLostException($"{Device} sends nothing, or a part of an answer, so the connection is made afresh");
             }
@@ -155,8 +155,6 @@ internal sealed class ModbusTcpBus(BusId id, string host, int port, TimeSpan rep
         SocketError.HostUnreachable or SocketError.NetworkUnreachable => "no way to it",
         var other => $"error {(int)other}",
     };
-
-    private static TimeSpan Longer(TimeSpan one, TimeSpan other) => one > other ? one : other;
 
     /// <summary>Reads frames one after the other.</summary>
     private sealed class FrameReader(NetworkStream stream, Action<OverheardBytes>? overhear)

@@ -16,8 +16,7 @@ internal sealed class FirstRise
     /// <summary>The first minutes warm the element and its plume.</summary>
     private static readonly TimeSpan Shows = TimeSpan.FromMinutes(25);
 
-    private readonly (double Least, int Nights)[] _usual = new (double, int)[Parts];
-    private readonly (double Sum, int Count)[] _tonight = new (double, int)[Parts];
+    private readonly NightFigures _gains = new(Parts, leastCount: 1, isLeast: true);
     private TimeSpan? _begun;
     private double? _startC;
 
@@ -26,12 +25,7 @@ internal sealed class FirstRise
     /// <param name="startC">The liquor then, °C; null where it has yet to be seen.</param>
     public void Begin(TimeSpan? at, double? startC)
     {
-        for (var i = 0; i < Parts; i++)
-        {
-            _usual[i] = Joined(i);
-            _tonight[i] = default;
-        }
-
+        _gains.EndNight();
         (_begun, _startC) = (at, startC);
     }
 
@@ -59,35 +53,23 @@ internal sealed class FirstRise
         }
 
         var lostK = -estimate.Rate((_startC.Value + mean.LiquorC) / 2, heaterOn: false).KPerHour * after.TotalHours;
-        return new(after, mean.LiquorC - _startC.Value + lostK, lostK, Known(after));
+        return new(after, mean.LiquorC - _startC.Value + lostK, lostK, _gains.Usual(PartOf(after)));
     }
 
     /// <summary>A night that is well goes on: what is seen is usual in nights to come.</summary>
-    public void Learn(in Risen seen)
-    {
-        ref var part = ref _tonight[PartOf(seen.After)];
-        part = (part.Sum + seen.GainK, part.Count + 1);
-    }
+    public void Learn(in Risen seen) => _gains.Count(PartOf(seen.After), seen.GainK);
 
     /// <summary>What to keep for the next run: this night counts as an earlier one then. The least gain of each part, K; null where it is not known.</summary>
-    public IReadOnlyList<double?> Kept => [.. Enumerable.Range(0, Parts).Select(i => Joined(i) is { Nights: > 0 } known ? Math.Round(known.Least, 3) : (double?)null)];
+    public IReadOnlyList<double?> Kept => [.. Enumerable.Range(0, Parts).Select(i => _gains.WithTonight(i) is { Nights: > 0 } known ? Math.Round(known.Figure, 3) : (double?)null)];
 
     /// <summary>Takes up what an earlier run kept.</summary>
     public void Restore(IReadOnlyList<double?> kept)
     {
         for (var i = 0; i < Math.Min(Parts, kept.Count); i++)
         {
-            _usual[i] = kept[i] is { } least && Math.Abs(least) < GreatestK ? (least, 1) : default;
+            var isKnown = kept[i] is { } least && Math.Abs(least) < GreatestK;
+            _gains.Restore(i, isKnown ? kept[i]!.Value : 0, isKnown ? 1 : 0);
         }
-    }
-
-    private double? Known(TimeSpan after) => _usual[PartOf(after)] is { Nights: > 0 } usual ? usual.Least : null;
-
-    private (double Least, int Nights) Joined(int part)
-    {
-        var (usual, tonight) = (_usual[part], _tonight[part]);
-        var mean = tonight.Sum / tonight.Count;
-        return tonight.Count == 0 ? usual : (usual.Nights > 0 ? Math.Min(usual.Least, mean) : mean, usual.Nights + 1);
     }
 
     private static int PartOf(TimeSpan after) => Math.Clamp((int)(after / Part), 0, Parts - 1);

@@ -53,9 +53,6 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>Without the heater only what cools between two of a thermostat's cuts is like what was learned: losses fall by more than a straight line as it cools on.</summary>
     private const double HoldK = 1;
 
-    /// <summary>A slope this sure of being a rise comes from a heater that is on.</summary>
-    private const double SureDeviations = 2;
-
     private TimeSpan? _shortSince;
     private TimeSpan _shortFor;
     private TimeSpan _comparedAt;
@@ -228,7 +225,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) =>
-        !tracker.Heater.IsTold && (line.NewestC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC) || line.KPerHour < SureDeviations * line.Sigma);
+        !tracker.Heater.IsTold && (line.NewestC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC) || !line.Rises);
 
     /// <summary>What a comparison comes to; without a trouble all is well.</summary>
     private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);

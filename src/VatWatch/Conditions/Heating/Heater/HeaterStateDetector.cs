@@ -38,7 +38,7 @@ internal sealed class HeaterStateDetector
     public bool IsTold => _told is not null;
 
     /// <summary>Since when the liquor has risen as with the heater on though the probe says off; null when it has not.</summary>
-    public TimeSpan? RisesThoughOffSince => _told == false && _sloped == true ? Later(_toldSince, _slopedSince) : null;
+    public TimeSpan? RisesThoughOffSince => _told == false && _sloped == true ? TimeMath.Max(_toldSince, _slopedSince) : null;
 
     /// <summary>What the heater probe says; null when it says nothing that can be used.</summary>
     public void Tell(TimeSpan at, bool? on)
@@ -89,6 +89,4 @@ internal sealed class HeaterStateDetector
             Since = from;
         }
     }
-
-    private static TimeSpan Later(TimeSpan one, TimeSpan other) => one > other ? one : other;
 }

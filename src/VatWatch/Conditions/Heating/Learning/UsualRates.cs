@@ -19,15 +19,12 @@ internal sealed class UsualRates
     /// <summary>So many minutes at a warmth make a rate.</summary>
     private const int LeastMinutes = 3;
 
-    /// <summary>A night counts for so much beside the earlier ones, whose number is forgotten past this.</summary>
-    private const int MostNights = 4;
-
     /// <summary>No heater boils a vat within minutes.</summary>
     private const double GreatestKPerHour = 1000;
 
-    private readonly Rates _warming = new(Warmths, isLeast: false);
-    private readonly Rates _cooling = new(Warmths, isLeast: false);
-    private readonly Rates _first = new(Parts, isLeast: true);
+    private readonly NightFigures _warming = new(Warmths, LeastMinutes, isLeast: false);
+    private readonly NightFigures _cooling = new(Warmths, LeastMinutes, isLeast: false);
+    private readonly NightFigures _first = new(Parts, LeastMinutes, isLeast: true);
     private readonly List<(int Warmth, double KPerHour)> _sinceCut = [];
 
     /// <summary>Takes in a rate of tonight, once a minute.</summary>
@@ -75,67 +72,31 @@ internal sealed class UsualRates
     public double? At(bool heaterOn, double liquorC) => (heaterOn ? _warming : _cooling).Usual(Index(liquorC));
 
     /// <summary>What to keep for the next run: this night counts as an earlier one then.</summary>
-    public (IReadOnlyList<KeptRate> Warming, IReadOnlyList<KeptRate> Cooling, IReadOnlyList<KeptRate> FirstHour) Kept() => (_warming.Kept(), _cooling.Kept(), _first.Kept());
+    public (IReadOnlyList<KeptRate> Warming, IReadOnlyList<KeptRate> Cooling, IReadOnlyList<KeptRate> FirstHour) Kept() => (Kept(_warming), Kept(_cooling), Kept(_first));
 
     /// <summary>Takes up what an earlier run kept.</summary>
     public void Restore(KeptNights kept)
     {
-        _warming.Restore(kept.Warming);
-        _cooling.Restore(kept.Cooling);
-        _first.Restore(kept.FirstHour);
+        Restore(_warming, kept.Warming);
+        Restore(_cooling, kept.Cooling);
+        Restore(_first, kept.FirstHour);
+    }
+
+    private static List<KeptRate> Kept(NightFigures rates) =>
+        [.. Enumerable.Range(0, rates.Places).Select(i => (Place: i, Rate: rates.WithTonight(i))).Where(one => one.Rate.Nights > 0).Select(one => new KeptRate(one.Place, Math.Round(one.Rate.Figure, 3), one.Rate.Nights))];
+
+    private static void Restore(NightFigures rates, IReadOnlyList<KeptRate> kept)
+    {
+        foreach (var (place, kPerHour, nights) in kept)
+        {
+            if (place >= 0 && place < rates.Places && Math.Abs(kPerHour) < GreatestKPerHour && nights > 0)
+            {
+                rates.Restore(place, kPerHour, nights);
+            }
+        }
     }
 
     private static int PartOf(TimeSpan sinceOn) => Math.Clamp((int)(sinceOn / Part), 0, Parts - 1);
 
     private static int Index(double liquorC) => Math.Clamp((int)(liquorC / LikeK), 0, Warmths - 1);
-
-    /// <summary>Rates by place: the usual ones of earlier nights, and what is counted of tonight's.</summary>
-    /// <param name="isLeast">Whether the least of the nights is the usual one, instead of their mean.</param>
-    private sealed class Rates(int places, bool isLeast)
-    {
-        private readonly (double KPerHour, int Nights)[] _usual = new (double, int)[places];
-        private readonly (double Sum, int Count)[] _tonight = new (double, int)[places];
-
-        public void Count(int place, double kPerHour) => _tonight[place] = (_tonight[place].Sum + kPerHour, _tonight[place].Count + 1);
-
-        public double? Usual(int place) => _usual[place] is { Nights: > 0 } known ? known.KPerHour : null;
-
-        public void EndNight()
-        {
-            for (var i = 0; i < places; i++)
-            {
-                _usual[i] = Joined(i);
-            }
-
-            Array.Clear(_tonight);
-        }
-
-        public List<KeptRate> Kept() =>
-            [.. Enumerable.Range(0, places).Select(i => (Place: i, Rate: Joined(i))).Where(one => one.Rate.Nights > 0).Select(one => new KeptRate(one.Place, Math.Round(one.Rate.KPerHour, 3), one.Rate.Nights))];
-
-        public void Restore(IReadOnlyList<KeptRate> kept)
-        {
-            foreach (var (place, kPerHour, nights) in kept)
-            {
-                if (place >= 0 && place < places && Math.Abs(kPerHour) < GreatestKPerHour && nights > 0)
-                {
-                    _usual[place] = (kPerHour, Math.Min(nights, MostNights));
-                }
-            }
-        }
-
-        /// <summary>With tonight as one of the nights.</summary>
-        private (double KPerHour, int Nights) Joined(int place)
-        {
-            var (usual, tonight) = (_usual[place], _tonight[place]);
-            if (tonight.Count < LeastMinutes)
-            {
-                return usual;
-            }
-
-            var nights = Math.Min(usual.Nights + 1, MostNights);
-            var mean = tonight.Sum / tonight.Count;
-            return (isLeast && nights > 1 ? Math.Min(usual.KPerHour, mean) : usual.KPerHour + (mean - usual.KPerHour) / nights, nights);
-        }
-    }
 }

@@ -14,6 +14,12 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <summary>A value within one step of a thermometer is known to about this share of the step (uniform: 1/√12), at either end of the line.</summary>
     private const double StepShare = 0.4;
 
+    /// <summary>A slope this sure of being a rise comes from a heater that is on.</summary>
+    private const double SureDeviations = 2;
+
+    /// <summary>Whether the slope is surely a rise.</summary>
+    public bool Rises => KPerHour >= SureDeviations * Sigma;
+
     /// <summary>Through the means from <paramref name="from"/> on; null with fewer than four.</summary>
     /// <param name="means">In order of time.</param>
     /// <param name="from">The first that counts.</param>
