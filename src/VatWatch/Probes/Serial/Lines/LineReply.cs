@@ -13,6 +13,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
 
     private readonly LineSplitter _splitter = new(ending, dropFirst: false);
     private readonly Queue<byte[]> _passed = [];
+    private int _begun;
 
     public override object Question => question;
 
@@ -28,7 +29,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
     public string? Instead =>
         _splitter.TooLong > 0 ? $"a line of more than {LineSplitter.Cap} bytes" :
         PassedOver is { } passed ? passed + (_passed.Count > 1 ? ", none of which matches the pattern" : ", which does not match the pattern") :
-        _splitter.Unfinished.Length > 0 ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
+        _splitter.Unfinished.Length > _begun ? $"the start of a line, '{LinePattern.Show(_splitter.Unfinished)}'" : null;
 
     public override bool Take(ReadOnlySpan<byte> bytes)
     {
@@ -38,11 +39,13 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
 
     public override Reply Another() => new LineReply(ending, wanted, question);
 
-    public override void Reset()
+    public override void Reset(ReadOnlySpan<byte> begun = default)
     {
         Line = null;
         _passed.Clear();
         _splitter.Reset();
+        _splitter.Take(begun, Keep);
+        _begun = _splitter.Unfinished.Length;
     }
 
     private void Keep(ReadOnlySpan<byte> line)
@@ -53,9 +56,11 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
         }
 
         var copy = line.ToArray();
-        if (wanted(copy))
+        var begun = Math.Min(_begun, copy.Length);
+        _begun = 0;
+        Line = wanted(copy) ? copy : begun > 0 && IsPrompt(copy.AsSpan(0, begun)) && copy[begun..] is var rest && wanted(rest) ? rest : null;
+        if (Line is not null)
         {
-            Line = copy;
             return;
         }
 
@@ -65,4 +70,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
             _passed.Dequeue();
         }
     }
+
+    /// <summary>Whether a line could begin after this: what ends in a letter, a digit or what stands before digits may be the first part of one, and its end is no answer.</summary>
+    private static bool IsPrompt(ReadOnlySpan<byte> begun) => !char.IsAsciiLetterOrDigit((char)begun[^1]) && begun[^1] is not ((byte)'.' or (byte)',' or (byte)'+' or (byte)'-' or (byte)'=');
 }

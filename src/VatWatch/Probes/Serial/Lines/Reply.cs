@@ -21,6 +21,6 @@ internal abstract class Reply
     /// <summary>Another collector for answers to the same request.</summary>
     public abstract Reply Another();
 
-    /// <summary>Forgets what has come so far.</summary>
-    public abstract void Reset();
+    /// <summary>Forgets what has come so far; an answer in lines goes on from <paramref name="begun"/>, the start of a line that has not ended.</summary>
+    public abstract void Reset(ReadOnlySpan<byte> begun = default);
 }

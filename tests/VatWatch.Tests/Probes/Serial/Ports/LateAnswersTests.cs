@@ -90,21 +90,46 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
-    public void Too_much_to_pass_over_is_waited_out_and_one_is_kept()
+    public void With_much_owed_questions_are_put_only_now_and_then_and_nothing_is_forgotten()
     {
+        for (var question = 0; question < 4; question++)
+        {
+            Miss("PH");
+            Miss("T");
+        }
+
+        _late.Begin("PH");
+        Assert.True(_late.IsHeld);
+        _time.Advance(8 * Timeout);
+        Assert.False(_late.IsHeld);
+        Assert.Equal((8, 8), (_late.Owed, _late.Foreign));
+        _late.NoteLate();
+        Assert.True(_late.IsHeld);
+    }
+
+    [Fact]
+    public void The_question_whose_own_answers_are_owed_is_put_more_often()
+    {
+        Ask("PH", "10.0");
         for (var question = 0; question < 4; question++)
         {
             Miss("T");
         }
 
         _late.Begin("T");
-        Assert.False(_late.IsHeld);
-        _late.Begin("PH");
         Assert.True(_late.IsHeld);
-        _time.Advance(8 * Timeout);
-        _late.Begin("PH");
+        _time.Advance(2 * Timeout);
         Assert.False(_late.IsHeld);
-        Assert.Equal(1, _late.Owed);
+    }
+
+    [Fact]
+    public void A_question_that_is_alone_is_never_held()
+    {
+        for (var question = 0; question < 10; question++)
+        {
+            Miss("T");
+            Assert.False(_late.IsHeld);
+        }
     }
 
     [Fact]
