@@ -17,6 +17,9 @@ internal sealed class PortSession : IPortSink, IDisposable
     /// <summary>Reply timeouts after which a line that never falls quiet is asked all the same.</summary>
     private const int LongestSettling = 8;
 
+    /// <summary>How often a question is put once more because its answer is more like that of another; after that it has really changed.</summary>
+    private const int MostDoubted = 3;
+
     /// <summary>After this long without a byte, what has come without an ending is a prompt, on a port where nothing is owed.</summary>
     private static readonly TimeSpan PromptRest = TimeSpan.FromMilliseconds(50);
 
@@ -188,23 +191,25 @@ internal sealed class PortSession : IPortSink, IDisposable
     {
         var foreign = Locked(account, late => late.Foreign);
         var waits = account.Waits;
-        var answers = new List<byte[]>();
-        for (var missed = 0; ;)
+        var answers = new List<Answer>();
+        for (int missed = 0, doubted = 0; ;)
         {
             var asked = _wall.GetTimestamp();
             var answered = await AskAsync(account, request, reply, waits[missed], cancel);
             if (answered && (reply.IsSound || missed == waits.Length - 1))
             {
-                answers.Add(reply.Said.ToArray());
+                answers.Add(new(reply.Said.ToArray(), reply.Number));
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
-                if (answers.Count > foreign)
+                var isDoubtful = answers.Count > foreign && doubted < MostDoubted && Locked(account, late => late.IsMoreLikeAnothers(answers[^1]));
+                if (answers.Count > foreign && !isDoubtful)
                 {
                     break;
                 }
 
+                (foreign, doubted) = isDoubtful ? (foreign + 1, doubted + 1) : (foreign, doubted);
                 lock (_state)
                 {
-                    account.Late.NotePassedOver();
+                    account.Late.NotePassedOver(isDoubtful);
                 }
             }
             else if (++missed == waits.Length)

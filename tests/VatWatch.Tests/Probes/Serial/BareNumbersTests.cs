@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Probes;
 using VatWatch.Probes.Serial;
@@ -5,12 +6,13 @@ using VatWatch.Probes.Serial;
 namespace VatWatch.Tests.Probes.Serial;
 
 /// <summary>
-/// Three questions on one port whose answers are bare numbers, from instruments that change their manner while they run: late by up to twelve reply timeouts,
+/// Three questions on one port whose answers are bare numbers, from instruments that change their manner while they run: late by up to eighteen reply timeouts,
 /// dripping, silent. In made-up time.
 /// </summary>
 public sealed class BareNumbersTests
 {
-    private const int Lines = 60;
+    /// <summary>Instruments; VATWATCH_CASES=1000 is the full size.</summary>
+    private static readonly int Lines = int.Parse(Environment.GetEnvironmentVariable("VATWATCH_CASES") ?? "60", CultureInfo.InvariantCulture);
     private static readonly TimeSpan Step = TimeSpan.FromMilliseconds(10);
     private static readonly TimeSpan Every = TimeSpan.FromMilliseconds(200);
 

@@ -6,7 +6,8 @@ namespace VatWatch.Probes.Serial.Lines;
 /// </summary>
 /// <param name="wanted">Tells whether a line is the answer.</param>
 /// <param name="question">What is asked.</param>
-internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, string question = "") : Reply
+/// <param name="number">Gets the number out of an answer that nothing but its number tells from those to other questions; null where something does.</param>
+internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, string question = "", Func<byte[], double?>? number = null) : Reply
 {
     /// <summary>Lines kept to tell what was passed over.</summary>
     private const int MostShown = 4;
@@ -18,6 +19,8 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
     public override object Question => question;
 
     public override ReadOnlyMemory<byte> Said => Line;
+
+    public override double? Number => Line is null ? null : number?.Invoke(Line);
 
     /// <summary>The line, or null while there is none.</summary>
     public byte[]? Line { get; private set; }
@@ -37,7 +40,7 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
         return Line is not null;
     }
 
-    public override Reply Another() => new LineReply(ending, wanted, question);
+    public override Reply Another() => new LineReply(ending, wanted, question, number);
 
     public override void Reset(ReadOnlySpan<byte> begun = default)
     {
