@@ -42,7 +42,7 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
 
     public override Reply Another() => new ModbusReply(settings);
 
-    public override void Reset()
+    public override void Reset(ReadOnlySpan<byte> begun = default)
     {
         _length = 0;
         Value = default;

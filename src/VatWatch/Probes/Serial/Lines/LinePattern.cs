@@ -61,6 +61,9 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
         return match.Success ? Judge(match, line) : null;
     }
 
+    /// <summary>The number as sent, before <see cref="Scale"/>; null where there is none.</summary>
+    public double? NumberIn(ReadOnlySpan<byte> line) => Parse(line)?.Value is { } value ? (value - Offset) / Scale : null;
+
     private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Matches(refuse, line);
 
     /// <summary>A line for people, shortened when very long.</summary>
