@@ -200,7 +200,7 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 answers.Add(new(reply.Said.ToArray(), reply.Number));
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
-                var isDoubtful = answers.Count > foreign && doubted < MostDoubted && Locked(account, late => late.IsMoreLikeAnothers(answers[^1]));
+                var isDoubtful = answers.Count > foreign && doubted < MostDoubted && Locked(account, late => (reply.Address is null || late.IsUnsettled) && late.IsMoreLikeAnothers(answers[^1]));
                 if (answers.Count > foreign && !isDoubtful)
                 {
                     break;

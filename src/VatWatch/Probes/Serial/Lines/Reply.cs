@@ -12,7 +12,7 @@ internal abstract class Reply
     /// <summary>The answer as it came; empty while there is none.</summary>
     public abstract ReadOnlyMemory<byte> Said { get; }
 
-    /// <summary>The number in it as sent, where answers to other questions look the same but for their number; else null.</summary>
+    /// <summary>The number in it as sent, where answers to other questions may look the same but for their number; else null.</summary>
     public virtual double? Number => null;
 
     /// <summary>Whether the answer is whole and undamaged.</summary>

@@ -9,7 +9,8 @@ namespace VatWatch.Probes.Serial.Ports;
 /// answered, and nothing came from before; (4) while more than three are owed, questions are put only now and then, so that not more pile up than are counted.
 /// Time alone makes none of them forgotten: an instrument that answers twelve reply timeouts late does answer. (5) An instrument may also fall an answer behind
 /// though none was missed, as by a line that nobody asked for. Where nothing but its number tells an answer, one that is more like what another question was told is
-/// taken for that one's, and the question put once more.
+/// taken for that one's, and the question put once more. A device that sends frames with a checksum cannot fall behind so, but a converter before it may let a late
+/// answer be overtaken: there it is done for a while after a question that was given up.
 /// </remarks>
 /// <param name="replyTimeout">How long an answer is waited for, and another question for a late one.</param>
 /// <param name="wall">The clock of waits for the device.</param>
@@ -17,6 +18,9 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
 {
     /// <summary>With more than this, questions are put only now and then.</summary>
     private const int Few = 3;
+
+    /// <summary>Reply timeouts after a question was given up in which an answer may still be overtaken.</summary>
+    private const int UnsettledTimeouts = 24;
 
     /// <summary>With as many, the question whose own answers they are is put no more often than another.</summary>
     private const int Many = 6;
@@ -45,7 +49,7 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
     private object? _askedBefore;
     private int _asked;
     private long _changed;
-    private long _settlesAt;
+    private long? _settlesAt;
 
     /// <summary>Answers that may still come.</summary>
     public int Owed { get; private set; }
@@ -61,7 +65,10 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
     public TimeSpan Quiet => QuietTimeouts * replyTimeout;
 
     /// <summary>How long the question begun must wait yet; zero or less when it need not, as when only its own answers are owed.</summary>
-    public TimeSpan Rest => Foreign > 0 ? wall.GetElapsedTime(wall.GetTimestamp(), _settlesAt) : TimeSpan.Zero;
+    public TimeSpan Rest => Foreign > 0 && _settlesAt is { } at ? wall.GetElapsedTime(wall.GetTimestamp(), at) : TimeSpan.Zero;
+
+    /// <summary>Whether a question was given up lately.</summary>
+    public bool IsUnsettled => _settlesAt is { } at && wall.GetElapsedTime(at) < UnsettledTimeouts * replyTimeout;
 
     /// <summary>One answer may be held back from before the port was opened.</summary>
     public void NoteUnknownPast() => Change(Owed + 1);
