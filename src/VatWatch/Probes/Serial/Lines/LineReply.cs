@@ -61,7 +61,8 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
         var copy = line.ToArray();
         var begun = Math.Min(_begun, copy.Length);
         _begun = 0;
-        Line = wanted(copy) ? copy : begun > 0 && IsPrompt(copy.AsSpan(0, begun)) && copy[begun..] is var rest && wanted(rest) ? rest : null;
+        byte[][] forms = [copy, copy[Noise(copy)..], begun > 0 && IsPrompt(copy.AsSpan(0, begun)) ? copy[begun..] : copy];
+        Line = Array.Find(forms, form => form.Length > 0 && wanted(form));
         if (Line is not null)
         {
             return;
@@ -72,6 +73,17 @@ internal sealed class LineReply(LineEnding ending, Func<byte[], bool> wanted, st
         {
             _passed.Dequeue();
         }
+    }
+
+    /// <summary>
+    /// How many bytes before the line are what a line driver makes while it is switched on: zeros and ones, or anything that is no text where a name stands first. Before a number it could be a
+    /// digit that was disturbed.
+    /// </summary>
+    private static int Noise(ReadOnlySpan<byte> line)
+    {
+        var glitches = line.IndexOfAnyExcept((byte)0, (byte)0xFF);
+        var text = line.IndexOfAnyInRange((byte)'!', (byte)'~');
+        return text > 0 && char.IsAsciiLetter((char)line[text]) ? text : Math.Max(0, glitches);
     }
 
     /// <summary>Whether a line could begin after this: what ends in a letter, a digit or what stands before digits may be the first part of one, and its end is no answer.</summary>

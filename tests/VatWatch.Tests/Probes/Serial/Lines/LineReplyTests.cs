@@ -25,6 +25,18 @@ public sealed class LineReplyTests
         Assert.Equal(taken is null, reply.Instead is not null);
     }
 
+    [Theory]
+    [InlineData("\u0000\u00FF45.2", "45.2")]
+    [InlineData("\u0001\u00B4T=45.2", "T=45.2")]
+    [InlineData("\u00B45.2", null)]
+    [InlineData("\u00015.2", null)]
+    public void What_a_line_driver_makes_before_a_line_is_no_part_of_it_but_a_disturbed_digit_is(string line, string? taken)
+    {
+        var reply = new LineReply(LineEnding.Any, each => each[0] == (byte)'T' || each.All(value => char.IsAsciiDigit((char)value) || value == (byte)'.'));
+        Assert.Equal(taken is not null, reply.Take(Encoding.Latin1.GetBytes(line + "\r")));
+        Assert.Equal(taken, reply.Line is { } own ? Encoding.ASCII.GetString(own) : null);
+    }
+
     [Fact]
     public void Only_the_first_line_goes_on_from_what_had_begun()
     {
