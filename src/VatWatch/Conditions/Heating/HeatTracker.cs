@@ -191,7 +191,7 @@ internal sealed class HeatTracker
         }
 
         _resolution.Add(mean);
-        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, Balance.Estimate(mean.RoomC).RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
+        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, mean.RoomC ?? Prior.RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
         {
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));

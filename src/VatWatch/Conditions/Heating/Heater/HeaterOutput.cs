@@ -34,7 +34,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>A lid costs what is estimated, within these shares; nearer to the room than this it costs nothing that shows, K.</summary>
     private const double LidShowsAboveRoomK = 12;
     private const double LeastLidShare = 0.4;
-    private const double LeastLidShareOff = 0.6;
+    private const double LeastLidShareOff = 0.75;
     private const double GreatestLidShare = 1.8;
 
     /// <summary>And more is missing than the nights differ by, in standard deviations.</summary>
@@ -45,7 +45,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
-    /// <summary>It must be missing for so long, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope.</summary>
+    /// <summary>
+    /// It must be missing for so long more than it is not, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope. What was said stands
+    /// until as much has spoken against it.
+    /// </summary>
     private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan LongestBeat = TimeSpan.FromMinutes(3);
 
@@ -134,10 +137,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             Learn(risen);
             _shortFor -= beat;
             _shortSince = _shortFor > TimeSpan.Zero ? _shortSince : null;
-            return null;
+            return _shortSince is null ? null : _short;
         }
 
-        _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
+        _shortFor = _shortSince is null ? TimeSpan.Zero : TimeMath.Min(_shortFor + beat, 2 * Holds);
         _shortSince ??= now.Monotonic;
         return _shortFor < Holds ? _short : Diagnosis.Made(compared.Kind, now, _shortSince.Value, trouble);
     }
