@@ -157,11 +157,7 @@ internal sealed class PortSession : IPortSink, IDisposable
             return ExchangeOutcome.Rested;
         }
 
-        if (Locked(account, late =>
-            {
-                late.Begin(reply.Question);
-                return late.IsHeld;
-            }))
+        if (!Locked(account, late => late.TryBegin(reply.Question)))
         {
             return ExchangeOutcome.Held;
         }
@@ -230,18 +226,31 @@ internal sealed class PortSession : IPortSink, IDisposable
     }
 
     /// <summary>Waits until no late answer is to be expected any more and a line that is begun has ended, but never for ever.</summary>
-    private async ValueTask SettleAsync(AnswerAccount account, CancellationToken cancel)
+    private ValueTask SettleAsync(AnswerAccount account, CancellationToken cancel) => WaitWhileAsync(
+        () =>
+        {
+            var begun = IsMidLine(account) && account.Late.Owed > 0 ? _settings.ReplyTimeout - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)) : TimeSpan.Zero;
+            return begun > account.Late.Rest ? begun : account.Late.Rest;
+        },
+        LongestSettling * _settings.ReplyTimeout,
+        cancel);
+
+    /// <summary>Modbus wants a pause before a request; for lines of text it does no harm, and a line that is begun is let end.</summary>
+    private ValueTask RestAsync(AnswerAccount account, CancellationToken cancel) => WaitWhileAsync(
+        () => (IsMidLine(account) ? PromptRest : _settings.Gap) - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)), _settings.ReplyTimeout, cancel);
+
+    /// <summary>Waits while there is a <paramref name="rest"/>, which is looked at anew with whatever arrives, for as long as <paramref name="limit"/>.</summary>
+    private async ValueTask WaitWhileAsync(Func<TimeSpan> rest, TimeSpan limit, CancellationToken cancel)
     {
         var began = _wall.GetTimestamp();
         while (true)
         {
             Task change;
-            TimeSpan rest;
+            TimeSpan left;
             lock (_state)
             {
-                var begun = IsMidLine(account) && account.Late.Owed > 0 ? _settings.ReplyTimeout - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)) : TimeSpan.Zero;
-                rest = begun > account.Late.Rest ? begun : account.Late.Rest;
-                if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= LongestSettling * _settings.ReplyTimeout)
+                left = rest();
+                if (left <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= limit)
                 {
                     return;
                 }
@@ -250,7 +259,7 @@ internal sealed class PortSession : IPortSink, IDisposable
                 change = _change.Task;
             }
 
-            await WaitAsync(change, rest, cancel);
+            await WaitAsync(change, left, cancel);
         }
     }
 
@@ -284,27 +293,6 @@ internal sealed class PortSession : IPortSink, IDisposable
         return answered.IsCompleted;
     }
 
-    /// <summary>Modbus wants a pause before a request; for lines of text it does no harm, and a line that is begun is let end.</summary>
-    private async ValueTask RestAsync(AnswerAccount account, CancellationToken cancel)
-    {
-        var began = _wall.GetTimestamp();
-        while (true)
-        {
-            TimeSpan rest;
-            lock (_state)
-            {
-                rest = (IsMidLine(account) ? PromptRest : _settings.Gap) - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard));
-            }
-
-            if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= _settings.ReplyTimeout)
-            {
-                return;
-            }
-
-            await Task.Delay(rest, _wall, cancel);
-        }
-    }
-
     /// <summary>Whether a line is begun that could be an answer of this account.</summary>
     private bool IsMidLine(AnswerAccount account) => account == _nameless && _line.Unfinished.Length > 0;
 
@@ -332,22 +320,17 @@ internal sealed class PortSession : IPortSink, IDisposable
         if (_waiting && _reply is not null && _reply.Take(bytes))
         {
             _waiting = false;
-            NoteFrame(_reply.Address);
+            if (_reply.Address is not null)
+            {
+                // A frame with a checksum is no start of a line of text.
+                _line.Reset();
+            }
         }
 
         HearLate(bytes);
         if (!_waiting)
         {
             _change.TrySetResult();
-        }
-    }
-
-    /// <summary>A frame with a checksum is no start of a line of text.</summary>
-    private void NoteFrame(int? address)
-    {
-        if (address is not null)
-        {
-            _line.Reset();
         }
     }
 
@@ -363,7 +346,7 @@ internal sealed class PortSession : IPortSink, IDisposable
         {
             if (account.Hear(bytes))
             {
-                NoteFrame(address);
+                _line.Reset();
                 _silent.NoteAnswered(address);
             }
         }

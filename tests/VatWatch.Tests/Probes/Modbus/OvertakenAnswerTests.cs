@@ -13,7 +13,6 @@ namespace VatWatch.Tests.Probes.Modbus;
 public sealed class OvertakenAnswerTests
 {
     private readonly FakeTimeProvider _time = new();
-    private readonly OvertakingPort _port = new();
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
@@ -22,7 +21,8 @@ public sealed class OvertakenAnswerTests
     [InlineData(2, 1)]
     public async Task It_is_not_given_to_the_other_register(int late, int other)
     {
-        await using var bus = new SerialBus(new BusId("line"), new SerialSettings { Port = "/dev/null", ReopenAfterSilence = TimeSpan.FromHours(1) }, _time, _ => _port);
+        var port = new OvertakingPort();
+        await using var bus = new SerialBus(new BusId("line"), new SerialSettings { Port = "/dev/null", ReopenAfterSilence = TimeSpan.FromHours(1) }, _time, _ => port);
         await bus.OpenAsync(Cancel);
         for (var round = 0; round < 3; round++)
         {
@@ -30,11 +30,11 @@ public sealed class OvertakenAnswerTests
             await HoldAsync(bus, other);
         }
 
-        _port.IsWithholding = true;
+        port.IsWithholding = true;
         Assert.Equal(Quality.Missing, (await TakeAsync(bus, late)).Quality);
-        _port.IsWithholding = false;
+        port.IsWithholding = false;
         await HoldAsync(bus, other);
-        _port.IsReleasing = true;
+        port.IsReleasing = true;
         await HoldAsync(bus, other);
         for (var round = 0; round < 3; round++)
         {

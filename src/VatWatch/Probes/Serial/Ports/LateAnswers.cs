@@ -14,7 +14,7 @@ namespace VatWatch.Probes.Serial.Ports;
 /// </remarks>
 /// <param name="replyTimeout">How long an answer is waited for, and another question for a late one.</param>
 /// <param name="wall">The clock of waits for the device.</param>
-/// <param name="areDistinct">Whether every answer shows which question it belongs to: then none need be passed over, and nobody waits for another's.</param>
+/// <param name="areDistinct">Whether every answer shows which question it belongs to: then none need be passed over, and a late one is waited for only so that lines do not run into one another.</param>
 internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool areDistinct = false)
 {
     /// <summary>With more than this, questions are put only now and then.</summary>
@@ -56,7 +56,7 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool
     public int Owed { get; private set; }
 
     /// <summary>How many of them may belong to other questions than the one begun.</summary>
-    public int Foreign => areDistinct ? 0 : Math.Max(0, Owed - (Equals(_begun, _lastAsked) ? _asked : 0));
+    public int Foreign => areDistinct ? 0 : OfOthers;
 
     /// <summary>Whether so much is owed that the question begun may not be put.</summary>
     public bool IsHeld => !areDistinct && Owed > Few && (Foreign > 0 || _askedBefore is not null)
@@ -66,7 +66,7 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool
     public TimeSpan Quiet => QuietTimeouts * replyTimeout;
 
     /// <summary>How long the question begun must wait yet; zero or less when it need not, as when only its own answers are owed.</summary>
-    public TimeSpan Rest => Foreign > 0 && _settlesAt is { } at ? wall.GetElapsedTime(wall.GetTimestamp(), at) : TimeSpan.Zero;
+    public TimeSpan Rest => OfOthers > 0 && _settlesAt is { } at ? wall.GetElapsedTime(wall.GetTimestamp(), at) : TimeSpan.Zero;
 
     /// <summary>Whether a question was given up lately.</summary>
     public bool IsUnsettled => _settlesAt is { } at && wall.GetElapsedTime(at) < UnsettledTimeouts * replyTimeout;
@@ -76,6 +76,13 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool
 
     /// <summary>This question is the next to be put.</summary>
     public void Begin(object question) => _begun = question;
+
+    /// <summary>As <see cref="Begin"/>; false while it may not be put.</summary>
+    public bool TryBegin(object question)
+    {
+        Begin(question);
+        return !IsHeld;
+    }
 
     /// <summary>The question begun was put.</summary>
     public void NoteAsked()
@@ -125,6 +132,8 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool
             _said[_begun!] = (own, null);
         }
     }
+
+    private int OfOthers => Math.Max(0, Owed - (Equals(_begun, _lastAsked) ? _asked : 0));
 
     private void Change(int owed) => (Owed, _changed) = (Math.Clamp(owed, 0, MostOwed), wall.GetTimestamp());
 

@@ -155,7 +155,7 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
-    public void Answers_that_show_whose_they_are_hold_up_nobody()
+    public void Of_answers_that_show_whose_they_are_only_a_late_one_is_waited_for()
     {
         var late = new LateAnswers(Timeout, _time, areDistinct: true);
         for (var question = 0; question < 5; question++)
@@ -166,7 +166,7 @@ public sealed class LateAnswersTests
         }
 
         late.Begin("PH");
-        Assert.Equal((5, 0, TimeSpan.Zero, false), (late.Owed, late.Foreign, late.Rest, late.IsHeld));
+        Assert.Equal((5, 0, Timeout, false), (late.Owed, late.Foreign, late.Rest, late.IsHeld));
     }
 
     [Fact]
