@@ -137,7 +137,7 @@ public static class StoredRecord
 
     private static Measurement[] ReadColumns(StoreReader reader, VatDefinition vat, DateTimeOffset from, DateTimeOffset to, int columns)
     {
-        var read = reader.Columns(vat.Id, from, to, columns, (to - from) / columns);
+        var read = reader.Columns(vat.Id, from, to, columns, _ => (to - from) / columns);
         return [.. vat.Probes.SelectMany(probe => read.GetValueOrDefault(probe.Id, []).SelectMany(column => ColumnReadings.Of(probe, column))).OrderBy(reading => reading.Stamp.Utc)];
     }
 }

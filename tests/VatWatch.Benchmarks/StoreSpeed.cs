@@ -46,7 +46,7 @@ internal static class StoreSpeed
         {
             var began = Stopwatch.GetTimestamp();
             using var reader = StoreReader.OpenFolder(folder);
-            var columns = reader.Columns(Vat, from, to, 700, TimeSpan.FromMinutes(1));
+            var columns = reader.Columns(Vat, from, to, 700, _ => TimeSpan.FromMinutes(1));
             times.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
             if (columns.Count != Probes)
             {

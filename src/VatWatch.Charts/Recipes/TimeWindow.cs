@@ -47,7 +47,7 @@ internal sealed record TimeWindow
         ? Clock(moment)
         : Local(moment).ToString("d MMM HH:mm");
 
-    /// <summary>For example "24 Nov 2026 21:00 – 25 Nov 2026 07:00, 10 h 00 min"; a date that stays the same is written once.</summary>
+    /// <summary>For example "24 Nov 2026 21:00 – 25 Nov 2026 07:00, 10 h"; a date that stays the same is written once.</summary>
     public string SpanText()
     {
         var sameDay = Local(From).Date == Local(To).Date;

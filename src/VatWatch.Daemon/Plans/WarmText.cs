@@ -45,6 +45,12 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
             ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
             : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
         yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now; it is stirred before the heater goes on, and until it is warm nobody opens the lid, adds water or puts yarn in.";
+        if (heat.LidIsOff)
+        {
+            var takes = DisplayUnits.Duration(plan.SwitchOff - plan.SwitchOn);
+            yield return $"The lid is off now: put it on before the heater goes on. {(plan.WithoutLid is { } open ? $"Without it the warm-up takes about {DisplayUnits.Duration(open)} instead of {takes}" : "Without it the liquor does not get so warm")}.";
+        }
+
         if (plan.LimitEarly is { } limit)
         {
             yield return $"Left on, the heater could bring the liquor to its limit of {units.Temperature(vat.Temperature.LimitC)} from {Clock(limit)} on.";

@@ -24,6 +24,27 @@ internal static class LocalSocket
         ? $"the path '{path}' has {length} bytes and a socket's address holds {LongestPath}; wanted a data folder with a shorter path"
         : null;
 
+    /// <summary>Whether somebody listens on the folder's socket: a running daemon, though its lock file be deleted. Never waits.</summary>
+    public static bool IsListenedOn(string folder)
+    {
+        if (FaultOf(PathIn(folder)) is not null || !File.Exists(PathIn(folder)))
+        {
+            return false;
+        }
+
+        using var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified) { Blocking = false };
+        try
+        {
+            socket.Connect(new UnixDomainSocketEndPoint(PathIn(folder)));
+            return true;
+        }
+        catch (SocketException refused)
+        {
+            // A listener that is too busy to take anybody is one too.
+            return refused.SocketErrorCode is SocketError.WouldBlock or SocketError.TryAgain;
+        }
+    }
+
     /// <summary>
     /// Takes the address of the folder's socket and gives it the mode 0660; nobody can connect before it is listened on. A socket that a killed daemon left
     /// behind is removed, so the caller must hold the folder's lock.

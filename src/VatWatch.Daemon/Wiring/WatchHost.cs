@@ -13,6 +13,7 @@ using VatWatch.Pipeline.Assembly;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Supervision;
 using VatWatch.Store;
+using VatWatch.Store.Disk;
 
 namespace VatWatch.Daemon.Wiring;
 
@@ -64,6 +65,12 @@ internal sealed class WatchHost : IAsyncDisposable
         builder.Logging.ClearProviders();
         builder.Services.AddSerilog(logger);
         using var logs = new Serilog.Extensions.Logging.SerilogLoggerFactory(logger);
+
+        if (LocalSocket.IsListenedOn(dataFolder) && !StoreBeside.IsHeld(dataFolder))
+        {
+            throw new StoreInUseException($"Store in '{dataFolder}': tried to open it; a VatWatch answers on '{LocalSocket.PathIn(dataFolder)}', though its vatwatch.lock is gone; "
+                + "wanted the folder to ourselves; stop that one or choose another folder.");
+        }
 
         var store = WatchStore.Open(dataFolder, configuration.Watch.Store, TimeProvider.System, logs.CreateLogger<WatchStore>(), mayWait: true);
         var clock = StartClock(configuration.Watch, store);

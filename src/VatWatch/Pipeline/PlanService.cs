@@ -31,6 +31,9 @@ public sealed class PlanService(WatchStore store, IReadOnlySet<VatId> vats, Watc
 
     public Task<string?> KeepAsync(VatId vat, KeptDayPlan plan, CancellationToken cancel) => WriteAsync(vat, work => PlanTable.Keep(work, vat, plan, clock.Now().Utc), cancel);
 
+    /// <summary>Keeps what was foretold of a warm-up, to be held against what comes.</summary>
+    public Task<string?> KeepAsync(VatId vat, ForetoldWarmUp foretold, CancellationToken cancel) => WriteAsync(vat, work => PlanTable.Keep(work, vat, foretold, clock.Now().Utc), cancel);
+
     private async Task<string?> WriteAsync(VatId vat, Action<StoreTransaction> work, CancellationToken cancel)
     {
         if (!vats.Contains(vat))

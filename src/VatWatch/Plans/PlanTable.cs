@@ -12,6 +12,7 @@ public static class PlanTable
 {
     private const string WarmUp = "warm";
     private const string Day = "day";
+    private const string Foretold = "foretold";
 
     /// <summary>A plan for a day belongs to work that begins within this of it.</summary>
     private static readonly TimeSpan SameDay = TimeSpan.FromHours(12);
@@ -31,6 +32,30 @@ public static class PlanTable
 
     public static void Keep(StoreTransaction transaction, VatId vat, KeptDayPlan plan, DateTimeOffset now) =>
         Keep(transaction, vat, Day, StoredTime.Of(plan.Plan.Begins), now, JsonSerializer.Serialize(plan, PlanJson.Default.KeptDayPlan));
+
+    /// <summary>Keeps what was foretold of a warm-up; what was foretold first of the same wish stands, since later looks know more than the person who had to switch.</summary>
+    public static void Keep(StoreTransaction transaction, VatId vat, ForetoldWarmUp foretold, DateTimeOffset now)
+    {
+        var before = transaction.Sql.Query(
+            "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins = $begins",
+            row => Read(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
+            ("$vat", vat.Value),
+            ("$kind", Foretold),
+            ("$begins", StoredTime.Of(foretold.Wish))).FirstOrDefault();
+        if (before?.TargetC.Equals(foretold.TargetC) != true)
+        {
+            Keep(transaction, vat, Foretold, StoredTime.Of(foretold.Wish), now, JsonSerializer.Serialize(foretold, PlanJson.Default.ForetoldWarmUp));
+        }
+    }
+
+    /// <summary>What was foretold of the last warm-up whose wish lies in a stretch of time; null without one.</summary>
+    public static ForetoldWarmUp? ForetoldIn(StoreReader reader, VatId vat, DateTimeOffset from, DateTimeOffset to) => reader.Guard(() => reader.Sql.Query(
+        "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins BETWEEN $from AND $to ORDER BY begins DESC LIMIT 1",
+        row => Read(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
+        ("$vat", vat.Value),
+        ("$kind", Foretold),
+        ("$from", StoredTime.Of(from)),
+        ("$to", StoredTime.Of(to)))).FirstOrDefault();
 
     /// <summary>The warm-up of every vat that has one. One that cannot be read is left out.</summary>
     public static IReadOnlyDictionary<VatId, KeptWarmPlan> WarmUps(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
@@ -77,5 +102,6 @@ public static class PlanTable
 /// <summary>Reader and writer made at build time.</summary>
 [JsonSerializable(typeof(KeptWarmPlan))]
 [JsonSerializable(typeof(KeptDayPlan))]
+[JsonSerializable(typeof(ForetoldWarmUp))]
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, RespectRequiredConstructorParameters = true, UseStringEnumConverter = true, IncludeFields = true)]
 internal sealed partial class PlanJson : JsonSerializerContext;

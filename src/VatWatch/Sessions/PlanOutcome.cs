@@ -6,36 +6,29 @@ using VatWatch.Store;
 namespace VatWatch.Sessions;
 
 /// <summary>What plans foretold of a session, and what came. Immutable.</summary>
-/// <param name="WishedBy">When the vat was to be warm by the heater's entry, UTC; null without such a wish.</param>
-/// <param name="WarmAt">When the liquor came into its band after that entry, UTC; null when it did not.</param>
+/// <param name="Warm">The warm-up before it; null when nobody wished for one.</param>
 /// <param name="Day">The plan of the day; null without one.</param>
 /// <param name="Added">What was added in the session, in the unit of each material.</param>
 /// <param name="CooledK">Mean cooling by a dip that came, K; null when it was not measured.</param>
-public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmAt, KeptDayPlan? Day, IReadOnlyList<Dip> Dips, IReadOnlyDictionary<Material, double> Added, double? CooledK)
+public sealed record PlanOutcome(WarmOutcome? Warm, KeptDayPlan? Day, IReadOnlyList<Dip> Dips, IReadOnlyDictionary<Material, double> Added, double? CooledK)
 {
-    /// <summary>A heater that was switched on longer before has nothing to do with a session.</summary>
-    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
-
     /// <summary>Minutes beside a dip in which the liquor before and after it is looked for.</summary>
     private static readonly TimeSpan Beside = TimeSpan.FromMinutes(3);
 
     /// <summary>Reads it; null when nothing was planned.</summary>
     public static PlanOutcome? Read(StoreReader reader, VatDefinition vat, Session session)
     {
-        var to = session.Ended ?? session.Started.Utc + LongestWarmUp;
-        var begun = EntryTable.Between(reader, vat.Id, session.Started.Utc - LongestWarmUp, to)
-            .LastOrDefault(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null, ReadyBy: not null });
+        var liquor = vat.Probes.FirstOrDefault(probe => probe.Quantity == Quantity.Temperature);
+        var warm = WarmOutcome.Read(reader, vat, liquor?.Id, session);
         var day = PlanTable.DayOf(reader, vat.Id, session.Started.Utc);
-        if (begun is null && day is null)
+        if (warm is null && day is null)
         {
             return null;
         }
 
         var tally = SessionTally.Of(EntryTable.Of(reader, vat.Id, session.Id));
-        var liquor = vat.Probes.FirstOrDefault(probe => probe.Quantity == Quantity.Temperature);
         return new(
-            begun?.ReadyBy,
-            begun is not null && liquor is not null ? WarmSince(reader, vat, liquor.Id, begun.At.Utc, to) : null,
+            warm,
             day,
             tally.Dips,
             tally.Added,
@@ -45,9 +38,9 @@ public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmA
     /// <summary>What was foretold beside what came, in words.</summary>
     public IEnumerable<(string What, string Foretold, string Came)> Rows(DisplayUnits units, TimeZoneInfo zone)
     {
-        if (WishedBy is { } wish)
+        foreach (var row in Warm?.Rows(units, zone) ?? [])
         {
-            yield return ("Warm", $"by {Clock(wish)}", WarmAt is { } at ? $"at {Clock(at)}" : "not in this time");
+            yield return row;
         }
 
         if (Day?.Plan is not { } plan)
@@ -92,9 +85,6 @@ public sealed record PlanOutcome(DateTimeOffset? WishedBy, DateTimeOffset? WarmA
         var waits = dips.Zip(dips.Skip(1), (one, next) => next.In - one.Out).OfType<TimeSpan>().ToList();
         return waits.Count == 0 ? null : TimeSpan.FromTicks((long)waits.Average(wait => wait.Ticks));
     }
-
-    private static DateTimeOffset? WarmSince(StoreReader reader, VatDefinition vat, ProbeId liquor, DateTimeOffset from, DateTimeOffset to) =>
-        reader.Rollups(vat.Id, liquor, from, to, quarters: false).FirstOrDefault(minute => minute.Mean >= vat.Temperature.LowC)?.Start;
 
     private static double? Cooling(StoreReader reader, VatId vat, ProbeId liquor, IReadOnlyList<Dip> dips)
     {

@@ -110,7 +110,7 @@ public sealed class StoreReader : IDisposable
     public IReadOnlyList<Rollup> Rollups(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, bool quarters) => Guard(() =>
     {
         var table = quarters ? RollupTable.QuarterHour : RollupTable.OneMinute;
-        return (IReadOnlyList<Rollup>)[.. table.Read(Sql, ProbeRows(vat, probe).Keys, from, to).Select(row => row.Rollup)];
+        return (IReadOnlyList<Rollup>)[.. table.Read(Sql, ProbeRows(vat, probe).Keys, from, to).Select(row => row.Sum.At(RollupTable.StartOf(row.Id)))];
     });
 
     /// <summary>
@@ -122,10 +122,10 @@ public sealed class StoreReader : IDisposable
     /// <param name="columns">At most this many and one more, 1 or more; wide ones are rounded up to whole minutes or quarter hours.</param>
     /// <param name="gap">The trace is broken where there is no value for longer than this; three sample periods is a good choice.</param>
     public IReadOnlyList<MeasurementColumn> Columns(VatId vat, ProbeId probe, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
-        Guard(() => Columns(vat, ProbeRows(vat, probe), from, to, columns, gap)).GetValueOrDefault(probe, []);
+        Guard(() => Columns(vat, ProbeRows(vat, probe), from, to, columns, _ => gap)).GetValueOrDefault(probe, []);
 
-    /// <summary>The same of every probe of a vat at once; probes without a value are absent.</summary>
-    public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap) =>
+    /// <summary>The same of every probe of a vat in one pass over the store, each with its gap; probes without a value are absent.</summary>
+    public IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(VatId vat, DateTimeOffset from, DateTimeOffset to, int columns, Func<ProbeId, TimeSpan> gap) =>
         Guard(() => Columns(vat, ProbeRows(vat, null), from, to, columns, gap));
 
     /// <summary>Rows that this reader passed over because they cannot be read: one sentence each.</summary>
@@ -197,7 +197,7 @@ public sealed class StoreReader : IDisposable
     }
 
     private IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(
-        VatId vat, Dictionary<long, ProbeId> probes, DateTimeOffset from, DateTimeOffset to, int columns, TimeSpan gap)
+        VatId vat, Dictionary<long, ProbeId> probes, DateTimeOffset from, DateTimeOffset to, int columns, Func<ProbeId, TimeSpan> gap)
     {
         long? only = probes.Count == 1 ? probes.Keys.Single() : null;
         var reader = new ColumnReader(

@@ -96,6 +96,7 @@ public sealed partial record DisplayUnits(bool IsUs)
     /// <summary>A length of time in words, for example "2 h 05 min", "41 min" or "20 s".</summary>
     public static string Duration(TimeSpan time) => time switch
     {
+        { TotalHours: >= 1, Minutes: 0 } => $"{(int)time.TotalHours} h",
         { TotalHours: >= 1 } => $"{(int)time.TotalHours} h {time.Minutes:00} min",
         { TotalMinutes: >= 1 } => $"{(int)time.TotalMinutes} min",
         _ => $"{(int)time.TotalSeconds} s",

@@ -98,7 +98,7 @@ public class SessionChartTests
         Assert.Contains("time, America/New_York (UTC−05:00)", texts);
         Assert.Contains("5 Mar", texts);
         Assert.Contains("6 Mar", texts);
-        Assert.Contains("5 Mar 2026 20:00 – 6 Mar 2026 08:00, 12 h 00 min", texts);
+        Assert.Contains("5 Mar 2026 20:00 – 6 Mar 2026 08:00, 12 h", texts);
     }
 
     [Fact]

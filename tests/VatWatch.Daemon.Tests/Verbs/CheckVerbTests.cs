@@ -28,6 +28,16 @@ public sealed class CheckVerbTests : IDisposable
     }
 
     [Fact]
+    public async Task A_pattern_that_takes_any_number_is_told()
+    {
+        var text = await File.ReadAllTextAsync(_bench.Config, TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(_bench.Config, Regex.Replace(text, @"\^ORP=(\(\?<value>[^)]*\))\$", "$1"), TestContext.Current.CancellationToken);
+        var (code, _, errors) = await CheckAsync();
+        Assert.Equal(0, code);
+        Assert.StartsWith($"{_bench.Config}: Probe 'platinum' on bus 'bench' takes the number of any line that has one, also of a status or a count; wanted a pattern with what stands around the number", errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_meter_in_watts_wants_the_rated_power_of_which_they_are_a_share()
     {
         var text = await File.ReadAllTextAsync(_bench.Config, TestContext.Current.CancellationToken);

@@ -71,6 +71,19 @@ public sealed class LocalSocketTests : IDisposable
     }
 
     [Fact]
+    public void Somebody_who_listens_is_noticed_however_busy_and_a_socket_left_behind_is_nobody()
+    {
+        Assert.False(LocalSocket.IsListenedOn(_folder));
+        using var daemon = Bound();
+        Assert.False(LocalSocket.IsListenedOn(_folder));
+        daemon.Listen(1);
+        for (var caller = 0; caller < 5; caller++)
+        {
+            Assert.True(LocalSocket.IsListenedOn(_folder));
+        }
+    }
+
+    [Fact]
     public void A_path_that_no_socket_address_holds_is_said_so()
     {
         var deep = Directory.CreateDirectory(Path.Combine(_folder, new string('d', 100))).FullName;

@@ -57,7 +57,12 @@ internal sealed class WatchedStudio : IReplayListener
     }
 
     /// <summary>What its thermometer showed so far.</summary>
-    public SeenHeat LookBack() => new(SeenWarmUp.In(Means(15)), SeenCooling.In(Means(1).Where(mean => mean.At > _studio.Now - SeenCooling.Longest)));
+    public SeenHeat LookBack()
+    {
+        var minutes = Means(1).ToList();
+        return new(
+            SeenWarmUp.In(Means(15), (from, to) => minutes.Where(mean => mean.At >= from && mean.At < to)), SeenCooling.In(minutes.Where(mean => mean.At > _studio.Now - SeenCooling.Longest)));
+    }
 
     /// <summary>What is known of the vat's heat now.</summary>
     public VatHeat Look()

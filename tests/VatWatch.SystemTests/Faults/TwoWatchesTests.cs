@@ -25,6 +25,11 @@ public sealed class TwoWatchesTests
             Assert.DoesNotContain("   at ", errors + output, StringComparison.Ordinal);
         }
 
+        File.Delete(Path.Combine(studio.Data, "vatwatch.lock"));
+        var (refused, _, sentence) = await VatWatchProcess.RunAsync(Patience, "run", "--config", other.Config);
+        Assert.Equal(1, refused);
+        Assert.Contains("vatwatch.sock', though its vatwatch.lock is gone", sentence, StringComparison.Ordinal);
+
         Assert.Equal(0, await night.Watch.StopAsync(Patience));
         using var record = new StoredRecord(studio.Data);
         Assert.Empty(night.Shown.MissingFrom(record));

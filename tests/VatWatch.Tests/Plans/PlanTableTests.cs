@@ -48,6 +48,25 @@ public sealed class PlanTableTests
     }
 
     [Fact]
+    public async Task What_was_foretold_first_of_a_wish_stands()
+    {
+        await using var rig = Rig();
+        var foretold = new ForetoldWarmUp(Nine, 44, Nine.AddHours(-4), Nine, Nine.AddMinutes(-10), null);
+        Assert.Null(await rig.Plans.KeepAsync(Vat, foretold, Cancel));
+        Assert.Null(await rig.Plans.KeepAsync(Vat, foretold with { SwitchOn = Nine.AddHours(-3) }, Cancel));
+        Assert.Equal(foretold, Foretold(Nine.AddHours(-1)));
+        Assert.Null(Foretold(Nine.AddHours(1)));
+        Assert.Null(await rig.Plans.KeepAsync(Vat, foretold with { TargetC = 42 }, Cancel));
+        Assert.Equal(42, Foretold(Nine.AddHours(-1))!.TargetC);
+
+        ForetoldWarmUp? Foretold(DateTimeOffset from)
+        {
+            using var reader = rig.Store.OpenReader();
+            return PlanTable.ForetoldIn(reader, Vat, from, Nine.AddDays(1));
+        }
+    }
+
+    [Fact]
     public async Task What_cannot_be_read_is_as_if_it_were_not_kept()
     {
         await using var rig = Rig();

@@ -47,7 +47,7 @@ public sealed class PlanOutcomeTests
         var session = Assert.Single(SessionTable.Newest(reader, Vat.Id, 5));
         var rows = PlanOutcome.Read(reader, Vat, session)!.Rows(DisplayUnits.Si, TimeZoneInfo.Utc).ToList();
         Assert.Equal(
-            [("Warm", "by 09:00", "at 08:50"), ("Dips", "2", "2"), ("Last dip out", "09:30", "09:44"), ("Cooling by a dip", "0.8 °C", "1.0 °C"), ("From dip to dip", "10 min", "20 min"), ("Soda ash", "12 g", "15 g"), ("Stock", "0 L", "0.5 L")],
+            [("Warm", "by 09:00", "at 08:50, 10 min before the wish"), ("Dips", "2", "2"), ("Last dip out", "09:30", "09:44"), ("Cooling by a dip", "0.8 °C", "1.0 °C"), ("From dip to dip", "10 min", "20 min"), ("Soda ash", "12 g", "15 g"), ("Stock", "0 L", "0.5 L")],
             rows);
     }
 

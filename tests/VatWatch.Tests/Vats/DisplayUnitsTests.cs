@@ -19,4 +19,12 @@ public sealed class DisplayUnitsTests
     [InlineData(false, 907.18474, "907 g")]
     [InlineData(false, 1250, "1.25 kg")]
     public void Goods_are_weighed_in_the_larger_unit_from_one_of_it_on(bool us, double grams, string words) => Assert.Equal(words, new DisplayUnits(us).Goods(grams));
+
+    [Theory]
+    [InlineData(3 * 3600, "3 h")]
+    [InlineData(3 * 3600 + 59, "3 h")]
+    [InlineData(2 * 3600 + 5 * 60, "2 h 05 min")]
+    [InlineData(41 * 60, "41 min")]
+    [InlineData(20, "20 s")]
+    public void A_length_of_time_says_no_more_than_it_has(int seconds, string words) => Assert.Equal(words, DisplayUnits.Duration(TimeSpan.FromSeconds(seconds)));
 }

@@ -31,7 +31,7 @@ internal sealed class SessionFigures
         ShortGaps = outages.Where(outage => !outage.IsLong).Sum(outage => outage.Readings);
     }
 
-    /// <summary>The span, for example "5 Mar 2026 20:00 – 6 Mar 2026 08:00, 12 h 00 min".</summary>
+    /// <summary>The span, for example "5 Mar 2026 20:00 – 6 Mar 2026 08:00, 12 h".</summary>
     public string Span => _window.SpanText();
 
     public string Zone => _window.ZoneText();

@@ -17,20 +17,20 @@ internal sealed class StoredTraces(StoreReader reader, VatDefinition vat, Displa
 
     public VatTraces Read(ChartWindow window, int columns, DateTimeOffset now)
     {
-        var to = window.To < now ? window.To : now;
+        var recorded = Columns(window, window.To < now ? window.To : now, columns);
         return new(
             window.From,
             window.To,
-            [.. vat.Probes.Select(probe => new ProbeColumns(probe, Columns(probe, window, to, columns)))],
+            [.. vat.Probes.Select(probe => new ProbeColumns(probe, recorded.GetValueOrDefault(probe.Id, [])))],
             [.. Entries(window).Concat(Alarms(window)).Concat(Calibrations(window)).OrderBy(mark => mark.At).TakeLast(MostMarks)]);
     }
 
-    private IReadOnlyList<MeasurementColumn> Columns(ProbeDefinition probe, ChartWindow window, DateTimeOffset to, int columns)
+    private IReadOnlyDictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Columns(ChartWindow window, DateTimeOffset to, int columns)
     {
         var recorded = (to - window.From) / (window.To - window.From);
         var share = Math.Max(1, (int)(columns * Math.Clamp(recorded, 0, 1)));
-        var gap = 3 * probe.Every;
-        return to <= window.From ? [] : reader.Columns(vat.Id, probe.Id, window.From, to, share, gap > LeastGap ? gap : LeastGap);
+        var gaps = vat.Probes.ToDictionary(probe => probe.Id, probe => 3 * probe.Every);
+        return reader.Columns(vat.Id, window.From, to, share, probe => gaps.GetValueOrDefault(probe) is var gap && gap > LeastGap ? gap : LeastGap);
     }
 
     private IEnumerable<ChartMark> Entries(ChartWindow window) => EntryTable.Between(reader, vat.Id, window.From, window.To)

@@ -76,6 +76,12 @@ public sealed class HeatOutlook
     /// <summary>Loss coefficient, evaporation counted, W/K, and its standard deviation.</summary>
     public (double WattsPerKelvin, double Sigma) Loss => (Watts(_estimate.LossPerHour), Watts(Math.Sqrt(_estimate.LossVariance)));
 
+    /// <summary>Whether the lid is off, by an entry or by the losses, so that <see cref="Loss"/> is the open vat's.</summary>
+    public bool LidIsOff => _estimate.LidIsOff;
+
+    /// <summary>Loss coefficient with the lid the other way, W/K; null while it was not seen.</summary>
+    public double? OtherLidLossWPerK => _estimate.OtherLidLossPerHour is { } other ? Watts(other) : null;
+
     /// <summary>Where the liquor ends with the heater on, °C, as learned; infinite without losses, and not limited by boiling.</summary>
     public double PlateauC => _estimate.PlateauC(heaterOn: true);
 

@@ -64,7 +64,8 @@ internal sealed class PipelineAssembly(
             watchers, daemon, new(store.Enqueue, _link, _feed, conditions.Enqueue, journal, _learned), clock, configuration.Speed, logs.CreateLogger<WatchStage>());
         var alarms = new AlarmService(watch, TimeProvider.System, logs.CreateLogger<AlarmService>());
         var learning = Learning(watch);
-        var reminders = Reminders(watch);
+        var plans = new PlanService(store, _vats.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>());
+        var reminders = Reminders(watch, plans);
         var benches = BusWithProbes.Build(configuration, clock, _known);
         var sessions = Sessions(watch, learning, benches);
         var earlier = new EarlierRun(() => EarlierRun.OpenReader(store), watchers, daemon, Show, isSimulation: configuration.Speed > 1);
@@ -78,7 +79,7 @@ internal sealed class PipelineAssembly(
             .. _peers.Select(peer => new LoopStage($"watch of {peer.Site}", NetworkLimit, peer.RunAsync)),
             Periodic("calibrations", TimeSpan.FromSeconds(15), DiskLimit, _ => Done(calibrations.Load)),
             Periodic("learning", TimeSpan.FromSeconds(5), DiskLimit, learning.RunOnceAsync, learning.KeepAsync),
-            Periodic("plans", TimeSpan.FromSeconds(10), DiskLimit, _ => Done(reminders.RunOnce)),
+            Periodic("plans", TimeSpan.FromSeconds(10), DiskLimit, reminders.RunOnceAsync),
             Periodic("conditions", TimeSpan.FromSeconds(2), DiskLimit, conditions.WriteAsync, conditions.WriteAsync),
             .. followers,
             .. earlier.IsTakenUp ? Array.Empty<IStage>() : [Periodic("earlier run", TimeSpan.FromSeconds(2), DiskLimit, _ => Done(() => earlier.RestoreLate(watch.Tell, clock)))],
@@ -91,7 +92,7 @@ internal sealed class PipelineAssembly(
             Feed = _feed,
             Alarms = alarms,
             Sessions = sessions,
-            Plans = new(store, _vats.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>()),
+            Plans = plans,
             Link = _link,
             Counters = _counters,
         };
@@ -170,8 +171,8 @@ internal sealed class PipelineAssembly(
         logs.CreateLogger<SessionService>(),
         configuration.Units);
 
-    private PlanReminders Reminders(WatchStage watch) =>
-        new(store.OpenReader, _feed, (vat, due) => watch.Tell(vat, watcher => watcher.HeaterDue = due), clock.Zone, TimeProvider.System);
+    private PlanReminders Reminders(WatchStage watch, PlanService plans) =>
+        new(store.OpenReader, _feed, (vat, due) => watch.Tell(vat, watcher => watcher.HeaterDue = due), plans.KeepAsync, clock.Zone, TimeProvider.System);
 
     /// <summary>The link to the broker: topics out, commands in, and a heartbeat for as long as somebody judges.</summary>
     private LoopStage Topics(WatchStage watch, AlarmService alarms, SessionService sessions)

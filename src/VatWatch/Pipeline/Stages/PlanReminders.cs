@@ -8,8 +8,10 @@ namespace VatWatch.Pipeline.Stages;
 /// <summary>Works out again and again when each kept plan wants the heater on, and tells the vat's watcher, whose alarm reminds people.</summary>
 /// <param name="feed">The newest condition of each vat, and its clock.</param>
 /// <param name="tell">Takes what a plan wants; null for nothing.</param>
+/// <param name="keep">Keeps what was foretold of a warm-up that begins; gives why not, or null.</param>
 /// <param name="time">The wall's clock.</param>
-internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed, Action<VatId, HeaterDue?> tell, TimeZoneInfo zone, TimeProvider time)
+internal sealed class PlanReminders(
+    Func<StoreReader> openReader, ILiveFeed feed, Action<VatId, HeaterDue?> tell, Func<VatId, ForetoldWarmUp, CancellationToken, Task<string?>> keep, TimeZoneInfo zone, TimeProvider time)
 {
     /// <summary>A heater that was switched on longer before the vat should be warm was not switched on for that.</summary>
     private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
@@ -19,20 +21,39 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
 
     private readonly Dictionary<VatId, HeaterDue> _told = [];
     private readonly Dictionary<VatId, (long At, SeenHeat Seen)> _seen = [];
+    private readonly Dictionary<VatId, ForetoldWarmUp> _kept = [];
 
     /// <summary>Looks at every kept plan.</summary>
     /// <exception cref="StoreUnavailableException">The store cannot be read; what was told before stands.</exception>
-    public void RunOnce()
+    public async Task RunOnceAsync(CancellationToken cancel)
     {
+        foreach (var (vat, foretold) in LookOnce())
+        {
+            if (await keep(vat, foretold, cancel) is null)
+            {
+                _kept[vat] = foretold;
+            }
+        }
+    }
+
+    /// <summary>Tells what the plans want, and gives what was foretold of the warm-ups that begin.</summary>
+    private List<(VatId Vat, ForetoldWarmUp Foretold)> LookOnce()
+    {
+        var begun = new List<(VatId, ForetoldWarmUp)>();
         using var reader = openReader();
         var plans = PlanTable.WarmUps(reader);
         foreach (var live in feed.Vats)
         {
             var vat = live.Definition.Id;
-            var due = plans.GetValueOrDefault(vat) is { } plan ? Due(reader, live, plan) : null;
+            var (due, done) = plans.GetValueOrDefault(vat) is { } plan ? Due(reader, live, plan) : default;
             if (due != _told.GetValueOrDefault(vat))
             {
                 tell(vat, due);
+            }
+
+            if (Begun(vat, due, done) is { } foretold)
+            {
+                begun.Add((vat, foretold));
             }
 
             if (due is null)
@@ -44,19 +65,35 @@ internal sealed class PlanReminders(Func<StoreReader> openReader, ILiveFeed feed
                 _told[vat] = due;
             }
         }
+
+        return begun;
     }
 
-    private HeaterDue? Due(StoreReader reader, LiveVat live, KeptWarmPlan plan)
+    /// <summary>What was said when the heater became due, or last before it went on earlier; null where it is neither due nor on, and once that is kept.</summary>
+    private ForetoldWarmUp? Begun(VatId vat, HeaterDue? due, DateTimeOffset? done)
+    {
+        var said = done is not null && _told.GetValueOrDefault(vat) is { } told && told.Ready == done ? told : due;
+        var isBegun = done is not null || due?.SwitchOn <= feed.Clock.Now().Utc;
+        return isBegun && said?.Foretold is { } foretold && !(_kept.GetValueOrDefault(vat) is { } kept && kept.Wish == foretold.Wish && kept.TargetC.Equals(foretold.TargetC)) ? foretold : null;
+    }
+
+    /// <summary>The heater as the plan wants it, or the wish for which it was entered as on.</summary>
+    private (HeaterDue? Due, DateTimeOffset? Done) Due(StoreReader reader, LiveVat live, KeptWarmPlan plan)
     {
         var now = feed.Clock.Now().Utc;
-        if (plan.Next(now, zone) is not { } ready || IsDone(reader, live.Definition.Id, ready))
+        if (plan.Next(now, zone) is not { } ready)
         {
-            return null;
+            return default;
+        }
+
+        if (IsDone(reader, live.Definition.Id, ready))
+        {
+            return (null, ready);
         }
 
         // While nothing can be said, what was said last of the same wish stands.
-        return LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, plan.HeaterWatts, zone)
-            ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null);
+        return (LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, plan.HeaterWatts, zone)
+            ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null), null);
     }
 
     /// <summary>Whether the heater was entered as on for that time; a heater that was switched off again is a person's choice.</summary>

@@ -52,4 +52,7 @@ public sealed record HeaterDue(DateTimeOffset SwitchOn, DateTimeOffset Ready, do
 {
     /// <summary>When the vat is warm if the heater is switched on now, UTC, where that is after <see cref="Ready"/>; null while the wish can be kept.</summary>
     public DateTimeOffset? Late { get; init; }
+
+    /// <summary>What the warm-up is held against afterwards.</summary>
+    public ForetoldWarmUp? Foretold { get; init; }
 }

@@ -36,13 +36,12 @@ public static class LiveWarmPlan
             return null;
         }
 
-        var (now, planner) = (condition.Stamp.Utc, new WarmPlanner(vat, Heat(vat, outlook, heaterWatts), DisplayUnits.Si, zone, seen));
-        if (planner.Plan(new(ready, targetC, now, liquorC)).Plan is { } plan)
-        {
-            return new(plan.SwitchOn, ready, targetC);
-        }
-
-        return planner.Earliest(new(ready, targetC, now, liquorC)) is { } earliest && earliest > ready ? new HeaterDue(now, ready, targetC) { Late = earliest } : null;
+        var wish = new WarmWish(ready, targetC, condition.Stamp.Utc, liquorC);
+        var planner = new WarmPlanner(vat, Heat(vat, outlook, heaterWatts), DisplayUnits.Si, zone, seen);
+        var late = planner.Earliest(wish) is { } earliest && earliest > ready ? earliest : (DateTimeOffset?)null;
+        return (planner.Plan(wish).Plan ?? (late is { } then ? planner.Plan(wish with { Ready = then }).Plan : null)) is { } plan
+            ? new(plan.SwitchOn, ready, targetC) { Late = plan.Wish.Ready > ready ? late : null, Foretold = ForetoldWarmUp.Of(plan, ready) }
+            : null;
     }
 
     private static VatHeat Heat(VatDefinition vat, HeatOutlook outlook, double? heaterWatts) =>

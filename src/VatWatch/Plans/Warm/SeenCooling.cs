@@ -57,6 +57,6 @@ public sealed record SeenCooling(double KPerHour, double SigmaKPerHour, double M
     }
 
     /// <summary>The least step that it shows, K; 0 before it has moved.</summary>
-    private static double Stair(List<(DateTimeOffset At, double C)> run) =>
+    internal static double Stair(List<(DateTimeOffset At, double C)> run) =>
         run.Zip(run.Skip(1), (one, next) => Math.Abs(next.C - one.C)).Where(step => step > 1e-3).DefaultIfEmpty(0).Min();
 }

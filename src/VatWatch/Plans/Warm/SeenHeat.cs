@@ -17,10 +17,10 @@ public sealed record SeenHeat(IReadOnlyList<SeenWarmUp> WarmUps, SeenCooling? Co
         }
 
         return new(
-            SeenWarmUp.In(Means(now - SeenWarmUp.Lookback, quarters: true)),
-            SeenCooling.In(Means(now - SeenCooling.Longest, quarters: false)));
+            SeenWarmUp.In(Means(now - SeenWarmUp.Lookback, now, quarters: true), (from, to) => Means(from, to, quarters: false)),
+            SeenCooling.In(Means(now - SeenCooling.Longest, now, quarters: false)));
 
-        IEnumerable<(DateTimeOffset At, double C)> Means(DateTimeOffset from, bool quarters) =>
-            reader.Rollups(vat.Id, liquor.Id, from, now, quarters).Where(one => one.Count > 0).Select(one => (one.Start, one.Mean!.Value));
+        IEnumerable<(DateTimeOffset At, double C)> Means(DateTimeOffset from, DateTimeOffset to, bool quarters) =>
+            reader.Rollups(vat.Id, liquor.Id, from, to, quarters).Where(one => one.Count > 0).Select(one => (one.Start, one.Mean!.Value));
     }
 }

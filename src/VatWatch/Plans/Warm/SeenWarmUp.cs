@@ -9,6 +9,14 @@ namespace VatWatch.Plans.Warm;
 /// <param name="Points">Means of a quarter of an hour each, without the ends, in which the heater may have been on for a part only: hours from the first, and °C, rising.</param>
 public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
 {
+    /// <summary>From the heater's minute up to the first of <see cref="Points"/>, with hours below zero; empty where the heater went on unseen.</summary>
+    public IReadOnlyList<(double Hours, double C)> Beginning { get; init; } = [];
+
+    /// <summary>After so many kelvins, or a share of a rise, a warm-up has its lasting pace.</summary>
+    private const double BeginningK = 3;
+    private const double SeenBeginningShare = 0.4;
+    private const double PlannedBeginningShare = 0.8;
+
     /// <summary>How far back a warm-up still tells of the next.</summary>
     public static TimeSpan Lookback { get; } = TimeSpan.FromDays(14);
 
@@ -31,22 +39,20 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     /// <summary>From its first to its last point, K.</summary>
     public double RiseK => Points[^1].C - Points[0].C;
 
-    /// <summary>Hours from one temperature to a higher one; null when it does not cover both.</summary>
-    public double? Hours(double fromC, double toC) => At(fromC) is { } from && At(toC) is { } to ? to - from : null;
-
     /// <summary>
-    /// How long a warm-up takes by the last ones and, where they do not reach, by a heat balance that is held to what the nearest part of them showed; null when it never ends.
+    /// How long it takes by the last warm-ups and, where they do not reach, by a heat balance that is held to what the nearest part of them showed; null when it never ends.
     /// </summary>
     /// <param name="seen">The warm-ups, newest first.</param>
     /// <param name="fromC">Where this one begins, °C.</param>
     /// <param name="targetC">Where it ends, °C.</param>
+    /// <param name="isBegun">Whether it has its lasting pace from the start, as one that was only interrupted.</param>
     /// <param name="balance">What the balance says of a time; null for never.</param>
-    public static TimeSpan? Time(IReadOnlyList<SeenWarmUp> seen, double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    public static TimeSpan? Time(IReadOnlyList<SeenWarmUp> seen, double fromC, double targetC, bool isBegun, Func<double, double, TimeSpan?> balance)
     {
         var (sum, weights) = (0.0, 0.0);
         foreach (var one in seen.Take(MostHeard))
         {
-            if (one.Hours(fromC, targetC, balance) is { } hours)
+            if ((isBegun ? Hours(one.Points, fromC, targetC, balance) : one.FromSwitchOn(fromC, targetC, balance)) is { } hours)
             {
                 var weight = Math.Max(LeastWeightK, Math.Min(targetC, one.Points[^1].C) - Math.Max(fromC, one.Points[0].C));
                 sum += weight * hours;
@@ -73,7 +79,8 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     }
 
     /// <summary>The warm-ups in a row of means of a quarter of an hour each, oldest first; newest first.</summary>
-    public static IReadOnlyList<SeenWarmUp> In(IEnumerable<(DateTimeOffset At, double C)> quarters)
+    /// <param name="minutes">Means of a minute each between two moments, oldest first, which show when the heater went on; null where there are none.</param>
+    public static IReadOnlyList<SeenWarmUp> In(IEnumerable<(DateTimeOffset At, double C)> quarters, Func<DateTimeOffset, DateTimeOffset, IEnumerable<(DateTimeOffset At, double C)>>? minutes = null)
     {
         var found = new List<SeenWarmUp>();
         var run = new List<(DateTimeOffset At, double C)>();
@@ -81,13 +88,13 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
         {
             if (run.Count > 0 && !Continues(run, quarter))
             {
-                Close(run, found);
+                Close(run, found, minutes);
             }
 
             run.Add(quarter);
         }
 
-        Close(run, found);
+        Close(run, found, minutes);
         found.Reverse();
         return found;
     }
@@ -103,40 +110,59 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
         return next.At - run[^1].At == Quarter && next.C - run[^1].C >= Math.Max(LeastStepK, LeastStepShare * steepest);
     }
 
-    private static void Close(List<(DateTimeOffset At, double C)> run, List<SeenWarmUp> found)
+    private static void Close(List<(DateTimeOffset At, double C)> run, List<SeenWarmUp> found, Func<DateTimeOffset, DateTimeOffset, IEnumerable<(DateTimeOffset At, double C)>>? minutes)
     {
         if (run.Count >= 6 && run[^2].C - run[2].C >= LeastRiseK)
         {
-            found.Add(new([.. run.Skip(2).SkipLast(1).Select(point => ((point.At - run[2].At).TotalHours, point.C))]));
+            found.Add(new([.. run.Skip(2).SkipLast(1).Select(point => ((point.At - run[2].At).TotalHours, point.C))])
+            {
+                Beginning = minutes is null ? [] : SeenBeginning.Of(run[0].At, run[2].At + Quarter / 2, minutes),
+            });
         }
 
         run.Clear();
     }
 
-    private double? Hours(double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    /// <summary>Hours of a warm-up whose heater goes on at a temperature: its beginning as this one's, from where that was over at its pace.</summary>
+    private double? FromSwitchOn(double fromC, double targetC, Func<double, double, TimeSpan?> balance)
     {
-        var (first, last) = (Points[0].C, Points[^1].C);
-        var endK = Math.Min(RiseK, Math.Max(LeastEndK, RiseK / 3));
+        if (Beginning.Count == 0)
+        {
+            return Hours(Points, fromC, targetC, balance);
+        }
+
+        IReadOnlyList<(double Hours, double C)> all = [.. Beginning.Where(point => point.C < Points[0].C), .. Points];
+        var beganC = all[0].C;
+        var overC = beganC + Math.Min(BeginningK, Math.Min(SeenBeginningShare * (all[^1].C - beganC), PlannedBeginningShare * (targetC - fromC)));
+        return At(all, overC) is { } over ? over - all[0].Hours + Hours([(over, overC), .. all.SkipWhile(point => point.C <= overC)], fromC + (overC - beganC), targetC, balance) : null;
+    }
+
+    private static double? Hours(IReadOnlyList<(double Hours, double C)> points, double fromC, double targetC, Func<double, double, TimeSpan?> balance)
+    {
+        var (first, last) = (points[0].C, points[^1].C);
+        var endK = Math.Min(last - first, Math.Max(LeastEndK, (last - first) / 3));
         var (low, high) = (Math.Clamp(fromC, first, last), Math.Clamp(targetC, first, last));
-        return (high > low ? Hours(low, high) : 0)
-            + Beyond(fromC, Math.Min(targetC, first), first, first + endK, balance)
-            + Beyond(Math.Max(fromC, last), targetC, last - endK, last, balance);
+        return (high > low ? Hours(points, low, high) : 0)
+            + Beyond(points, (fromC, Math.Min(targetC, first)), (first, first + endK), balance)
+            + Beyond(points, (Math.Max(fromC, last), targetC), (last - endK, last), balance);
     }
 
     /// <summary>Hours of a stretch that it does not cover, by how the balance fits a stretch that it does.</summary>
-    private double? Beyond(double fromC, double toC, double coveredFromC, double coveredToC, Func<double, double, TimeSpan?> balance) =>
-        fromC >= toC ? 0
-        : balance(fromC, toC) is { } foretold && balance(coveredFromC, coveredToC) is { TotalHours: > 0 } fitted && Hours(coveredFromC, coveredToC) is { } took
+    private static double? Beyond(IReadOnlyList<(double Hours, double C)> points, (double FromC, double ToC) asked, (double FromC, double ToC) covered, Func<double, double, TimeSpan?> balance) =>
+        asked.FromC >= asked.ToC ? 0
+        : balance(asked.FromC, asked.ToC) is { } foretold && balance(covered.FromC, covered.ToC) is { TotalHours: > 0 } fitted && Hours(points, covered.FromC, covered.ToC) is { } took
             ? foretold.TotalHours * Math.Clamp(took / fitted.TotalHours, LeastShare, GreatestShare)
         : null;
 
-    private double? At(double c)
+    private static double? Hours(IReadOnlyList<(double Hours, double C)> points, double fromC, double toC) => At(points, fromC) is { } from && At(points, toC) is { } to ? to - from : null;
+
+    private static double? At(IReadOnlyList<(double Hours, double C)> points, double c)
     {
-        for (var i = 1; i < Points.Count; i++)
+        for (var i = 1; i < points.Count; i++)
         {
-            if (Points[i - 1].C <= c && c <= Points[i].C)
+            if (points[i - 1].C <= c && c <= points[i].C)
             {
-                return Points[i - 1].Hours + (c - Points[i - 1].C) / (Points[i].C - Points[i - 1].C) * (Points[i].Hours - Points[i - 1].Hours);
+                return points[i - 1].Hours + (c - points[i - 1].C) / (points[i].C - points[i - 1].C) * (points[i].Hours - points[i - 1].Hours);
             }
         }
 

@@ -18,6 +18,9 @@ public sealed record VatHeat(
     /// <summary>Loss coefficient towards <see cref="LikelyRoomC"/> while people work at the vat with its lid off, W/K.</summary>
     public required double OpenLossWPerK { get; init; }
 
+    /// <summary>Whether the lid is off now.</summary>
+    public bool LidIsOff { get; init; }
+
     /// <summary>Whether a probe tells the room; otherwise it is what the losses make it seem.</summary>
     public bool RoomIsMeasured { get; init; }
 
@@ -48,7 +51,7 @@ public sealed record VatHeat(
     /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
     private const double BelowBandK = 6;
 
-    /// <summary>A power known worse than this is a guess from the size of the vat.</summary>
+    /// <summary>A power or a loss known worse than this is a guess from the size of the vat.</summary>
     private const double GuessedShare = 0.25;
 
     /// <summary>Whether the heater was told or learned; otherwise its power is a guess from the size of the vat.</summary>
@@ -56,9 +59,6 @@ public sealed record VatHeat(
 
     /// <summary>Whether the power is what a plate or a person says, as long as nothing was learned.</summary>
     public bool PowerIsTold => Math.Abs(PowerSigmaW - HeatPrior.NameplateShareSigma * PowerW) < 1e-6 * PowerW;
-
-    /// <summary>What a running watch holds of the vat now.</summary>
-    public static VatHeat Of(VatDefinition vat, HeatOutlook heat) => Of(vat, heat, learned: null);
 
     /// <summary>What is known of a vat without a running watch.</summary>
     /// <param name="vat">The vat; its nameplate stands in for a power that was not learned.</param>
@@ -72,20 +72,26 @@ public sealed record VatHeat(
             balance.Restore(learned);
         }
 
-        return Of(vat, new HeatOutlook(balance.Estimate(roomC), 0, heaterOn: null, (0, 0), DisplayUnits.Si, learned?.ThermostatC), learned);
+        return Of(vat, new HeatOutlook(balance.Estimate(roomC), 0, heaterOn: null, (0, 0), DisplayUnits.Si, learned?.ThermostatC));
     }
 
-    private static VatHeat Of(VatDefinition vat, HeatOutlook heat, LearnedHeat? learned)
+    /// <summary>What a running watch holds of the vat now.</summary>
+    public static VatHeat Of(VatDefinition vat, HeatOutlook heat)
     {
-        var known = new VatHeat(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, heat.Loss.WattsPerKelvin, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
+        var prior = HeatPrior.Of(vat);
+        var (covered, open) = heat.LidIsOff
+            ? (heat.OtherLidLossWPerK ?? prior.LossWPerK, heat.Loss.Sigma < GuessedShare * heat.Loss.WattsPerKelvin ? heat.Loss.WattsPerKelvin : (double?)null)
+            : (heat.Loss.WattsPerKelvin, heat.OtherLidLossWPerK);
+        var known = new VatHeat(heat.HeaterPower.Watts, heat.HeaterPower.Sigma, covered, heat.Loss.Sigma, heat.CapacityJPerK, heat.RoomC, heat.EarlierNights)
         {
             OpenLossWPerK = 0,
+            LidIsOff = heat.LidIsOff,
             RoomIsMeasured = heat.RoomIsMeasured,
             ThermostatC = heat.ThermostatC,
         };
         var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
-        var coveredW = heat.Loss.WattsPerKelvin * Math.Max(0, warmC - heat.RoomC);
-        var openW = learned?.OpenLossWPerK is { } open ? open * Math.Max(0, warmC - heat.RoomC) : OpenW(HeatPrior.Of(vat), coveredW, warmC, known.LikelyRoomC);
+        var aboveK = Math.Max(0, warmC - heat.RoomC);
+        var openW = open is { } seen ? seen * aboveK : OpenW(prior, covered * aboveK, warmC, known.LikelyRoomC);
         return known with { OpenLossWPerK = openW / Math.Max(1, warmC - known.LikelyRoomC) };
     }
 
@@ -99,7 +105,7 @@ public sealed record VatHeat(
     {
         var (fromC, toC) = (vat.Temperature.LowC - BelowBandK, vat.Temperature.LowC);
         var on = new FirstOrderVat(PowerW, LossWPerK, CapacityJPerK, RoomC);
-        var share = Balance(fromC, toC) is { TotalHours: > 0 } balance && SeenWarmUp.Time(seen, fromC, toC, Balance) is { } took ? took / balance : 1;
+        var share = Balance(fromC, toC) is { TotalHours: > 0 } balance && SeenWarmUp.Time(seen, fromC, toC, isBegun: true, Balance) is { } took ? took / balance : 1;
         var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
         var powerW = lossW + (PowerW - lossW) / share;
         return this with { PowerW = powerW, MixedShare = vat.HeaterWatts is { } plateW ? Math.Clamp(plateW / powerW, LeastMixedShare, 1) : UsualMixedShare };

@@ -32,6 +32,9 @@ public sealed record WarmPlan
     /// <summary>The latest switching on with which even the slowest plausible warm-up is over in time; null when that moment has gone by.</summary>
     public DateTimeOffset? LatestSafe { get; init; }
 
+    /// <summary>How long the warm-up takes with the lid off, where it is off now; null where it is on, and where an open vat never gets there.</summary>
+    public TimeSpan? WithoutLid { get; init; }
+
     /// <summary>When a heater left on would have brought the liquor to its limit at the earliest; null when it never does.</summary>
     public DateTimeOffset? LimitEarly { get; init; }
 

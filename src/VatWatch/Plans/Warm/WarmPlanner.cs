@@ -98,6 +98,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             ReadyLate = switchOn + takes + Late(wish, fromC, takes, BandSigmas),
             Earliest = wish.Now + atOnce,
             LatestSafe = Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
+            WithoutLid = heat.LidIsOff ? WithoutLid(fromC, wish.TargetC, takes) : null,
             LimitEarly = WarmUp(strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
             KilowattHours = Energy(_on, fromC, wish.TargetC),
             KilowattHoursLow = Energy(strongest, fromC, wish.TargetC),
@@ -144,7 +145,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     private double CooledTo(WarmWish wish, DateTimeOffset at) => _off.TemperatureAfter(wish.LiquorC, Math.Max(0, (at - wish.Now).TotalSeconds));
 
     private TimeSpan? WarmUp(double fromC, double targetC) =>
-        fromC >= targetC ? TimeSpan.Zero : SeenWarmUp.Time(seen.WarmUps, fromC, targetC, (from, to) => WarmUp(_on, from, to));
+        fromC >= targetC ? TimeSpan.Zero : SeenWarmUp.Time(seen.WarmUps, fromC, targetC, isBegun: false, (from, to) => WarmUp(_on, from, to));
 
     private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>
         fromC >= targetC ? TimeSpan.Zero
@@ -184,6 +185,13 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         var (mains, room) = (MainsShare * _on.PowerW, NightRoomSigmaK * _on.LossWPerK);
         var (power, loss) = _isLearned ? (0, 0) : (heat.PowerSigmaW, heat.LossSigmaWPerK * aboveK);
         return new(Math.Max(0, _on.PowerW + sigmas * Math.Sqrt(mains * mains + room * room + power * power + loss * loss)), _on.LossWPerK, _on.CapacityJPerK, _on.AmbientC);
+    }
+
+    private TimeSpan? WithoutLid(double fromC, double targetC, TimeSpan takes)
+    {
+        var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
+        var open = new FirstOrderVat(_on.PowerW, heat.OpenLossWPerK * (warmC - heat.LikelyRoomC) / Math.Max(1, warmC - _on.AmbientC), _on.CapacityJPerK, _on.AmbientC);
+        return WarmUp(open, fromC, targetC) is { } slow && WarmUp(_on, fromC, targetC) is { TotalSeconds: > 0 } usual ? takes * (slow / usual) : null;
     }
 
     private static double Energy(FirstOrderVat vat, double fromC, double targetC) => vat.PowerW * (WarmUp(vat, fromC, targetC)?.TotalHours ?? 0) / 1000;

@@ -29,6 +29,8 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
 
     public override ReadOnlyMemory<byte> Said => Refusal is { } code ? new byte[] { code } : Value;
 
+    public override double? Number => Value.IsEmpty ? null : settings.Format.Decode(Value.Span);
+
     public override bool IsSound => Wrong is null;
 
     /// <summary>The registers' bytes; empty unless <see cref="Reply.Take"/> found the answer.</summary>
@@ -42,7 +44,7 @@ internal sealed class ModbusReply(ModbusSettings settings) : Reply
 
     public override Reply Another() => new ModbusReply(settings);
 
-    public override void Reset()
+    public override void Reset(ReadOnlySpan<byte> begun = default)
     {
         _length = 0;
         Value = default;

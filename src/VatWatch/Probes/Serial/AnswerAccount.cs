@@ -27,7 +27,7 @@ internal sealed class AnswerAccount(int? address, TimeSpan replyTimeout, TimePro
     /// <summary>An exchange ended without an answer.</summary>
     public void NoteSilence() => _pace.Forget();
 
-    /// <summary>Bytes that nobody of this account waits for; true when they complete a late answer.</summary>
+    /// <summary>Bytes that nobody of this account waits for, of one line at most; true when they complete a late answer.</summary>
     public bool Hear(ReadOnlySpan<byte> bytes)
     {
         if (_trailing is null || !_trailing.Take(bytes))

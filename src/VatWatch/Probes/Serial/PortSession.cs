@@ -15,7 +15,13 @@ internal sealed class PortSession : IPortSink, IDisposable
     private const int FewUnanswered = 3;
 
     /// <summary>Reply timeouts after which a line that never falls quiet is asked all the same.</summary>
-    private const int LongestSettling = 4;
+    private const int LongestSettling = 8;
+
+    /// <summary>How often a question is put once more because its answer is more like that of another; after that it has really changed.</summary>
+    private const int MostDoubted = 3;
+
+    /// <summary>After this long without a byte, what has come without an ending is a prompt, on a port where nothing is owed.</summary>
+    private static readonly TimeSpan PromptRest = TimeSpan.FromMilliseconds(50);
 
     private readonly SerialSettings _settings;
     private readonly TimeProvider _wall;
@@ -24,6 +30,7 @@ internal sealed class PortSession : IPortSink, IDisposable
     private readonly Dictionary<int, AnswerAccount> _addressed = [];
     private readonly AnswerAccount _nameless;
     private readonly SilentDevices _silent;
+    private readonly LineSplitter _line = new(LineEnding.Any, dropFirst: false);
     private readonly Lock _state = new();
     private readonly SemaphoreSlim _turn = new(1, 1);
     private readonly CancellationTokenSource _lost = new();
@@ -129,12 +136,12 @@ internal sealed class PortSession : IPortSink, IDisposable
         {
             Volatile.Write(ref _lastHeard, _wall.GetTimestamp());
             Volatile.Write(ref _unanswered, 0);
-            if (_waiting)
+            for (var rest = bytes; rest.Length > 0;)
             {
-                HearWaiting(bytes);
+                var end = rest.IndexOfAny((byte)'\r', (byte)'\n') + 1;
+                Hear(end > 0 ? rest[..end] : rest);
+                rest = end > 0 ? rest[end..] : default;
             }
-
-            HearLate(bytes);
         }
 
         _feeds.Take(bytes);
@@ -184,23 +191,25 @@ internal sealed class PortSession : IPortSink, IDisposable
     {
         var foreign = Locked(account, late => late.Foreign);
         var waits = account.Waits;
-        var answers = new List<byte[]>();
-        for (var missed = 0; ;)
+        var answers = new List<Answer>();
+        for (int missed = 0, doubted = 0; ;)
         {
             var asked = _wall.GetTimestamp();
             var answered = await AskAsync(account, request, reply, waits[missed], cancel);
             if (answered && (reply.IsSound || missed == waits.Length - 1))
             {
-                answers.Add(reply.Said.ToArray());
+                answers.Add(new(reply.Said.ToArray(), reply.Number));
                 account.NoteAnswer(_wall.GetElapsedTime(asked));
-                if (answers.Count > foreign)
+                var isDoubtful = answers.Count > foreign && doubted < MostDoubted && Locked(account, late => (reply.Address is null || late.IsUnsettled) && late.IsMoreLikeAnothers(answers[^1]));
+                if (answers.Count > foreign && !isDoubtful)
                 {
                     break;
                 }
 
+                (foreign, doubted) = isDoubtful ? (foreign + 1, doubted + 1) : (foreign, doubted);
                 lock (_state)
                 {
-                    account.Late.NotePassedOver();
+                    account.Late.NotePassedOver(isDoubtful);
                 }
             }
             else if (++missed == waits.Length)
@@ -213,12 +222,14 @@ internal sealed class PortSession : IPortSink, IDisposable
         return Locked(account, late =>
         {
             late.NoteTaken(answers);
-            account.Trail(late.Owed > 0 ? reply.Another() : null);
+            var another = late.Owed > 0 ? reply.Another() : null;
+            another?.Reset(_line.Unfinished);
+            account.Trail(another);
             return ExchangeOutcome.Answered;
         });
     }
 
-    /// <summary>Waits until no late answer is to be expected any more, but never for ever.</summary>
+    /// <summary>Waits until no late answer is to be expected any more and a line that is begun has ended, but never for ever.</summary>
     private async ValueTask SettleAsync(AnswerAccount account, CancellationToken cancel)
     {
         var began = _wall.GetTimestamp();
@@ -228,7 +239,8 @@ internal sealed class PortSession : IPortSink, IDisposable
             TimeSpan rest;
             lock (_state)
             {
-                rest = account.Late.Rest;
+                var begun = IsMidLine(account) && account.Late.Owed > 0 ? _settings.ReplyTimeout - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)) : TimeSpan.Zero;
+                rest = begun > account.Late.Rest ? begun : account.Late.Rest;
                 if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= LongestSettling * _settings.ReplyTimeout)
                 {
                     return;
@@ -244,13 +256,7 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     private async ValueTask<bool> AskAsync(AnswerAccount account, ReadOnlyMemory<byte> request, Reply reply, TimeSpan wait, CancellationToken cancel)
     {
-        // Modbus wants a pause before a request; for lines of text it does no harm.
-        var quiet = _settings.Gap - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard));
-        if (quiet > TimeSpan.Zero)
-        {
-            await Task.Delay(quiet, _wall, cancel);
-        }
-
+        await RestAsync(account, cancel);
         var answered = Task.CompletedTask;
         _port.Restart(() =>
         {
@@ -258,7 +264,7 @@ internal sealed class PortSession : IPortSink, IDisposable
             {
                 account.Late.NoteAsked();
                 account.Trail(null);
-                reply.Reset();
+                reply.Reset(account.Late.Owed > 0 ? _line.Unfinished : default);
                 _reply = reply;
                 _waiting = true;
                 _change = NewSignal();
@@ -278,6 +284,30 @@ internal sealed class PortSession : IPortSink, IDisposable
         return answered.IsCompleted;
     }
 
+    /// <summary>Modbus wants a pause before a request; for lines of text it does no harm, and a line that is begun is let end.</summary>
+    private async ValueTask RestAsync(AnswerAccount account, CancellationToken cancel)
+    {
+        var began = _wall.GetTimestamp();
+        while (true)
+        {
+            TimeSpan rest;
+            lock (_state)
+            {
+                rest = (IsMidLine(account) ? PromptRest : _settings.Gap) - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard));
+            }
+
+            if (rest <= TimeSpan.Zero || _wall.GetElapsedTime(began) >= _settings.ReplyTimeout)
+            {
+                return;
+            }
+
+            await Task.Delay(rest, _wall, cancel);
+        }
+    }
+
+    /// <summary>Whether a line is begun that could be an answer of this account.</summary>
+    private bool IsMidLine(AnswerAccount account) => account == _nameless && _line.Unfinished.Length > 0;
+
     /// <summary>After a wait without an answer: from here on, what the reply collects is late.</summary>
     private void NoteIfOwed(AnswerAccount account)
     {
@@ -295,20 +325,36 @@ internal sealed class PortSession : IPortSink, IDisposable
         }
     }
 
-    private void HearWaiting(ReadOnlySpan<byte> bytes)
+    /// <summary>Hears bytes of one line at most, so that an answer ends where they end.</summary>
+    private void Hear(ReadOnlySpan<byte> bytes)
     {
-        if (_reply is not null && _reply.Take(bytes))
+        _line.Take(bytes, static _ => { });
+        if (_waiting && _reply is not null && _reply.Take(bytes))
         {
             _waiting = false;
+            NoteFrame(_reply.Address);
+        }
+
+        HearLate(bytes);
+        if (!_waiting)
+        {
             _change.TrySetResult();
+        }
+    }
+
+    /// <summary>A frame with a checksum is no start of a line of text.</summary>
+    private void NoteFrame(int? address)
+    {
+        if (address is not null)
+        {
+            _line.Reset();
         }
     }
 
     /// <summary>Gives bytes to those accounts that wait for nothing but late answers. One who waits has none of those.</summary>
     private void HearLate(ReadOnlySpan<byte> bytes)
     {
-        var late = _nameless.Hear(bytes);
-        if (late)
+        if (_nameless.Hear(bytes))
         {
             _silent.NoteNamelessAnswered();
         }
@@ -317,14 +363,9 @@ internal sealed class PortSession : IPortSink, IDisposable
         {
             if (account.Hear(bytes))
             {
-                late = true;
+                NoteFrame(address);
                 _silent.NoteAnswered(address);
             }
-        }
-
-        if (late && !_waiting)
-        {
-            _change.TrySetResult();
         }
     }
 

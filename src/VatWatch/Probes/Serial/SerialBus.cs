@@ -122,7 +122,8 @@ public sealed class SerialBus : IOverheardBus
             }
         }
 
-        var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line), ask.Question);
+        var reply = new LineReply(ending, line => !ask.IsEchoedBy(line) && pattern.Knows(line) && !Feeds.Claim(line), ask.Question,
+            _asked.LookAlike ? line => pattern.NumberIn(line) : null);
         var session = Session;
         var answer = Told(await session.ExchangeAsync(ask.Bytes, reply, cancel), reply, session);
         lock (_shared)

@@ -40,17 +40,18 @@ internal static class PackedNumber
     }
 
     /// <summary>What <see cref="Pack"/> was given.</summary>
-    public static double? Unpack(StoreRow row, int column) => Unpack(row.Statement, column);
-
-    /// <summary>The same from a running statement, without the boxes of the reader: for what reads rollups by the hundred thousand.</summary>
-    public static double? Unpack(sqlite3_stmt row, int column) => raw.sqlite3_column_type(row, column) switch
+    public static double? Unpack(StoreRow row, int column)
     {
-        raw.SQLITE_NULL => null,
-        raw.SQLITE_INTEGER => raw.sqlite3_column_int64(row, column) is var packed ? (packed >> 2) / Scales[packed & 3] : null,
-        raw.SQLITE_FLOAT => raw.sqlite3_column_double(row, column),
-        raw.SQLITE_BLOB when raw.sqlite3_column_blob(row, column) is { Length: 8 } bits => BitConverter.Int64BitsToDouble(BitConverter.ToInt64(bits)),
-        var other => throw new InvalidDataException($"a packed number is of type {other}; wanted an integer, a real or 8 bytes"),
-    };
+        var value = row.Value(column);
+        return value.Kind switch
+        {
+            raw.SQLITE_NULL => null,
+            raw.SQLITE_INTEGER => value.Whole is var packed ? (packed >> 2) / Scales[packed & 3] : null,
+            raw.SQLITE_FLOAT => value.Real,
+            raw.SQLITE_BLOB when row.GetBytes(column) is { Length: 8 } bits => BitConverter.Int64BitsToDouble(BitConverter.ToInt64(bits)),
+            var other => throw new InvalidDataException($"a packed number is of type {other}; wanted an integer, a real or 8 bytes"),
+        };
+    }
 
     private static bool SameBits(double left, double right) =>
         BitConverter.DoubleToInt64Bits(left) == BitConverter.DoubleToInt64Bits(right);

@@ -31,8 +31,11 @@ internal sealed class RollupTable
 
     public string Name { get; }
 
+    /// <summary>Start of the bucket of a row, µs of the key.</summary>
+    public static long MicrosOf(long id) => (id >> ProbeBits) * MicrosPerMinute;
+
     /// <summary>Start of the bucket of a row.</summary>
-    public static DateTimeOffset StartOf(long id) => MeasurementKey.UtcOfMicros((id >> ProbeBits) * MicrosPerMinute);
+    public static DateTimeOffset StartOf(long id) => MeasurementKey.UtcOfMicros(MicrosOf(id));
 
     /// <summary>Probe of a row.</summary>
     public static long ProbeOf(long id) => id & LargestProbe;
@@ -45,19 +48,20 @@ internal sealed class RollupTable
     }
 
     /// <summary>Adds what arrived to what is there; it is not looked for where there can be nothing.</summary>
-    public void Merge(SqlSession sql, long id, Rollup arrived, bool mayBeThere)
+    public void Merge(SqlSession sql, long id, in RollupSum arrived, bool mayBeThere)
     {
-        var before = mayBeThere ? sql.Query(_find, Rollup.Read, ("$id", id)) : [];
-        var after = before.Count == 0 ? arrived : before[0].With(arrived);
-        sql.Insert(_put).Whole(1, id).Whole(2, after.Count).Whole(3, QualityCode.Of(after.Worst))
-            .Packed(4, after.First).Packed(5, after.Last).Packed(6, after.Min).Packed(7, after.Max).Packed(8, after.Sum)
+        var sum = mayBeThere && sql.Query(_find, RollupSum.Read, ("$id", id)) is [var before] ? before : default;
+        sum.Add(arrived);
+        var row = sum.At(StartOf(id));
+        sql.Insert(_put).Whole(1, id).Whole(2, row.Count).Whole(3, QualityCode.Of(row.Worst))
+            .Packed(4, row.First).Packed(5, row.Last).Packed(6, row.Min).Packed(7, row.Max).Packed(8, row.Sum)
             .Run();
     }
 
-    /// <summary>Buckets of these probes, with the probe of each, in order of time; one pass over the table for all of them.</summary>
-    public IEnumerable<(long Probe, Rollup Rollup)> Read(SqlSession sql, IEnumerable<long> probes, DateTimeOffset from, DateTimeOffset to) => sql.Stream(
+    /// <summary>Buckets of these probes in order of time, each with its row; one pass over the table for all of them.</summary>
+    public IEnumerable<(long Id, RollupSum Sum)> Read(SqlSession sql, IEnumerable<long> probes, DateTimeOffset from, DateTimeOffset to) => sql.Stream(
         $"SELECT {Columns} FROM {Name} WHERE id >= $from AND id < $to AND (id & {LargestProbe}) IN ({string.Join(',', probes)}) ORDER BY id",
-        row => (ProbeOf(row.GetInt64(0)), Rollup.Read(row)),
+        row => (row.GetInt64(0), RollupSum.Read(row)),
         ("$from", FirstIdFrom(from)),
         ("$to", FirstIdFrom(to)));
 

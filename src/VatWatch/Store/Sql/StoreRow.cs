@@ -12,8 +12,11 @@ internal readonly struct StoreRow(SqliteDataReader row)
     /// <summary>Columns of the result.</summary>
     public int FieldCount => row.FieldCount;
 
-    /// <summary>The statement, for what reads by the hundred thousand.</summary>
+    /// <summary>The statement, for what looks at a field as it stands.</summary>
     public sqlite3_stmt Statement => row.Handle ?? throw new InvalidOperationException("the statement is closed; wanted it running");
+
+    /// <summary>The field as it stands, of whatever kind.</summary>
+    public SqliteValue Value(int column) => new(Statement, column);
 
     public int Place(string column) => row.GetOrdinal(column);
 
@@ -22,12 +25,12 @@ internal readonly struct StoreRow(SqliteDataReader row)
     /// <summary>Whether it holds nothing.</summary>
     public bool IsDBNull(int column) => KindOf(column) == raw.SQLITE_NULL;
 
-    public long GetInt64(int column) => KindOf(column) == raw.SQLITE_INTEGER ? raw.sqlite3_column_int64(Statement, column) : throw Wrong(column, "a whole number");
+    public long GetInt64(int column) => Value(column) is { Kind: raw.SQLITE_INTEGER } value ? value.Whole : throw Wrong(column, "a whole number");
 
     /// <summary>A whole number of 32 bits.</summary>
     public int GetInt32(int column) => GetInt64(column) is var number and >= int.MinValue and <= int.MaxValue ? (int)number : throw Wrong(column, "a whole number of 32 bits");
 
-    public double GetDouble(int column) => KindOf(column) is raw.SQLITE_INTEGER or raw.SQLITE_FLOAT && raw.sqlite3_column_double(Statement, column) is var number && double.IsFinite(number)
+    public double GetDouble(int column) => Value(column) is { Kind: raw.SQLITE_INTEGER or raw.SQLITE_FLOAT, Real: var number } && double.IsFinite(number)
         ? number
         : throw Wrong(column, "a number");
 
@@ -78,7 +81,7 @@ internal readonly struct StoreRow(SqliteDataReader row)
     /// <summary>The same, or null where there is none.</summary>
     public DateTimeOffset? OptionalMoment(string column) => Place(column) is var place && IsDBNull(place) ? null : StoredTime.Utc(GetInt64(place));
 
-    private int KindOf(int column) => raw.sqlite3_column_type(Statement, column);
+    private int KindOf(int column) => Value(column).Kind;
 
     private InvalidDataException Wrong(int column, string wanted) => new($"{GetName(column)} is {KindWord(KindOf(column))}; wanted {wanted}");
 

@@ -46,7 +46,7 @@ public class SessionFiguresTests
         Assert.Equal("10.30 → 9.70", figures["pH, start and end"]);
         Assert.Equal("−0.200 per hour", figures["pH drift"]);
         Assert.Equal("−700, −640, −580 mV", figures["ORP: lowest, median, highest"]);
-        Assert.Equal("2 h 00 min", figures["Weak, above −660 mV"]);
+        Assert.Equal("2 h", figures["Weak, above −660 mV"]);
         Assert.Equal("never", figures["Oxidised, above −580 mV"]);
     }
 

@@ -108,7 +108,7 @@ public sealed class EscalationPolicyTests
         Assert.Empty(Take(book, 60, AlarmState.Normal, AlarmState.Unacknowledged, "weak", AlarmPriority.High));
         Assert.Equal(["too hot"], Take(book, 61, AlarmState.Normal, AlarmState.Unacknowledged, "too hot", AlarmPriority.Critical, alarm: "overheat"));
         Assert.Empty(Due(book, (8 * 60) + 59));
-        Assert.Equal(["weak Not acknowledged for 8 h 00 min."], Due(book, 9 * 60));
+        Assert.Equal(["weak Not acknowledged for 8 h."], Due(book, 9 * 60));
     }
 
     [Fact]

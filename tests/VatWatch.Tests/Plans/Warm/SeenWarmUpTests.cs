@@ -13,8 +13,8 @@ public sealed class SeenWarmUpTests
         Assert.Equal((22, 28), (one.Points[0].C, one.Points[^1].C));
         Assert.Equal(0.75, one.Points[^1].Hours);
         Assert.Equal(6, one.RiseK);
-        Assert.Equal(0.5, one.Hours(23, 27)!.Value, 1e-9); // 4 K at 8 K/h
-        Assert.Null(one.Hours(20, 27));
+        Assert.Equal(0.5, SeenWarmUp.Time([one], 23, 27, isBegun: true, (_, _) => null)!.Value.TotalHours, 1e-9); // 4 K at 8 K/h
+        Assert.Null(SeenWarmUp.Time([one], 20, 27, isBegun: true, (_, _) => null));
     }
 
     [Fact]

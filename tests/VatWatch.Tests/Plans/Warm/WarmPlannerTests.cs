@@ -70,6 +70,17 @@ public sealed class WarmPlannerTests
     }
 
     [Fact]
+    public void A_warm_up_without_a_lid_takes_as_long_as_the_open_loss_wants()
+    {
+        var wish = new WarmWish(Nine, 46, Evening, 18);
+        var plan = Planner(CaseD with { LidIsOff = true }).Plan(wish).Plan!;
+        Assert.Equal(Hours(1440, 3.15, 20, plan.SwitchOnC, 46), (plan.SwitchOff - plan.SwitchOn).TotalHours, 0.01);
+        Assert.Equal(Hours(1440, 11, 20, plan.SwitchOnC, 46), plan.WithoutLid!.Value.TotalHours, 0.01);
+        Assert.Null(Planner(CaseD with { LidIsOff = true, PowerW = 280 }).Plan(wish with { LiquorC = 40 }).Plan!.WithoutLid);
+        Assert.Null(Planner(CaseD).Plan(wish).Plan!.WithoutLid);
+    }
+
+    [Fact]
     public void A_heater_left_on_meets_the_limit_after_the_target()
     {
         var plan = Planner(CaseD).Plan(new(Nine, 46, Evening, 18)).Plan!;

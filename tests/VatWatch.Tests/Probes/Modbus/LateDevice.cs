@@ -6,10 +6,10 @@ namespace VatWatch.Tests.Probes.Modbus;
 
 /// <summary>
 /// A device at the far end of a line that answers each register with its own number, in order, and badly: half of its answers are late, by
-/// less than one reply timeout; one question in forty is lost; and now and then it is stuck for a while, lets questions pile up, and then
+/// less than one reply timeout; one question in forty is lost; and now and then it is stuck for up to this many milliseconds, lets questions pile up, and then
 /// answers them all at once.
 /// </summary>
-internal sealed class LateDevice(TimeProvider time, int seed) : IPort
+internal sealed class LateDevice(TimeProvider time, int seed, int longestStuck = 600) : IPort
 {
     public static readonly TimeSpan ReplyTimeout = TimeSpan.FromMilliseconds(100);
 
@@ -44,7 +44,7 @@ internal sealed class LateDevice(TimeProvider time, int seed) : IPort
                 return ValueTask.CompletedTask;
             }
 
-            var takes = chance < 0.5 ? _random.Next(0, 60) : chance < 0.99 ? _random.Next(110, 175) : _random.Next(300, 600);
+            var takes = chance < 0.5 ? _random.Next(0, 60) : chance < 0.99 ? _random.Next(110, 175) : _random.Next(300, longestStuck);
             _busyUntil = Math.Max(now + takes, _busyUntil);
             _answers.Enqueue(((long)_busyUntil, _busyUntil - now > ReplyTimeout.TotalMilliseconds, Answer(bytes.Span)));
         }

@@ -125,8 +125,8 @@ public sealed class SpoiltFieldsTests
         _ = reader.Latest();
         _ = reader.Span(Wired);
         _ = reader.LastUtc();
-        _ = reader.Columns(Wired, Dusk, Dusk.AddMinutes(10), 600, TimeSpan.FromMinutes(1));
-        _ = reader.Columns(Wired, from, to, 600, TimeSpan.FromMinutes(1));
+        _ = reader.Columns(Wired, Dusk, Dusk.AddMinutes(10), 600, _ => TimeSpan.FromMinutes(1));
+        _ = reader.Columns(Wired, from, to, 600, _ => TimeSpan.FromMinutes(1));
         _ = reader.Rollups(Wired, new ProbeId("wired-t"), from, to, quarters: true);
         _ = reader.RowsAfter(StoreCursor.Beginning, 1000);
         _ = AlarmJournal.Changes(reader, null, from, to);

@@ -62,6 +62,25 @@ public sealed class ColumnReaderTests
         Assert.InRange(Dusk.AddSeconds(silentTo), after.Start.AddSeconds(-30), after.End);
     }
 
+    [Theory]
+    [InlineData(1, 400)] // readings
+    [InlineData(100, 100)] // quarter hours
+    public async Task Probes_read_together_are_as_read_alone_each_with_its_gap(double hours, int columns)
+    {
+        await using var rig = Start();
+        await rig.OfferAsync(Enumerable.Range(0, (int)(hours * 30)).SelectMany(n => new[] { Reading(n * 120, 40 + n % 9), Reading(n * 120 + 1, n % 5, "other"), Reading(n * 120 + 2, 7, vat: Weld) }));
+        await rig.OfferAsync(Enumerable.Range((int)(hours * 60), 5).SelectMany(n => new[] { Reading(n * 120, 40), Reading(n * 120 + 1, 3, "other") }));
+        var (from, to) = (Dusk.AddSeconds(77), Dusk.AddHours(2.5 * hours));
+        TimeSpan GapOf(ProbeId probe) => probe.Value == "other" ? TimeSpan.FromHours(2 * hours) : TimeSpan.FromMinutes(10);
+
+        var together = rig.Read(reader => reader.Columns(Madder, from, to, columns, GapOf));
+
+        Assert.Equal(["liquor", "other"], together.Keys.Select(probe => probe.Value).Order());
+        Assert.All(together, one => Assert.Equal(rig.Read(reader => reader.Columns(Madder, one.Key, from, to, columns, GapOf(one.Key))), one.Value));
+        Assert.Single(together[new("liquor")], column => column.BreakBefore);
+        Assert.DoesNotContain(together[new("other")], column => column.BreakBefore);
+    }
+
     [Fact]
     public async Task A_stretch_without_values_has_no_columns()
     {

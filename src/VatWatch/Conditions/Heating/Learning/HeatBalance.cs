@@ -140,6 +140,8 @@ internal sealed class HeatBalance
             CapacityJPerK = _prior.CapacityJPerK,
             Windows = _windowsBefore + _windows,
             EarlierNights = _nightsBefore,
+            LidIsOff = OpenSince is not null,
+            OtherLidLossPerHour = _otherLid?.Loss,
         };
         return roomC is not null ? estimate : estimate with
         {

@@ -33,6 +33,12 @@ internal sealed record HeatEstimate
     /// <summary>Heat capacity, J/K.</summary>
     public required double CapacityJPerK { get; init; }
 
+    /// <summary>Whether the lid is off, which the losses then count.</summary>
+    public bool LidIsOff { get; init; }
+
+    /// <summary>Losses with the lid the other way, 1/h; null while they were not seen.</summary>
+    public double? OtherLidLossPerHour { get; init; }
+
     /// <summary>Windows learned from in all.</summary>
     public required int Windows { get; init; }
 

@@ -41,13 +41,16 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
         }
     }
 
-    [GeneratedRegex(@"^\^?(?<before>(?:[\w =:,;/%#@!<>~-]|\\\W)*)\(\?<value>[^()]*\)(?<after>(?:[\w =:,;/%#@!<>~-]|\\\W)*)\$?$")]
+    /// <summary>Whether it says nothing of what stands before or after the number, nor that nothing does.</summary>
+    public bool IsLoose { get; } = PlainText().Match(pattern.ToString()) is { Success: true } text && text.Groups["value"].Value.Length == pattern.ToString().Length;
+
+    [GeneratedRegex(@"^\^?(?<before>(?:[\w =:,;/%#@!<>~-]|\\\W)*)(?<value>\(\?<value>[^()]*\))(?<after>(?:[\w =:,;/%#@!<>~-]|\\\W)*)\$?$")]
     private static partial Regex PlainText();
 
     private static string Unescaped(Group group) => group.Value.Replace(@"\", "", StringComparison.Ordinal);
 
     /// <summary>Whether the line is a value or a refusal, as against an echo, a greeting or somebody else's line.</summary>
-    public bool Knows(ReadOnlySpan<byte> line) => Matches(pattern, line) || IsRefusal(line);
+    public bool Knows(ReadOnlySpan<byte> line) => Found(line) is not null || IsRefusal(line);
 
     /// <summary>The value, or the instrument's refusal as a fault; null when the line is neither.</summary>
     public Sample? Parse(ReadOnlySpan<byte> line)
@@ -57,9 +60,20 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
             return Sample.Fault($"the instrument refuses: '{Show(line)}'");
         }
 
-        var match = Match(pattern, line);
-        return match.Success ? Judge(match, line) : null;
+        return Found(line) is { } match ? Judge(match, line) : null;
     }
+
+    /// <summary>Where the line has the form. To a pattern that is loose, a line with several numbers is a greeting or a count as well as a value.</summary>
+    private Match? Found(ReadOnlySpan<byte> line)
+    {
+        var match = Match(pattern, line);
+        return !match.Success || (IsLoose && !IsCutOff(match, match.Groups[ValueGroup], line) && HasDigit(line[..match.Index], line[(match.Index + match.Length)..])) ? null : match;
+    }
+
+    private static bool HasDigit(ReadOnlySpan<byte> before, ReadOnlySpan<byte> after) => before.ContainsAnyInRange((byte)'0', (byte)'9') || after.ContainsAnyInRange((byte)'0', (byte)'9');
+
+    /// <summary>The number as sent, before <see cref="Scale"/>; null where there is none.</summary>
+    public double? NumberIn(ReadOnlySpan<byte> line) => Parse(line)?.Value is { } value ? (value - Offset) / Scale : null;
 
     private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Matches(refuse, line);
 
@@ -182,7 +196,7 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
 
     /// <summary>
     /// A pattern that is not anchored may take 23 out of "23,5". What stands next to the value and is not covered by the pattern must not
-    /// carry the number on.
+    /// carry the number on, nor be a digit or sign whose eighth bit a disturbance has set.
     /// </summary>
     private static bool IsCutOff(Match match, Group group, ReadOnlySpan<byte> line)
     {
@@ -191,12 +205,18 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
         var before = match.Index == group.Index && group.Index > 0
             && (IsDigit(line[group.Index - 1])
                 || (IsMark(line[group.Index - 1]) && group.Index > 1 && IsDigit(line[group.Index - 2]))
-                || (line[group.Index - 1] == '-' && IsDigit(line[group.Index])));
+                || (line[group.Index - 1] == '-' && IsDigit(line[group.Index]))
+                || IsDisturbed(line[group.Index - 1]));
         return after || before;
     }
 
     private static bool CarriesOn(ReadOnlySpan<byte> rest) =>
-        rest.Length > 0 && (IsDigit(rest[0]) || (rest.Length > 1 && IsMark(rest[0]) && IsDigit(rest[1])));
+        rest.Length > 0 && (IsDigit(rest[0])
+            || (rest.Length > 1 && IsMark(rest[0]) && IsDigit(rest[1]))
+            || (rest.Length > 1 && IsDisturbed(rest[0]) && (IsMark(rest[1]) || IsDigit(rest[1]))));
+
+    /// <summary>Whether it is a digit, sign or mark but for its eighth bit. A degree sign of ISO 8859-1 is, so behind a number more is wanted.</summary>
+    private static bool IsDisturbed(byte value) => value >= 0x80 && (byte)(value & 0x7F) is var clear && (IsDigit(clear) || IsMark(clear) || clear is (byte)'-' or (byte)'+');
 
     private static bool IsDigit(byte value) => char.IsAsciiDigit((char)value);
 

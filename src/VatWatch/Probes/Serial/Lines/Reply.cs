@@ -12,6 +12,9 @@ internal abstract class Reply
     /// <summary>The answer as it came; empty while there is none.</summary>
     public abstract ReadOnlyMemory<byte> Said { get; }
 
+    /// <summary>The number in it as sent, where answers to other questions may look the same but for their number; else null.</summary>
+    public virtual double? Number => null;
+
     /// <summary>Whether the answer is whole and undamaged.</summary>
     public virtual bool IsSound => true;
 
@@ -21,6 +24,6 @@ internal abstract class Reply
     /// <summary>Another collector for answers to the same request.</summary>
     public abstract Reply Another();
 
-    /// <summary>Forgets what has come so far.</summary>
-    public abstract void Reset();
+    /// <summary>Forgets what has come so far; an answer in lines goes on from <paramref name="begun"/>, the start of a line that has not ended.</summary>
+    public abstract void Reset(ReadOnlySpan<byte> begun = default);
 }

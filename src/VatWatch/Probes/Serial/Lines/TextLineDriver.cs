@@ -90,7 +90,7 @@ public sealed class TextLineDriver : IProbeDriver
             _ => measures.Word().ToUpperInvariant(),
         };
         return new(
-            $$"""{ "ask": "{{asked}}?\\r", "pattern": "(?<value>[-+]?[0-9.]+)", "unit": "{{measures.Unit()}}" }""",
+            $$"""{ "ask": "{{asked}}?\\r", "pattern": "^(?<value>[-+]?[0-9.]+)$", "unit": "{{measures.Unit()}}" }""",
             "From the instrument's manual: what it is asked (leave \"ask\" out when it sends by itself), and how its answer looks.");
     }
 

@@ -6,7 +6,7 @@ internal interface IPort : IDisposable
     /// <summary>Begins to deliver to <paramref name="sink"/>, until disposed or lost. Called once.</summary>
     void Start(IPortSink sink);
 
-    /// <summary>Drops what has arrived so far, then runs <paramref name="whenEmpty"/> before anything newer is delivered.</summary>
+    /// <summary>Delivers what has arrived so far, then runs <paramref name="whenEmpty"/> before anything newer is delivered.</summary>
     void Restart(Action whenEmpty);
 
     /// <summary>Sends all of <paramref name="bytes"/>. Throws <see cref="BusLostException"/> when the port is gone or takes nothing for a second.</summary>

@@ -26,6 +26,7 @@ internal sealed class PollPort : IPort
     private readonly Lock _writing = new();
     private readonly byte[] _buffer = new byte[4096];
     private Thread? _thread;
+    private IPortSink? _sink;
     private int _emptyReads;
     private bool _closed;
 
@@ -38,6 +39,7 @@ internal sealed class PollPort : IPort
 
     public void Start(IPortSink sink)
     {
+        _sink = sink;
         _thread = new Thread(() => Listen(sink)) { IsBackground = true, Name = "serial port" };
         _thread.Start();
     }
@@ -47,8 +49,9 @@ internal sealed class PollPort : IPort
         lock (_reading)
         {
             // A port that will not stop talking must not hold the caller; what is left then counts as new.
-            for (var chunk = 0; chunk < 64 && !_device.IsClosed && Libc.Read(_device, _buffer) > 0; chunk++)
+            for (var chunk = 0; chunk < 64 && !_device.IsClosed && Libc.Read(_device, _buffer) is var count and > 0; chunk++)
             {
+                _sink?.Received(_buffer.AsSpan(0, (int)count));
             }
 
             whenEmpty();

@@ -26,7 +26,7 @@ public sealed class ReadyLateAlarmTests
     {
         var vat = new WatchedVat().Pass(600, it => it.Condition = Begun(it, Minutes(320), Minutes(390), Minutes(480)));
         Assert.Equal(
-            $"Madder Lane vat will not be ready by {Wish.ToLocalTime():HH:mm}: by the forecast it takes 5 h 20 min to 8 h 00 min yet. It is at 86.0 °F, wanted 100.0 °F.",
+            $"Madder Lane vat will not be ready by {Wish.ToLocalTime():HH:mm}: by the forecast it takes 5 h 20 min to 8 h yet. It is at 86.0 °F, wanted 100.0 °F.",
             vat.Status(Alarm).Text.In(DisplayUnits.Us));
         Assert.Equal((320.0, 290.0, "min", AlarmPriority.Medium), (vat.Status(Alarm).Value!.Value, vat.Status(Alarm).Limit!.Value, vat.Status(Alarm).Unit, vat.Status(Alarm).Priority));
         vat.Pass(660, it => it.Condition = Begun(it, Minutes(150), Minutes(200), Minutes(250)));

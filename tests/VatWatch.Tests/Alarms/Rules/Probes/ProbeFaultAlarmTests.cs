@@ -58,7 +58,7 @@ public sealed class ProbeFaultAlarmTests
         Assert.Empty(vat.ChangesOf(Fault));
         Stuck(vat, hours: 0.2);
         var told = Assert.Single(vat.ChangesOf(Fault));
-        Assert.Equal("The probe redox (ORP) in Madder Lane vat has shown exactly −712 mV for 4 h 00 min, though it used to move. Do not rely on it.", told.Status.Text.In(DisplayUnits.Us));
+        Assert.Equal("The probe redox (ORP) in Madder Lane vat has shown exactly −712 mV for 4 h, though it used to move. Do not rely on it.", told.Status.Text.In(DisplayUnits.Us));
         Assert.StartsWith("Unplug the heater, take that probe out, rinse it", told.Status.Action, StringComparison.Ordinal);
         Assert.Equal(AlarmPriority.High, told.Status.Priority);
     }

@@ -65,6 +65,26 @@ public sealed class LinePatternTests
     public void A_line_of_another_form_is_no_value_at_all() =>
         Assert.Null(SerialBench.Pattern("""{ "pattern": "^T=(?<value>.+)$", "unit": "°C" }""").Parse("PH=9.8"u8));
 
+    [Theory]
+    [InlineData("v2.31 ready 25.0")]
+    [InlineData("XR-7: 45.20")]
+    [InlineData("45.20 9.81")]
+    public void A_line_of_several_numbers_is_no_value_to_a_pattern_that_says_nothing_but_value(string line)
+    {
+        var loose = SerialBench.Pattern(Loose.Replace("a-zA-Z", "", StringComparison.Ordinal));
+        Assert.True(loose.IsLoose);
+        Assert.Null(loose.Parse(Encoding.ASCII.GetBytes(line)));
+        Assert.Equal(Sample.Good(45.2), loose.Parse("T = 45.2 C"u8));
+        Assert.False(SerialBench.Pattern("""{ "pattern": "^(?<value>[-+0-9.]+)$", "unit": "°C" }""").IsLoose);
+    }
+
+    [Theory]
+    [InlineData("\u00B45.20")]
+    [InlineData("\u00AD45.20")]
+    [InlineData("4\u00B5.20")]
+    public void A_number_with_a_digit_whose_eighth_bit_was_set_is_no_value(string line) =>
+        Assert.Equal(Quality.Fault, SerialBench.Pattern("""{ "pattern": "(?<value>[-+0-9.]+)", "unit": "°C" }""").Parse(Encoding.Latin1.GetBytes(line))!.Value.Quality);
+
     [Fact]
     public void Bytes_that_are_not_ASCII_match_nothing_but_a_dot()
     {

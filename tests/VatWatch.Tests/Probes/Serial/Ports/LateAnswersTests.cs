@@ -90,21 +90,46 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
-    public void Too_much_to_pass_over_is_waited_out_and_one_is_kept()
+    public void With_much_owed_questions_are_put_only_now_and_then_and_nothing_is_forgotten()
     {
+        for (var question = 0; question < 4; question++)
+        {
+            Miss("PH");
+            Miss("T");
+        }
+
+        _late.Begin("PH");
+        Assert.True(_late.IsHeld);
+        _time.Advance(8 * Timeout);
+        Assert.False(_late.IsHeld);
+        Assert.Equal((8, 8), (_late.Owed, _late.Foreign));
+        _late.NoteLate();
+        Assert.True(_late.IsHeld);
+    }
+
+    [Fact]
+    public void The_question_whose_own_answers_are_owed_is_put_more_often()
+    {
+        Ask("PH", "10.0");
         for (var question = 0; question < 4; question++)
         {
             Miss("T");
         }
 
         _late.Begin("T");
-        Assert.False(_late.IsHeld);
-        _late.Begin("PH");
         Assert.True(_late.IsHeld);
-        _time.Advance(8 * Timeout);
-        _late.Begin("PH");
+        _time.Advance(4 * Timeout);
         Assert.False(_late.IsHeld);
-        Assert.Equal(1, _late.Owed);
+    }
+
+    [Fact]
+    public void A_question_that_is_alone_is_never_held()
+    {
+        for (var question = 0; question < 10; question++)
+        {
+            Miss("T");
+            Assert.False(_late.IsHeld);
+        }
     }
 
     [Fact]
@@ -129,6 +154,44 @@ public sealed class LateAnswersTests
         Assert.Equal(1, _late.Foreign);
     }
 
+    [Fact]
+    public void An_answer_more_like_another_questions_is_not_its_own()
+    {
+        Ask("PH", "10.0");
+        Ask("T", "44.0");
+        _late.Begin("T");
+        Assert.False(_late.IsMoreLikeAnothers(Bare("41.0")));
+        Assert.True(_late.IsMoreLikeAnothers(Bare("25.0")));
+        Assert.True(_late.IsMoreLikeAnothers(Bare("10.0")));
+        Assert.False(_late.IsMoreLikeAnothers(new Answer("10.0"u8.ToArray(), null)));
+        _late.NotePassedOver(isUnexpected: true);
+        Assert.Equal(1, _late.Owed);
+    }
+
+    [Fact]
+    public void What_is_hardly_apart_is_not_told_apart()
+    {
+        Ask("T1", "44.0");
+        Ask("T2", "44.3");
+        _late.Begin("T2");
+        Assert.False(_late.IsMoreLikeAnothers(Bare("44.0")));
+    }
+
+    [Fact]
+    public void Order_is_trusted_again_though_the_last_digit_moves()
+    {
+        Ask("PH", "10.0");
+        Ask("T", "44.0");
+        Miss("PH");
+        Ask("T", "44.01", "44.00");
+        Assert.Equal(0, _late.Owed);
+        Miss("PH");
+        Ask("T", "44.0", "41.0");
+        Assert.Equal(1, _late.Owed);
+    }
+
+    private static Answer Bare(string text) => new(Encoding.ASCII.GetBytes(text), double.Parse(text, System.Globalization.CultureInfo.InvariantCulture));
+
     private void Ask(string question, params string[] answers)
     {
         _late.Begin(question);
@@ -142,7 +205,7 @@ public sealed class LateAnswersTests
             }
         }
 
-        _late.NoteTaken([.. answers.Select(Encoding.ASCII.GetBytes)]);
+        _late.NoteTaken([.. answers.Select(Bare)]);
     }
 
     private void Miss(string question)
