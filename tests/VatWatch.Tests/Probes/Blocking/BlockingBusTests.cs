@@ -83,7 +83,7 @@ public sealed class BlockingBusTests
         var clock = new FakeTimeProvider();
         TransferWatch? watch = null;
         var opened = 0;
-        await using var owner = new BlockingBus<CountingDevice>(new("shop"), 
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"),
             "lathe",
             w =>
             {
