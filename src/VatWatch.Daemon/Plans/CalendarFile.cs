@@ -90,7 +90,8 @@ internal sealed class CalendarFile(VatDefinition vat, DisplayUnits units, TimeZo
         return new Guid(bytes, bigEndian: true).ToString();
     }
 
-    private static string Utc(DateTimeOffset at) => at.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
+    /// <summary>To the minute, as people are told it.</summary>
+    private static string Utc(DateTimeOffset at) => PlanClock.Local(at, TimeZoneInfo.Utc).ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
 
     private static string Escaped(string text) =>
         text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace(";", "\\;", StringComparison.Ordinal).Replace(",", "\\,", StringComparison.Ordinal)

@@ -17,7 +17,7 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     }
 
     public static string Dip(DayPlan plan, PlannedDip dip, DisplayUnits units, TimeZoneInfo zone) =>
-        $"{Clock(dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.Temperature(dip.LiquorC)}, then {units.Temperature(dip.CooledC)}";
+        $"{Clock(dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.FromCelsius(dip.LiquorC):0.0} to {units.Temperature(dip.CooledC)}";
 
     /// <summary>Every dip and rest in order of time, with the time it begins.</summary>
     public IEnumerable<(DateTimeOffset At, string Line)> Lines() =>

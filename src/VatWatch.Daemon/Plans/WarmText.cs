@@ -18,10 +18,10 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
         yield return ("safe to promise", plan.LatestSafe is { } safe
             ? $"if it is on by {Clock(safe)}"
             : "not even when switched on now: the slowest plausible warm-up comes too late");
-        yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {Clock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
+        yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {Day(plan.Wish.Ready)}{Clock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
         if (plan.Ahead >= TimeSpan.FromMinutes(1))
         {
-            yield return ("not sure", $"the range is wide, so it begins {DisplayUnits.Duration(plan.Ahead)} before the best estimate wants it");
+            yield return ("in hand", $"{DisplayUnits.Duration(plan.Ahead)} before the best estimate wants it, because the range is wide");
         }
 
         yield return ("switch off", plan.SetToC is { } set
@@ -42,7 +42,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
         var (turned, unit) = (units.FromKelvinDifference(1), units.TemperatureUnit);
         yield return $"The vat loses {heat.LossWPerK / turned:0.0} W for each {unit} above the room ({loss.Low / turned:0.0} to {loss.High / turned:0.0}), with its lid as it usually is, {(heat.Nights > 0 || !heat.PowerIsTold ? Learned : "as a vat of its size may")}.";
         yield return heat.RoomIsMeasured
-            ? $"The room is at {units.Temperature(heat.RoomC)} now and falls a little by night."
+            ? $"The room is at {units.Temperature(heat.RoomC)}."
             : $"No probe tells the room: it is taken to be at about {units.Temperature(heat.LikelyRoomC)} by night.";
         yield return $"The liquor is at {units.Temperature(plan.Wish.LiquorC)} now; it is stirred before the heater goes on, and until it is warm nobody opens the lid, adds water or puts yarn in.";
         if (heat.LidIsOff)

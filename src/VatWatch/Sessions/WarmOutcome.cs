@@ -17,6 +17,9 @@ public sealed record WarmOutcome(DateTimeOffset Wish, double TargetC, ForetoldWa
     /// <summary>A heater that was switched on longer before has nothing to do with a session.</summary>
     private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
+    /// <summary>Work may begin before the vat was to be warm; a later wish is for the next session.</summary>
+    private static readonly TimeSpan LatestWish = TimeSpan.FromHours(3);
+
     /// <summary>A thermostat that is set to the wish may switch off so far below it, by another thermometer, K (common practice, no source).</summary>
     private const double NearK = 0.3;
 
@@ -24,10 +27,10 @@ public sealed record WarmOutcome(DateTimeOffset Wish, double TargetC, ForetoldWa
     /// <param name="liquor">Its thermometer; null without one.</param>
     public static WarmOutcome? Read(StoreReader reader, VatDefinition vat, ProbeId? liquor, Session session)
     {
-        var (from, to) = (session.Started.Utc - LongestWarmUp, session.Ended ?? session.Started.Utc + LongestWarmUp);
+        var (from, to, latest) = (session.Started.Utc - LongestWarmUp, session.Ended ?? session.Started.Utc + LongestWarmUp, session.Started.Utc + LatestWish);
         var switched = EntryTable.Between(reader, vat.Id, from, to).Where(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null }).ToList();
-        var on = switched.LastOrDefault(entry => entry.ReadyBy is not null);
-        var foretold = PlanTable.ForetoldIn(reader, vat.Id, from, to);
+        var on = switched.LastOrDefault(entry => entry.ReadyBy <= latest);
+        var foretold = PlanTable.ForetoldIn(reader, vat.Id, from, latest);
         if (on is not null && on.ReadyBy != foretold?.Wish)
         {
             foretold = null;

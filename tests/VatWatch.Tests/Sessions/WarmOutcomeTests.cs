@@ -43,7 +43,8 @@ public sealed class WarmOutcomeTests
     [Fact]
     public async Task It_is_read_from_what_the_plan_kept_and_the_log_book_says()
     {
-        var clock = new WatchClock(new FakeTimeProvider(Nine.AddHours(-4).AddMinutes(12)));
+        var time = new FakeTimeProvider(Nine.AddHours(-4).AddMinutes(12));
+        var clock = new WatchClock(time);
         await using var rig = new LogBookRig(new HashSet<VatId> { Vat.Id }, _ => { }, clock);
         Assert.Null(await rig.Plans.KeepAsync(Vat.Id, Foretold, Cancel));
         await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOn, "Ada"), Cancel);
@@ -54,6 +55,7 @@ public sealed class WarmOutcomeTests
         }
 
         await rig.Store.FlushAsync(Cancel);
+        time.SetUtcNow(Nine.AddMinutes(10));
         var session = (await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.DipIn, "Ada"), Cancel)).Session!;
         using var reader = rig.Store.OpenReader();
         var outcome = WarmOutcome.Read(reader, Vat, new("liquor"), session)!;

@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using System.IO.Compression;
-using System.Security.Cryptography;
 using Microsoft.Net.Http.Headers;
 
 namespace VatWatch.Daemon.Web.Assets;
@@ -29,13 +28,16 @@ internal sealed class AssetFiles
         ["mark.svg"] = "image/svg+xml",
     };
 
-    private readonly ConcurrentDictionary<string, Lazy<Asset>> _files = new(StringComparer.Ordinal);
+    /// <summary>Of the program that carries them: its compiler makes this of all that is in it.</summary>
+    private static readonly string Version = typeof(AssetFiles).Module.ModuleVersionId.ToString("n")[..12];
+
+    private readonly ConcurrentDictionary<string, Lazy<byte[]>> _packed = new(StringComparer.Ordinal);
 
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/assets/{name}", (string name, HttpContext context, [Service] AssetFiles files) => files.Answer(name, context)).ExcludeFromDescription();
 
-    /// <summary>Address of a file, which changes when the file does.</summary>
-    public string Href(string name) => $"/assets/{name}?v={Find(name).Version}";
+    /// <summary>Address of a file, which changes when the program does.</summary>
+    public static string Href(string name) => $"/assets/{name}?v={Version}";
 
     private IResult Answer(string name, HttpContext context)
     {
@@ -44,32 +46,28 @@ internal sealed class AssetFiles
             return TypedResults.NotFound();
         }
 
-        var file = Find(name);
         var headers = context.Response.Headers;
-        headers.CacheControl = context.Request.Query["v"] == file.Version ? "public, max-age=31536000, immutable" : "no-cache";
+        headers.CacheControl = context.Request.Query["v"] == Version ? "public, max-age=31536000, immutable" : "no-cache";
         headers.Vary = "Accept-Encoding";
-        var tag = new EntityTagHeaderValue($"\"{file.Version}\"");
+        var tag = new EntityTagHeaderValue($"\"{Version}\"");
         if (context.Request.Headers.AcceptEncoding.ToString().Contains("gzip", StringComparison.OrdinalIgnoreCase))
         {
             headers.ContentEncoding = "gzip";
-            return TypedResults.Bytes(file.Gzip, type, entityTag: tag);
+            return TypedResults.Bytes(_packed.GetOrAdd(name, static one => new(() => Pack(Read(one)))).Value, type, entityTag: tag);
         }
 
         return TypedResults.Bytes(Read(name), type, entityTag: tag);
     }
 
-    private Asset Find(string name) => _files.GetOrAdd(name, static one => new(() => Load(one))).Value;
-
-    private static Asset Load(string name)
+    private static byte[] Pack(byte[] bytes)
     {
-        var bytes = Read(name);
         using var packed = new MemoryStream();
         using (var gzip = new GZipStream(packed, CompressionLevel.Optimal))
         {
             gzip.Write(bytes);
         }
 
-        return new(packed.ToArray(), Convert.ToHexStringLower(SHA256.HashData(bytes), 0, 6));
+        return packed.ToArray();
     }
 
     private static byte[] Read(string name)
@@ -80,6 +78,4 @@ internal sealed class AssetFiles
         stream.ReadExactly(bytes);
         return bytes;
     }
-
-    private sealed record Asset(byte[] Gzip, string Version);
 }

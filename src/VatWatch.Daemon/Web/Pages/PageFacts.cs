@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Antiforgery;
 using VatWatch.Daemon.Web.Vats;
 
 namespace VatWatch.Daemon.Web.Pages;
@@ -14,11 +15,14 @@ public sealed record PageFacts
     /// <summary>When a number counts as old.</summary>
     public required Freshness Freshness { get; init; }
 
-    /// <summary>Anti-forgery token for the page's forms.</summary>
-    public required string Token { get; init; }
+    /// <summary>Makes the anti-forgery tokens of the page's forms, and their cookie.</summary>
+    public required Lazy<AntiforgeryTokenSet> Tokens { get; init; }
+
+    /// <summary>Anti-forgery token for the page's forms. A page without a form asks for none, and then cryptography and the keys' XML stay out of memory.</summary>
+    public string Token => Tokens.Value.RequestToken ?? "";
 
     /// <summary>Name of the form field that carries <see cref="Token"/>.</summary>
-    public required string TokenField { get; init; }
+    public string TokenField => Tokens.Value.FormFieldName;
 
     /// <summary>Name last given with an acknowledgement from this browser; may be empty.</summary>
     public required string LastName { get; init; }

@@ -13,30 +13,28 @@ namespace VatWatch.Daemon.Web.Pages;
 /// Renders a page component to HTML and sends it. A page is made whole before its first byte goes out, so a fault in it gives an error page
 /// and never half a page.
 /// </summary>
-internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, IAntiforgery antiforgery, SiteFacts site, ILiveFeed feed, AssetFiles assets)
+internal sealed class PageMaker(IServiceProvider services, ILoggerFactory loggers, SiteFacts site, ILiveFeed feed)
 {
-    /// <summary>The facts for this request. Sets the anti-forgery cookie, so call it before the answer begins.</summary>
+    /// <summary>The facts for this request. A form on the page sets the anti-forgery cookie, so render it before the answer begins.</summary>
     public PageFacts FactsFor(HttpContext context)
     {
         // The tokens set their own cache header and log a warning when one is there already; SendAsync sets ours afterwards.
         context.Response.Headers.CacheControl = default;
-        var tokens = antiforgery.GetAndStoreTokens(context);
         var visitor = Visitor.Of(context);
         return new()
         {
             Site = site,
             Clock = new(feed.Clock.Zone, feed.Clock.Now()),
             Freshness = new(site.SimulationSpeed),
-            Token = tokens.RequestToken ?? "",
-            TokenField = tokens.FormFieldName,
+            Tokens = new(() => services.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context)),
             LastName = AlarmService.TidyName(context.Request.Cookies[NameCookie.Name]) ?? "",
             Path = context.Request.Path.Value ?? "/",
             CanSignOut = visitor is { Session: not null },
             CanAct = visitor is { Role: Role.Operator },
-            StyleHref = assets.Href("vatwatch.css"),
-            ScriptHref = assets.Href("live.js"),
-            MarkHref = assets.Href("mark.svg"),
-            AssetHref = assets.Href,
+            StyleHref = AssetFiles.Href("vatwatch.css"),
+            ScriptHref = AssetFiles.Href("live.js"),
+            MarkHref = AssetFiles.Href("mark.svg"),
+            AssetHref = AssetFiles.Href,
         };
     }
 

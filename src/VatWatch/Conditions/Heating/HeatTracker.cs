@@ -45,6 +45,7 @@ internal sealed class HeatTracker
     private const double LeastFallK = 0.15;
 
     private readonly TimeSpan _stretch;
+    private readonly double _lowC;
     private readonly double _limitC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
@@ -66,6 +67,7 @@ internal sealed class HeatTracker
         WarmUp = new WarmUpTracker(vat);
         Earlier = new EarlierNights(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
+        _lowC = vat.Temperature.LowC;
         _limitC = vat.Temperature.LimitC;
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
@@ -114,7 +116,7 @@ internal sealed class HeatTracker
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour);
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff);
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
@@ -189,7 +191,7 @@ internal sealed class HeatTracker
         }
 
         _resolution.Add(mean);
-        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, Balance.Estimate(mean.RoomC).RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
+        if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, mean.RoomC ?? Prior.RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
         {
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));

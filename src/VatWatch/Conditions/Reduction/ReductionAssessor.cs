@@ -117,13 +117,13 @@ internal sealed class ReductionAssessor
 
     private void FollowDrift(TimeSpan now, double? orp, double? ph, double? liquorC, bool isTransient)
     {
-        if (orp is { } millivolts && !isTransient)
-        {
-            _drift.Add(now, millivolts, ph, liquorC);
-        }
-        else
+        if (orp is not { } millivolts)
         {
             _drift.Clear();
+        }
+        else if (!isTransient)
+        {
+            _drift.Add(now, millivolts, ph, liquorC);
         }
     }
 

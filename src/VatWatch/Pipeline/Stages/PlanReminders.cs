@@ -16,6 +16,9 @@ internal sealed class PlanReminders(
     /// <summary>A heater that was switched on longer before the vat should be warm was not switched on for that.</summary>
     private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
 
+    /// <summary>A heater that goes off so long before the vat should be warm was on for something else.</summary>
+    private static readonly TimeSpan LongBefore = TimeSpan.FromHours(3);
+
     /// <summary>Warm-ups of weeks are read again after this.</summary>
     private static readonly TimeSpan SeenLasts = TimeSpan.FromMinutes(10);
 
@@ -86,7 +89,7 @@ internal sealed class PlanReminders(
             return default;
         }
 
-        if (IsDone(reader, live.Definition.Id, ready))
+        if (IsDone(reader, live.Definition.Id, plan, ready))
         {
             return (null, ready);
         }
@@ -96,10 +99,17 @@ internal sealed class PlanReminders(
             ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null), null);
     }
 
-    /// <summary>Whether the heater was entered as on for that time; a heater that was switched off again is a person's choice.</summary>
-    private static bool IsDone(StoreReader reader, VatId vat, DateTimeOffset ready) =>
-        EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
-            .Any(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null } && (entry.ReadyBy ?? ready) == ready);
+    /// <summary>
+    /// Whether the heater was entered as on for that time; one that was switched off again is a person's choice. An entry that says no time is for the wish that was next then, unless it ended long before.
+    /// </summary>
+    private bool IsDone(StoreReader reader, VatId vat, KeptWarmPlan plan, DateTimeOffset ready)
+    {
+        var switched = EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
+            .Where(entry => entry is { Kind: EntryKind.HeaterOn or EntryKind.HeaterOff, Withdrawn: null }).ToList();
+        return switched.Any(on => on.Kind == EntryKind.HeaterOn && (on.ReadyBy is { } wish ? wish == ready : plan.Next(on.At.Utc, zone) == ready && !EndedBefore(on, ready - LongBefore)));
+
+        bool EndedBefore(SessionEntry on, DateTimeOffset at) => switched.Any(off => off.Kind == EntryKind.HeaterOff && off.At.Utc > on.At.Utc && off.At.Utc < at);
+    }
 
     private SeenHeat Seen(StoreReader reader, VatDefinition vat, DateTimeOffset now)
     {

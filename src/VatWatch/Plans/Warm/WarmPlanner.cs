@@ -111,7 +111,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         _ when !heat.HeaterIsKnown => $"The heater of {vat.Name} is not known: say its power, such as \"1500 W\", in the configuration or with --heater, or let VatWatch watch it warm the vat once.",
         _ when !(wish.TargetC < vat.Temperature.LimitC) =>
             $"{units.Temperature(wish.TargetC)} is not below the limit of {vat.Name}, {units.Temperature(vat.Temperature.LimitC)}; wish for less.",
-        _ when wish.Ready - wish.Now > Horizon => $"That is more than {Horizon.TotalHours:0} h ahead, which nobody can foretell; ask again nearer the day.",
+        _ when wish.Ready - wish.Now > Horizon => $"That is more than {Horizon.TotalHours:0} h ahead, which nobody can foretell; when to switch on is said nearer the day.",
         _ => null,
     };
 
@@ -120,6 +120,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         var early = Clock(wish.Now + TimeMath.Max(TimeSpan.Zero, atOnce - Early(wish, wish.LiquorC, atOnce)));
         var late = Late(wish, wish.LiquorC, atOnce, BandSigmas) is { } after ? $"to {Clock(wish.Now + atOnce + after)}" : "or much later";
         return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at about {Clock(wish.Now + atOnce)} ({early} {late}).";
+
+        string Clock(DateTimeOffset at) =>
+            TimeZoneInfo.ConvertTime(at, zone) is var local && local.Date == TimeZoneInfo.ConvertTime(wish.Now, zone).Date ? $"{local:HH:mm}" : $"{local:ddd HH:mm}";
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
@@ -217,6 +220,4 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
         return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC);
     }
-
-    private string Clock(DateTimeOffset at) => TimeZoneInfo.ConvertTime(at, zone).ToString("HH:mm");
 }

@@ -7,13 +7,14 @@ namespace VatWatch.Probes.Serial;
 /// <param name="address">The device's address, or null.</param>
 /// <param name="replyTimeout">How long an answer is waited for.</param>
 /// <param name="wall">The clock of waits for the device.</param>
-internal sealed class AnswerAccount(int? address, TimeSpan replyTimeout, TimeProvider wall)
+/// <param name="areDistinct">Whether every answer shows which question it belongs to.</param>
+internal sealed class AnswerAccount(int? address, TimeSpan replyTimeout, TimeProvider wall, bool areDistinct = false)
 {
     private readonly AnswerPace _pace = new(replyTimeout);
     private Reply? _trailing;
 
     /// <summary>Answers that are owed.</summary>
-    public LateAnswers Late { get; } = new(replyTimeout, wall);
+    public LateAnswers Late { get; } = new(replyTimeout, wall, areDistinct);
 
     /// <summary>The waits of one exchange, one for each time that the question is put.</summary>
     public TimeSpan[] Waits => address is null ? [replyTimeout] : _pace.Waits;

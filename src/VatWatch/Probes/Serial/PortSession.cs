@@ -46,16 +46,16 @@ internal sealed class PortSession : IPortSink, IDisposable
     /// <param name="settings">How it was opened.</param>
     /// <param name="feeds">Who listens.</param>
     /// <param name="wall">The clock of waits.</param>
-    /// <param name="looksAlike">Whether answers to different questions cannot be told apart.</param>
-    public PortSession(SerialSettings settings, IPort port, LineFeeds feeds, TimeProvider wall, bool looksAlike = false)
+    /// <param name="asked">The questions in text that will be put.</param>
+    public PortSession(SerialSettings settings, IPort port, LineFeeds feeds, TimeProvider wall, AskedForms asked)
     {
         _settings = settings;
         _port = port;
         _feeds = feeds;
         _wall = wall;
-        _nameless = new AnswerAccount(null, settings.ReplyTimeout, wall);
+        _nameless = new AnswerAccount(null, settings.ReplyTimeout, wall, asked.AreDistinct);
         _silent = new SilentDevices(wall);
-        if (looksAlike)
+        if (asked.LookAlike)
         {
             _nameless.Late.NoteUnknownPast();
         }

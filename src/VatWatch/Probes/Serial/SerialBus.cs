@@ -76,7 +76,7 @@ public sealed class SerialBus : IOverheardBus
             _shared.Clear();
         }
 
-        _session = new PortSession(_settings, Overhear is { } overhear ? new OverheardPort(port, overhear) : port, Feeds, _wall, _asked.LookAlike);
+        _session = new PortSession(_settings, Overhear is { } overhear ? new OverheardPort(port, overhear) : port, Feeds, _wall, _asked);
     }
 
     public async ValueTask CloseAsync()

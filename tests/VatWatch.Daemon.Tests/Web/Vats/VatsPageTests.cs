@@ -183,6 +183,19 @@ public sealed partial class VatsPageTests
         }
     }
 
+    [Theory]
+    [InlineData("/", false)]
+    [InlineData("/vats/madder-lane", true)]
+    public async Task Only_a_page_with_a_form_brings_the_cookie_of_forms(string page, bool hasForm)
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready());
+        using var browser = pages.Browser();
+        using var reply = await browser.GetAsync(page, TestContext.Current.CancellationToken);
+
+        Assert.Equal(hasForm, (await reply.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).Contains("__RequestVerificationToken", StringComparison.Ordinal));
+        Assert.Equal(hasForm, reply.Headers.TryGetValues("Set-Cookie", out var cookies) && cookies.Any(cookie => cookie.StartsWith("vatwatch.form", StringComparison.Ordinal)));
+    }
+
     /// <summary>What a reader sees: tags and needless spaces gone, entities turned into characters.</summary>
     internal static string Text(string html) => SpacePattern().Replace(WebUtility.HtmlDecode(TagPattern().Replace(html, " ")), " ").Replace(" ·", " ·", StringComparison.Ordinal);
 

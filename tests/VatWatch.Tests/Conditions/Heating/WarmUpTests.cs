@@ -77,6 +77,22 @@ public sealed class WarmUpTests
     }
 
     [Fact]
+    public void A_room_that_warms_by_turns_neither_lowers_what_is_expected_nor_ends_what_was_told()
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with { HeaterWatts = null }) { HeaterSays = false, ProbeShows = minutes => 20 + Math.Max(0, 0.4 * Math.Sin(minutes / 9)) };
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+        var first = vat.Run(35).WarmUp!;
+        Assert.NotNull(first.SlowSince);
+        vat.Run(60, _ => Assert.NotNull(vat.Assessor.Assess(vat.Stamp).WarmUp!.SlowSince));
+        Assert.Equal(first.LeastKPerHour!.Value, vat.Assessor.Assess(vat.Stamp).WarmUp!.LeastKPerHour!.Value, 0.2);
+
+        (vat.ProbeShows, vat.HeaterOn) = (null, true);
+        vat.Assessor.Note(new VatAct(VatActKind.Stir, vat.Stamp));
+        Assert.Null(vat.Run(60).WarmUp!.SlowSince);
+    }
+
+    [Fact]
     public void Switching_off_ends_it()
     {
         Begin(null);

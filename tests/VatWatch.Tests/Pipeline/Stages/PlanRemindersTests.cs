@@ -73,6 +73,21 @@ public sealed class PlanRemindersTests : IAsyncDisposable
         Assert.NotNull(_told[^1]);
     }
 
+    /// <summary>Somebody warmed the vat at half past nine in the evening, and switched off at ten: the plan still wants it warm at nine in the morning.</summary>
+    [Fact]
+    public async Task A_heater_that_was_on_for_something_else_is_still_awaited()
+    {
+        await _rig.Plans.KeepAsync(Vat.Id, Nine, Cancel);
+        _time.SetUtcNow(Evening.AddMinutes(30));
+        await _rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOn, "Ada"), Cancel);
+        await _reminders.RunOnceAsync(Cancel);
+        Assert.Empty(_told);
+        _time.SetUtcNow(Evening.AddMinutes(60));
+        await _rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOff, "Ada"), Cancel);
+        await _reminders.RunOnceAsync(Cancel);
+        Assert.Equal(Evening.AddHours(12), _told[^1]!.Ready);
+    }
+
     [Fact]
     public async Task A_wish_that_can_no_longer_be_kept_is_due_at_once_and_says_what_can()
     {

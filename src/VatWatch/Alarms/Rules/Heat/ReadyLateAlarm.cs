@@ -14,6 +14,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     private AlarmSignal _before;
     private VatCondition? _condition;
     private DateTimeOffset? _wish;
+    private TimeSpan? _toldAt;
 
     public static AlarmKind Kind { get; } = new("ready-late", AlarmRuleSettings.Of(AlarmPriority.Medium, "0:05:00", "0:10:00", "0:30:00"))
     {
@@ -33,13 +34,14 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
         _condition = evidence.Condition;
+        _toldAt = _condition?.WarmUp?.SlowSince is { } since && evidence.Now.Since(since) >= WarmingFaultAlarm.After ? evidence.Now.Monotonic : _toldAt;
         _wish = Wish(evidence.Now) ?? (_before == AlarmSignal.Met ? _wish : null);
         return new(Judge(evidence.Now), Settings.Priority ?? AlarmPriority.Medium)
         {
             Value = _condition?.TimeToBand?.Early.TotalMinutes,
             Limit = _wish is { } wish ? (wish - evidence.Now.Utc).TotalMinutes : null,
             Unit = "min",
-            Suppressed = _wish is not null && (IsToldAsFault() || IsToldAsCold(evidence.Now)),
+            Suppressed = _wish is not null && (IsToldAsFault(evidence.Now) || IsToldAsCold(evidence.Now)),
         };
     }
 
@@ -75,7 +77,10 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
         return isAwaited && context.Settings.ReadyBy is { } daily ? _wish <= now.Utc && daily.Covers(now.Utc) ? _wish : daily.Next(now.Utc) : null;
     }
 
-    private bool IsToldAsFault() => _condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled;
+    /// <summary>A rise that trembles about the least that is plausible is told as one trouble.</summary>
+    private bool IsToldAsFault(Stamp now) =>
+        context.Settings.For(WarmingFaultAlarm.Kind.Word) is { Enabled: true } fault
+        && (_condition?.WarmUp?.SlowSince is not null || now.Monotonic - _toldAt <= fault.OffDelay);
 
     private bool IsToldAsCold(Stamp now) =>
         _wish <= now.Utc && context.Settings.ReadyBy is { } daily && daily.Covers(now.Utc) && context.Settings.For(ColdAlarm.Kind.Word).Enabled;

@@ -9,7 +9,9 @@ namespace VatWatch.Conditions.Heating.Heater;
 /// </summary>
 internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 {
+    /// <summary>Surely less than this share of the least that is plausible is none.</summary>
     private const double NotHeatingShare = 0.3;
+    private const double SureOfShare = 2;
 
     /// <summary>Above its full level a vat has this much over its element; below it the element may be dry.</summary>
     private const double LowLevelPercent = 70;
@@ -43,7 +45,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
-    /// <summary>It must be missing for so long, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope.</summary>
+    /// <summary>
+    /// It must be missing for so long more than it is not, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope. What was said stands
+    /// until as much has spoken against it.
+    /// </summary>
     private static readonly TimeSpan Holds = TimeSpan.FromMinutes(15);
     private static readonly TimeSpan LongestBeat = TimeSpan.FromMinutes(3);
 
@@ -53,6 +58,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>Without the heater only what cools between two of a thermostat's cuts is like what was learned: losses fall by more than a straight line as it cools on.</summary>
     private const double HoldK = 1;
 
+    private bool _isHeating = true;
     private TimeSpan? _shortSince;
     private TimeSpan _shortFor;
     private TimeSpan _comparedAt;
@@ -75,14 +81,23 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
     {
         var lasts = now.Monotonic - tracker.Heater.Since;
-        if (look.HeaterOn != true || !tracker.Heater.IsTold || look.Line is not { } line || lasts < UncoveredAfter)
+        if (look.HeaterOn != true || !tracker.Heater.IsTold || lasts < UncoveredAfter)
+        {
+            _isHeating = true;
+            return null;
+        }
+
+        if (look.Line is not { } line)
         {
             return null;
         }
 
         var expected = look.Estimate.HeatingKPerHour - 1.645 * Math.Sqrt(look.Estimate.HeatingVariance);
         var gives = line.KPerHour - look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
-        if (expected <= 0 || gives + 2 * line.Sigma > NotHeatingShare * expected)
+
+        // A room that warms by turns lets a probe in air rise by turns: only a rise as is to be expected ends it.
+        _isHeating = _isHeating ? gives + SureOfShare * line.Sigma > NotHeatingShare * expected : gives > expected && !tracker.WarmUp.IsSlow;
+        if (expected <= 0 || _isHeating)
         {
             return null;
         }
@@ -120,11 +135,12 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         if (compared.Trouble is not { } trouble)
         {
             Learn(risen);
-            _shortSince = null;
-            return null;
+            _shortFor -= beat;
+            _shortSince = _shortFor > TimeSpan.Zero ? _shortSince : null;
+            return _shortSince is null ? null : _short;
         }
 
-        _shortFor = _shortSince is null ? TimeSpan.Zero : _shortFor + beat;
+        _shortFor = _shortSince is null ? TimeSpan.Zero : TimeMath.Min(_shortFor + beat, 2 * Holds);
         _shortSince ??= now.Monotonic;
         return _shortFor < Holds ? _short : Diagnosis.Made(compared.Kind, now, _shortSince.Value, trouble);
     }

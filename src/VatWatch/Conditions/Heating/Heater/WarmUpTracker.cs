@@ -47,12 +47,16 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     private double? _startC;
     private TimeSpan _startAt;
     private WarmUpEdges _edges;
+    private HeatEstimate? _known;
     private TimeSpan _judgedFrom;
     private TimeSpan? _slowSince;
     private RateLine? _line;
     private RateLine? _recent;
     private double? _newestC;
     private double _leastKPerHour;
+
+    /// <summary>Whether a warm-up was begun that does not come, as far as can be said.</summary>
+    public bool IsSlow => _since is not null && _slowSince is not null;
 
     /// <summary>A person switched the heater on.</summary>
     public void Begin(VatAct act)
@@ -108,6 +112,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         {
             (_startC, _startAt) = (mean.LiquorC, mean.At);
             _edges = WarmUpEdges.Of(estimate, mean.LiquorC);
+            _known = estimate;
             _judgedFrom = mean.At + Delay;
         }
 
@@ -149,11 +154,16 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     {
         _line = RateLine.Through(_means, mean.At - Longer(Line, stepK / 0.02), stepK);
         _recent = RateLine.Through(_means, mean.At - Longer(Recent, stepK / 0.03), stepK);
-        var edges = WarmUpEdges.Of(estimate, mean.LiquorC);
-        _leastKPerHour = edges.Low.KPerHour;
-        var isSlow = _line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03)
-            && line.KPerHour + SureDeviations * line.Sigma < Math.Min(SlowShare * _leastKPerHour, _leastKPerHour - LeastMissingKPerHour);
-        _slowSince = !isSlow ? null : _slowSince ?? mean.At - _line!.Value.Span;
+        _leastKPerHour = WarmUpEdges.Of(_known ?? estimate, mean.LiquorC).Low.KPerHour;
+        var most = Math.Min(SlowShare * _leastKPerHour, _leastKPerHour - LeastMissingKPerHour);
+        if (_line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03))
+        {
+            var isSlow = line.KPerHour + SureDeviations * line.Sigma < most;
+
+            // A room that warms by turns lets a probe in air rise by turns: only a rise as is to be expected ends it.
+            _slowSince = isSlow ? _slowSince ?? mean.At - line.Span : line.KPerHour > _leastKPerHour ? null : _slowSince;
+        }
+
         if (_means.Count > MostMeans)
         {
             _means.RemoveRange(0, MostMeans / 2);

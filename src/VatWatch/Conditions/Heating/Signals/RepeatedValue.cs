@@ -7,7 +7,7 @@ internal sealed class RepeatedValue
     private static readonly TimeSpan Least = TimeSpan.FromMinutes(6);
     private const double LeastDueK = 0.4;
 
-    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing.</summary>
+    /// <summary>A thermometer stands still where a thermostat has just cut off, the longer the coarser it is; with larger steps it says nothing, unless it stopped short of its band.</summary>
     private const double MinutesPerK = 80;
     private const double CoarseStepK = 0.13;
 
@@ -22,18 +22,19 @@ internal sealed class RepeatedValue
     /// <param name="liquorC">The value, °C.</param>
     /// <param name="stepK">Step of the thermometer, K.</param>
     /// <param name="kPerHour">How fast the liquor moves; null while that is not known.</param>
-    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour)
+    /// <param name="isShort">Whether the liquor is below its band and nobody entered the heater as off: no thermostat is set to cut off there.</param>
+    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort)
     {
+        var lasts = at - (_same?.Since ?? at);
+        var due = Math.Abs(_same?.KPerHour ?? 0) * lasts.TotalHours;
         if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
         {
-            _longest = _same is { } held && FrozenSince is null && at - held.Since > _longest ? at - held.Since : _longest;
+            _longest = FrozenSince is null && due >= stepK / 2 && lasts > _longest ? lasts : _longest;
             (_same, FrozenSince) = ((at, liquorC, kPerHour ?? 0), null);
             return;
         }
 
-        var lasts = at - same.Since;
-        var due = Math.Abs(same.KPerHour) * lasts.TotalHours;
-        var isFrozen = stepK <= CoarseStepK && lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && lasts > 3 * _longest && due > Math.Max(4 * stepK, LeastDueK);
+        var isFrozen = (isShort || stepK <= CoarseStepK) && lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && lasts > 3 * _longest && due > Math.Max(4 * stepK, LeastDueK);
         FrozenSince = isFrozen ? same.Since : null;
     }
 

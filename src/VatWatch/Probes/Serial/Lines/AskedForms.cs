@@ -29,8 +29,12 @@ internal sealed class AskedForms
     /// <summary>Whether answers to different questions cannot be told apart.</summary>
     public bool LookAlike { get; private set; }
 
+    /// <summary>Whether every answer shows by what stands around its number which question it belongs to.</summary>
+    public bool AreDistinct { get; private set; } = true;
+
     public void Add(AskedForm form)
     {
+        AreDistinct &= form.Pattern.Example is not null && !_forms.Exists(other => other.AlsoTakenBy(form) is not null);
         LookAlike |= _forms.Exists(other => other.AlsoTakenBy(form) is not null);
         _forms.Add(form);
     }

@@ -109,6 +109,11 @@ public sealed class TextLineDriver : IProbeDriver
         }
 
         bus.Expect(new(ask.Question, line.Pattern));
+        foreach (var command in line.First)
+        {
+            bus.Expect(new(command.Ask.Text, new LinePattern(command.Answer, new Dictionary<string, Quality>(), null)));
+        }
+
         return new AskedLineProbe(bus, probe, line, ask, known);
     }
 

@@ -14,7 +14,8 @@ namespace VatWatch.Probes.Serial.Ports;
 /// </remarks>
 /// <param name="replyTimeout">How long an answer is waited for, and another question for a late one.</param>
 /// <param name="wall">The clock of waits for the device.</param>
-internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
+/// <param name="areDistinct">Whether every answer shows which question it belongs to: then none need be passed over, and nobody waits for another's.</param>
+internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall, bool areDistinct = false)
 {
     /// <summary>With more than this, questions are put only now and then.</summary>
     private const int Few = 3;
@@ -55,10 +56,10 @@ internal sealed class LateAnswers(TimeSpan replyTimeout, TimeProvider wall)
     public int Owed { get; private set; }
 
     /// <summary>How many of them may belong to other questions than the one begun.</summary>
-    public int Foreign => Math.Max(0, Owed - (Equals(_begun, _lastAsked) ? _asked : 0));
+    public int Foreign => areDistinct ? 0 : Math.Max(0, Owed - (Equals(_begun, _lastAsked) ? _asked : 0));
 
     /// <summary>Whether so much is owed that the question begun may not be put.</summary>
-    public bool IsHeld => Owed > Few && (Foreign > 0 || _askedBefore is not null)
+    public bool IsHeld => !areDistinct && Owed > Few && (Foreign > 0 || _askedBefore is not null)
         && wall.GetElapsedTime(_changed) < (Foreign > Few || Owed >= Many ? Quiet : OwnQuietTimeouts * replyTimeout);
 
     /// <summary>How long the line must be quiet before a held question is put again.</summary>

@@ -54,6 +54,21 @@ public sealed class ReadyLateAlarmTests
     }
 
     [Fact]
+    public void While_that_alarm_may_yet_return_a_rise_that_trembles_is_not_told_a_second_time()
+    {
+        VatCondition Slow(WatchedVat it) => Begun(it, null, null, null) with
+        {
+            WarmUp = Begun(it, null, null, null).WarmUp! with { SlowSince = WatchedVat.At(TimeSpan.Zero), RiseK = 0 },
+        };
+        var vat = new WatchedVat().Pass(60 * 30, Set(Slow)).Pass(60 * 10, Set(it => Begun(it, null, null, null)));
+        Assert.Equal((AlarmState.Suppressed, AlarmState.Unacknowledged), (vat.State(Alarm), vat.State("warming-fault")));
+        vat.Pass(60 * 20, Set(it => Begun(it, null, null, null)));
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Alarm));
+
+        static Action<WatchedVat> Set(Func<WatchedVat, VatCondition> of) => it => it.Condition = of(it);
+    }
+
+    [Fact]
     public void The_time_of_the_configuration_counts_while_the_vat_is_warming()
     {
         var settings = AlarmSettings.Default with { ReadyBy = new(new(5, 0), TimeSpan.FromHours(4), TimeZoneInfo.Utc) };

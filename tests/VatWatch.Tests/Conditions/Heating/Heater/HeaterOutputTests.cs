@@ -93,6 +93,18 @@ public sealed class HeaterOutputTests
     }
 
     [Fact]
+    public void A_probe_in_air_whose_room_warms_by_turns_is_told_as_one_trouble()
+    {
+        SecondEvening();
+        _vat.HeaterSays = true;
+        _vat.HeaterOn = false;
+        var missing = 0;
+        _vat.ProbeShows = minutes => 26 + Math.Max(0, 0.8 * Math.Sin(minutes / 12));
+        _vat.Run(120, minutes => missing += minutes > 40 && !_vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(one => one.Kind == DiagnosisKind.HeaterNotHeating) ? 1 : 0);
+        Assert.Equal(0, missing);
+    }
+
+    [Fact]
     public void Without_a_heater_probe_a_slow_rise_in_the_band_may_be_a_thermostat_at_work()
     {
         var usual = new ScriptedVat().Vat;

@@ -17,6 +17,18 @@ public sealed class AskedFormsTests
     [Fact]
     public void Who_asks_the_same_gets_the_same() => Assert.Null(Form("ALL?", "(?<value>.*)").AlsoTakenBy(Form("ALL?", "(?<value>.*)")));
 
+    [Theory]
+    [InlineData(@"^T=(?<value>[-+0-9.]+)C$", @"^PH=(?<value>[0-9.]+)$", true)]
+    [InlineData(@"^T=(?<value>[-+0-9.]+)C$", "(?<value>[0-9.]+)", false)]
+    [InlineData(@"^T=(?<value>[-+0-9.]+)C$", @"^(T|PH)=(?<value>[0-9.]+)$", false)]
+    public void Answers_are_distinct_only_where_that_is_sure(string one, string other, bool areDistinct)
+    {
+        var forms = new AskedForms();
+        forms.Add(Form("T?", one));
+        forms.Add(Form("PH?", other));
+        Assert.Equal(areDistinct, forms.AreDistinct);
+    }
+
     private static AskedForm Form(string question, string pattern) =>
         new(question, SerialBench.Pattern($$"""{ "pattern": {{System.Text.Json.JsonSerializer.Serialize(pattern)}}, "unit": "°C" }"""));
 }

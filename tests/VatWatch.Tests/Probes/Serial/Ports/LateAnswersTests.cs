@@ -155,6 +155,21 @@ public sealed class LateAnswersTests
     }
 
     [Fact]
+    public void Answers_that_show_whose_they_are_hold_up_nobody()
+    {
+        var late = new LateAnswers(Timeout, _time, areDistinct: true);
+        for (var question = 0; question < 5; question++)
+        {
+            late.Begin("T");
+            late.NoteAsked();
+            late.NoteMissed();
+        }
+
+        late.Begin("PH");
+        Assert.Equal((5, 0, TimeSpan.Zero, false), (late.Owed, late.Foreign, late.Rest, late.IsHeld));
+    }
+
+    [Fact]
     public void An_answer_more_like_another_questions_is_not_its_own()
     {
         Ask("PH", "10.0");
