@@ -30,6 +30,7 @@ public sealed class Chromium : IAsyncLifetime, ICollectionFixture<Chromium>
 
     private IPlaywright? _playwright;
     private IBrowser? _browser;
+    private readonly List<(string Url, IBrowserContext Device)> _people = [];
 
     public async ValueTask InitializeAsync()
     {
@@ -52,6 +53,13 @@ public sealed class Chromium : IAsyncLifetime, ICollectionFixture<Chromium>
     /// <summary>A person with a device of their own: no cookies of anybody else.</summary>
     internal async Task<IPage> PersonAsync(string url, (int Width, int Height)? size = null, bool script = true, bool dark = false)
     {
+        // Tests follow one another: a page of another daemon is left from one that has ended, and would go on asking for it.
+        foreach (var (_, left) in _people.Where(person => person.Url != url))
+        {
+            await left.CloseAsync();
+        }
+
+        _people.RemoveAll(person => person.Url != url);
         var (width, height) = size ?? Phone;
         var context = await _browser!.NewContextAsync(new()
         {
@@ -61,6 +69,7 @@ public sealed class Chromium : IAsyncLifetime, ICollectionFixture<Chromium>
             HasTouch = width < 500,
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
         });
+        _people.Add((url, context));
         context.SetDefaultTimeout(15_000);
         return await context.NewPageAsync();
     }

@@ -40,9 +40,6 @@ public sealed class SessionComparison
     /// <summary>What differs, a row for each figure and a column for each session.</summary>
     public ReportTable Differences { get; }
 
-    /// <summary>Chart and table as one page that needs nothing else.</summary>
-    public string Html() => TabledChartWriter.Html(_chart);
-
     public string Svg(ChartSize size) => TabledChartWriter.Svg(_chart, size, standsAlone: true);
 
     /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>

@@ -24,8 +24,6 @@ internal sealed class EquilibriumAtTemperature
         law = DebyeHuckel.At(temperatureC);
     }
 
-    public DebyeHuckel Law => law;
-
     /// <summary>Species of the given bath at a pH it need not have: the charges do not have to balance.</summary>
     public BathSpeciation At(double ph, BathComposition bath) =>
         Iterate(ph, bath.TotalCarbonateMolal, bath.CalciumMolal, _ => bath.SodiumMolal + Math.Abs(bath.StrongAcidMolal));

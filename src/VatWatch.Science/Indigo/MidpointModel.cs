@@ -71,20 +71,6 @@ public sealed record MidpointModel
         return Estimate.InRange(midpoint, ph, 8.5, 13).OrExtrapolated(temperatureC is < 5 or > 60);
     }
 
-    /// <summary>
-    /// How far a reading lies from the midpoint, mV: below 0 the dye is mostly reduced, above 0 mostly blue.
-    /// </summary>
-    /// <param name="orpMillivolts">Reading, mV against Ag/AgCl 3 M KCl (see <see cref="RedoxPotential"/> for others).</param>
-    /// <param name="ph">pH of the liquor at its own temperature.</param>
-    /// <param name="temperatureC">Temperature of the liquor, °C.</param>
-    /// <exception cref="ArgumentOutOfRangeException">As for <see cref="MidpointMillivolts"/>, or the reading is not a number.</exception>
-    public Estimate MarginMillivolts(double orpMillivolts, double ph, double temperatureC)
-    {
-        Wanted.Finite(orpMillivolts, "mV");
-        var midpoint = MidpointMillivolts(ph, temperatureC);
-        return midpoint with { Value = orpMillivolts - midpoint.Value };
-    }
-
     private double Curve(double ph, double temperatureC)
         => AnchorMillivolts + Nernst.SlopeMillivoltsPerPh(temperatureC) / 2
             * (Acidity.LogBindingPolynomial(ph, temperatureC) - Acidity.LogBindingPolynomial(AnchorPh, temperatureC));

@@ -49,7 +49,7 @@ public sealed class RequestFuzzTests
     [Fact]
     public async Task Every_mutated_upload_is_answered_plainly()
     {
-        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld")) });
+        await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld", 1)) });
         using var browser = pages.Browser();
         using var entered = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "woad and weld"));
         var page = await browser.GetStringAsync("/vats/madder-lane", TestContext.Current.CancellationToken);
@@ -76,7 +76,7 @@ public sealed class RequestFuzzTests
     {
         var (press, line) = ApiToken.Make("press", Role.Operator);
         await using var pages = await RunningPages.StartAsync(
-            new Scenes().Ready(), new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld")), Tokens = [line] });
+            new Scenes().Ready(), new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld", 1)), Tokens = [line] });
         using var signedIn = pages.Browser();
         using var entered = await Forms.SubmitAsync(signedIn, "/login", "/login", ("password", "woad and weld"));
         var cookie = entered.Headers.GetValues("Set-Cookie").Single(one => one.StartsWith(PasswordGate.Scheme, StringComparison.Ordinal)).Split(';')[0];

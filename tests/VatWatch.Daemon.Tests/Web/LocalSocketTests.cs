@@ -11,7 +11,7 @@ namespace VatWatch.Daemon.Tests.Web;
 [SupportedOSPlatform("linux")]
 public sealed class LocalSocketTests : IDisposable
 {
-    private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld")) };
+    private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld", 1)) };
 
     private readonly string _folder = Directory.CreateTempSubdirectory("socket-").FullName;
 

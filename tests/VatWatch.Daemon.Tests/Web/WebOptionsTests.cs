@@ -63,7 +63,7 @@ public sealed class WebOptionsTests : IDisposable
     [InlineData("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""", null)]
     public void Messages_lead_to_pages_by_the_host_name_behind_a_proxy_or_at_the_port(string json, string? root)
     {
-        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld", PasswordHash.LeastIterations) + "\n");
 
         var (options, faults) = Read(json);
 
@@ -74,7 +74,7 @@ public sealed class WebOptionsTests : IDisposable
     [Fact]
     public void With_a_password_file_it_listens_anywhere()
     {
-        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "password"), PasswordHash.Of("woad and weld", PasswordHash.LeastIterations) + "\n");
 
         var (options, faults) = Read("""{ "listen": "http://0.0.0.0:8080", "passwordFile": "password" }""");
 
@@ -147,8 +147,8 @@ public sealed class WebOptionsTests : IDisposable
     public void A_password_of_viewers_and_tokens_stand_beside_that_of_operators()
     {
         var (token, line) = ApiToken.Make("press", Role.Viewer);
-        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld") + "\n");
-        File.WriteAllText(Path.Combine(_folder, "viewers"), PasswordHash.Of("only looking on") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld", PasswordHash.LeastIterations) + "\n");
+        File.WriteAllText(Path.Combine(_folder, "viewers"), PasswordHash.Of("only looking on", PasswordHash.LeastIterations) + "\n");
         File.WriteAllText(Path.Combine(_folder, "tokens"), $"# programs\n\n{line}\n");
 
         var (options, faults) = Read("""{ "passwordFile": "operators", "viewerPasswordFile": "viewers", "tokenFile": "tokens" }""");
@@ -163,7 +163,7 @@ public sealed class WebOptionsTests : IDisposable
     public void A_token_file_with_something_else_is_told_by_line_and_never_quoted()
     {
         var line = ApiToken.Make("press", Role.Viewer).Line;
-        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld") + "\n");
+        File.WriteAllText(Path.Combine(_folder, "operators"), PasswordHash.Of("woad and weld", PasswordHash.LeastIterations) + "\n");
         File.WriteAllText(Path.Combine(_folder, "tokens"), $"{line}\n{line}\npress viewer vatwatch-secret\n");
 
         var faults = Read("""{ "passwordFile": "operators", "tokenFile": "tokens" }""").Faults;

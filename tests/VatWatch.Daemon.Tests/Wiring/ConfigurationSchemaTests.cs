@@ -69,10 +69,11 @@ public sealed partial class ConfigurationSchemaTests(SampleConfigurations sample
         {
             var spoilt = samples.Open(file);
             Replace(spoilt, path, null);
-            var missing = SampleConfigurations.Read(spoilt).Where(fault => fault.Seen == "missing").ToList();
+            var faults = SampleConfigurations.Read(spoilt);
+            var missing = faults.Where(fault => fault.Seen == "missing").ToList();
             var fits = Fits(spoilt);
             Assert.True(missing.Count == 0 || !fits || missing.All(fault => fault.Path.StartsWith("web.", StringComparison.Ordinal)), $"the schema does without {path}, the reader does not");
-            if (!fits && SampleConfigurations.Read(spoilt).Count == 0)
+            if (!fits && faults.Count == 0)
             {
                 Assert.Fail($"the reader does without {path}, the schema does not: {string.Join(", ", Complaints(spoilt))}");
             }

@@ -21,7 +21,7 @@ public sealed class SampleConfigurations : IDisposable
             File.WriteAllText(Path.Combine(_folder, name), "not-a-real-secret\n");
         }
 
-        File.WriteAllText(Path.Combine(_folder, "web-password"), PasswordHash.Of("not-a-real-password").ToString());
+        File.WriteAllText(Path.Combine(_folder, "web-password"), PasswordHash.Of("not-a-real-password", PasswordHash.LeastIterations).ToString());
         using var certificates = new StudioCertificates();
         File.Copy(certificates.Authority, Path.Combine(_folder, "ca.pem"));
     }

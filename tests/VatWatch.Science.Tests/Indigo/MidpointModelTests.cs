@@ -55,8 +55,8 @@ public sealed class MidpointModelTests
     }
 
     [Fact]
-    public void The_margin_is_the_reading_minus_the_midpoint()
-        => Assert.Equal(-59.9, MidpointModel.Default.MarginMillivolts(-665.0, 11, 25).Value, 0.051);
+    public void At_pH_11_half_of_the_dye_is_reduced_at_605_mV_below_the_electrode()
+        => Assert.Equal(-665.0 + 59.9, MidpointModel.Default.MidpointMillivolts(11, 25).Value, 0.051);
 
     // Source of the slope: solid indigo, 60 mV per pH (Bond et al. 1997).
     [Fact]
@@ -80,6 +80,5 @@ public sealed class MidpointModelTests
         Assert.Throws<ArgumentOutOfRangeException>(() => new MidpointModel { StraightSlopeMillivoltsPerPh = -61 });
         Assert.Throws<ArgumentOutOfRangeException>(() => new MidpointModel { AnchorMillivolts = double.NaN });
         Assert.Throws<ArgumentOutOfRangeException>(() => MidpointModel.Default.MidpointMillivolts(double.NaN, 25));
-        Assert.Throws<ArgumentOutOfRangeException>(() => MidpointModel.Default.MarginMillivolts(double.NaN, 11, 25));
     }
 }

@@ -53,7 +53,7 @@ public sealed partial class PackageTests : IAsyncDisposable
 
     private async Task InstallAsync(string version)
     {
-        await ScriptAsync("build-deb", "amd64", "--published", Path.Combine(_built, "published"), "--out", _built, "--version", version, "--compress", "gzip");
+        await ScriptAsync("build-deb", "amd64", "--published", Path.Combine(_built, "published"), "--out", _built, "--version", version, "--compress", "none");
         await _installed.DpkgAsync("--install", Path.Combine(_built, $"vatwatch_{version}_amd64.deb"));
     }
 

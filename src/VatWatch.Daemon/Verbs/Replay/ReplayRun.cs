@@ -4,6 +4,7 @@ using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Pipeline.Replay;
 using VatWatch.Probes.Recorded;
+using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Daemon.Verbs.Replay;
 
@@ -58,7 +59,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
     }
 
     /// <summary>Reads the entries; false when they cannot be, or not strictly.</summary>
-    private bool TryEntries(TimeZoneInfo zone, out IReadOnlyList<RecordedEntry> entries)
+    private bool TryEntries(TimeZoneInfo zone, out IReadOnlyList<SessionEntry> entries)
     {
         entries = [];
         if (request.Entries is not { } file)

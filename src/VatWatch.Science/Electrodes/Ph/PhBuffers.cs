@@ -59,14 +59,5 @@ public static class PhBuffers
     /// <summary>The ready-made buffers, from low to high pH.</summary>
     public static IReadOnlyList<PhBuffer> TechnicalSet { get; } = [Technical400, Technical700, Technical1001];
 
-    /// <summary>Finds a buffer by its <see cref="PhBuffer.Name"/>, in any letter case.</summary>
-    /// <returns>False, and no buffer, when none has that name.</returns>
-    public static bool TryFind(string? name, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out PhBuffer? buffer)
-    {
-        buffer = TechnicalSet.Concat(PrimarySet)
-            .FirstOrDefault(b => b.Name.Equals(name?.Trim(), StringComparison.OrdinalIgnoreCase));
-        return buffer is not null;
-    }
-
     private static TemperatureTable Every5C(params ReadOnlySpan<double> ph) => TemperatureTable.Evenly(0, 5, ph);
 }

@@ -1,7 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using VatWatch.Alarms.Rules.Heat;
-using VatWatch.Conditions;
 using VatWatch.Probes.Recorded;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
@@ -9,56 +8,10 @@ using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Replay;
 
-/// <summary>What the log book held at a moment of a recorded night.</summary>
-/// <param name="Line">Line of the file it began on, from 1.</param>
-/// <param name="Time">When, UTC.</param>
-/// <param name="Material">What was added; only with <see cref="EntryKind.Added"/>.</param>
-/// <param name="ReadyBy">When the vat should be warm, UTC; only with <see cref="EntryKind.HeaterOn"/>.</param>
-public readonly record struct RecordedEntry(int Line, DateTimeOffset Time, EntryKind Kind, Material? Material = null, DateTimeOffset? ReadyBy = null)
-{
-    /// <summary>As <see cref="SessionEntry.Amount"/>.</summary>
-    public double? Amount { get; init; }
-
-    /// <summary>As <see cref="SessionEntry.Strength"/>.</summary>
-    public double? Strength { get; init; }
-
-    /// <summary>What was read; only with <see cref="EntryKind.Reading"/>.</summary>
-    public HandReading? Reading { get; init; }
-
-    /// <summary>What was seen; only with <see cref="EntryKind.Sign"/>.</summary>
-    public Sign? Sign { get; init; }
-
-    /// <summary>What the goods are; only with <see cref="EntryKind.Goods"/>.</summary>
-    public GoodsKind? Goods { get; init; }
-
-    /// <summary>What was written beside it, or a note's text; null for nothing.</summary>
-    public string? Text { get; init; }
-
-    /// <summary>The entry as the log book of a vat would hold it.</summary>
-    public SessionEntry Entry(VatId vat, Stamp at) => new()
-    {
-        Id = Line,
-        Vat = vat,
-        Kind = Kind,
-        At = at,
-        By = "",
-        Material = Material,
-        ReadyBy = ReadyBy,
-        Amount = Amount,
-        Strength = Strength,
-        Reading = Reading,
-        Sign = Sign,
-        Goods = Goods,
-        Text = Text,
-    };
-
-    /// <summary>What it means to the vat's readings; null for a note.</summary>
-    internal VatAct? Act(Stamp at) => Entry(default, at).Act();
-}
-
 /// <summary>
 /// Reads recorded entries of the log book: comma-separated values (RFC 4180) whose first line names the columns <c>time</c>, <c>entry</c> and <c>value</c>. Times are ISO
-/// 8601; without an offset they are UTC. Entries are the words of the log book, and a few shorter ones.
+/// 8601; without an offset they are UTC. Entries are the words of the log book, and a few shorter ones. What is read has the line of the file it began on, from 1, for its
+/// row; whose vat it is and who wrote it the file does not say.
 /// </summary>
 /// <param name="zone">Whose local time "ready 09:00" is.</param>
 public sealed class RecordedEntries(TimeZoneInfo zone)
@@ -71,13 +24,15 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
 
     private const string TopUp = "top-up";
 
+    private static readonly SessionEntry Nothing = new() { Id = 0, Vat = default, Kind = default, At = new(default, default, true), By = "" };
+
     /// <summary>Reads every entry; each line that cannot be read goes to <paramref name="onFault"/> and is left out.</summary>
     /// <exception cref="RecordedLogException">The first line does not name the columns wanted.</exception>
-    public IReadOnlyList<RecordedEntry> Read(TextReader reader, Action<RecordedLogFault> onFault)
+    public IReadOnlyList<SessionEntry> Read(TextReader reader, Action<RecordedLogFault> onFault)
     {
         var lines = new CommaSeparated(reader);
         var columns = Columns(lines);
-        var entries = new List<RecordedEntry>();
+        var entries = new List<SessionEntry>();
         while (lines.TryRead(out var fields, out var line, out var fault))
         {
             if (fault is null && fields is [var blank] && string.IsNullOrWhiteSpace(blank))
@@ -85,7 +40,7 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
                 continue;
             }
 
-            if (fault is null && TryParse(fields, columns, line, out var entry, out fault) && (entries is not [.., { Time: var last }] || entry.Time >= last || Fail(InOrder(entry), out fault)))
+            if (fault is null && TryParse(fields, columns, line, out var entry, out fault) && (entries is not [.., { At.Utc: var last }] || entry.At.Utc >= last || Fail(InOrder(entry), out fault)))
             {
                 entries.Add(entry);
             }
@@ -111,9 +66,9 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
             : throw new RecordedLogException($"the first line is {ConfigNode.Quote(string.Join(',', header))}; wanted a line that names the columns time, entry and value");
     }
 
-    private bool TryParse(List<string> fields, int[] columns, int line, out RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    private bool TryParse(List<string> fields, int[] columns, int line, out SessionEntry entry, [NotNullWhen(false)] out string? fault)
     {
-        entry = default;
+        entry = Nothing;
         if (columns.Max() is var last && last >= fields.Count)
         {
             return Fail($"{fields.Count} fields; wanted at least {last + 1}, as the first line names them", out fault);
@@ -130,7 +85,7 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
             return Fail($"entry is {ConfigNode.Quote(word)}; wanted one of {string.Join(", ", Kinds.Keys)}", out fault);
         }
 
-        entry = new(line, utc, kind);
+        entry = Nothing with { Id = line, Kind = kind, At = Nothing.At with { Utc = utc } };
         fault = null;
         switch (kind)
         {
@@ -146,7 +101,7 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
         }
     }
 
-    private static bool TryValue(string seen, string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    private static bool TryValue(string seen, string value, ref SessionEntry entry, [NotNullWhen(false)] out string? fault)
     {
         if (!EntryValue.TryRead(new(default, entry.Kind, nameof(RecordedEntries)), value, out var read, out var wanted))
         {
@@ -163,14 +118,14 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
         return true;
     }
 
-    private bool TryReady(string value, ref RecordedEntry entry, [NotNullWhen(false)] out string? fault)
+    private bool TryReady(string value, ref SessionEntry entry, [NotNullWhen(false)] out string? fault)
     {
         fault = null;
         if (value.Split(' ', StringSplitOptions.RemoveEmptyEntries) is ["ready", var when])
         {
             if (TimeOnly.TryParseExact(when, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time))
             {
-                entry = entry with { ReadyBy = new ReadyBy(time, TimeSpan.Zero, zone).Next(entry.Time) };
+                entry = entry with { ReadyBy = new ReadyBy(time, TimeSpan.Zero, zone).Next(entry.At.Utc) };
                 return true;
             }
 
@@ -184,7 +139,7 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
         return Fail($"value is {ConfigNode.Quote(value)}; wanted nothing, \"ready 09:00\" or \"ready 2026-03-02T09:00Z\"", out fault);
     }
 
-    private static string InOrder(RecordedEntry entry) => $"time is {entry.Time:u}, before the line above it; wanted lines in order of time";
+    private static string InOrder(SessionEntry entry) => $"time is {entry.At.Utc:u}, before the line above it; wanted lines in order of time";
 
     private static bool Fail(string sentence, out string? fault)
     {

@@ -3,6 +3,7 @@ using VatWatch.Calibration;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Probes.Recorded;
 using VatWatch.Readings;
+using VatWatch.Sessions.Entries;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Pipeline.Replay;
@@ -25,7 +26,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     /// <summary>Past a hole of this length the watch is taken on at its end.</summary>
     private static readonly TimeSpan LongestHole = TimeSpan.FromDays(1);
 
-    private readonly Queue<RecordedEntry> _entries = [];
+    private readonly Queue<SessionEntry> _entries = [];
     private readonly Dictionary<ProbeId, ProbeDefinition> _probes = plan.Definition.Probes.ToDictionary(probe => probe.Id);
     private VatWatcher? _watcher;
     private bool _isCanonical;
@@ -71,7 +72,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     }
 
     /// <summary>Takes what the log book held, in order of time; to be called before the first row.</summary>
-    public void Take(IEnumerable<RecordedEntry> entries)
+    public void Take(IEnumerable<SessionEntry> entries)
     {
         foreach (var entry in entries)
         {
@@ -102,11 +103,11 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     /// <summary>Lets the watcher know of each entry in turn with its beats; one from before the first row at once.</summary>
     private void NoteUntil(DateTimeOffset until)
     {
-        while (_entries.TryPeek(out var entry) && entry.Time <= until)
+        while (_entries.TryPeek(out var entry) && entry.At.Utc <= until)
         {
             _entries.Dequeue();
-            BeatUntil(entry.Time);
-            if (entry.Act(StampOf(entry.Time)) is { } act)
+            BeatUntil(entry.At.Utc);
+            if ((entry with { At = StampOf(entry.At.Utc) }).Act() is { } act)
             {
                 _watcher!.Note(act);
             }

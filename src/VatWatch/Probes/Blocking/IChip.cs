@@ -19,7 +19,7 @@ internal sealed class ChipRestartedException(string message) : IOException(messa
 /// <summary>What answers is not the chip that the configuration names. The message is a clause for people.</summary>
 internal sealed class WrongChipException(string message) : Exception(message);
 
-/// <summary>The place of one chip on its bus.</summary>
+/// <summary>The place of one chip on its bus; the bus counts as silent only when all chips that have one are.</summary>
 /// <typeparam name="TDevice">Through which the chip is reached.</typeparam>
 internal interface IChipSeat<TDevice>
 {

@@ -1,4 +1,5 @@
 using System.Device.Gpio;
+using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Gpio;
@@ -43,6 +44,6 @@ public sealed class ContactDriver : IProbeDriver
         var mode = !settings.Flag("pull", true) ? PinMode.Input : toSupply ? PinMode.InputPullDown : PinMode.InputPullUp;
         var closedIsOn = settings.Choice("closed", Meanings, true);
         var contact = new ContactSettings(line, mode, toSupply == closedIsOn, measures == Quantity.Level ? Full : 1);
-        return new(SampleUnit.Canonical(measures), (bus, _, probe, _) => new ContactProbe(probe, (GpioBus)bus, contact));
+        return new(SampleUnit.Canonical(measures), (bus, _, probe, _) => new ContactProbe(probe, (BlockingBus<GpioLines>)bus, contact));
     }
 }

@@ -1,5 +1,6 @@
-using System.Device.Gpio;
 using System.Device.Gpio.Drivers;
+using System.Device.Gpio;
+using VatWatch.Probes.Blocking;
 
 namespace VatWatch.Probes.Gpio;
 
@@ -11,7 +12,7 @@ namespace VatWatch.Probes.Gpio;
 internal sealed record ContactSettings(int Line, PinMode Mode, bool OnWhenHigh, double OnValue);
 
 /// <summary>A contact between a line and ground, or its supply: of a relay, or of a float.</summary>
-internal sealed class ContactProbe(ProbeDefinition definition, GpioBus bus, ContactSettings settings) : IProbe
+internal sealed class ContactProbe(ProbeDefinition definition, BlockingBus<GpioLines> bus, ContactSettings settings) : IProbe
 {
     public ProbeDefinition Definition => definition;
 
@@ -21,7 +22,7 @@ internal sealed class ContactProbe(ProbeDefinition definition, GpioBus bus, Cont
     {
         try
         {
-            var seen = await bus.LookAsync(settings.Line, settings.Mode, cancel);
+            var seen = await bus.RunAsync(lines => lines.Look(settings.Line, settings.Mode), cancel);
             return seen.All(high => high == seen[0])
                 ? Sample.Good(seen[0] == settings.OnWhenHigh ? settings.OnValue : 0)
                 : Sample.Fault($"line {settings.Line} of {bus.Device} changes within 40 ms; check for a loose wire, a long cable beside mains, or a missing pull resistor");

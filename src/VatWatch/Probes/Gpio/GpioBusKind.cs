@@ -19,7 +19,8 @@ public sealed class GpioBusKind : IBusKind
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var chip = node.Whole("chip", 0, 31, 0);
-        return new(id, Word, _ => new GpioBus(id, chip, Open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => new BlockingBus<GpioLines>(
+            id, $"GPIO chip {chip}", watch => new GpioLines(new GpioController(Open(chip)), watch), BlockingLimits.Wire, TimeProvider.System));
     }
 
     /// <summary>The chip through the library of its system, whose second edition is tried first.</summary>

@@ -18,8 +18,11 @@ public sealed class I2cBusKind : IBusKind
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var number = node.Whole("bus", 0, 31, 1);
-        return new(id, Word, _ => new I2cProbeBus(id, number, Open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => Bus(id, number, BlockingLimits.Wire, TimeProvider.System));
     }
+
+    internal BlockingBus<I2cWire> Bus(BusId id, int number, BlockingLimits limits, TimeProvider wall) =>
+        new(id, $"I2C bus {number}", watch => new I2cWire(Open(number), watch), limits, wall);
 
     private static I2cBus OpenAdapter(int number)
     {

@@ -1,3 +1,4 @@
+using VatWatch.Probes.Blocking;
 using VatWatch.Probes.Serial.Lines;
 using VatWatch.Vats.Configuration;
 
@@ -46,7 +47,7 @@ public sealed class KernelFileDriver : IProbeDriver
         var scale = TextLineDriver.ReadScale(settings);
         var offset = settings.Number("offset", -TextLineDriver.MostOffset, TextLineDriver.MostOffset, 0);
         var file = new KernelFileSettings(path, channel, scale, offset, ReadAge(settings, channel));
-        return new(unit, (bus, _, probe, _) => new KernelFileProbe(probe, (KernelBus)bus, file));
+        return new(unit, (bus, _, probe, _) => new KernelFileProbe(probe, (BlockingBus<KernelFiles>)bus, file));
     }
 
     /// <summary>What the name tells, unless the settings say otherwise: a bare electrode behind a converter, a divider.</summary>

@@ -1,3 +1,5 @@
+using VatWatch.Probes.Blocking;
+
 namespace VatWatch.Probes.Kernel;
 
 /// <summary>How a file of the kernel is read.</summary>
@@ -9,7 +11,7 @@ namespace VatWatch.Probes.Kernel;
 internal sealed record KernelFileSettings(string Path, KernelChannel Channel, double Scale, double Offset, TimeSpan? Oldest);
 
 /// <summary>One value that Linux measures.</summary>
-internal sealed class KernelFileProbe(ProbeDefinition definition, KernelBus bus, KernelFileSettings settings) : IProbe
+internal sealed class KernelFileProbe(ProbeDefinition definition, BlockingBus<KernelFiles> bus, KernelFileSettings settings) : IProbe
 {
     public ProbeDefinition Definition => definition;
 
@@ -19,7 +21,7 @@ internal sealed class KernelFileProbe(ProbeDefinition definition, KernelBus bus,
     {
         try
         {
-            return await bus.ReadAsync(Read, cancel);
+            return await bus.RunAsync(Read, cancel);
         }
         catch (FormatException e)
         {

@@ -20,6 +20,10 @@ public sealed class OneWireBusKind : IBusKind
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var root = node.OptionalText("root", "a folder", UsualRoot)!;
-        return new(id, Word, _ => new OneWireBus(id, root, BlockingLimits.OneWire, TimeProvider.System));
+        return new(id, Word, _ => Bus(id, root, TimeProvider.System));
     }
+
+    /// <summary>A read waits for the conversion, up to seconds; all are made one after the other, as the wire itself demands.</summary>
+    internal static BlockingBus<OneWireFolder> Bus(BusId id, string root, TimeProvider wall) =>
+        new(id, $"1-wire folder {root}", watch => new OneWireFolder(root, watch), BlockingLimits.OneWire, wall) { Device = root };
 }

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using VatWatch.Probes.Blocking;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.OneWire;
@@ -29,7 +30,7 @@ public sealed partial class OneWireDriver : IProbeDriver
         }
 
         var device = settings.Matching("id", DevicePattern(), "the folder name of a 1-wire thermometer, such as \"28-0316a2797ac5\"");
-        return new(SampleUnit.Canonical(measures), (bus, _, probe, _) => new OneWireProbe(probe, (OneWireBus)bus, device));
+        return new(SampleUnit.Canonical(measures), (bus, _, probe, _) => new OneWireProbe(probe, (BlockingBus<OneWireFolder>)bus, device));
     }
 
     [GeneratedRegex("^(10|22|28|3b|42)-[0-9a-f]{12}\\z", RegexOptions.CultureInvariant)]

@@ -1,7 +1,9 @@
+using VatWatch.Probes.Blocking;
+
 namespace VatWatch.Probes.OneWire;
 
 /// <summary>One 1-wire thermometer. The kernel itself repeats a failed read, so it is not repeated here.</summary>
-internal sealed class OneWireProbe(ProbeDefinition definition, OneWireBus bus, string device) : IProbe
+internal sealed class OneWireProbe(ProbeDefinition definition, BlockingBus<OneWireFolder> bus, string device) : IProbe
 {
     private double? _lastC;
     private bool _isAsked;
@@ -16,7 +18,7 @@ internal sealed class OneWireProbe(ProbeDefinition definition, OneWireBus bus, s
     {
         try
         {
-            var sample = await bus.ReadAsync(device, cancel) is { } text
+            var sample = await bus.RunAsync(folder => folder.Read(device), cancel) is { } text
                 ? Scratchpad.Read(text, device, _lastC)
                 : Sample.Missing($"the thermometer {device} is not among the 1-wire devices; check its plug, its three wires and its id");
             _lastC = sample.Quality == Quality.Good ? sample.Value : _lastC;
@@ -37,7 +39,7 @@ internal sealed class OneWireProbe(ProbeDefinition definition, OneWireBus bus, s
             return;
         }
 
-        Remark = await bus.HasSupplyAsync(device, cancel) switch
+        Remark = await bus.RunAsync(folder => folder.HasSupply(device), cancel) switch
         {
             true => "it has a supply wire of its own",
             false => "it lives on its data wire (parasite power), which fails when the liquor is hot; give it its own supply wire",

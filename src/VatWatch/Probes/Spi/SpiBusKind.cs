@@ -23,7 +23,8 @@ public sealed class SpiBusKind : IBusKind
     public BusPlan Read(BusId id, ConfigNode node)
     {
         var settings = SettingsOf(node.Whole("bus", 0, 31, 0), node.Whole("chipSelect", 0, 31, 0));
-        return new(id, Word, _ => new SpiProbeBus(id, settings, Open, BlockingLimits.Wire, TimeProvider.System));
+        return new(id, Word, _ => new BlockingBus<GuardedSpiDevice>(
+            id, $"SPI bus {settings.BusId}, chip select {settings.ChipSelectLine}", watch => new GuardedSpiDevice(Open(settings), watch), BlockingLimits.Wire, TimeProvider.System));
     }
 
     /// <summary>Mode 1, highest bit first.</summary>

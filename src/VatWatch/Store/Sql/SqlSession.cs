@@ -14,9 +14,6 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PreparedInsert> _inserts = new(StringComparer.Ordinal);
 
-    /// <summary>The connection, for what needs it raw.</summary>
-    public SqliteConnection Connection => connection;
-
     /// <summary>Runs a statement; the number of rows it changed.</summary>
     public int Execute(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Bind(sql, values).ExecuteNonQuery();
 

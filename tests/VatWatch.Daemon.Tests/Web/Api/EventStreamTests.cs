@@ -84,7 +84,7 @@ public sealed class EventStreamTests
         var scenes = new Scenes().Ready();
         var (viewers, operators) = (ApiToken.Make("press", Role.Viewer), ApiToken.Make("switchboard", Role.Operator));
         await using var pages = await RunningPages.StartAsync(
-            scenes, new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld"), PasswordHash.Of("only looking on")), Tokens = [viewers.Line, operators.Line] });
+            scenes, new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld", 1), PasswordHash.Of("only looking on", 1)), Tokens = [viewers.Line, operators.Line] });
         using var session = pages.Browser();
         using var _ = await Forms.SubmitAsync(session, "/login", "/login", ("password", "woad and weld"));
         using var viewer = pages.Browser();

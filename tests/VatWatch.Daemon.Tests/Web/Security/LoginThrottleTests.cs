@@ -7,7 +7,7 @@ namespace VatWatch.Daemon.Tests.Web.Security;
 
 public sealed class LoginThrottleTests
 {
-    private static readonly Passwords Known = new(Quick("woad and weld"), Quick("only looking on"));
+    private static readonly Passwords Known = new(PasswordHash.Of("woad and weld", 1), PasswordHash.Of("only looking on", 1));
     private readonly FakeTimeProvider _time = new();
 
     [Fact]
@@ -100,12 +100,4 @@ public sealed class LoginThrottleTests
 
     private static Task<LoginAnswer> TryAsync(LoginThrottle throttle, string password, byte address) =>
         throttle.CheckAsync(Known, password, new IPAddress([192, 0, 2, address]), TestContext.Current.CancellationToken);
-
-    private static PasswordHash Quick(string password)
-    {
-        var salt = new byte[16];
-        var key = System.Security.Cryptography.Rfc2898DeriveBytes.Pbkdf2(password, salt, 10_000, System.Security.Cryptography.HashAlgorithmName.SHA512, 32);
-        Assert.True(PasswordHash.TryParse($"$pbkdf2-sha512$i=10000${Convert.ToBase64String(salt)}${Convert.ToBase64String(key)}", out var hash));
-        return hash;
-    }
 }

@@ -10,8 +10,8 @@ namespace VatWatch.Daemon.Tests.Web.Security;
 
 public sealed class PasswordGateTests
 {
-    private static readonly PasswordHash Hash = PasswordHash.Of("woad and weld");
-    private static readonly PasswordHash ViewerHash = PasswordHash.Of("only looking on");
+    private static readonly PasswordHash Hash = PasswordHash.Of("woad and weld", 1);
+    private static readonly PasswordHash ViewerHash = PasswordHash.Of("only looking on", 1);
     private static readonly (string Token, ApiToken Line) Reader = ApiToken.Make("press", Role.Viewer);
     private static readonly (string Token, ApiToken Line) Writer = ApiToken.Make("switchboard", Role.Operator);
     private static readonly WebOptions Guarded = new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(Hash, ViewerHash), Tokens = [Reader.Line, Writer.Line] };

@@ -16,6 +16,9 @@ public sealed class PasswordHashTests
     }
 
     [Fact]
+    public void A_new_hash_has_all_its_rounds() => Assert.StartsWith("$pbkdf2-sha512$i=210000$", PasswordHash.Of("woad and weld").ToString(), StringComparison.Ordinal);
+
+    [Fact]
     public void Two_hashes_of_one_password_differ() => Assert.NotEqual(PasswordHash.Of("woad and weld").ToString(), PasswordHash.Of("woad and weld").ToString());
 
     // Worked out with Python 3: hashlib.pbkdf2_hmac("sha512", b"woad and weld", bytes(range(16)), 10000, 32).

@@ -67,15 +67,6 @@ public sealed class PhBuffersTests
     }
 
     [Fact]
-    public void A_buffer_is_found_by_its_name_in_any_case()
-    {
-        Assert.True(PhBuffers.TryFind(" Technical 10.01 ", out var found));
-        Assert.Same(PhBuffers.Technical1001, found);
-        Assert.False(PhBuffers.TryFind("technical 9", out _));
-        Assert.False(PhBuffers.TryFind(null, out _));
-    }
-
-    [Fact]
     public void The_label_is_the_value_at_25C()
         => Assert.All(
             PhBuffers.PrimarySet.Concat(PhBuffers.TechnicalSet),

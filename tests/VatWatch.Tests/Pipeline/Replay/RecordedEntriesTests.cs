@@ -35,7 +35,7 @@ public sealed class RecordedEntriesTests
             entries.Select(entry => entry.Kind));
         Assert.Equal([At("2031-03-15T07:30Z"), null, At("2031-03-15T09:00Z")], entries.Take(3).Select(entry => entry.ReadyBy));
         Assert.Equal([Material.SodaAsh, Material.Water], entries.Select(entry => entry.Material).OfType<Material>());
-        Assert.Equal((2, At("2031-03-14T20:00Z")), (entries[0].Line, entries[0].Time));
+        Assert.Equal((2L, At("2031-03-14T20:00Z")), (entries[0].Id, entries[0].At.Utc));
     }
 
     [Theory]
@@ -60,7 +60,7 @@ public sealed class RecordedEntriesTests
     {
         var entry = Assert.Single(Read($"time,entry,value\n2031-03-14T20:00:00Z,{line}\n"));
         Assert.Empty(_faults);
-        Assert.Equal(told, entry.Entry(new("weld-yard"), new Stamp(entry.Time, default, true)).Line(DisplayUnits.Si, TimeZoneInfo.Utc));
+        Assert.Equal(told, entry.Line(DisplayUnits.Si, TimeZoneInfo.Utc));
         Assert.Equal(amount ?? double.NaN, entry.Amount ?? double.NaN, 1e-6);
         Assert.Equal(strength, entry.Strength);
     }
@@ -98,7 +98,7 @@ public sealed class RecordedEntriesTests
     public void A_file_of_something_else_is_refused(string text, string told) =>
         Assert.Contains(told, Assert.Throws<RecordedLogException>(() => Read(text)).Message, StringComparison.Ordinal);
 
-    private IReadOnlyList<RecordedEntry> Read(string text) => new RecordedEntries(TimeZoneInfo.Utc).Read(new StringReader(text), fault => _faults.Add(fault.ToString()));
+    private IReadOnlyList<SessionEntry> Read(string text) => new RecordedEntries(TimeZoneInfo.Utc).Read(new StringReader(text), fault => _faults.Add(fault.ToString()));
 
     private static DateTimeOffset At(string text) => DateTimeOffset.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
 }

@@ -76,20 +76,23 @@ public sealed class ReplayWatchTests
         static bool Fails(AlarmChange change) => change.Status.Alarm.Value == "warming-fault" && change.Status.State == AlarmState.Unacknowledged;
 
         Assert.DoesNotContain(Replay(rows).Changes, Fails);
-        var told = Replay(rows, new RecordedEntry(2, Dusk.AddMinutes(10), EntryKind.HeaterOn)).Changes.First(Fails);
+        var told = Replay(rows, Entry(10, EntryKind.HeaterOn)).Changes.First(Fails);
         Assert.InRange((told.Stamp.Utc - Dusk).TotalMinutes, 30, 55);
         Assert.DoesNotContain(
-            Replay(rows, new RecordedEntry(2, Dusk.AddMinutes(10), EntryKind.HeaterOn), new RecordedEntry(3, Dusk.AddMinutes(12), EntryKind.HeaterOff)).Changes, Fails);
+            Replay(rows, Entry(10, EntryKind.HeaterOn), Entry(12, EntryKind.HeaterOff)).Changes, Fails);
     }
 
     [Fact]
     public void An_entry_from_before_the_first_row_counts_from_its_own_time()
     {
-        var heard = Replay(Liquor(0, 60, _ => 20), new RecordedEntry(2, Dusk.AddMinutes(-5), EntryKind.HeaterOn, ReadyBy: Dusk.AddHours(9)));
+        var heard = Replay(Liquor(0, 60, _ => 20), Entry(-5, EntryKind.HeaterOn) with { ReadyBy = Dusk.AddHours(9) });
         Assert.Equal((Dusk.AddMinutes(-5), Dusk.AddHours(9)), (heard.WarmUp!.Since.Utc, heard.WarmUp.ReadyBy));
     }
 
-    private static Listener Replay(IEnumerable<RecordedRow> rows, params RecordedEntry[] entries)
+    private static SessionEntry Entry(int minutesAfterDusk, EntryKind kind) =>
+        new() { Id = 2, Vat = new("weld-yard"), Kind = kind, At = new(Dusk.AddMinutes(minutesAfterDusk), default, true), By = "" };
+
+    private static Listener Replay(IEnumerable<RecordedRow> rows, params SessionEntry[] entries)
     {
         var heard = new Listener();
         var watch = new ReplayWatch(Plan(), DisplayUnits.Us, new CalibrationCache(), heard);

@@ -1,6 +1,7 @@
 using System.Device.Gpio;
-using VatWatch.Probes;
+using VatWatch.Probes.Blocking;
 using VatWatch.Probes.Gpio;
+using VatWatch.Probes;
 using VatWatch.Testing.Registers;
 using VatWatch.Tests.Probes.I2c;
 
@@ -67,6 +68,6 @@ public sealed class ContactProbeTests : IDisposable
     public void One_sentence_says_what_is_wrong(string settings, Quantity measures, string sentence) =>
         Assert.Equal([sentence], I2cRig.FaultsOf(new ContactDriver(), settings, measures));
 
-    private GpioBus Bus() =>
-        (GpioBus)new GpioBusKind { Open = _ => _chip }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+    private BlockingBus<GpioLines> Bus() =>
+        (BlockingBus<GpioLines>)new GpioBusKind { Open = _ => _chip }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
 }

@@ -13,16 +13,17 @@ internal sealed class I2cRig : IAsyncDisposable
 {
     public I2cRig(BlockingLimits? limits = null, TimeProvider? wall = null)
     {
+        var kind = new I2cBusKind { Open = Bench.Open };
         Bus = limits is null
-            ? (I2cProbeBus)new I2cBusKind { Open = Bench.Open }.Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
-            : new I2cProbeBus(new BusId("pi"), 1, Bench.Open, limits, wall ?? TimeProvider.System);
+            ? (BlockingBus<I2cWire>)kind.Read(new BusId("pi"), Node("{}", out _)).Create(new WatchClock(TimeProvider.System))
+            : kind.Bus(new BusId("pi"), 1, limits, wall ?? TimeProvider.System);
     }
 
     public static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     public FakeI2cBench Bench { get; } = new();
 
-    public I2cProbeBus Bus { get; }
+    public BlockingBus<I2cWire> Bus { get; }
 
     /// <summary>A probe of these settings, on the open bus.</summary>
     public async Task<IProbe> OpenAsync(IProbeDriver driver, string settings, Quantity measures = Quantity.Temperature)

@@ -10,7 +10,7 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Tests.Probes.Modbus;
 
 /// <summary>A late answer that comes after the answers to later questions, on a device of two registers.</summary>
-public sealed class OvertakenAnswerTests
+public sealed class OvertakenAnswerTests : IDisposable
 {
     private readonly FakeTimeProvider _time = new();
 
@@ -42,6 +42,8 @@ public sealed class OvertakenAnswerTests
             await HoldAsync(bus, other);
         }
     }
+
+    public void Dispose() => _port.Dispose();
 
     private async Task HoldAsync(SerialBus bus, int register) => Assert.Equal(Sample.Good(OvertakingPort.ValueOf(register)), await TakeAsync(bus, register));
 

@@ -46,7 +46,7 @@ public sealed class Ads1115Driver : IProbeDriver
         var average = settings.Whole("average", 1, MostAveraged, Math.Min(MostAveraged, perSecond / 2));
         var meaning = VoltageMeaningReader.Read(settings, measures);
         var chip = new Ads1115Settings(input, range, rate, average, meaning);
-        return I2cProbeBus.Plan("ADS1115", address, meaning.Unit, device => new Ads1115Chip(device, chip));
+        return I2cSeat.Plan("ADS1115", address, meaning.Unit, device => new Ads1115Chip(device, chip));
     }
 
     private static MeasuringRange ReadRange(ConfigNode settings)

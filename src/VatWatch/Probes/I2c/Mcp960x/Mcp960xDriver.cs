@@ -36,7 +36,7 @@ public sealed class Mcp960xDriver : IProbeDriver
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x60, 0x67, 0x67);
         var chip = new Mcp960xSettings(settings.Choice("type", Types, ThermocoupleType.K), settings.Choice("junction", Junctions, false));
-        return I2cProbeBus.Plan("MCP960x", address, SampleUnit.Canonical(measures), device => new Mcp960xChip(device, chip));
+        return I2cSeat.Plan("MCP960x", address, SampleUnit.Canonical(measures), device => new Mcp960xChip(device, chip));
     }
 }
 

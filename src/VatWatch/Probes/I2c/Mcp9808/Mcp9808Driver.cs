@@ -24,6 +24,6 @@ public sealed class Mcp9808Driver : IProbeDriver
     {
         Thermometers.RefuseOthers(settings, measures, Word);
         var address = I2cAddress.Read(settings, 0x18, 0x1F, 0x18);
-        return I2cProbeBus.Plan("MCP9808", address, SampleUnit.Canonical(measures), device => new Mcp9808Chip(device));
+        return I2cSeat.Plan("MCP9808", address, SampleUnit.Canonical(measures), device => new Mcp9808Chip(device));
     }
 }

@@ -39,7 +39,7 @@ public sealed class TextBoardDriver : IProbeDriver
         var wait = settings.Duration("wait", TimeSpan.FromMilliseconds(10), TimeSpan.FromSeconds(2), TimeSpan.FromSeconds(1));
         var board = new TextBoardSettings(ask ?? AskText.Nothing, wait, TextLineDriver.ReadLinePattern(settings, "^(?<value>[-+]?[0-9.]+)$"));
         return new(unit, (bus, _, probe, known) => new ChipProbe<GuardedI2cDevice>(
-            probe, "the electrode board", ((I2cProbeBus)bus).Seat(address), device => new TextBoardChip(device, board, () => known.Of(probe.Vat))));
+            probe, "the electrode board", new I2cSeat(bus, address), device => new TextBoardChip(device, board, () => known.Of(probe.Vat))));
     }
 }
 

@@ -37,6 +37,6 @@ public sealed class UFireIseDriver : IProbeDriver
 
         var address = I2cAddress.Read(settings, 0x08, 0x77, 0x3F);
         var unit = ElectrodeUnit.Read(settings, measures);
-        return I2cProbeBus.Plan("µFire ISE", address, unit, device => new UFireIseChip(device));
+        return I2cSeat.Plan("µFire ISE", address, unit, device => new UFireIseChip(device));
     }
 }

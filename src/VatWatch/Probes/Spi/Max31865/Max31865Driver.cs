@@ -56,7 +56,7 @@ public sealed class Max31865Driver : IProbeDriver
 
         var chip = new Max31865Settings(element, wires, reference, leads, settings.Choice("mains", Mains, 60));
         return new(SampleUnit.Canonical(measures), (bus, _, probe, _) =>
-            new ChipProbe<GuardedSpiDevice>(probe, "MAX31865", (SpiProbeBus)bus, device => new Max31865Chip(device, chip)));
+            new ChipProbe<GuardedSpiDevice>(probe, "MAX31865", new SpiSeat((BlockingBus<GuardedSpiDevice>)bus), device => new Max31865Chip(device, chip)));
     }
 }
 

@@ -1,7 +1,8 @@
 using System.Device.Spi;
-using VatWatch.Probes;
-using VatWatch.Probes.Spi;
+using VatWatch.Probes.Blocking;
 using VatWatch.Probes.Spi.Max31865;
+using VatWatch.Probes.Spi;
+using VatWatch.Probes;
 using VatWatch.Science.Thermometry;
 using VatWatch.Testing.Registers;
 using VatWatch.Tests.Probes.I2c;
@@ -207,8 +208,8 @@ public sealed class Max31865ChipTests
         Assert.Equal((0, 0), (bench.OpenHandles, bus.Threads));
     }
 
-    private static SpiProbeBus Bus(FakeSpiBench bench) =>
-        (SpiProbeBus)new SpiBusKind { Open = bench.Open }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
+    private static BlockingBus<GuardedSpiDevice> Bus(FakeSpiBench bench) =>
+        (BlockingBus<GuardedSpiDevice>)new SpiBusKind { Open = bench.Open }.Read(new BusId("pi"), I2cRig.Node("{}", out _)).Create(new WatchClock(TimeProvider.System));
 
-    private static IProbe Probe(SpiProbeBus bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
+    private static IProbe Probe(BlockingBus<GuardedSpiDevice> bus, string settings) => I2cRig.Make(new Max31865Driver(), settings, Quantity.Temperature, bus);
 }

@@ -14,7 +14,7 @@ using VatWatch.Testing.Registers;
 namespace VatWatch.Tests.Probes.I2c;
 
 /// <summary>Several chips on one bus: who is at fault, what is repeated, and what a driver that hangs costs.</summary>
-public sealed class I2cProbeBusTests
+public sealed class I2cSeatTests
 {
     private const string Volts = """{ "address": "0x48", "input": "ain0", "volts": {} }""";
 

@@ -1,15 +1,16 @@
 namespace VatWatch.Probes.Blocking;
 
 /// <summary>
-/// Owns a device whose calls block: opens it on a thread of its own, makes one call at a time there, and gives device and thread up when a
+/// A bus whose calls block: opens its device on a thread of its own, makes one call at a time there, and gives device and thread up when a
 /// call hangs. While an abandoned thread is still stuck one more may be started, never a third. Thread safe.
 /// </summary>
+/// <param name="id">Name in the configuration.</param>
 /// <param name="device">What a person would look for, for sentences and the thread's name.</param>
 /// <param name="open">Opens the device; runs on its thread. Throws <see cref="BusLostException"/> with a sentence when it cannot.</param>
 /// <param name="limits">How long calls may take.</param>
 /// <param name="wall">The clock of these limits.</param>
-internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TDevice> open, BlockingLimits limits, TimeProvider wall)
-    : IAsyncDisposable
+internal sealed class BlockingBus<TDevice>(BusId id, string device, Func<TransferWatch, TDevice> open, BlockingLimits limits, TimeProvider wall)
+    : IProbeBus
     where TDevice : class, IDisposable
 {
     private const int MaximumThreads = 2;
@@ -18,11 +19,19 @@ internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TD
     private DeviceThread<TDevice>? _thread;
     private int _threads;
 
+    public BusId Id => id;
+
+    public string Device { get => field ?? device; init; }
+
+    /// <summary>Which chips on it answer; begins anew with each opening.</summary>
+    public ChipTally Chips { get; } = new();
+
     /// <summary>Threads alive: one when open, one more for each call that was abandoned and still hangs.</summary>
     public int Threads => Volatile.Read(ref _threads);
 
-    public async Task OpenAsync(CancellationToken cancel)
+    public async ValueTask OpenAsync(CancellationToken cancel)
     {
+        Chips.Clear();
         if (_thread is not null)
         {
             throw new InvalidOperationException($"{device} is open already.");
@@ -78,7 +87,7 @@ internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TD
     }
 
     /// <summary>Closes the device, or leaves that to its thread when a call hangs in it.</summary>
-    public async Task CloseAsync()
+    public async ValueTask CloseAsync()
     {
         if (Interlocked.Exchange(ref _thread, null) is not { } thread)
         {
@@ -92,7 +101,7 @@ internal sealed class DeviceOwner<TDevice>(string device, Func<TransferWatch, TD
         thread.GiveUp();
     }
 
-    public async ValueTask DisposeAsync() => await CloseAsync();
+    public ValueTask DisposeAsync() => CloseAsync();
 
     private async Task<T> WatchAsync<T>(Func<TDevice, T> call)
     {

@@ -10,7 +10,7 @@ namespace VatWatch.Tests.Probes.OneWire;
 
 /// <summary>The bus on a real folder; a named pipe stands for a read that does not come back.</summary>
 [Trait("Starts", "processes")]
-public sealed class OneWireBusTests : IDisposable
+public sealed class OneWireBusKindTests : IDisposable
 {
     private const string Device = "28-0316a2797ac5";
     private const string Text = "20 03 4b 46 7f ff 10 10 86 : crc=86 YES\n20 03 4b 46 7f ff 10 10 86 t=50000\n";
@@ -117,7 +117,7 @@ public sealed class OneWireBusTests : IDisposable
     public async Task A_read_takes_as_long_as_the_conversion_and_keeps_no_shared_thread()
     {
         Pipe(Device);
-        await using var bus = new OneWireBus(new BusId("wire"), _root, BlockingLimits.OneWire, TimeProvider.System);
+        await using var bus = OneWireBusKind.Bus(new BusId("wire"), _root, TimeProvider.System);
         var probe = Probe(bus);
         await bus.OpenAsync(Stop);
 
@@ -174,9 +174,9 @@ public sealed class OneWireBusTests : IDisposable
         Assert.Equal("/sys/bus/w1/devices", bus.Device);
     }
 
-    private OneWireBus Bus(TimeProvider? wall = null) => new(new BusId("wire"), _root, BlockingLimits.OneWire, wall ?? TimeProvider.System);
+    private BlockingBus<OneWireFolder> Bus(TimeProvider? wall = null) => OneWireBusKind.Bus(new BusId("wire"), _root, wall ?? TimeProvider.System);
 
-    private static IProbe Probe(OneWireBus bus) => I2cRig.Make(new OneWireDriver(), $$"""{ "id": "{{Device}}" }""", Quantity.Temperature, bus);
+    private static IProbe Probe(BlockingBus<OneWireFolder> bus) => I2cRig.Make(new OneWireDriver(), $$"""{ "id": "{{Device}}" }""", Quantity.Temperature, bus);
 
     private void Plug(string device, string text)
     {

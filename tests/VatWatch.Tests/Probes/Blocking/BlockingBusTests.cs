@@ -6,7 +6,7 @@ using VatWatch.Testing;
 namespace VatWatch.Tests.Probes.Blocking;
 
 /// <summary>The owner of a device whose calls block: one call at a time, and a call that hangs costs one thread at most.</summary>
-public sealed class DeviceOwnerTests
+public sealed class BlockingBusTests
 {
     private static readonly BlockingLimits Limits = new(TimeSpan.FromSeconds(2), TimeSpan.FromSeconds(6), TimeSpan.FromSeconds(2));
 
@@ -16,7 +16,7 @@ public sealed class DeviceOwnerTests
     public async Task Calls_run_one_at_a_time_on_the_devices_own_thread()
     {
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => device, Limits, new FakeTimeProvider());
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"), "lathe", _ => device, Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
 
         var threads = await Task.WhenAll(Enumerable.Range(0, 200).Select(_ => Task.Run(() => owner.RunAsync(d => d.Use(), Stop))));
@@ -38,7 +38,7 @@ public sealed class DeviceOwnerTests
         using var begun = new ManualResetEventSlim();
         TransferWatch? watch = null;
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, clock);
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"), "lathe", w => Keep(device, watch = w), Limits, clock);
         await owner.OpenAsync(Stop);
 
         var running = owner.RunAsync(d => Hang(watch!, begun, hang), Stop);
@@ -63,7 +63,7 @@ public sealed class DeviceOwnerTests
     {
         var clock = new FakeTimeProvider();
         var stop = false;
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(new CountingDevice(), w), Limits, clock);
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"), "lathe", w => Keep(new CountingDevice(), w), Limits, clock);
         await owner.OpenAsync(Stop);
         var running = owner.RunAsync(d => d.Spin(() => Volatile.Read(ref stop)), Stop);
 
@@ -83,7 +83,7 @@ public sealed class DeviceOwnerTests
         var clock = new FakeTimeProvider();
         TransferWatch? watch = null;
         var opened = 0;
-        await using var owner = new DeviceOwner<CountingDevice>(
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"),
             "lathe",
             w =>
             {
@@ -126,7 +126,7 @@ public sealed class DeviceOwnerTests
         using var begun = new ManualResetEventSlim();
         TransferWatch? watch = null;
         var device = new CountingDevice();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", w => Keep(device, watch = w), Limits, new FakeTimeProvider());
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"), "lathe", w => Keep(device, watch = w), Limits, new FakeTimeProvider());
         await owner.OpenAsync(Stop);
         using var impatient = new CancellationTokenSource();
 
@@ -144,15 +144,15 @@ public sealed class DeviceOwnerTests
     [Fact]
     public async Task A_device_that_does_not_open_is_a_lost_bus_and_leaves_no_thread()
     {
-        await using var refused = new DeviceOwner<CountingDevice>("lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, new FakeTimeProvider());
-        Assert.Equal("lathe cannot be opened: Access denied", (await Assert.ThrowsAsync<BusLostException>(() => refused.OpenAsync(Stop))).Message);
+        await using var refused = new BlockingBus<CountingDevice>(new("shop"), "lathe", _ => throw new UnauthorizedAccessException("Access denied."), Limits, new FakeTimeProvider());
+        Assert.Equal("lathe cannot be opened: Access denied", (await Assert.ThrowsAsync<BusLostException>(async () => await refused.OpenAsync(Stop))).Message);
         await Eventually.TrueAsync(() => refused.Threads == 0, "all threads end");
 
         using var hang = new ManualResetEventSlim();
         var clock = new FakeTimeProvider();
         var late = new CountingDevice();
-        await using var slow = new DeviceOwner<CountingDevice>("press", _ => Await(hang, late), Limits, clock);
-        var opening = slow.OpenAsync(Stop);
+        await using var slow = new BlockingBus<CountingDevice>(new("shop"), "press", _ => Await(hang, late), Limits, clock);
+        var opening = slow.OpenAsync(Stop).AsTask();
         await clock.PassUntilAsync(opening);
         Assert.Equal("press did not open within 6 s", (await Assert.ThrowsAsync<BusLostException>(() => opening)).Message);
         hang.Set();
@@ -164,7 +164,7 @@ public sealed class DeviceOwnerTests
     public async Task Opening_and_closing_many_times_leaves_nothing()
     {
         var devices = new List<CountingDevice>();
-        await using var owner = new DeviceOwner<CountingDevice>("lathe", _ => Add(devices), Limits, new FakeTimeProvider());
+        await using var owner = new BlockingBus<CountingDevice>(new("shop"), "lathe", _ => Add(devices), Limits, new FakeTimeProvider());
         for (var cycle = 0; cycle < 300; cycle++)
         {
             await owner.OpenAsync(Stop);
