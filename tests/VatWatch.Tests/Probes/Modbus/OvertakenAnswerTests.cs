@@ -13,6 +13,7 @@ namespace VatWatch.Tests.Probes.Modbus;
 public sealed class OvertakenAnswerTests : IDisposable
 {
     private readonly FakeTimeProvider _time = new();
+    private readonly OvertakingPort _port = new();
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
@@ -21,8 +22,7 @@ public sealed class OvertakenAnswerTests : IDisposable
     [InlineData(2, 1)]
     public async Task It_is_not_given_to_the_other_register(int late, int other)
     {
-        var port = new OvertakingPort();
-        await using var bus = new SerialBus(new BusId("line"), new SerialSettings { Port = "/dev/null", ReopenAfterSilence = TimeSpan.FromHours(1) }, _time, _ => port);
+        await using var bus = new SerialBus(new BusId("line"), new SerialSettings { Port = "/dev/null", ReopenAfterSilence = TimeSpan.FromHours(1) }, _time, _ => _port);
         await bus.OpenAsync(Cancel);
         for (var round = 0; round < 3; round++)
         {
@@ -30,11 +30,11 @@ public sealed class OvertakenAnswerTests : IDisposable
             await HoldAsync(bus, other);
         }
 
-        port.IsWithholding = true;
+        _port.IsWithholding = true;
         Assert.Equal(Quality.Missing, (await TakeAsync(bus, late)).Quality);
-        port.IsWithholding = false;
+        _port.IsWithholding = false;
         await HoldAsync(bus, other);
-        port.IsReleasing = true;
+        _port.IsReleasing = true;
         await HoldAsync(bus, other);
         for (var round = 0; round < 3; round++)
         {
