@@ -75,6 +75,19 @@ public sealed class DiagnosesTests
     }
 
     [Fact]
+    public void A_noisy_thermometer_that_trembles_about_the_edge_does_not_put_that_off()
+    {
+        var low = _vat.Vat.Temperature.LowC;
+        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = low + 1, Scatter = 0.25 };
+        while (vat.LiquorC > low)
+        {
+            vat.Run(1);
+        }
+
+        Only(DiagnosisKind.CoolsOutOfBand, vat.Run(25));
+    }
+
+    [Fact]
     public void With_the_level_low_the_element_may_be_dry()
     {
         _vat.HeaterSays = true;

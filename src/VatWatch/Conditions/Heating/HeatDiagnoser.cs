@@ -157,7 +157,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (newest.LiquorC >= vat.Temperature.LowC)
+        // What is a hair's breadth below trembles about the edge for half an hour.
+        if (newest.LiquorC >= vat.Temperature.LowC + (_belowSince is null ? 0 : tracker.GrainK))
         {
             (_wasWarm, _belowSince) = (true, null);
             return null;
