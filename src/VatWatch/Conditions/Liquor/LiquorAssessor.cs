@@ -132,8 +132,9 @@ internal sealed class LiquorAssessor
             return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
         }
 
+        Sentence orOff = liquorC < _vat.Temperature.LowC ? " If the heater was switched off, enter it." : "";
         var stopped = _tracker.FrozenSince is { } since && hottest.Probe == _followed && !frozen.Holds(hottest.Probe)
-            ? new Diagnosis(DiagnosisKind.FrozenValue, new($"Probe {hottest.Probe.Value} has shown exactly {liquorC:°C} for {DisplayUnits.Duration(now.Monotonic - since)}, though the liquor was moving and should have moved on. Do not rely on it."))
+            ? new Diagnosis(DiagnosisKind.FrozenValue, new($"Probe {hottest.Probe.Value} has shown exactly {liquorC:°C} for {DisplayUnits.Duration(now.Monotonic - since)}, though the liquor was moving and should have moved on. Do not rely on it.{orOff}"))
             {
                 Probe = hottest.Probe,
                 Since = now.Plus(since - now.Monotonic),
