@@ -164,10 +164,13 @@ public sealed partial class ServerCopyTests
         var forwarder = new InfluxForwarder(store, options, site, DisplayUnits.Us, TimeProvider.System, NullLogger<InfluxForwarder>.Instance);
         using var stop = new CancellationTokenSource();
         var running = forwarder.RunAsync(stop.Token);
-        await Eventually.TrueAsync(() => running.IsCompleted || StoredReadings(studio).Count == server.CountOf("vat_reading", site), $"everything of {site} is there", Limit);
+        await Eventually.TrueAsync(() => running.IsCompleted || IsThere(), $"everything of {site} is there", Limit);
         await stop.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => running);
         return before;
+
+        bool IsThere() => StoredReadings(studio).Count == server.CountOf("vat_reading", site)
+            && Count(studio, "alarm_change") == server.CountOf("vat_alarm", site) && Count(studio, "condition") == server.CountOf("vat_condition", site);
     }
 
     /// <summary>By the view that anyone with an SQLite program sees.</summary>
