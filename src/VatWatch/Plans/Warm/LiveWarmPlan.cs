@@ -38,9 +38,9 @@ public static class LiveWarmPlan
 
         var wish = new WarmWish(ready, targetC, condition.Stamp.Utc, liquorC);
         var planner = new WarmPlanner(vat, Heat(vat, outlook, heaterWatts), DisplayUnits.Si, zone, seen);
-        var late = planner.Earliest(wish) is { } earliest && earliest > ready ? earliest : (DateTimeOffset?)null;
-        return (planner.Plan(wish).Plan ?? (late is { } then ? planner.Plan(wish with { Ready = then }).Plan : null)) is { } plan
-            ? new(plan.SwitchOn, ready, targetC) { Late = plan.Wish.Ready > ready ? late : null, Foretold = ForetoldWarmUp.Of(plan, ready) }
+        var kept = planner.Plan(wish).Plan ?? (planner.Earliest(wish) is { } earliest && earliest > ready ? planner.Plan(wish with { Ready = earliest }).Plan : null);
+        return kept is { } plan
+            ? new(plan.SwitchOn, ready, targetC) { Late = plan.Wish.Ready > ready ? plan.Wish.Ready : null, Foretold = ForetoldWarmUp.Of(plan, ready) }
             : null;
     }
 

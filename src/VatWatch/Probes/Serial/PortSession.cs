@@ -230,7 +230,7 @@ internal sealed class PortSession : IPortSink, IDisposable
         () =>
         {
             var begun = IsMidLine(account) && account.Late.Owed > 0 ? _settings.ReplyTimeout - _wall.GetElapsedTime(Volatile.Read(ref _lastHeard)) : TimeSpan.Zero;
-            return begun > account.Late.Rest ? begun : account.Late.Rest;
+            return TimeMath.Max(begun, account.Late.Rest);
         },
         LongestSettling * _settings.ReplyTimeout,
         cancel);

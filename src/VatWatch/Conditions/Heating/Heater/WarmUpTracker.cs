@@ -110,16 +110,15 @@ internal sealed class WarmUpTracker(VatDefinition vat)
 
         if (_startC is null)
         {
-            (_startC, _startAt) = (mean.LiquorC, mean.At);
+            (_startC, _startAt, _known) = (mean.LiquorC, mean.At, estimate);
             _edges = WarmUpEdges.Of(estimate, mean.LiquorC);
-            _known = estimate;
             _judgedFrom = mean.At + Delay;
         }
 
         if (mean.At >= _judgedFrom)
         {
             _means.Add(mean);
-            Judge(mean, estimate, stepK);
+            Judge(mean, _known!, stepK);
         }
     }
 
@@ -150,11 +149,11 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _means.Clear();
     }
 
-    private void Judge(LiquorMean mean, HeatEstimate estimate, double stepK)
+    private void Judge(LiquorMean mean, HeatEstimate known, double stepK)
     {
         _line = RateLine.Through(_means, mean.At - Longer(Line, stepK / 0.02), stepK);
         _recent = RateLine.Through(_means, mean.At - Longer(Recent, stepK / 0.03), stepK);
-        _leastKPerHour = WarmUpEdges.Of(_known ?? estimate, mean.LiquorC).Low.KPerHour;
+        _leastKPerHour = WarmUpEdges.Of(known, mean.LiquorC).Low.KPerHour;
         var most = Math.Min(SlowShare * _leastKPerHour, _leastKPerHour - LeastMissingKPerHour);
         if (_line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03))
         {

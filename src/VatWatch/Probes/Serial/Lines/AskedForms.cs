@@ -34,8 +34,9 @@ internal sealed class AskedForms
 
     public void Add(AskedForm form)
     {
-        AreDistinct &= form.Pattern.Example is not null && !_forms.Exists(other => other.AlsoTakenBy(form) is not null);
-        LookAlike |= _forms.Exists(other => other.AlsoTakenBy(form) is not null);
+        var isAlike = _forms.Exists(other => other.AlsoTakenBy(form) is not null);
+        AreDistinct &= form.Pattern.Example is not null && !isAlike;
+        LookAlike |= isAlike;
         _forms.Add(form);
     }
 }
