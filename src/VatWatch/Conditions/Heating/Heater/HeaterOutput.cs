@@ -40,10 +40,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>And more is missing than the nights differ by, in standard deviations.</summary>
     private const double SureMissing = 2.5;
 
-    /// <summary>A slope is that of the heater once layers and walls follow; a lid shows in it later.</summary>
+    /// <summary>A slope is that of the heater once layers and walls follow.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
-    private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
 
     /// <summary>
     /// It must be missing for so long more than it is not, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope. What was said stands
@@ -95,8 +94,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         var expected = look.Estimate.HeatingKPerHour - 1.645 * Math.Sqrt(look.Estimate.HeatingVariance);
         var gives = line.KPerHour - look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
 
-        // A room that warms by turns lets a probe in air rise by turns: only a rise as is to be expected ends it.
-        _isHeating = _isHeating ? gives + SureOfShare * line.Sigma > NotHeatingShare * expected : gives > expected && !tracker.WarmUp.IsSlow;
+        var shows = TimeSpan.FromHours(Math.Clamp(ShowsAfterK / expected, NotHeatingAfter.TotalHours, NotHeatingAtLast.TotalHours));
+
+        // A room that warms by turns lets a probe in air rise by turns: once it was told, only a rise as is to be expected ends it.
+        _isHeating = _isHeating || lasts < shows ? gives + SureOfShare * line.Sigma > NotHeatingShare * expected : gives > expected && !tracker.WarmUp.IsSlow;
         if (expected <= 0 || _isHeating)
         {
             return null;
@@ -108,7 +109,6 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
                 new($"The heater draws power, the liquor does not warm and stands at {levelPercent.Value:0} %: the element may be dry. Unplug it at the wall now; a dry element glows within a minute."));
         }
 
-        var shows = TimeSpan.FromHours(Math.Clamp(ShowsAfterK / expected, NotHeatingAfter.TotalHours, NotHeatingAtLast.TotalHours));
         return lasts < shows ? null : Diagnosis.Made(DiagnosisKind.HeaterNotHeating, now, tracker.Heater.Since,
             new($"The heater has drawn power for {DisplayUnits.Duration(lasts)}, but the liquor changes by only {line.KPerHour:K/h}: the probe or the element hangs out of the liquor, or the element is dead. Do not reach in with the power on."));
     }
@@ -233,9 +233,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <param name="lid">What a lid costs, K/h; null where it cannot be one.</param>
     private double Needed(Stamp now, UsualHeat usual, bool on, double? lid)
     {
-        var lasts = now.Monotonic - tracker.RegimeSince;
-        var weak = on ? (SinceOn(now) < HeatTracker.Settled ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
-        var open = lid is { } costs && usual.IsOfEarlier && (!on || lasts >= LidAfter) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
+        var isFirst = SinceOn(now) < HeatTracker.Settled;
+        var weak = on ? (isFirst ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
+        var open = lid is { } costs && usual.IsOfEarlier && !(on && isFirst) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
         return Math.Min(weak, open);
     }
 

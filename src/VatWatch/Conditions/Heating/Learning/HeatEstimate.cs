@@ -62,11 +62,14 @@ internal sealed record HeatEstimate
 
     /// <summary>
     /// Above it the heater is taken to be on: nearer to the rate without it than to that with the weakest that it may be, so that one with half its power is seen. Liquor clearly warmer than any
-    /// room that rises is heated, however strong the heater was thought to be.
+    /// room that rises is heated, however strong the heater was thought to be. Liquor that falls where even the weakest would warm it is not: the losses may be those of a vat that was open and has
+    /// been covered.
     /// </summary>
     public double HeaterThresholdKPerHour(double liquorC)
     {
-        var part = Rate(liquorC, false).KPerHour + LeastHeatedShare * LeastHeatingKPerHour;
+        var without = Rate(liquorC, false).KPerHour;
+        var part = without + LeastHeatedShare * LeastHeatingKPerHour;
+        part = without + LeastHeatingKPerHour > 0 ? Math.Max(part, 0) : part;
         return liquorC > RoomC + ClearlyAboveRoomK ? Math.Min(part, LeastHeatedKPerHour) : part;
     }
 
