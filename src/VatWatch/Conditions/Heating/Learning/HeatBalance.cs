@@ -189,14 +189,14 @@ internal sealed class HeatBalance
             if (++_tooLittle >= TooLittleBelieved)
             {
                 _tooLittle = 0;
-                Doubt(heaterOn);
+                Doubt(heaterOn, residual / window.Hours);
             }
 
             return;
         }
 
         _tooLittle = 0;
-        if (IsOutlier(residual, deviations, heaterOn))
+        if (IsOutlier(residual, deviations, window.Hours, heaterOn))
         {
             return;
         }
@@ -222,7 +222,7 @@ internal sealed class HeatBalance
     }
 
     /// <summary>One or two windows far off hold an event nobody told of; a third says that the balance is wrong.</summary>
-    private bool IsOutlier(double residual, double deviations, bool heaterOn)
+    private bool IsOutlier(double residual, double deviations, double hours, bool heaterOn)
     {
         if (Math.Abs(deviations) > OutlierDeviations && Math.Abs(residual) > OutlierK + _stepK && ++_outliers < OutliersBelieved)
         {
@@ -231,7 +231,7 @@ internal sealed class HeatBalance
 
         if (_outliers >= OutliersBelieved)
         {
-            Doubt(heaterOn);
+            Doubt(heaterOn, residual / hours);
         }
 
         _outliers = 0;
@@ -287,7 +287,7 @@ internal sealed class HeatBalance
         }
         else
         {
-            Doubt(heaterOn);
+            Doubt(heaterOn, shiftKPerHour);
         }
     }
 
@@ -311,8 +311,8 @@ internal sealed class HeatBalance
         }
     }
 
-    /// <summary>Something changed that is not understood: what was learned of it is trusted less.</summary>
-    private void Doubt(bool heaterOn)
+    /// <summary>Something changed that is not understood: what was learned of it is trusted less, and by no less than it was wrong, or nothing could mend it.</summary>
+    private void Doubt(bool heaterOn, double wrongByKPerHour)
     {
         _cusum.Clear();
         _outliers = 0;
@@ -320,7 +320,7 @@ internal sealed class HeatBalance
         if (heaterOn)
         {
             // With the heater on it is the power that most likely changed.
-            _regression.Reset(HeatRegression.Heating, heating, 0.25 * heating);
+            _regression.Reset(HeatRegression.Heating, heating, Math.Max(0.25 * heating, Math.Abs(wrongByKPerHour)));
         }
         else
         {
