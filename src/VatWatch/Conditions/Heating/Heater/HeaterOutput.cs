@@ -44,6 +44,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
 
+    /// <summary>A lid shows in a slope later; before layers and walls follow, only against more than one night.</summary>
+    private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
+    private const int NightsOfFirstHour = 2;
+
     /// <summary>
     /// It must be missing for so long more than it is not, over several pauses of a thermostat if need be: a small step of the liquor does not last so long in a slope. What was said stands
     /// until as much has spoken against it.
@@ -235,9 +239,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     {
         var isFirst = SinceOn(now) < HeatTracker.Settled;
         var weak = on ? (isFirst ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
-        var open = lid is { } costs && usual.IsOfEarlier && !(on && isFirst) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
+        var open = lid is { } costs && usual.IsOfEarlier && (!on || LidShows(now, isFirst)) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
         return Math.Min(weak, open);
     }
+
+    private bool LidShows(Stamp now, bool isFirst) => now.Monotonic - tracker.RegimeSince >= LidAfter && (!isFirst || tracker.Earlier.Rates.FirstNights(SinceOn(now)) >= NightsOfFirstHour);
 
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) =>

@@ -20,6 +20,9 @@ internal sealed class NightFigures(int places, int leastCount, bool isLeast)
     /// <summary>What was usual in earlier nights; null while it is not known.</summary>
     public double? Usual(int place) => _usual[place] is { Nights: > 0 } known ? known.Figure : null;
 
+    /// <summary>Earlier nights that are known of a place.</summary>
+    public int Nights(int place) => _usual[place].Nights;
+
     /// <summary>What was tonight is an earlier night.</summary>
     public void EndNight()
     {

@@ -48,6 +48,9 @@ internal sealed class UsualRates
     /// <summary>The least that the heater used to bring so long after it came on, K/h: layers form a little differently each night. Null while it is not known.</summary>
     public double? First(TimeSpan sinceOn) => _first.Usual(PartOf(sinceOn));
 
+    /// <summary>Nights of which that is the least.</summary>
+    public int FirstNights(TimeSpan sinceOn) => _first.Nights(PartOf(sinceOn));
+
     /// <summary>The heater came on. Only what cooled from a thermostat's cut until then is usual; a vat that was switched off is worked at, uncovered.</summary>
     public void CameOn(bool afterCut)
     {
