@@ -35,6 +35,9 @@ internal sealed class HeatTracker
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
+    /// <summary>Once a long heating has shown the power, what a thermostat's short turns show of it teaches nothing: the layer about the probe lags by this much.</summary>
+    private static readonly TimeSpan ShortTurn = TimeSpan.FromMinutes(20);
+
     /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
@@ -215,7 +218,7 @@ internal sealed class HeatTracker
         }
 
         FollowHeater(mean);
-        if (Heater.IsOn is { } on && mean.At >= _regime)
+        if (Heater.IsOn is { } on && mean.At >= _regime + (on && Balance.Usual is not null ? ShortTurn : TimeSpan.Zero))
         {
             Learn(mean, on);
         }

@@ -2,8 +2,8 @@ namespace VatWatch.Conditions.Heating.Learning;
 
 /// <summary>
 /// Recursive least squares with forgetting for dT = b ∫u dt - a ∫(T - Tref) dt + c ∫dt, in kelvin and hours: b heating rate of the heater,
-/// a loss rate, c what the room differs from Tref. Textbook form (gain K = Px/S, P = (P - Kx'P)/λ); no variance is let grow beyond that of
-/// the prior, so steady holding cannot wind it up. Not thread safe.
+/// a loss rate, c what the room differs from Tref. Textbook form (gain K = Px/S, P = (P - Kx'P)/λ); forgetting lets no variance grow beyond
+/// that of the prior, so steady holding cannot wind it up. Not thread safe.
 /// </summary>
 internal sealed class HeatRegression
 {
@@ -94,7 +94,7 @@ internal sealed class HeatRegression
             _covariance[index, j] = _covariance[j, index] = 0;
         }
 
-        _covariance[index, index] = Math.Min(sigma * sigma, _bound[index]);
+        _covariance[index, index] = sigma * sigma;
     }
 
     /// <summary>Sets heating and loss as they were learned before, with their covariance.</summary>
@@ -110,8 +110,7 @@ internal sealed class HeatRegression
         Span<double> scale = stackalloc double[Size];
         for (var i = 0; i < Size; i++)
         {
-            var grown = Math.Max(_covariance[i, i], 1e-12) / Forgetting;
-            scale[i] = Math.Sqrt(Math.Min(1 / Forgetting, _bound[i] / (grown * Forgetting)));
+            scale[i] = Math.Sqrt(Math.Min(1 / Forgetting, Math.Max(1, _bound[i] / Math.Max(_covariance[i, i], 1e-12))));
         }
 
         for (var i = 0; i < Size; i++)
