@@ -179,7 +179,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
         var on = look.HeaterOn == true;
         var isFirst = on && SinceOn(now) < HeatTracker.Settled;
-        var without = look.Estimate.Rate(line.NewestC, heaterOn: false).KPerHour;
+
+        // One law for every night: what was learned of the losses meanwhile must not look like a change of the heater.
+        var without = -tracker.Prior.KPerHour(tracker.Prior.LossWPerK * (line.NewestC - (tracker.Newest?.RoomC ?? tracker.Prior.RoomC)));
         var then = isFirst ? tracker.Earlier.Rates.First(SinceOn(now)) + without : tracker.Earlier.Rates.At(on, line.NewestC);
         var isKnown = tracker.Balance.OpenSince is null && (then is not null || !isFirst);
         if (isKnown && tracker.Balance.Usual is { } usual && (usual.IsSure || then is not null) && Missing(now, look, line, usual, then) is { } missing)
