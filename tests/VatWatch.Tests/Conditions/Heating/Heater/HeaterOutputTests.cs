@@ -27,6 +27,47 @@ public sealed class HeaterOutputTests
     }
 
     [Fact]
+    public void One_night_whose_plume_hastened_the_probe_in_the_first_hour_makes_no_lid_of_the_next()
+    {
+        var plumeK = 0.0;
+        _vat.ProbeShows = minutes => _vat.LiquorC + (plumeK = Math.Max(plumeK, 0.75 * Math.Clamp(minutes - 35, 0, 40) / 60));
+        SecondEvening();
+        _vat.ProbeShows = null;
+        var said = 0;
+        _vat.Run(150, _ => said += _vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(IsOfOutput) ? 1 : 0);
+        Assert.Equal(0, said);
+    }
+
+    [Fact]
+    public void A_layer_that_follows_late_and_slowly_is_no_heater_that_does_not_heat()
+    {
+        _vat.PowerW = 500;
+        SecondEvening();
+        _vat.ProbeShows = minutes => 26 + 1.6 * Math.Max(0, minutes - 18) / 60;
+        var said = 0;
+        _vat.Run(38, _ => said += _vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(one => one.Kind == DiagnosisKind.HeaterNotHeating) ? 1 : 0);
+        Assert.Equal(0, said);
+    }
+
+    [Fact]
+    public void The_short_turns_of_a_thermostat_do_not_unlearn_the_power_that_a_long_heating_has_shown()
+    {
+        var shownC = _vat.LiquorC;
+        _vat.ProbeShows = _ => shownC += (_vat.LiquorC - shownC) / 36;
+        _vat.HeaterOn = true;
+        _vat.Run(180);
+        for (var turn = 0; turn < 8; turn++)
+        {
+            _vat.HeaterOn = false;
+            _vat.Run(60);
+            _vat.HeaterOn = true;
+            _vat.Run(14);
+        }
+
+        Assert.Equal(1480, _vat.Assessor.LearnedHeat!.PowerW, 90.0);
+    }
+
+    [Fact]
     public void Half_the_power_is_told_within_an_hour()
     {
         SecondEvening();

@@ -21,6 +21,17 @@ public sealed class HeaterStateDetectorTests
     }
 
     [Fact]
+    public void A_vat_that_was_open_and_has_been_covered_cools_more_slowly_but_is_not_heated()
+    {
+        var open = _estimate with { HeatingKPerHour = 2.7, HeatingVariance = 0.01, LossPerHour = 0.09, RoomKPerHour = 0, ReferenceC = 20 };
+        _sense.Evaluate(Minutes(10), Line(-1.4), open);
+        _sense.Evaluate(Minutes(20), Line(-0.2), open);
+        Assert.False(_sense.IsOn);
+        _sense.Evaluate(Minutes(30), Line(1), open);
+        Assert.True(_sense.IsOn);
+    }
+
+    [Fact]
     public void A_slope_that_is_not_sure_of_its_side_leaves_it_unknown()
     {
         _sense.Evaluate(Minutes(10), Line(_estimate.HeaterThresholdKPerHour(35) + 0.5, sigma: 2), _estimate);

@@ -16,6 +16,7 @@ public sealed class HeatBalanceTests
     private TimeSpan _now = TimeSpan.FromHours(1);
     private double _liquorC = 20;
     private double _lossWPerK = TrueLossWPerK;
+    private double _powerW = TruePowerW;
 
     public HeatBalanceTests() => _balance = new HeatBalance(_prior);
 
@@ -51,6 +52,15 @@ public sealed class HeatBalanceTests
         var before = _balance.Learned(null).PowerW;
         Run(TimeSpan.FromHours(1), on: false, room: RoomC, saidOn: true);
         Assert.Equal(before, _balance.Learned(null).PowerW, 1.0);
+    }
+
+    [Fact]
+    public void A_stronger_heater_than_it_was_thought_to_be_is_learned()
+    {
+        Run(TimeSpan.FromHours(2), on: true, room: RoomC);
+        (_powerW, _liquorC) = (2200, 20);
+        Run(TimeSpan.FromHours(1.5), on: true, room: RoomC);
+        Assert.InRange(_balance.Learned(null).PowerW, 2100, 2300);
     }
 
     [Fact]
@@ -95,7 +105,7 @@ public sealed class HeatBalanceTests
         {
             // Mean of a minute of 10 s samples of 0.06 K.
             _balance.Add(new LiquorMean(_now, _liquorC + 0.025 * (2 * _random.NextDouble() - 1), room, 6), saidOn ?? on, 0.01);
-            var watts = (on ? TruePowerW : 0) - _lossWPerK * (_liquorC - RoomC);
+            var watts = (on ? _powerW : 0) - _lossWPerK * (_liquorC - RoomC);
             _liquorC += watts * 60 / _prior.CapacityJPerK;
         }
     }

@@ -65,4 +65,19 @@ public sealed class HeatRegressionTests
         Assert.Equal(0.004, regression.Sigma(HeatRegression.Loss), 1e-9);
         Assert.Equal(0.6 * 0.2 * 0.004, regression.Covariance(HeatRegression.Heating, HeatRegression.Loss), 1e-9);
     }
+
+    [Fact]
+    public void What_is_doubted_beyond_what_was_thought_at_first_is_learned_anew()
+    {
+        var regression = new HeatRegression(Start, Sigma, Greatest);
+        regression.Reset(HeatRegression.Heating, 20, 10);
+        regression.Update([0, -20 / 12.0, 0], -20 / 12.0 * 0.03, 0.001);
+        Assert.Equal(10, regression.Sigma(HeatRegression.Heating), 1e-6);
+        for (var i = 0; i < 3; i++)
+        {
+            regression.Update([1 / 12.0, 0, 0], 4 / 12.0, 0.001);
+        }
+
+        Assert.Equal(4, regression[HeatRegression.Heating], 0.3);
+    }
 }

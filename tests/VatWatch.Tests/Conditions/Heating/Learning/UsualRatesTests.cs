@@ -68,7 +68,9 @@ public sealed class UsualRatesTests
         }
 
         Assert.Equal(3, _rates.First(TimeSpan.FromMinutes(25)));
+        Assert.Equal(3, _rates.FirstNights(TimeSpan.FromMinutes(25)));
         Assert.Null(_rates.First(TimeSpan.FromMinutes(35)));
+        Assert.Equal(0, _rates.FirstNights(TimeSpan.FromMinutes(35)));
     }
 
     [Fact]
