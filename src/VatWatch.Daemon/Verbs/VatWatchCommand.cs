@@ -53,7 +53,7 @@ internal static class VatWatchCommand
         {
             return e.Message.Length > 0 ? console.Fail(e.Code, e.Message) : e.Code;
         }
-        catch (Exception e) when (e is StoreUnavailableException or StoreInUseException or DaemonUnreachableException or GuideEndedException or BrokerStartException or WebStartException)
+        catch (Exception e) when (e is StoreUnavailableException or StoreInUseException or DaemonUnreachableException or GuideEndedException)
         {
             return console.Fail(ExitCode.Failure, e.Message);
         }

@@ -79,10 +79,13 @@ public sealed class NamedFilesTests : IDisposable
 
     private void WriteSecrets()
     {
-        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret", "ca.pem"])
+        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret"])
         {
             File.WriteAllText(Path.Combine(_folder, name), "word\n");
         }
+
+        using var certificates = new StudioCertificates();
+        File.Copy(certificates.Authority, Path.Combine(_folder, "ca.pem"));
     }
 
     private DaemonConfiguration? _read;
