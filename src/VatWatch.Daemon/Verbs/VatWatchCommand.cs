@@ -12,8 +12,6 @@ using VatWatch.Daemon.Verbs.Read;
 using VatWatch.Daemon.Verbs.Replay;
 using VatWatch.Daemon.Verbs.Report;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Web;
-using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;

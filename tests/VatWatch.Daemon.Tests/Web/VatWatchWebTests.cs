@@ -1,7 +1,6 @@
 using System.Net;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
-using VatWatch.Daemon.Web;
 
 namespace VatWatch.Daemon.Tests.Web;
 

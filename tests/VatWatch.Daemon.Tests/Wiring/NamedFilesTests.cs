@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Wiring;
+using VatWatch.Testing;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Tests.Wiring;
