@@ -38,5 +38,5 @@ public sealed record CalibrationDue(bool? IsDue, string Sentence)
     }
 
     private static string Days(TimeSpan age) =>
-        age.TotalDays >= 2 ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalDays):0} days") : DisplayUnits.Duration(age);
+        age.TotalDays >= 2 ? $"{Math.Floor(age.TotalDays):0} days" : DisplayUnits.Duration(age);
 }

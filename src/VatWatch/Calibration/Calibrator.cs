@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
@@ -79,9 +78,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
         return _liquor.At(at) switch
         {
             { Stale: null } fresh => (fresh.TemperatureC, null),
-            { Stale: { } age } old => (old.TemperatureC, string.Create(
-                CultureInfo.InvariantCulture,
-                $"no liquor temperature for {DisplayUnits.Duration(age)}; worked out with the last, {old.TemperatureC:0.0} °C")),
+            { Stale: { } age } old => (old.TemperatureC, $"no liquor temperature for {DisplayUnits.Duration(age)}; worked out with the last, {old.TemperatureC:0.0} °C"),
             null => (null, TemperatureGone),
         };
     }

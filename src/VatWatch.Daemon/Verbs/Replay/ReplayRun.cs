@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Pipeline.Configuration;
@@ -50,9 +49,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         }
         else if (!request.Json)
         {
-            console.Out.WriteLine(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {DisplayUnits.Count(told.Count, "alarm change")}, {DisplayUnits.Count(told.Raised.Count, "alarm")} raised."));
+            console.Out.WriteLine($"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {DisplayUnits.Count(told.Count, "alarm change")}, {DisplayUnits.Count(told.Raised.Count, "alarm")} raised.");
         }
 
         return ExitCode.Success;

@@ -80,7 +80,7 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
                 .WaitAsync(LongestWrite, TimeProvider.System, cancel));
             if (outcome.Refusal is { } refusal)
             {
-                return $"{char.ToUpperInvariant(refusal[0])}{refusal[1..]} by ticking the box.";
+                return $"{refusal.Capitalized()} by ticking the box.";
             }
 
             Clear(probe);
