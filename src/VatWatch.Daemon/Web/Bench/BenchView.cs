@@ -53,9 +53,9 @@ public sealed record BenchView
         (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));
 
     internal static BenchView Of(
-        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache shelf, CalibrationLimits limits, DisplayUnits units)
+        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache calibrations, CalibrationLimits limits, DisplayUnits units)
     {
-        var before = shelf.InUse(probe.Id)?.Calibration;
+        var before = calibrations.InUse(probe.Id)?.Calibration;
         var found = work.Found(before as PhCalibration, out var contradiction);
         return new()
         {
