@@ -1,4 +1,3 @@
-using System.Globalization;
 
 namespace VatWatch.Time;
 
@@ -9,14 +8,14 @@ public static class WallTime
     public static string Text(DateTimeOffset moment, TimeZoneInfo zone) => $"{Clock(moment, zone)} {(zone.GetUtcOffset(moment) == TimeSpan.Zero ? "UTC" : Offset(moment, zone))}";
 
     /// <summary>For example "2026-03-01 20:05:10", where the zone is said elsewhere.</summary>
-    public static string Clock(DateTimeOffset moment, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(moment, zone).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
+    public static string Clock(DateTimeOffset moment, TimeZoneInfo zone) => TimeZoneInfo.ConvertTime(moment, zone).ToString("yyyy-MM-dd HH:mm:ss");
 
     /// <summary>For example "UTC−06:00".</summary>
     /// <param name="moment">When: summer time moves it.</param>
     public static string Offset(DateTimeOffset moment, TimeZoneInfo zone)
     {
         var offset = zone.GetUtcOffset(moment);
-        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm", CultureInfo.InvariantCulture)}";
+        return $"UTC{(offset < TimeSpan.Zero ? '−' : '+')}{offset.Duration().ToString("hh\\:mm")}";
     }
 
     /// <summary>The next moment at or after <paramref name="utc"/> at which the clocks of <paramref name="zone"/> show a time, UTC; one that a change of clocks leaves out is taken an hour later.</summary>

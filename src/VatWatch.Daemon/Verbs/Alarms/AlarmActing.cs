@@ -32,7 +32,7 @@ internal static class AlarmActing
             cancel);
         if (reply is null)
         {
-            return console.Fail(ExitCode.Failure, $"{char.ToLowerInvariant(refusal![0])}{refusal[1..]}");
+            return console.Fail(ExitCode.Failure, refusal!.Uncapitalized());
         }
 
         console.Out.WriteLine(reply.Sentence);

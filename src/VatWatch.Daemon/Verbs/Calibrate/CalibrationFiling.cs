@@ -12,7 +12,7 @@ internal static class CalibrationFiling
     {
         var now = TimeProvider.System.GetUtcNow();
         var outcome = await CalibrationOutcome.FileAsync(
-            job.Probe, calibration, book.Shelf.InUse(job.Probe.Id)?.Calibration, job.Limits, job.Keep, now, () => book.AddAsync(job.Probe.Id, now, calibration, cancel));
+            job.Probe, calibration, book.Calibrations.InUse(job.Probe.Id)?.Calibration, job.Limits, job.Keep, now, () => book.AddAsync(job.Probe.Id, now, calibration, cancel));
         if (job.Json)
         {
             CalibrationPrint.Json(outcome, console.Out);

@@ -3,7 +3,6 @@ using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Science.Electrodes;
-using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -19,8 +18,8 @@ internal static class CalibrationPrint
                 Buffers(ph, units, output);
                 break;
             case OrpCalibration orp:
-                output.WriteLine(units.Words(Invariant(
-                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}")));
+                output.WriteLine(units.Words(
+                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
                 break;
         }
 
@@ -67,8 +66,8 @@ internal static class CalibrationPrint
         foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
         {
             var (point, off) = (one.Point, residual == 0 ? 0 : Math.Round(residual, 2));
-            output.WriteLine(units.Words(Invariant(
-                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}")));
+            output.WriteLine(units.Words(
+                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
         }
 
         if (ph.Points.Count == 1)

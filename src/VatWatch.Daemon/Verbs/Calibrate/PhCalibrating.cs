@@ -24,7 +24,7 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
         }
 
         await using var book = await CalibrationBook.OpenAsync(job.Folder, job.Configuration.Watch.Store);
-        var before = book.Shelf.InUse(job.Probe.Id)?.Calibration as PhCalibration;
+        var before = book.Calibrations.InUse(job.Probe.Id)?.Calibration as PhCalibration;
         if (points.Count > 0)
         {
             return await FileAsync(job, book, [.. points.Select(text => Read(text, before))], before, cancel);

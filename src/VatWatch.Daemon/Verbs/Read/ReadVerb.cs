@@ -46,17 +46,17 @@ internal static class ReadVerb
 
         var clock = new WatchClock(TimeProvider.System);
         var known = new KnownTemperatures(clock);
-        var benches = BusWithProbes.Build(configuration.Watch, clock, known);
-        IReadOnlyList<BusWithProbes> read = one is null ? benches : [.. benches.Select(bench => bench with { Probes = [.. bench.Probes.Where(probe => Serves(probe.Definition, one))] })
-            .Where(bench => bench.Probes.Count > 0)];
+        var buses = BusWithProbes.Build(configuration.Watch, clock, known);
+        IReadOnlyList<BusWithProbes> read = one is null ? buses : [.. buses.Select(bus => bus with { Probes = [.. bus.Probes.Where(probe => Serves(probe.Definition, one))] })
+            .Where(bus => bus.Probes.Count > 0)];
         var talk = asked.Talk ? ProbeTalk.Over(read, one!, asked.Json ? console.Error : console.Out) : null;
         var taken = await BenchReading.TakeAsync(read, known, clock, talk is null ? null : talk.Asking, cancel);
-        var shelf = KeptCalibrations.Of(asked.Data ?? configuration.Watch.DataFolder, console);
-        var rows = BenchReading.Judge(vats, shelf, taken).Where(row => one is null || row.Probe.Id == one.Id).ToList();
-        var remarks = read.SelectMany(bench => bench.Probes).ToDictionary(probe => probe.Definition.Id, probe => probe.Remark);
-        foreach (var bench in benches)
+        var calibrations = KeptCalibrations.Of(asked.Data ?? configuration.Watch.DataFolder, console);
+        var rows = BenchReading.Judge(vats, calibrations, taken).Where(row => one is null || row.Probe.Id == one.Id).ToList();
+        var remarks = read.SelectMany(bus => bus.Probes).ToDictionary(probe => probe.Definition.Id, probe => probe.Remark);
+        foreach (var bus in buses)
         {
-            await bench.Bus.DisposeAsync();
+            await bus.Bus.DisposeAsync();
         }
 
         var counters = new ProbeCounters();

@@ -26,16 +26,16 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
     /// <summary>Time of the last measurement, UTC.</summary>
     public DateTimeOffset? Last { get; private set; }
 
-    public void Heard(Measurement measurement)
+    public void Observe(Measurement measurement)
     {
         First ??= measurement.Stamp.Utc;
         Last = measurement.Stamp.Utc;
-        also?.Heard(measurement);
+        also?.Observe(measurement);
     }
 
-    public void Heard(VatCondition condition) => also?.Heard(condition);
+    public void Observe(VatCondition condition) => also?.Observe(condition);
 
-    public void Heard(AlarmChange change)
+    public void Observe(AlarmChange change)
     {
         if (IsReminder(change))
         {
@@ -53,7 +53,7 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
             output.WriteLine(json ? Json(change) : Line(change));
         }
 
-        also?.Heard(change);
+        also?.Observe(change);
     }
 
     /// <summary>A moment as a replay writes it for programs, UTC.</summary>

@@ -37,16 +37,16 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
 
     private async Task ListAsync(HttpContext context)
     {
-        var shelf = await bench.ShelfAsync(context.RequestAborted);
+        var calibrations = await bench.CalibrationsAsync(context.RequestAborted);
         var now = time.GetUtcNow();
         await pages.ShowAsync<CalibrationPage>(
             context,
-            ("Electrodes", shelf is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, shelf, bench.LimitsOf(one.Probe), now)).ToList()));
+            ("Electrodes", calibrations is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, calibrations, bench.LimitsOf(one.Probe), now)).ToList()));
     }
 
     private async Task ShowAsync(string name, HttpContext context)
     {
-        if (await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        if (await FindAsync(name, context) is not (var (vat, probe), { } calibrations))
         {
             return;
         }
@@ -55,10 +55,10 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         var set = BufferChoice.All.FirstOrDefault(one => one.Word == context.Request.Query[Set]) ?? work.Choice;
         await pages.ShowAsync<BenchPage>(
             context,
-            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe), site.Units)));
+            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), calibrations, bench.LimitsOf(probe), site.Units)));
     }
 
-    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
+    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations, IFormCollection form, CancellationToken cancel)
     {
         var temperature = DyersQuantity.WithUnit(form[Temperature].ToString(), site.Units.TemperatureUnit);
         if (!ElectrodeText.TryTemperature(temperature, out var temperatureC))
@@ -104,27 +104,27 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         return null;
     }
 
-    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
-        Task.FromResult(bench.Take(vat, probe, shelf));
+    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations, IFormCollection form, CancellationToken cancel) =>
+        Task.FromResult(bench.Take(vat, probe, calibrations));
 
-    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
+    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations, IFormCollection form, CancellationToken cancel)
     {
         bench.Clear(probe);
         return Task.FromResult<string?>(null);
     }
 
-    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
-        bench.KeepAsync(probe, shelf, form[KeepAnyway] == "yes", cancel);
+    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations, IFormCollection form, CancellationToken cancel) =>
+        bench.KeepAsync(probe, calibrations, form[KeepAnyway] == "yes", cancel);
 
     private async Task ActAsync(
         string name, HttpContext context, Func<VatDefinition, ProbeDefinition, CalibrationCache, IFormCollection, CancellationToken, Task<string?>> act)
     {
-        if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not (var (vat, probe), { } calibrations))
         {
             return;
         }
 
-        if (await act(vat, probe, shelf, form, context.RequestAborted) is { } whyNot)
+        if (await act(vat, probe, calibrations, form, context.RequestAborted) is { } whyNot)
         {
             await gate.RefuseAsync(context, NotDone, $"{whyNot} Go back and try again.");
             return;
@@ -133,7 +133,7 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         FormGate.Return(context, form);
     }
 
-    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationCache? Shelf)?> FindAsync(string name, HttpContext context)
+    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationCache? Calibrations)?> FindAsync(string name, HttpContext context)
     {
         var found = bench.Electrodes.FirstOrDefault(one => one.Probe.Id.Value == name);
         if (found.Probe is null)
@@ -142,12 +142,12 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
             return null;
         }
 
-        if (await bench.ShelfAsync(context.RequestAborted) is not { } shelf)
+        if (await bench.CalibrationsAsync(context.RequestAborted) is not { } calibrations)
         {
             await pages.SendMessageAsync(context, StatusCodes.Status503ServiceUnavailable, "Not readable now", "The calibrations could not be read just now; try again in a while.");
             return null;
         }
 
-        return (found, shelf);
+        return (found, calibrations);
     }
 }

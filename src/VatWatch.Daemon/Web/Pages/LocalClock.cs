@@ -1,4 +1,3 @@
-using System.Globalization;
 
 namespace VatWatch.Daemon.Web.Pages;
 
@@ -11,7 +10,7 @@ public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
     {
         var there = TimeZoneInfo.ConvertTime(utc, Zone);
         var today = TimeZoneInfo.ConvertTime(Now.Utc, Zone).Date;
-        return there.ToString(there.Date == today ? "HH:mm" : "ddd d MMM HH:mm", CultureInfo.InvariantCulture);
+        return there.ToString(there.Date == today ? "HH:mm" : "ddd d MMM HH:mm");
     }
 
     /// <summary>For example "04:10:05", with the day when it is another one.</summary>
@@ -19,7 +18,7 @@ public sealed record LocalClock(TimeZoneInfo Zone, Stamp Now)
     {
         var there = TimeZoneInfo.ConvertTime(utc, Zone);
         var today = TimeZoneInfo.ConvertTime(Now.Utc, Zone).Date;
-        return there.ToString(there.Date == today ? "HH:mm:ss" : "ddd d MMM HH:mm:ss", CultureInfo.InvariantCulture);
+        return there.ToString(there.Date == today ? "HH:mm:ss" : "ddd d MMM HH:mm:ss");
     }
 
     /// <summary>The last moment, at or before <paramref name="utc"/>, at which the wall showed a time of day.</summary>

@@ -27,7 +27,7 @@ internal sealed partial class MqttJson : JsonSerializerContext
     });
 
     /// <summary>ISO 8601 UTC with milliseconds, for example 2026-03-01T22:15:00.000Z.</summary>
-    public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture);
+    public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'");
 
     private sealed class UtcTime : JsonConverter<DateTimeOffset>
     {

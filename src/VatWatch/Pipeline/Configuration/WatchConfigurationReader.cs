@@ -95,7 +95,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         {
             root.Faults.Add(
                 $"buses.{fastest.Id}.speed",
-                string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{fastest.Speed}"),
+                $"{fastest.Speed}",
                 $"1, or no other bus that lives at another speed (buses.{other.Id} does): the whole watch runs on one clock");
         }
     }
