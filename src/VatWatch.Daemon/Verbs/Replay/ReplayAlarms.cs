@@ -10,7 +10,7 @@ namespace VatWatch.Daemon.Verbs.Replay;
 /// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
 internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting setting, IReplayListener? also) : IReplayListener
 {
-    private readonly Dictionary<AlarmName, AlarmPriority> _priorities = [];
+    private readonly Dictionary<string, AlarmStatus> _told = [];
     private readonly List<AlarmChange> _raised = [];
 
     /// <summary>Changes by which an alarm was raised, in order.</summary>
@@ -63,8 +63,8 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
     private bool IsReminder(AlarmChange change)
     {
         var status = change.Status;
-        var samePriority = !_priorities.TryGetValue(status.Alarm, out var priority) || priority == status.Priority;
-        _priorities[status.Alarm] = status.Priority;
+        var samePriority = !_told.TryGetValue(status.Alarm.Value, out var told) || told.Priority == status.Priority;
+        _told[status.Alarm.Value] = status;
         return change.Before == status.State && samePriority;
     }
 
