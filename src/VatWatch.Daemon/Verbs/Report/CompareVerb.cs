@@ -33,7 +33,7 @@ internal static class CompareVerb
         {
             using var reader = StoreReader.OpenFolder(store.Folder);
             var records = wanted.Select(one => Find(reader, store.Watch, one)).ToList();
-            new SessionComparison(records).Write(file, new ReportOptions { Zone = store.Watch.Zone });
+            new SessionComparison(records).Chart.Write(file, new ReportOptions { Zone = store.Watch.Zone });
             console.Out.WriteLine($"{file}: {string.Join(", ", wanted)}.");
             return ExitCode.Success;
         });

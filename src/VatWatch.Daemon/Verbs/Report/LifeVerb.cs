@@ -26,7 +26,7 @@ internal static class LifeVerb
         {
             using var reader = StoreReader.OpenFolder(vat.Folder);
             var life = VatLife.Load(reader, vat.Vat, vat.Units);
-            life.Write(file, new ReportOptions { Zone = vat.Zone });
+            life.Chart(vat.Zone).Write(file, new ReportOptions { Zone = vat.Zone });
             console.Out.WriteLine($"{file}: {vat.Vat.Name}, {life.Sessions.Count} sessions, {life.Calibrations.Count} calibrations.");
             return ExitCode.Success;
         });
