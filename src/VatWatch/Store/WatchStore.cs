@@ -196,9 +196,9 @@ public sealed class WatchStore : IAsyncDisposable
     /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
     /// <remarks>On a thread of its own, which is woken for an alarm sooner than one of the pool.</remarks>
     public Task RunAsync(CancellationToken cancel, Pulse? pulse = null) =>
-        Task.Factory.StartNew(() => Serve(cancel, pulse), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        Task.Factory.StartNew(() => Serve(pulse, cancel), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
 
-    private void Serve(CancellationToken cancel, Pulse? pulse)
+    private void Serve(Pulse? pulse, CancellationToken cancel)
     {
         if (!_writing.Wait(_options.WriteTimeout, CancellationToken.None))
         {
