@@ -1,4 +1,3 @@
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>Numbers as charts and reports write them.</summary>

@@ -1,4 +1,3 @@
-
 namespace VatWatch.Charts.Recipes.Panels;
 
 /// <summary>A unit to label an axis in: shown = canonical × <paramref name="Factor"/> + <paramref name="Offset"/>.</summary>

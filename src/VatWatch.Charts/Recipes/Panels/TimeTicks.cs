@@ -1,4 +1,3 @@
-
 namespace VatWatch.Charts.Recipes.Panels;
 
 /// <summary>One labelled moment of a time axis.</summary>

@@ -19,7 +19,7 @@ internal static class CalibrationFiling
         }
         else
         {
-            CalibrationPrint.Text(outcome, job.Configuration.Watch.Zone, job.Configuration.Watch.Units, console.Out);
+            CalibrationPrint.Text(outcome, job.Store.Watch.Zone, job.Store.Watch.Units, console.Out);
         }
 
         return outcome.Refusal is { } refusal ? console.Fail(ExitCode.Failure, $"{refusal} with --keep.") : ExitCode.Success;

@@ -2,7 +2,6 @@ using System.Text.Json;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -25,12 +24,12 @@ internal static class CalibrationPrint
 
         foreach (var finding in outcome.Health.Findings)
         {
-            output.WriteLine($"  {Word(finding.Verdict),-5}  {units.Words(finding.Sentence)}");
+            output.WriteLine($"  {finding.Verdict.Word(),-5}  {units.Words(finding.Sentence)}");
         }
 
         output.WriteLine(outcome.Row is { } row
-            ? $"Verdict: {Word(outcome.Health.Verdict)}. Stored as calibration {row}; a running daemon uses it within half a minute."
-            : $"Verdict: {Word(outcome.Health.Verdict)}. Not stored.");
+            ? $"Verdict: {outcome.Health.Verdict.Word()}. Stored as calibration {row}; a running daemon uses it within half a minute."
+            : $"Verdict: {outcome.Health.Verdict.Word()}. Not stored.");
     }
 
     public static void Json(CalibrationOutcome outcome, TextWriter output) => AdviceWriter.WriteJson(output, writer =>
@@ -48,10 +47,10 @@ internal static class CalibrationPrint
                 break;
         }
 
-        writer.WriteString("verdict", Word(outcome.Health.Verdict));
+        writer.WriteString("verdict", outcome.Health.Verdict.Word());
         AdviceWriter.WriteObjects(writer, "findings", outcome.Health.Findings, finding =>
         {
-            writer.WriteString("verdict", Word(finding.Verdict));
+            writer.WriteString("verdict", finding.Verdict.Word());
             writer.WriteString("text", finding.Sentence);
         });
         writer.WriteBoolean("stored", outcome.Row is not null);
@@ -114,6 +113,4 @@ internal static class CalibrationPrint
     }
 
     private static string Beyond(bool extrapolated, string what) => extrapolated ? $" (beyond the temperatures of the {what}'s table: less certain)" : "";
-
-    private static string Word(ElectrodeVerdict verdict) => verdict.ToString().ToLowerInvariant();
 }

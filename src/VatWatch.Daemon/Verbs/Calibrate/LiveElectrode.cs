@@ -15,12 +15,12 @@ internal static class LiveElectrode
     {
         if (daemonRuns)
         {
-            return new StoredElectrode(job.Folder, job.Probe);
+            return new StoredElectrode(job.Store.Folder, job.Probe);
         }
 
         var clock = new WatchClock(TimeProvider.System);
         var known = new KnownTemperatures(clock);
-        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, known), known, job.Probe, clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Store.Watch, clock, known), known, job.Probe, clock);
     }
 }
 

@@ -22,10 +22,10 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
     /// <returns>°C; null when there is no further solution.</returns>
     public double? AskTemperature(string task, double? usual, bool mayEnd = false)
     {
-        var suffix = (usual is { } known ? $"; Enter for {job.Configuration.Watch.Units.Temperature(known)}" : "") + (mayEnd ? $"; '{End}' when there is no other" : "");
+        var suffix = (usual is { } known ? $"; Enter for {job.Store.Watch.Units.Temperature(known)}" : "") + (mayEnd ? $"; '{End}' when there is no other" : "");
         while (true)
         {
-            var line = Ask($"{task}. Its temperature, such as {job.Configuration.Watch.Units.Temperature(25)}{suffix}: ");
+            var line = Ask($"{task}. Its temperature, such as {job.Store.Watch.Units.Temperature(25)}{suffix}: ");
             if (line.Length == 0 && usual is not null)
             {
                 return usual;

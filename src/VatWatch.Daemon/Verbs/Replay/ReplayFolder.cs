@@ -79,7 +79,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         _conditions.WriteLine(string.Join(',',
-            ReplayAlarms.Time(utc),
+            WallTime.Rfc3339(utc),
             condition.State.Word(),
             Number(condition.TemperatureC),
             Number(condition.TemperatureRateKPerHour),
@@ -102,7 +102,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         _alarms.WriteLine(string.Join(',',
-            ReplayAlarms.Time(change.Stamp.Utc),
+            WallTime.Rfc3339(change.Stamp.Utc),
             status.Alarm.Value,
             status.State.Word(),
             change.Before.Word(),

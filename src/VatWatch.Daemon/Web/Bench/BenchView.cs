@@ -47,7 +47,7 @@ public sealed record BenchView
     public bool IsOrp => Probe.Quantity == Quantity.Orp;
 
     /// <summary>Address of the page.</summary>
-    public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
+    public string Href => ElectrodeView.AddressOf(Probe);
 
     public IEnumerable<(double TemperatureC, IReadOnlyList<string> Values)> BufferTable => Temperatures.Select(celsius =>
         (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));

@@ -15,7 +15,9 @@ public sealed record ElectrodeView(
     public DatedCalibration? InUse => History is [.., var last] ? last : null;
 
     /// <summary>Address of its bench.</summary>
-    public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
+    public string Href => AddressOf(Probe);
+
+    internal static string AddressOf(ProbeDefinition probe) => $"/calibration/{Uri.EscapeDataString(probe.Id.Value)}";
 
     /// <summary>Slope in per cent of the ideal, of pH electrodes, oldest first.</summary>
     public IReadOnlyList<(DateTimeOffset At, double Value)> Slopes =>

@@ -1,4 +1,3 @@
-
 namespace VatWatch.Probes.Modbus;
 
 /// <summary>A probe that asks a device for the number in its registers.</summary>

@@ -20,7 +20,7 @@ internal static class LifePages
     {
         if (feed.Find(vat)?.Definition is not { } definition)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "There is no vat of that name.");
+            await pages.SendNoVatAsync(context);
             return;
         }
 
