@@ -36,10 +36,10 @@ public static class EnumWord
     private sealed class Table<T> : IReadOnlyDictionary<string, T>
         where T : struct, Enum
     {
-        private readonly T[] _members = (T[])Enum.GetValues(typeof(T));
+        private readonly T[] _members = Enum.GetValues<T>();
         private readonly string[] _words;
 
-        private Table() => _words = [.. Enum.GetNames(typeof(T)).Select(name => typeof(T).GetField(name)!.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()!.Name)];
+        private Table() => _words = [.. Enum.GetNames<T>().Select(name => typeof(T).GetField(name)!.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()!.Name)];
 
         public static Table<T> All { get; } = new();
 
