@@ -86,7 +86,7 @@ internal static class VatWatchCommand
             NotifyVerb.Create(console),
             PasswordVerb.Create(console),
         };
-        RunVerb.MakeDefault(root, console);
+        RunVerb.AddAction(root, console);
         if (console.Width is { } width && root.Options.OfType<HelpOption>().FirstOrDefault()?.Action is HelpAction help)
         {
             help.MaxWidth = width;

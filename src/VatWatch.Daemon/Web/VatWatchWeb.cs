@@ -32,7 +32,7 @@ using VatWatch.Daemon.Web.Settings;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>
-/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session desk, the store, <see cref="CalibrationRules"/>,
+/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session service, the store, <see cref="CalibrationRules"/>,
 /// <see cref="IAlarmHistory"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
 /// </summary>
 internal static class VatWatchWeb

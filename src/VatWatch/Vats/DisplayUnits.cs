@@ -117,6 +117,6 @@ public sealed partial record DisplayUnits(bool IsUs)
     private static string Number(double value, int decimals)
     {
         var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
-        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals, CultureInfo.InvariantCulture).Replace('-', '−');
+        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals).Replace('-', '−');
     }
 }

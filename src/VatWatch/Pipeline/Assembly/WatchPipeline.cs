@@ -17,15 +17,15 @@ namespace VatWatch.Pipeline.Assembly;
 /// <summary>The whole line from probe to phone, made from a configuration: see <see cref="PipelineAssembly"/> for how its stages are joined.</summary>
 public sealed class WatchPipeline : IAsyncDisposable
 {
-    private readonly IReadOnlyList<BusWithProbes> _benches;
+    private readonly IReadOnlyList<BusWithProbes> _buses;
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
     private readonly NotificationRouter _router;
 
     internal WatchPipeline(
-        IReadOnlyList<BusWithProbes> benches, IReadOnlyList<IStage> stages, DaemonWatcher daemon, WatchStage watch, JournalStage journal, NotificationRouter router) =>
-        (_benches, Stages, _daemon, _watch, _journal, _router) = (benches, stages, daemon, watch, journal, router);
+        IReadOnlyList<BusWithProbes> buses, IReadOnlyList<IStage> stages, DaemonWatcher daemon, WatchStage watch, JournalStage journal, NotificationRouter router) =>
+        (_buses, Stages, _daemon, _watch, _journal, _router) = (buses, stages, daemon, watch, journal, router);
 
     /// <summary>The newest of everything.</summary>
     public required ILiveFeed Feed { get; init; }
@@ -86,9 +86,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        foreach (var bench in _benches)
+        foreach (var bus in _buses)
         {
-            await bench.Bus.DisposeAsync();
+            await bus.Bus.DisposeAsync();
         }
     }
 }

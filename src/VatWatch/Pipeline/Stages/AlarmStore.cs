@@ -9,15 +9,22 @@ namespace VatWatch.Pipeline.Stages;
 /// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
 internal interface IAlarmStore
 {
-    /// <summary>Completes when all are on the disk; throws <see cref="Store.StoreUnavailableException"/> when they are not.</summary>
+    /// <summary>Something is about to be appended. Never waits.</summary>
+    void Expect()
+    {
+    }
+
+    /// <summary>Completes, on the store's thread, when all are on the disk; throws <see cref="StoreUnavailableException"/> when they are not.</summary>
     Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel);
 }
 
 /// <summary>The journal, the outbox and the escalations of contacts in the SQLite store.</summary>
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {
+    public void Expect() => store.Expect();
+
     public Task AppendAsync(
-        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAndGoOnAsync(
         work =>
         {
             foreach (var change in changes)
@@ -34,8 +41,6 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
             {
                 EscalationTable.Replace(work, kept.Contact, kept.Escalations);
             }
-
-            return changes.Count;
         },
         cancel);
 }

@@ -13,7 +13,7 @@ namespace VatWatch.Pipeline.Stages;
 /// </summary>
 /// <remarks>
 /// It never blocks, so it needs no thread of its own to be woken: it goes on on the thread that brings a change, as far as the store's queue, and sends
-/// the alarm on the one that hears of the commit.
+/// the alarm on the store's own, which has committed it.
 /// </remarks>
 internal sealed class JournalStage : IStage
 {
@@ -24,7 +24,7 @@ internal sealed class JournalStage : IStage
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
 
     /// <summary>How often it is looked whether somebody is to be told without a change: escalation, repeats, the summary of a flood.</summary>
-    private static readonly TimeSpan DueBeat = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan DuePeriod = TimeSpan.FromSeconds(1);
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
@@ -82,7 +82,11 @@ internal sealed class JournalStage : IStage
     public long Lost => Interlocked.Read(ref _lost);
 
     /// <summary>Takes changes; never waits.</summary>
-    public void Enqueue(JournalEntry entry) => _entries.Writer.TryWrite(entry);
+    public void Enqueue(JournalEntry entry)
+    {
+        _store.Expect();
+        _entries.Writer.TryWrite(entry);
+    }
 
     public async Task RunAsync(CancellationToken cancel)
     {
@@ -90,13 +94,16 @@ internal sealed class JournalStage : IStage
         {
             while (true)
             {
-                await WaitForMoreAsync(DueBeat, cancel);
+                await WaitForMoreAsync(DuePeriod, cancel);
                 await WriteAllAsync(cancel);
             }
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
             await WriteLastAsync();
+
+            // Who waits for the end goes on elsewhere than on the store's thread.
+            await Task.CompletedTask.ConfigureAwait(ConfigureAwaitOptions.ForceYielding);
             throw;
         }
     }

@@ -13,11 +13,12 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private readonly MeasurementBuffer _buffer = new(options.BufferedMeasurements);
     private readonly ConcurrentQueue<UrgentWrite> _urgent = new();
     private readonly CommitPace _pace = new(options.CommitInterval, io);
-    private readonly StorePulse _pulse = new(io, options.WriteTimeout);
+    private readonly CommitHistory _history = new(io, options.WriteTimeout);
     private volatile bool _begun;
+    private volatile bool _isExpecting;
 
     /// <summary>How it goes now.</summary>
-    public StoreHealth Health => _pulse.Health(_buffer, writer.Quarantined) with
+    public StoreHealth Health => _history.Health(_buffer, writer.Quarantined) with
     {
         Unreadable = file.Unreadable.Summary is { } rows
             ? $"Store in '{file.Folder}': rows cannot be read and are passed over: {rows}; everything else goes on; 'vatwatch verify' names them."
@@ -34,7 +35,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void NoteNotOpened(StoreUnavailableException why)
     {
         var pause = _pace.Failed();
-        _pulse.Failed(why.Message);
+        _history.Failed(why.Message);
         log.CommitFailed(0, pause.TotalSeconds, why.Message);
     }
 
@@ -49,13 +50,16 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public (bool DroppedOldest, bool IsUrgent) Add(Measurement measurement)
     {
         var (count, droppedOldest) = _buffer.Add(measurement);
-        if (droppedOldest && _pulse.DroppingBegan())
+        if (droppedOldest && _history.DroppingBegan())
         {
             log.Dropping(file.Folder, options.BufferedMeasurements);
         }
 
         return (droppedOldest, count == LargeBuffer || (count == 1 && !_begun));
     }
+
+    /// <summary>Urgent work will be added within a moment: the next commit begins, and waits for it.</summary>
+    public void Expect() => _isExpecting = true;
 
     /// <summary>Takes urgent work; false when too much waits already.</summary>
     public bool TryAdd(UrgentWrite write)
@@ -73,12 +77,15 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void CommitWhatIsDue()
     {
         // The first reading does not wait: a disk that takes nothing is known at the start and not an interval later.
-        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && (!_begun || IsNearlyFull()));
-        if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
+        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && !_begun);
+        if ((HasUrgent || _isExpecting) && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
         {
             CommitUrgent();
+            return;
         }
-        else if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
+
+        isDue |= !_pace.IsFailing && _buffer.Count > 0 && IsNearlyFull();
+        if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
         {
             CommitAll();
         }
@@ -86,26 +93,33 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         {
             _pace.Succeeded();
         }
+        else if (writer.IsLookDue && !_pace.IsFailing)
+        {
+            // Now, and not when an alarm waits for it.
+            CommitUrgent();
+        }
     }
 
     /// <summary>Commits what is urgent and leaves the readings to their interval; false when the disk did not take it.</summary>
-    private bool CommitUrgent() => Commit(TakeUrgent(), null, _pace.Now);
+    private bool CommitUrgent() => Commit(() => TakeUrgent(withReadings: false), null, _pace.Now);
 
     /// <summary>Commits everything that waits; false when the disk did not take it, and then the readings wait on.</summary>
     public bool CommitAll()
     {
         var began = _pace.Now;
-        return Commit(TakeUrgent(), _buffer.Peek(), began);
+        var urgent = TakeUrgent(withReadings: true);
+        return Commit(() => urgent, _buffer.Peek(), began);
     }
 
-    private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch, long began)
+    private bool Commit(Func<List<UrgentWrite>> takeUrgent, MeasurementBuffer.Batch? batch, long began)
     {
         IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
+        List<UrgentWrite>? urgent = null;
         var quarantinedBefore = writer.Quarantined;
-        _pulse.Begin();
+        _history.Begin();
         try
         {
-            var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
+            var done = batch is { Measurements.Count: 0 } && (urgent = takeUrgent()).Count == 0 ? writer.TryDisk() : writer.Commit(() => urgent ??= takeUrgent(), readings);
             Succeeded(batch, began);
             foreach (var write in done)
             {
@@ -117,12 +131,12 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         catch (Exception caught)
         {
             var pause = _pace.Failed();
-            if (_pulse.Failed(caught.Message))
+            if (_history.Failed(caught.Message))
             {
                 log.CommitFailed(readings.Count, pause.TotalSeconds, caught.Message);
             }
 
-            urgent.ForEach(write => write.Fail(caught));
+            (urgent ?? takeUrgent()).ForEach(write => write.Fail(caught));
             if (caught is not StoreUnavailableException)
             {
                 throw;
@@ -140,7 +154,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     }
 
     /// <summary>Answers every urgent work that waits with <paramref name="reason"/>.</summary>
-    public void Refuse(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
+    public void Refuse(StoreUnavailableException reason) => TakeUrgent(withReadings: true).ForEach(write => write.Fail(reason));
 
     private void Succeeded(MeasurementBuffer.Batch? batch, long began)
     {
@@ -152,17 +166,26 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
             _pace.Succeeded(began);
         }
 
-        if (_pulse.Succeeded() is { } outage)
+        if (_history.Succeeded() is { } outage)
         {
             log.CommitResumed(file.Folder, Math.Round(outage.TotalSeconds, 1), batch?.Measurements.Count ?? 0, _buffer.Dropped);
         }
     }
 
-    private List<UrgentWrite> TakeUrgent()
+    /// <summary>Takes the urgent works that wait and were not given up; without those of readings, only up to the first of them.</summary>
+    private List<UrgentWrite> TakeUrgent(bool withReadings)
     {
-        var taken = new List<UrgentWrite>();
-        while (_urgent.TryDequeue(out var write))
+        // What is expected takes less time to come than this thread would take to sleep and be woken.
+        for (var turn = 0; _isExpecting && !HasUrgent && turn < ExpectingTurns; turn++)
         {
+            Thread.SpinWait(ExpectingSpins);
+        }
+
+        _isExpecting = false;
+        var taken = new List<UrgentWrite>();
+        while (_urgent.TryPeek(out var write) && (withReadings || !write.WithReadings))
+        {
+            _urgent.TryDequeue(out _);
             if (write.TryStart())
             {
                 taken.Add(write);
@@ -192,6 +215,10 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
 
     /// <summary>Less than a commit of the busiest minute, log and database together.</summary>
     private const long LittleRoomBytes = 256 * 1024;
+
+    /// <summary>About 0.5 ms: spins are made 37 ns long at least by the framework.</summary>
+    private const int ExpectingTurns = 1000;
+    private const int ExpectingSpins = 14;
 
     /// <summary>Far more than every alarm of every vat changing at once.</summary>
     internal const int WaitingWrites = 1000;

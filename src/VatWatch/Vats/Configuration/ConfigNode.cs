@@ -129,12 +129,12 @@ public sealed partial class ConfigNode
     /// <summary>One of the words of <paramref name="choices"/>.</summary>
     public T Choice<T>(string key, IReadOnlyDictionary<string, T> choices, T fallback, bool required = false)
     {
-        var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         if (!required && !Has(key))
         {
             return Default(key, fallback, WordOf(fallback, choices));
         }
 
+        var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         var text = Text(key, wanted);
         if (text.Length == 0)
         {
