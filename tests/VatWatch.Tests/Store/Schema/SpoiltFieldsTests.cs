@@ -89,6 +89,7 @@ public sealed class SpoiltFieldsTests
         await rig.SqlAsync("UPDATE measurement SET raw = 1.7e308 WHERE id IN (SELECT id FROM measurement ORDER BY id LIMIT 3)");
         var columns = rig.Read(reader => reader.Columns(Wired, Dusk, Dusk.AddMinutes(40), 400, _ => TimeSpan.FromMinutes(5)))[new("wired-t")];
         Assert.All(columns, column => Assert.Equal(40, column.Max));
+        Assert.Equal(37, rig.Read(reader => reader.Measurements(Wired, Dusk, Dusk.AddMinutes(40)).Count()));
         Assert.Contains("3 values of probe wired-t of wired cannot have been measured.", rig.Read(StoreSurvey.Faults));
     }
 
