@@ -182,17 +182,4 @@ public sealed class BuiltinBroker : IAsyncDisposable
 }
 
 /// <summary>The daemon's own broker cannot be started. The message is a sentence for people and says what to change.</summary>
-public sealed class BrokerStartException : Exception
-{
-    /// <summary>What was tried, what was seen, what to change.</summary>
-    public BrokerStartException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>What was tried, what was seen, what to change.</summary>
-    public BrokerStartException(string message, Exception inner)
-        : base(message, inner)
-    {
-    }
-}
+public sealed class BrokerStartException(string message, Exception? inner = null) : Exception(message, inner);
