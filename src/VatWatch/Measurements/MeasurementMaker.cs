@@ -16,7 +16,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     private readonly FlatLineCheck? _flat = probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
 
     /// <summary>Above every reading in whatever unit; a sentence with such a number would be longer than a telephone's screen.</summary>
-    private const double Unthinkable = 1e9;
+    internal const double Unthinkable = 1e9;
 
     public ProbeDefinition Probe => probe;
 

@@ -26,6 +26,7 @@ internal sealed class PipelineAssembly(
     WatchStore store,
     WatchClock clock,
     ILoggerFactory logs,
+    Func<DaemonSignal>? pages,
     IReadOnlyList<IStoreFollower> followers)
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
@@ -131,6 +132,7 @@ internal sealed class PipelineAssembly(
             () => DaemonSignals.Of(router.Senders),
             () => DaemonSignals.Of(_peers),
             new CalibrationSignals(configuration.Vats, _calibrations, TimeProvider.System, () => clock.Trusted).Signals,
+            () => pages is null ? [] : [pages()],
             () => followers.SelectMany(follower => follower.Signals),
         ],
         configuration.DaemonAlarms);
