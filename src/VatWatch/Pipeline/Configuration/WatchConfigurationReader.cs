@@ -12,17 +12,11 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
     /// <summary>More buses or vats than this is a slip of the pen.</summary>
     private const int MaximumVats = 1000;
 
-    private static readonly Dictionary<string, DisplayUnits> Displays = new(StringComparer.Ordinal)
-    {
-        ["us"] = DisplayUnits.Us,
-        ["si"] = DisplayUnits.Si,
-    };
-
     /// <summary>Reads from the root of the file; the caller closes the root with <see cref="ConfigNode.Done"/>.</summary>
     public WatchConfiguration Read(ConfigNode root)
     {
         var site = root.Name("site");
-        var units = root.Choice("display", Displays, DisplayUnits.Us);
+        var units = root.Choice("display", DisplayUnits.All, DisplayUnits.Us);
         var zone = root.Faults.Zone = root.Zone("timeZone");
         var data = root.FilePath(root.OptionalText("data", "a folder", "data")!);
         var store = StoreOptions.Read(root.OptionalSection("store"));
