@@ -119,8 +119,7 @@ static async Task NotifyAsync(string folder, int port, int from, int to)
         Say(number.ToString(CultureInfo.InvariantCulture));
     }
 
-    // Not on the store's thread, which goes on here after an append.
-    await Task.Run(Console.In.ReadToEnd);
+    Console.In.ReadToEnd();
 }
 
 static AlarmStatus Overheat(int number, Stamp at) => new()

@@ -22,7 +22,7 @@ public sealed class WatchStore : IAsyncDisposable
     private readonly ILogger<WatchStore> _log;
     private readonly StoreWriter _writer;
     private readonly StoreCommitter _committer;
-    private readonly ManualResetEventSlim _changed = new();
+    private readonly AsyncAutoResetEvent _changed = new();
     private readonly SemaphoreSlim _writing = new(1, 1);
     private int _closed;
 
@@ -126,35 +126,22 @@ public sealed class WatchStore : IAsyncDisposable
     /// It was not committed: the disk refused it, the store is closed, or too many writes wait. Or the disk did not answer within
     /// <see cref="StoreOptions.WriteTimeout"/>; the sentence then says whether it may still get there.
     /// </exception>
-    public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel) => QueueAsync(work, withReadings: false, onWriter: false, cancel);
-
-    /// <summary>
-    /// As <see cref="WriteAsync{T}"/>, and who awaits it goes on on the writer's thread: for one that goes on briefly and never waits, and that the waking of another thread
-    /// would make late.
-    /// </summary>
-    internal Task WriteAndGoOnAsync(Action<StoreTransaction> work, CancellationToken cancel) => QueueAsync(Done(work), withReadings: false, onWriter: true, cancel);
+    public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel) => QueueAsync(work, withReadings: false, cancel);
 
     /// <inheritdoc cref="WriteAsync{T}"/>
-    public Task WriteAsync(Action<StoreTransaction> work, CancellationToken cancel) => WriteAsync(Done(work), cancel);
+    public Task WriteAsync(Action<StoreTransaction> work, CancellationToken cancel) => WriteAsync(
+        transaction =>
+        {
+            work(transaction);
+            return true;
+        },
+        cancel);
 
-    private static Func<StoreTransaction, bool> Done(Action<StoreTransaction> work) => transaction =>
-    {
-        work(transaction);
-        return true;
-    };
-
-    /// <summary>Something is about to be written (<see cref="WriteAsync{T}"/>): the writer gets ready meanwhile, so that its waking costs no time. Never waits.</summary>
-    public void Expect()
-    {
-        _committer.Expect();
-        _changed.Set();
-    }
-
-    private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, bool onWriter, CancellationToken cancel)
+    private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
         T result = default!;
-        var answer = new TaskCompletionSource<T>(onWriter ? TaskCreationOptions.None : TaskCreationOptions.RunContinuationsAsynchronously);
+        var answer = new TaskCompletionSource<T>(TaskCreationOptions.RunContinuationsAsynchronously);
         var write = new UrgentWrite(
             transaction => result = work(transaction),
             () => answer.TrySetResult(result),
@@ -191,21 +178,17 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>Completes when every reading offered before is on disk; for what must not outrun the buffer.</summary>
     /// <exception cref="StoreUnavailableException">As <see cref="WriteAsync{T}"/>.</exception>
-    public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, onWriter: false, cancel);
+    public Task FlushAsync(CancellationToken cancel) => QueueAsync(static _ => 0, withReadings: true, cancel);
 
     /// <summary>The writer stage. When it is cancelled it commits everything and returns; the store stays open until it is disposed.</summary>
-    /// <remarks>On a thread of its own, which is woken for an alarm sooner than one of the pool.</remarks>
-    public Task RunAsync(CancellationToken cancel, Pulse? pulse = null) =>
-        Task.Factory.StartNew(() => Serve(pulse, cancel), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-
-    private void Serve(Pulse? pulse, CancellationToken cancel)
+    public async Task RunAsync(CancellationToken cancel, Pulse? pulse = null)
     {
-        if (!_writing.Wait(_options.WriteTimeout, CancellationToken.None))
+        await Task.CompletedTask.ConfigureAwait(ConfigureAwaitOptions.ForceYielding);
+        if (!await _writing.WaitAsync(_options.WriteTimeout, CancellationToken.None))
         {
             throw new InvalidOperationException($"Store in '{_file.Folder}': tried to start its writer; one runs already.");
         }
 
-        using var stop = cancel.Register(_changed.Set);
         try
         {
             while (!cancel.IsCancellationRequested)
@@ -213,9 +196,7 @@ public sealed class WatchStore : IAsyncDisposable
                 pulse?.Tick();
                 if (_committer.UntilLook is { Ticks: > 0 } wait)
                 {
-                    using var look = _io.CreateTimer(_ => _changed.Set(), null, wait, Timeout.InfiniteTimeSpan);
-                    _changed.Wait(CancellationToken.None);
-                    _changed.Reset();
+                    await _changed.WaitAsync(wait, _io, cancel).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
                 }
 
                 _committer.CommitWhatIsDue();

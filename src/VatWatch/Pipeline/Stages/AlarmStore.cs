@@ -9,22 +9,15 @@ namespace VatWatch.Pipeline.Stages;
 /// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
 internal interface IAlarmStore
 {
-    /// <summary>Something is about to be appended. Never waits.</summary>
-    void Expect()
-    {
-    }
-
-    /// <summary>Completes, on the store's thread, when all are on the disk; throws <see cref="StoreUnavailableException"/> when they are not.</summary>
+    /// <summary>Completes when all are on the disk; throws <see cref="StoreUnavailableException"/> when they are not.</summary>
     Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel);
 }
 
 /// <summary>The journal, the outbox and the escalations of contacts in the SQLite store.</summary>
 internal sealed class AlarmStore(WatchStore store) : IAlarmStore
 {
-    public void Expect() => store.Expect();
-
     public Task AppendAsync(
-        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAndGoOnAsync(
+        IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel) => store.WriteAsync(
         work =>
         {
             foreach (var change in changes)

@@ -13,7 +13,7 @@ namespace VatWatch.Pipeline.Stages;
 /// </summary>
 /// <remarks>
 /// It never blocks, so it needs no thread of its own to be woken: it goes on on the thread that brings a change, as far as the store's queue, and sends
-/// the alarm on the store's own, which has committed it.
+/// the alarm on the one that hears of the commit.
 /// </remarks>
 internal sealed class JournalStage : IStage
 {
@@ -82,11 +82,7 @@ internal sealed class JournalStage : IStage
     public long Lost => Interlocked.Read(ref _lost);
 
     /// <summary>Takes changes; never waits.</summary>
-    public void Enqueue(JournalEntry entry)
-    {
-        _store.Expect();
-        _entries.Writer.TryWrite(entry);
-    }
+    public void Enqueue(JournalEntry entry) => _entries.Writer.TryWrite(entry);
 
     public async Task RunAsync(CancellationToken cancel)
     {
@@ -101,9 +97,6 @@ internal sealed class JournalStage : IStage
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
             await WriteLastAsync();
-
-            // Who waits for the end goes on elsewhere than on the store's thread.
-            await Task.CompletedTask.ConfigureAwait(ConfigureAwaitOptions.ForceYielding);
             throw;
         }
     }

@@ -15,7 +15,6 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private readonly CommitPace _pace = new(options.CommitInterval, io);
     private readonly CommitHistory _history = new(io, options.WriteTimeout);
     private volatile bool _begun;
-    private volatile bool _isExpecting;
 
     /// <summary>How it goes now.</summary>
     public StoreHealth Health => _history.Health(_buffer, writer.Quarantined) with
@@ -58,9 +57,6 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         return (droppedOldest, count == LargeBuffer || (count == 1 && !_begun));
     }
 
-    /// <summary>Urgent work will be added within a moment: the next commit begins, and waits for it.</summary>
-    public void Expect() => _isExpecting = true;
-
     /// <summary>Takes urgent work; false when too much waits already.</summary>
     public bool TryAdd(UrgentWrite write)
     {
@@ -78,12 +74,13 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     {
         // The first reading does not wait: a disk that takes nothing is known at the start and not an interval later.
         var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && !_begun);
-        if ((HasUrgent || _isExpecting) && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
+        if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
         {
             CommitUrgent();
             return;
         }
 
+        // An alarm does not wait for what follows.
         isDue |= !_pace.IsFailing && _buffer.Count > 0 && IsNearlyFull();
         if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
         {
@@ -95,31 +92,28 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         }
         else if (writer.IsLookDue && !_pace.IsFailing)
         {
-            // Now, and not when an alarm waits for it.
             CommitUrgent();
         }
     }
 
     /// <summary>Commits what is urgent and leaves the readings to their interval; false when the disk did not take it.</summary>
-    private bool CommitUrgent() => Commit(() => TakeUrgent(withReadings: false), null, _pace.Now);
+    private bool CommitUrgent() => Commit(TakeUrgent(), null, _pace.Now);
 
     /// <summary>Commits everything that waits; false when the disk did not take it, and then the readings wait on.</summary>
     public bool CommitAll()
     {
         var began = _pace.Now;
-        var urgent = TakeUrgent(withReadings: true);
-        return Commit(() => urgent, _buffer.Peek(), began);
+        return Commit(TakeUrgent(), _buffer.Peek(), began);
     }
 
-    private bool Commit(Func<List<UrgentWrite>> takeUrgent, MeasurementBuffer.Batch? batch, long began)
+    private bool Commit(List<UrgentWrite> urgent, MeasurementBuffer.Batch? batch, long began)
     {
         IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
-        List<UrgentWrite>? urgent = null;
         var quarantinedBefore = writer.Quarantined;
         _history.Begin();
         try
         {
-            var done = batch is { Measurements.Count: 0 } && (urgent = takeUrgent()).Count == 0 ? writer.TryDisk() : writer.Commit(() => urgent ??= takeUrgent(), readings);
+            var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
             Succeeded(batch, began);
             foreach (var write in done)
             {
@@ -136,7 +130,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
                 log.CommitFailed(readings.Count, pause.TotalSeconds, caught.Message);
             }
 
-            (urgent ?? takeUrgent()).ForEach(write => write.Fail(caught));
+            urgent.ForEach(write => write.Fail(caught));
             if (caught is not StoreUnavailableException)
             {
                 throw;
@@ -154,7 +148,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     }
 
     /// <summary>Answers every urgent work that waits with <paramref name="reason"/>.</summary>
-    public void Refuse(StoreUnavailableException reason) => TakeUrgent(withReadings: true).ForEach(write => write.Fail(reason));
+    public void Refuse(StoreUnavailableException reason) => TakeUrgent().ForEach(write => write.Fail(reason));
 
     private void Succeeded(MeasurementBuffer.Batch? batch, long began)
     {
@@ -172,20 +166,11 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         }
     }
 
-    /// <summary>Takes the urgent works that wait and were not given up; without those of readings, only up to the first of them.</summary>
-    private List<UrgentWrite> TakeUrgent(bool withReadings)
+    private List<UrgentWrite> TakeUrgent()
     {
-        // What is expected takes less time to come than this thread would take to sleep and be woken.
-        for (var turn = 0; _isExpecting && !HasUrgent && turn < ExpectingTurns; turn++)
-        {
-            Thread.SpinWait(ExpectingSpins);
-        }
-
-        _isExpecting = false;
         var taken = new List<UrgentWrite>();
-        while (_urgent.TryPeek(out var write) && (withReadings || !write.WithReadings))
+        while (_urgent.TryDequeue(out var write))
         {
-            _urgent.TryDequeue(out _);
             if (write.TryStart())
             {
                 taken.Add(write);
@@ -215,10 +200,6 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
 
     /// <summary>Less than a commit of the busiest minute, log and database together.</summary>
     private const long LittleRoomBytes = 256 * 1024;
-
-    /// <summary>About 0.5 ms: spins are made 37 ns long at least by the framework.</summary>
-    private const int ExpectingTurns = 1000;
-    private const int ExpectingSpins = 14;
 
     /// <summary>Far more than every alarm of every vat changing at once.</summary>
     internal const int WaitingWrites = 1000;

@@ -60,20 +60,20 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     }
 
     /// <summary>
-    /// Commits one transaction: the urgent works first, which are taken when it is begun, each on its own so that one's mistake does not touch the others, then the readings.
+    /// Commits one transaction: the urgent works first, each on its own so that one's mistake does not touch the others, then the readings.
     /// Answers the works that made a mistake; the caller answers the others, once it has noted how the commit went.
     /// </summary>
     /// <returns>The works that are on disk.</returns>
     /// <exception cref="StoreUnavailableException">Nothing was committed, in a sentence.</exception>
-    public IReadOnlyList<UrgentWrite> Commit(Func<IReadOnlyList<UrgentWrite>> takeUrgent, IReadOnlyList<Measurement> readings)
+    public IReadOnlyList<UrgentWrite> Commit(IReadOnlyList<UrgentWrite> urgent, IReadOnlyList<Measurement> readings)
     {
-        var done = new List<UrgentWrite>();
+        var done = new List<UrgentWrite>(urgent.Count);
         try
         {
             var sql = Open();
             LookBack(sql);
             sql.Execute("BEGIN IMMEDIATE");
-            foreach (var write in takeUrgent())
+            foreach (var write in urgent)
             {
                 if (RunAlone(sql, write))
                 {
@@ -245,7 +245,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     private IReadOnlyList<UrgentWrite> Note(string update)
     {
         var now = StoredTime.Of(time.GetUtcNow());
-        return Commit(() => [new UrgentWrite(transaction => transaction.Sql.Execute(update, ("$now", now), ("$run", Run)), () => { }, _ => { })], []);
+        return Commit([new UrgentWrite(transaction => transaction.Sql.Execute(update, ("$now", now), ("$run", Run)), () => { }, _ => { })], []);
     }
 
     private bool RunAlone(SqlSession sql, UrgentWrite write)
