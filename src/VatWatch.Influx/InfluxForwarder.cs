@@ -138,7 +138,6 @@ public sealed class InfluxForwarder : IStoreFollower
                 }
 
                 ForwardTable.Save(transaction, _options.Server, next);
-                return 0;
             },
             cancel);
         NoteSaved(next);
@@ -155,13 +154,7 @@ public sealed class InfluxForwarder : IStoreFollower
 
         try
         {
-            await _store.WriteAsync(
-                transaction =>
-                {
-                    ForwardTable.Save(transaction, _options.Server, place);
-                    return 0;
-                },
-                cancel);
+            await _store.WriteAsync(transaction => ForwardTable.Save(transaction, _options.Server, place), cancel);
             NoteSaved(place);
         }
         catch (StoreUnavailableException)

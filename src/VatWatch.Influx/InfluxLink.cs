@@ -91,7 +91,7 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
         var handler = new SocketsHttpHandler { AllowAutoRedirect = false, ConnectTimeout = options.Timeout, PooledConnectionLifetime = ConnectionLife };
         if (options.CaFile is { } file)
         {
-            if (InfluxOptions.ReadAuthorities(file, out var wrong) is not { } authorities)
+            if (AuthorityFile.TryRead(file, out var wrong) is not { } authorities)
             {
                 handler.Dispose();
                 return wrong;

@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-using System.Security.Cryptography.X509Certificates;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Influx;
@@ -85,27 +83,10 @@ public sealed record InfluxOptions
             yield return $"influx.tokenFile: {fault}";
         }
 
-        if (CaFile is { } file && ReadAuthorities(file, out var wrong) is null)
+        if (CaFile is { } file && AuthorityFile.TryRead(file, out var wrong) is null)
         {
             yield return $"influx.caFile: {wrong}";
         }
-    }
-
-    /// <summary>The authorities of a PEM file; null with a clause when there are none.</summary>
-    internal static X509Certificate2Collection? ReadAuthorities(string file, out string fault)
-    {
-        fault = $"file {file} holds no certificate; wanted certificates in PEM";
-        var authorities = new X509Certificate2Collection();
-        try
-        {
-            authorities.ImportFromPemFile(file);
-        }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or CryptographicException)
-        {
-            fault = $"file {file} cannot be read; wanted certificates in PEM";
-        }
-
-        return authorities.Count > 0 ? authorities : null;
     }
 
     /// <summary>What the token is called in sentences.</summary>

@@ -87,6 +87,7 @@ internal sealed class NightStudio : IAsyncDisposable
           "data": {{{JsonSerializer.Serialize(Path.Combine(_folder, "data"))}}},
           "web": { "listen": "{{{Url}}}"{{{access}}} },
           "mqtt": { "broker": "builtin", "listen": "127.0.0.1:{{{_broker}}}" },
+          "contacts": [ { "id": "bedside", "way": "mqtt" } ],
           "store": { "commitInterval": "1 s" },
           "buses": { "bench": { "kind": "serial", "port": {{{JsonSerializer.Serialize(Instrument.Port)}}}, "baud": 9600 } },
           "vats": [ {

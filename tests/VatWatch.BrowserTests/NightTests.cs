@@ -59,6 +59,8 @@ public sealed class NightTests(Chromium chromium)
         await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Settings");
         await Chromium.KeepAsync(page, "settings");
         await Chromium.AssertAccessibleAsync(page);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Send a test message" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".contacts [role=status]")).ToContainTextAsync("subscribed", new() { Timeout = 20_000 });
         Assert.Empty(faults);
     }
 

@@ -57,7 +57,7 @@ public sealed class InfluxOptionsTests
         var folder = Directory.CreateTempSubdirectory("options-test-").FullName;
         var (token, authority) = (Path.Combine(folder, "token"), Path.Combine(folder, "ca.pem"));
         var options = Read(Good).Options with { TokenFile = token, CaFile = authority };
-        Assert.Equal([$"influx.tokenFile: there is no file {token}", $"influx.caFile: file {authority} cannot be read; wanted certificates in PEM"], options.Problems());
+        Assert.Equal([$"influx.tokenFile: there is no file {token}", $"influx.caFile: there is no file {authority}"], options.Problems());
         File.WriteAllText(token, "\n");
         File.WriteAllText(authority, "nothing");
         Assert.Equal([$"influx.tokenFile: the first line of {token} is empty; wanted the token", $"influx.caFile: file {authority} holds no certificate; wanted certificates in PEM"], options.Problems());

@@ -12,13 +12,10 @@ internal static class DifferenceTable
     {
         var rows = Rows(sessions, units).Where(row => row.Skip(1).Any(cell => cell.Length > 0)).ToArray();
         var differing = rows.Where(row => row.Skip(1).Take(sessions.Count).Distinct().Count() > 1).ToArray();
-        var same = rows.Except(differing).Select(row => $"{InSentence(row[0])} ({row[1]})").ToArray();
+        var same = rows.Except(differing).Select(row => $"{row[0].Uncapitalized()} ({row[1]})").ToArray();
         string[] columns = ["", .. sessions.Select(session => session.Name), .. sessions.Count == 2 ? ["difference"] : Array.Empty<string>()];
         return new ReportTable("What differs", columns, differing) { Note = same.Length > 0 ? $"The same in all: {string.Join(", ", same)}." : null };
     }
-
-    // "ORP" and "pH" keep their letters.
-    private static string InSentence(string label) => char.IsLower(label[1]) && !label.StartsWith("pH", StringComparison.Ordinal) ? $"{char.ToLowerInvariant(label[0])}{label[1..]}" : label;
 
     private static IEnumerable<string[]> Rows(IReadOnlyList<SessionSummary> sessions, DisplayUnits units)
     {

@@ -6,6 +6,7 @@ using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Recipes.Ink;
 using VatWatch.Charts.Recipes.Panels;
 using VatWatch.Charts.Reports;
+using VatWatch.Charts.Reports.Pdf;
 using VatWatch.Sessions.Entries;
 
 namespace VatWatch.Charts.Life;
@@ -33,6 +34,7 @@ internal static class LifeChart
             Draw = (canvas, size, withTitle) => Draw(record, panels, zone, $"The life of {life.Vat.Name}", below, size, canvas, withTitle),
             Tables = [Sessions(life, zone), Electrodes(life, zone)],
             Phone = ChartSize.Phone with { Height = Math.Max(ChartSize.Phone.Height, 60 + 135 * panels.Count) },
+            Paper = PaperSize.UsualWith(life.Units),
         };
     }
 

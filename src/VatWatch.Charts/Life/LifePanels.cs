@@ -36,7 +36,7 @@ internal static class LifePanels
         where dots.Length > 0
         select new ValuePanel
         {
-            Heading = $"{char.ToUpperInvariant(material.Name()[0])}{material.Name()[1..]} for the yarn",
+            Heading = $"{material.Name().Capitalized()} for the yarn",
             // 1 g/kg is 0.016 oz/lb: 16 ounces are a pound.
             Scale = life.Units.IsUs ? new AxisScale("oz/lb", 0.016, 0) : new AxisScale("g/kg", 1, 0),
             Traces = dots,

@@ -1,7 +1,5 @@
 using VatWatch.Calibration;
-using VatWatch.Charts.Recipes.Frame;
 using VatWatch.Charts.Reports;
-using VatWatch.Charts.Reports.Pdf;
 using VatWatch.Charts.Traces;
 using VatWatch.Conditions;
 using VatWatch.Sessions;
@@ -40,27 +38,8 @@ public sealed record VatLife(VatDefinition Vat, DisplayUnits Units, IReadOnlyLis
         return new VatLife(vat, units, life, StoredRecord.Calibrations(reader, vat));
     }
 
-    /// <summary>Chart and tables as one page that needs nothing else.</summary>
-    public string Html(TimeZoneInfo zone) => TabledChartWriter.Html(LifeChart.Of(this, zone));
-
-    public string Svg(TimeZoneInfo zone, ChartSize size) => TabledChartWriter.Svg(LifeChart.Of(this, zone), size, standsAlone: true);
-
-    /// <summary>Its sessions and its electrodes; times in <paramref name="zone"/>.</summary>
-    public IReadOnlyList<ReportTable> Tables(TimeZoneInfo zone) => LifeChart.Of(this, zone).Tables;
-
-    /// <summary>Writes to a stream, which is left open, in the format of <paramref name="fileName"/>'s extension.</summary>
-    /// <exception cref="UnknownReportFormatException">Another extension.</exception>
-    public void Write(string fileName, ReportOptions options, Stream stream)
-    {
-        TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), fileName, stream);
-    }
-
-    /// <summary>Writes .html, .pdf, .png or .svg; the file appears only when it is whole.</summary>
-    /// <exception cref="UnknownReportFormatException">Another extension.</exception>
-    public void Write(string path, ReportOptions options)
-    {
-        TabledChartWriter.Write(LifeChart.Of(this, options.Zone), options, PaperSize.UsualWith(Units), path);
-    }
+    /// <summary>As a chart and tables; times in <paramref name="zone"/>.</summary>
+    public TabledChart Chart(TimeZoneInfo zone) => LifeChart.Of(this, zone);
 }
 
 /// <summary>One session in the life of a vat.</summary>

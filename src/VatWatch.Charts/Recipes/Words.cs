@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Charts.Recipes;
 
 /// <summary>Numbers as charts and reports write them.</summary>
@@ -14,7 +12,7 @@ internal static class Words
     private static string Write(double value, int decimals, string form)
     {
         var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
-        return (rounded == 0 ? 0 : rounded).ToString(form, CultureInfo.InvariantCulture).Replace('-', '−');
+        return (rounded == 0 ? 0 : rounded).ToString(form).Replace('-', '−');
     }
 
     /// <summary>A quantity whose blanks do not break at the end of a line: a number stays with its unit.</summary>

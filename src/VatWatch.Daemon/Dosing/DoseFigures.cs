@@ -32,7 +32,9 @@ internal sealed class DoseFigures
         foreach (var (word, value) in words)
         {
             if (word == text)
+            {
                 return value;
+            }
 
             known.Add(word);
         }
@@ -45,7 +47,9 @@ internal sealed class DoseFigures
     public FibreLimit? OptionalFibre(string option, string? text)
     {
         if (text is null)
+        {
             return null;
+        }
 
         switch (Typed.FibreOf(text))
         {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using VatWatch.Plans.Day;
@@ -91,7 +90,7 @@ internal sealed class CalendarFile(VatDefinition vat, DisplayUnits units, TimeZo
     }
 
     /// <summary>To the minute, as people are told it.</summary>
-    private static string Utc(DateTimeOffset at) => PlanClock.Local(at, TimeZoneInfo.Utc).ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
+    private static string Utc(DateTimeOffset at) => PlanClock.Local(at, TimeZoneInfo.Utc).ToString("yyyyMMdd'T'HHmmss'Z'");
 
     private static string Escaped(string text) =>
         text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace(";", "\\;", StringComparison.Ordinal).Replace(",", "\\,", StringComparison.Ordinal)

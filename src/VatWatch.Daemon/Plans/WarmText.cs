@@ -9,7 +9,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
     private const double BandSigmas = 1.645;
 
     /// <summary>When to switch on, with the warmth that the liquor has then.</summary>
-    public string SwitchOn => $"{Day(plan.SwitchOn)}{Clock(plan.SwitchOn)}, the liquor then at {units.Temperature(plan.SwitchOnC)}";
+    public string SwitchOn => $"{DayAndClock(plan.SwitchOn)}, the liquor then at {units.Temperature(plan.SwitchOnC)}";
 
     /// <summary>What to do and when, each line with its name.</summary>
     public IEnumerable<(string Name, string Value)> Lines()
@@ -18,7 +18,7 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
         yield return ("safe to promise", plan.LatestSafe is { } safe
             ? $"if it is on by {Clock(safe)}"
             : "not even when switched on now: the slowest plausible warm-up comes too late");
-        yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {Day(plan.Wish.Ready)}{Clock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
+        yield return ("ready", $"at {units.Temperature(plan.Wish.TargetC)} by {DayAndClock(plan.Wish.Ready)}; may be {Clock(plan.ReadyEarly)} {(plan.ReadyLate is { } late ? $"to {Clock(late)}" : "or much later")}");
         if (plan.Ahead >= TimeSpan.FromMinutes(1))
         {
             yield return ("in hand", $"{DisplayUnits.Duration(plan.Ahead)} before the best estimate wants it, because the range is wide");
@@ -58,14 +58,11 @@ public sealed class WarmText(VatDefinition vat, VatHeat heat, WarmPlan plan, Dis
     }
 
     /// <summary>A time of day of the dyer.</summary>
-    public string Clock(DateTimeOffset at) => Local(at).ToString("HH:mm");
-
-    /// <summary>A moment to the minute, with the dyer's offset.</summary>
-    public DateTimeOffset Local(DateTimeOffset at) => PlanClock.Local(at, zone);
+    public string Clock(DateTimeOffset at) => PlanClock.Local(at, zone).ToString("HH:mm");
 
     private string Learned => heat.Nights > 0 ? $"learned in {DisplayUnits.Count(heat.Nights, "night")}" : "by what was seen so far";
 
-    private string Day(DateTimeOffset at) => Local(at).Date == Local(plan.Wish.Now).Date ? "" : $"{Local(at):ddd} ";
+    private string DayAndClock(DateTimeOffset at) => WallTime.Near(PlanClock.Local(at, zone), plan.Wish.Now, zone);
 
     private static (double Low, double High) Band(double value, double sigma) => (Math.Max(0, value - BandSigmas * sigma), value + BandSigmas * sigma);
 }

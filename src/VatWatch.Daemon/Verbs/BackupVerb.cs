@@ -11,18 +11,15 @@ internal static class BackupVerb
     {
         var file = new Argument<string>("FILE") { Description = "The copy of the database to write." };
         var replace = new Option<bool>("--replace") { Description = "Replace a file of that name." };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var command = new Command("backup", "Copy the store, also while the daemon runs.") { file, replace, config, data };
-        command.SetAction(parsed => Run(parsed.GetValue(file)!, parsed.GetValue(replace), parsed.GetValue(config), parsed.GetValue(data), console));
+        var store = new ConfiguredStoreOptions(console);
+        var command = new Command("backup", "Copy the store, also while the daemon runs.") { file, replace, store };
+        command.SetAction(parsed => Run(parsed.GetValue(file)!, parsed.GetValue(replace), store.Of(parsed), console));
         return command;
     }
 
-    private static int Run(string file, bool replace, string? path, string? data, VerbConsole console)
+    private static int Run(string file, bool replace, ConfiguredStore store, VerbConsole console)
     {
-        var configuration = console.Load(path);
-        var folder = data ?? configuration.Watch.DataFolder;
-        if (Path.GetFullPath(file) == Path.GetFullPath(Path.Combine(folder, "vatwatch.db")))
+        if (Path.GetFullPath(file) == Path.GetFullPath(Path.Combine(store.Folder, "vatwatch.db")))
         {
             return console.Fail(ExitCode.WrongUsage, $"'{file}' is the store itself; wanted another file.");
         }
@@ -32,7 +29,7 @@ internal static class BackupVerb
             return console.Fail(ExitCode.Failure, $"'{file}' exists; wanted a new name, or --replace; nothing was written.");
         }
 
-        using var reader = StoreReader.OpenFolder(folder);
+        using var reader = StoreReader.OpenFolder(store.Folder);
         reader.Backup(file, replace);
         console.Out.WriteLine($"{file}: copied and checked, {new FileInfo(file).Length / 1e6:0.0} MB. Files named in the configuration, such as passwords, are not in it.");
         return ExitCode.Success;

@@ -11,16 +11,16 @@ internal static class KeptCalibrations
     /// <summary>Those of the store in a folder; none where no daemon has run yet, which the readings then say themselves.</summary>
     public static CalibrationCache Of(string folder, VerbConsole console)
     {
-        var shelf = new CalibrationCache();
+        var calibrations = new CalibrationCache();
         if (!StoreReader.Exists(folder))
         {
-            return shelf;
+            return calibrations;
         }
 
         try
         {
             using var reader = StoreReader.OpenFolder(folder);
-            foreach (var (stored, reason) in StoredCalibrations.Fill(shelf, reader))
+            foreach (var (stored, reason) in StoredCalibrations.Fill(calibrations, reader))
             {
                 console.Error.WriteLine($"vatwatch: calibration {stored.Id} of probe '{stored.Probe}' was left out: {reason}.");
             }
@@ -30,6 +30,6 @@ internal static class KeptCalibrations
             console.Error.WriteLine($"vatwatch: calibrations are not used: {e.Message}");
         }
 
-        return shelf;
+        return calibrations;
     }
 }

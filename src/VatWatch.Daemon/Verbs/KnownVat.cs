@@ -1,5 +1,4 @@
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Wiring;
 using VatWatch.Pipeline.Configuration;
 using VatWatch.Store;
 
@@ -9,17 +8,13 @@ namespace VatWatch.Daemon.Verbs;
 internal sealed record KnownVat(VatDefinition Vat, string Folder, DisplayUnits Units, TimeZoneInfo Zone)
 {
     /// <summary>Looks it up.</summary>
-    /// <exception cref="VerbEndedException">There is none, or the configuration has faults.</exception>
-    public static KnownVat Find(string wanted, string? path, string? data, VerbConsole console)
-    {
-        var configuration = console.Load(path);
-        return new(PlanOf(configuration, wanted).Definition, data ?? configuration.Watch.DataFolder, configuration.Watch.Units, configuration.Watch.Zone);
-    }
+    /// <exception cref="VerbEndedException">There is none.</exception>
+    public static KnownVat Find(string wanted, ConfiguredStore store) => new(PlanOf(store.Watch, wanted).Definition, store.Folder, store.Watch.Units, store.Watch.Zone);
 
     /// <summary>The vat that <c>--vat</c> names, as configured.</summary>
     /// <exception cref="VerbEndedException">There is none.</exception>
-    public static VatPlan PlanOf(DaemonConfiguration configuration, string? wanted) => configuration.Watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == wanted)
-        ?? throw new VerbEndedException(ExitCode.WrongUsage, $"{(wanted is null ? "--vat is missing" : $"--vat is '{wanted}'")}; wanted one of {string.Join(", ", configuration.Watch.Vats.Select(one => $"'{one.Definition.Id}'"))}.");
+    public static VatPlan PlanOf(WatchConfiguration watch, string? wanted) => watch.Vats.FirstOrDefault(one => one.Definition.Id.Value == wanted)
+        ?? throw new VerbEndedException(ExitCode.WrongUsage, $"{(wanted is null ? "--vat is missing" : $"--vat is '{wanted}'")}; wanted one of {string.Join(", ", watch.Vats.Select(one => $"'{one.Definition.Id}'"))}.");
 
     /// <summary>Reads its store, null where there is none.</summary>
     public T Read<T>(Func<StoreReader?, T> read)

@@ -18,10 +18,8 @@ internal static class RunVerb
         return command;
     }
 
-    /// <summary>Lets <c>vatwatch</c> without a verb do the same.</summary>
-    public static void MakeDefault(RootCommand root, VerbConsole console) => AddAction(root, console);
-
-    private static void AddAction(Command command, VerbConsole console)
+    /// <summary>Lets a command run the daemon: <c>vatwatch</c> without a verb does the same.</summary>
+    public static void AddAction(Command command, VerbConsole console)
     {
         var config = CommonOptions.Config();
         var data = CommonOptions.Data();

@@ -12,8 +12,6 @@ using VatWatch.Daemon.Verbs.Read;
 using VatWatch.Daemon.Verbs.Replay;
 using VatWatch.Daemon.Verbs.Report;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Daemon.Web;
-using VatWatch.Notifications.Mqtt.Broker;
 using VatWatch.Store;
 
 namespace VatWatch.Daemon.Verbs;
@@ -53,7 +51,7 @@ internal static class VatWatchCommand
         {
             return e.Message.Length > 0 ? console.Fail(e.Code, e.Message) : e.Code;
         }
-        catch (Exception e) when (e is StoreUnavailableException or StoreInUseException or DaemonUnreachableException or GuideEndedException or BrokerStartException or WebStartException)
+        catch (Exception e) when (e is StoreUnavailableException or StoreInUseException or DaemonUnreachableException or GuideEndedException)
         {
             return console.Fail(ExitCode.Failure, e.Message);
         }
@@ -88,7 +86,7 @@ internal static class VatWatchCommand
             NotifyVerb.Create(console),
             PasswordVerb.Create(console),
         };
-        RunVerb.MakeDefault(root, console);
+        RunVerb.AddAction(root, console);
         if (console.Width is { } width && root.Options.OfType<HelpOption>().FirstOrDefault()?.Action is HelpAction help)
         {
             help.MaxWidth = width;

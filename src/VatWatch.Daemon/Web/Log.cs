@@ -32,6 +32,12 @@ internal static partial class Log
     [LoggerMessage(8009, LogLevel.Warning, "The list of ended sessions cannot be kept on the disk: {Reason}; until the next start they are ended all the same")]
     public static partial void SessionsNotKept(ILogger logger, string reason);
 
+    [LoggerMessage(8010, LogLevel.Error, "{Sentence} The watch goes on, and this is tried again and again.")]
+    public static partial void PagesNotServed(ILogger logger, string sentence);
+
+    [LoggerMessage(8011, LogLevel.Information, "The pages are served at {Url} from here on")]
+    public static partial void PagesServed(ILogger logger, string url);
+
     [LoggerMessage(8003, LogLevel.Warning, "Pages at {Url} can be reached from other computers without encryption: the password and the pages travel readable; listen on https with web.certificateFile and web.keyFile")]
     public static partial void Unencrypted(ILogger logger, string url);
 }

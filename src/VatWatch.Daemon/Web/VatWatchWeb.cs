@@ -1,6 +1,7 @@
 using System.Net.Sockets;
 using System.Net;
 using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.HttpOverrides;
@@ -31,7 +32,7 @@ using VatWatch.Daemon.Web.Settings;
 namespace VatWatch.Daemon.Web;
 
 /// <summary>
-/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session desk, the store, <see cref="CalibrationRules"/>,
+/// Puts pages, interface and health into a web application. Wants from the container: the live feed, the alarm service, the session service, the store, <see cref="CalibrationRules"/>,
 /// <see cref="IAlarmHistory"/>, <see cref="IReadiness"/>; takes any number of <see cref="IMetricSource"/>.
 /// </summary>
 internal static class VatWatchWeb
@@ -55,7 +56,8 @@ internal static class VatWatchWeb
         services.TryAddSingleton(SettingsFacts.None);
         services.AddSingleton(provider => new EndedSessions(
             options.Passwords is null ? null : Path.Combine(keyFolder, "ended-sessions"), provider.GetRequiredService<TimeProvider>(), provider.GetRequiredService<ILogger<EndedSessions>>()));
-        services.AddSingleton(options).AddSingleton(site);
+        services.AddSingleton(options).AddSingleton(site).AddSingleton<IConnectionListenerFactory, PageListening>();
+        services.TryAddSingleton<PageTrouble>();
         services.AddSingleton<IComponentActivator, PlainActivator>().AddSingleton<PageMaker>().AddSingleton<AssetFiles>().AddSingleton<ErrorReplies>();
         services.AddSingleton<KnownAddresses>().AddSingleton<ConnectionPlaces>().AddSingleton<PasswordGate>().AddSingleton<LoginThrottle>().AddSingleton<EventStream>().AddSingleton<ChartApi>().AddSingleton<ContactTestPace>();
         services.AddSingleton<StoreQueries>().AddSingleton<FormGate>().AddSingleton<DoubleTaps>().AddSingleton<LogBookForms>().AddSingleton<PlanForms>().AddSingleton<PictureUpload>().AddSingleton<DrawingPen>().AddSingleton<DrawnFiles>();
@@ -127,40 +129,6 @@ internal static class VatWatchWeb
         HeatingApi.Map(routes);
         SessionEndpoints.Map(routes);
         HealthEndpoints.Map(routes);
-    }
-
-    /// <summary>Starts the application.</summary>
-    /// <exception cref="WebStartException">The address cannot be listened on; the message says why and what to do.</exception>
-    public static async Task StartAsync(WebApplication app, CancellationToken cancel)
-    {
-        try
-        {
-            await app.StartAsync(cancel);
-        }
-        catch (Exception problem) when (Explain(problem, app.Services.GetRequiredService<WebOptions>()) is { } sentence)
-        {
-            throw new WebStartException(sentence, problem);
-        }
-    }
-
-    private static string? Explain(Exception problem, WebOptions options)
-    {
-        for (var inner = problem; inner is not null; inner = inner.InnerException)
-        {
-            if (inner is SocketException socket)
-            {
-                var why = socket.SocketErrorCode switch
-                {
-                    SocketError.AddressAlreadyInUse => "another program listens there already; stop it or set web.listen to another port",
-                    SocketError.AccessDenied => "the system does not allow it; ports below 1024 need a privilege, so set web.listen to a higher one",
-                    SocketError.AddressNotAvailable => "this computer has no such address; set web.listen to one of its own",
-                    _ => socket.Message,
-                };
-                return $"Cannot serve the pages at {options.Url}: {why}.";
-            }
-        }
-
-        return null;
     }
 
     private static void AddKeys(WebApplicationBuilder builder, string keyFolder)
@@ -241,9 +209,6 @@ internal static class VatWatchWeb
         }
     }
 }
-
-/// <summary>The pages cannot be served; the message is a sentence for the person who started the daemon.</summary>
-internal sealed class WebStartException(string message, Exception inner) : Exception(message, inner);
 
 /// <summary>What every page says about the place it watches.</summary>
 /// <param name="Site">Name of the site as configured.</param>

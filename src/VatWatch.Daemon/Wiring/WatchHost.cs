@@ -77,8 +77,9 @@ internal sealed class WatchHost : IAsyncDisposable
         var forwarder = configuration.Influx is { } influx
             ? new InfluxForwarder(store, influx, configuration.Watch.Site, configuration.Watch.Units, TimeProvider.System, logs.CreateLogger<InfluxForwarder>())
             : null;
+        var pages = new PageTrouble();
         var line = WatchPipeline.Build(
-            configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, forwarder is null ? [] : [forwarder]);
+            configuration.Watch, configuration.Mqtt, configuration.Contacts, new MailChart(store, configuration.Watch, clock), store, clock, logs, pages.Signal, forwarder is null ? [] : [forwarder]);
         var local = LocalSocket.TryBind(dataFolder, out var fault);
         if (local is null)
         {
@@ -86,7 +87,7 @@ internal sealed class WatchHost : IAsyncDisposable
         }
 
         Register(builder, configuration, store, line, dataFolder, local);
-        builder.Services.AddSingleton<IMetricSource>(new LogMetrics(console));
+        builder.Services.AddSingleton(pages).AddSingleton<IMetricSource>(new LogMetrics(console));
         if (forwarder is not null)
         {
             builder.Services.AddSingleton<IMetricSource>(_ => new InfluxMetrics(forwarder));
@@ -125,7 +126,7 @@ internal sealed class WatchHost : IAsyncDisposable
     {
         try
         {
-            await VatWatchWeb.StartAsync(_app, cancel);
+            await _app.StartAsync(cancel);
         }
         catch
         {

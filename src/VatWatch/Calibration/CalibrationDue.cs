@@ -9,19 +9,19 @@ public sealed record CalibrationDue(bool? IsDue, string Sentence)
 {
     /// <summary>Judges one probe; null for one that needs no calibration and has none.</summary>
     /// <param name="now">UTC; null when the clock is not trusted.</param>
-    public static CalibrationDue? Of(ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset? now)
+    public static CalibrationDue? Of(ProbeDefinition probe, CalibrationCache calibrations, CalibrationLimits limits, DateTimeOffset? now)
     {
         if (!Calibrator.CanCalibrate(probe))
         {
             return null;
         }
 
-        if (shelf.InUse(probe.Id) is not { } used)
+        if (calibrations.InUse(probe.Id) is not { } used)
         {
             return probe.Unit.IsElectrode ? new(true, $"Probe {probe.Id} was never calibrated; its values are those of an ideal electrode.") : null;
         }
 
-        var health = CalibrationHealth.Of(used.Calibration, shelf.Before(used)?.Calibration, limits);
+        var health = CalibrationHealth.Of(used.Calibration, calibrations.Before(used)?.Calibration, limits);
         if (health.Verdict == ElectrodeVerdict.Unfit)
         {
             return new(true, $"Probe {probe.Id} is unfit by its last calibration: {health.Troubles.First().Sentence}");
@@ -38,5 +38,5 @@ public sealed record CalibrationDue(bool? IsDue, string Sentence)
     }
 
     private static string Days(TimeSpan age) =>
-        age.TotalDays >= 2 ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Math.Floor(age.TotalDays):0} days") : DisplayUnits.Duration(age);
+        age.TotalDays >= 2 ? $"{Math.Floor(age.TotalDays):0} days" : DisplayUnits.Duration(age);
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Science.Electrodes;
 using VatWatch.Science.Electrodes.Ph;
 
@@ -68,21 +67,15 @@ public sealed record CalibrationHealth(IReadOnlyList<CalibrationFinding> Finding
         var onlySlope = limits with { WornBeyondMillivolts = double.PositiveInfinity, UnfitBeyondMillivolts = double.PositiveInfinity };
         foreach (var line in ph.Lines)
         {
-            findings.Add(new(onlySlope.Judge(line), string.Create(
-                CultureInfo.InvariantCulture,
-                $"Slope {line.SlopePercent:0.00} % of the ideal at {line.TemperatureC:0.#} °C; good is {limits.WornBelowPercent:0.#} to {limits.WornAbovePercent:0.#} %, unfit below {limits.UnfitBelowPercent:0.#} % or above {limits.UnfitAbovePercent:0.#} %.")));
+            findings.Add(new(onlySlope.Judge(line), $"Slope {line.SlopePercent:0.00} % of the ideal at {line.TemperatureC:0.#} °C; good is {limits.WornBelowPercent:0.#} to {limits.WornAbovePercent:0.#} %, unfit below {limits.UnfitBelowPercent:0.#} % or above {limits.UnfitAbovePercent:0.#} %."));
         }
 
-        findings.Add(new(onlyOffset.Judge(ph.Line), string.Create(
-            CultureInfo.InvariantCulture,
-            $"Offset {ph.Line.OffsetMillivolts:0.0;−0.0} mV at pH 7; good is up to {limits.WornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.UnfitBeyondMillivolts:0.#} mV.")));
+        findings.Add(new(onlyOffset.Judge(ph.Line), $"Offset {ph.Line.OffsetMillivolts:0.0;−0.0} mV at pH 7; good is up to {limits.WornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.UnfitBeyondMillivolts:0.#} mV."));
     }
 
     private static CalibrationFinding Offset(OrpCalibration orp, CalibrationLimits limits) => new(
         orp.Offset.Judge(limits.OrpWornBeyondMillivolts, limits.OrpUnfitBeyondMillivolts),
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"Offset {orp.Offset.Millivolts:0.0;−0.0} mV; good is up to {limits.OrpWornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.OrpUnfitBeyondMillivolts:0.#} mV."));
+        $"Offset {orp.Offset.Millivolts:0.0;−0.0} mV; good is up to {limits.OrpWornBeyondMillivolts:0.#} mV either way, unfit beyond {limits.OrpUnfitBeyondMillivolts:0.#} mV.");
 
     private static CalibrationFinding Drifted(ElectrodeCalibration calibration, double drift, CalibrationLimits limits)
     {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Science.Electrodes.Ph;
 
 namespace VatWatch.Calibration;
@@ -7,7 +6,7 @@ namespace VatWatch.Calibration;
 /// Turns what the probes of one vat deliver into canonical values: an electrode's millivolts by its calibration and the liquor's temperature,
 /// everything else by its unit. Not thread safe; one per vat.
 /// </summary>
-public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
+public sealed class Calibrator(VatDefinition vat, CalibrationCache calibrations)
 {
     private readonly LiquorTemperature _liquor = new(vat);
 
@@ -42,7 +41,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
             return new(plain, null, null);
         }
 
-        var used = shelf.InUse(probe.Id) is { } found && found.Calibration.Quantity == probe.Quantity ? found : null;
+        var used = calibrations.InUse(probe.Id) is { } found && found.Calibration.Quantity == probe.Quantity ? found : null;
         return probe.Quantity == Quantity.Orp ? Orp(probe, plain, used) : Ph(plain, used, at);
     }
 
@@ -79,9 +78,7 @@ public sealed class Calibrator(VatDefinition vat, CalibrationCache shelf)
         return _liquor.At(at) switch
         {
             { Stale: null } fresh => (fresh.TemperatureC, null),
-            { Stale: { } age } old => (old.TemperatureC, string.Create(
-                CultureInfo.InvariantCulture,
-                $"no liquor temperature for {DisplayUnits.Duration(age)}; worked out with the last, {old.TemperatureC:0.0} °C")),
+            { Stale: { } age } old => (old.TemperatureC, $"no liquor temperature for {DisplayUnits.Duration(age)}; worked out with the last, {old.TemperatureC:0.0} °C"),
             null => (null, TemperatureGone),
         };
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Conditions.Liquor;
 using VatWatch.Conditions.Reduction;
 using VatWatch.Science.Indigo;
@@ -189,8 +188,7 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
     private string Orp(double millivolts, double liquorC) =>
         $"{millivolts:0;−0} ± {OrpUncertaintyMillivolts:0} mV at {units.Temperature(liquorC)}";
 
-    private string Rate(Trend trend) => string.Create(CultureInfo.InvariantCulture,
-        $"{units.TemperatureRate(Math.Abs(trend.PerHour))} (± {units.FromKelvinDifference(1.645 * trend.StandardError):0.0})");
+    private string Rate(Trend trend) => $"{units.TemperatureRate(Math.Abs(trend.PerHour))} (± {units.FromKelvinDifference(1.645 * trend.StandardError):0.0})";
 
     private double Margin(VatState state, double margin) => _state == state ? margin : 0;
 
@@ -198,5 +196,5 @@ internal sealed class StateClassifier(VatDefinition vat, DisplayUnits units)
 
     private static string Millivolts(double value) => $"{value:0;−0} mV";
 
-    private string Sentence(string clause) => units.Words($"{char.ToUpperInvariant(clause[0])}{clause[1..]}.");
+    private string Sentence(string clause) => units.Words($"{clause.Capitalized()}.");
 }

@@ -136,7 +136,7 @@ internal sealed class LedgerNotes(LedgerFacts facts)
     private IEnumerable<string> Probed(string what) => _probed.TryGetValue(what, out var line) ? [line] : [];
 
     private IEnumerable<string> Reading(params string[] words) =>
-        _read.Where(line => words.Any(word => line.StartsWith($"{word} ", StringComparison.Ordinal))).Select(line => line.StartsWith("ph", StringComparison.Ordinal) ? $"pH{line[2..]}" : line.StartsWith("orp", StringComparison.Ordinal) ? $"ORP{line[3..]}" : $"{char.ToUpperInvariant(line[0])}{line[1..]}");
+        _read.Where(line => words.Any(word => line.StartsWith($"{word} ", StringComparison.Ordinal))).Select(line => line.StartsWith("ph", StringComparison.Ordinal) ? $"pH{line[2..]}" : line.StartsWith("orp", StringComparison.Ordinal) ? $"ORP{line[3..]}" : line.Capitalized());
 
     private static IEnumerable<string> Said(bool applies, string sentence) => applies ? [sentence] : [];
 

@@ -58,7 +58,7 @@ internal static class RevivalSteps
         var answer = VatDose.Reducer(vat with { TemperatureC = vat.TemperatureC ?? LedgerConstants.RoomC }, balance).Answer;
         yield return answer.IsRefused
             ? $"No reducing agent: {answer.Refusal}"
-            : $"{char.ToUpperInvariant(kind.Agent.Substance.Name[0])}{kind.Agent.Substance.Name[1..]}: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)}, stir it in below the surface, lid on, wait {Minutes(answer.Advice)}; look for clear yellow liquor and a falling ORP; {InAll(answer.Advice, vat)}.";
+            : $"{kind.Agent.Substance.Name.Capitalized()}: dissolve {vat.Facts.Units.Mass(answer.Advice.FirstPortionGrams)}, stir it in below the surface, lid on, wait {Minutes(answer.Advice)}; look for clear yellow liquor and a falling ORP; {InAll(answer.Advice, vat)}.";
     }
 
     private static string Minutes(DoseAdvice advice) => $"{advice.Wait.LeastMinutes} to {advice.Wait.MostMinutes} min";

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Science.Electrodes;
 
 namespace VatWatch.Measurements;
@@ -25,8 +24,7 @@ internal sealed class ContactCheck(ProbeDefinition probe, VatDefinition vat)
     /// <param name="liquorC">Liquor temperature, °C; null when not known.</param>
     public string? Fault(double delivered, double? value, double? liquorC) => probe.Quantity switch
     {
-        Quantity.Ph when probe.Unit.IsElectrode && Math.Abs(delivered) > GlassMillivolts => string.Create(
-            CultureInfo.InvariantCulture, $"gives {delivered:0;−0} mV, more than any glass electrode (±{GlassMillivolts:0} mV): not connected, broken, or its amplifier is at its rail"),
+        Quantity.Ph when probe.Unit.IsElectrode && Math.Abs(delivered) > GlassMillivolts => $"gives {delivered:0;−0} mV, more than any glass electrode (±{GlassMillivolts:0} mV): not connected, broken, or its amplifier is at its rail",
         Quantity.Orp when value is { } millivolts => Platinum(millivolts, liquorC ?? vat.Temperature.HighC),
         _ => null,
     };

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Readings;
 
@@ -17,7 +16,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
     private readonly FlatLineCheck? _flat = probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp ? new(probe.Quantity) : null;
 
     /// <summary>Above every reading in whatever unit; a sentence with such a number would be longer than a telephone's screen.</summary>
-    private const double Unthinkable = 1e9;
+    internal const double Unthinkable = 1e9;
 
     public ProbeDefinition Probe => probe;
 
@@ -32,7 +31,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
 
         if (!(Math.Abs(raw) < Unthinkable))
         {
-            return Made(reading, null, Quality.Fault, string.Create(CultureInfo.InvariantCulture, $"gives {raw:G5}, which no instrument means"));
+            return Made(reading, null, Quality.Fault, $"gives {raw:G5}, which no instrument means");
         }
 
         var calibrated = calibrator.Apply(probe, raw, reading.Stamp);
@@ -48,9 +47,7 @@ public sealed class MeasurementMaker(ProbeDefinition probe, Calibrator calibrato
 
         if (!double.IsFinite(value) || !_range.Holds(value))
         {
-            return Made(reading, null, Quality.Fault, string.Create(
-                CultureInfo.InvariantCulture,
-                $"shows {value:0.##} {probe.Quantity.Unit()}, which cannot be; possible is {_range.Low} to {_range.High}"));
+            return Made(reading, null, Quality.Fault, $"shows {value:0.##} {probe.Quantity.Unit()}, which cannot be; possible is {_range.Low} to {_range.High}");
         }
 
         return Judged(reading, value, calibrated);
@@ -129,5 +126,5 @@ internal sealed class SpikeCheck(Quantity measures)
             ? $"jumped from {Written(_unconfirmed.Before)} to {Written(value)} {measures.Unit()}; waits for the next reading"
             : null;
 
-    private string Written(double? value) => value?.ToString(measures == Quantity.Ph ? "0.00" : "0", CultureInfo.InvariantCulture) ?? "";
+    private string Written(double? value) => value?.ToString(measures == Quantity.Ph ? "0.00" : "0") ?? "";
 }

@@ -1,6 +1,7 @@
 using System.Net.Security;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Notifications;
 
@@ -17,25 +18,13 @@ internal sealed class CertificateTrust
     /// <summary>Reads a file (null for the machine's own authorities); null with a clause in <paramref name="fault"/> when it is of no use.</summary>
     public static CertificateTrust? TryRead(string? file, out string fault)
     {
-        fault = "";
         if (file is null)
         {
+            fault = "";
             return new(null);
         }
 
-        var authorities = new X509Certificate2Collection();
-        try
-        {
-            authorities.ImportFromPemFile(file);
-        }
-        catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or CryptographicException)
-        {
-            fault = "cannot be read; wanted certificates in PEM";
-            return null;
-        }
-
-        fault = authorities.Count > 0 ? "" : "holds no certificate; wanted certificates in PEM";
-        return authorities.Count > 0 ? new(authorities) : null;
+        return AuthorityFile.TryRead(file, out fault) is { } authorities ? new(authorities) : null;
     }
 
     /// <summary>

@@ -89,8 +89,8 @@ public static class OutboxTable
 
     private static Notification Read(StoreRow row) => new(
         row.GetInt64("id"),
-        new(row.GetString("vat")),
-        new(row.GetString("alarm")),
+        new(row.Name("vat")),
+        new(row.Name("alarm")),
         EnumWord.Parse<AlarmPriority>(row.GetString("priority")),
         row.Moment("created"),
         row.GetString("sentence"))

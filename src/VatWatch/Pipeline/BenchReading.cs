@@ -19,20 +19,20 @@ public static class BenchReading
     /// One reading per probe, with the time it took; temperatures first, because other instruments may have to be told them. A bus that does not
     /// open gives a fault for each of its probes.
     /// </summary>
-    /// <param name="benches">Every bus with its probes.</param>
+    /// <param name="buses">Every bus with its probes.</param>
     /// <param name="known">What the probes were made with.</param>
     /// <param name="clock">Stamps the readings.</param>
     /// <param name="asking">Told of each probe just before it is read; may be null.</param>
     public static async Task<IReadOnlyList<(ProbeDefinition Probe, Reading Reading)>> TakeAsync(
-        IReadOnlyList<BusWithProbes> benches, KnownTemperatures known, WatchClock clock, Action<ProbeDefinition>? asking, CancellationToken cancel)
+        IReadOnlyList<BusWithProbes> buses, KnownTemperatures known, WatchClock clock, Action<ProbeDefinition>? asking, CancellationToken cancel)
     {
-        var lost = await Task.WhenAll(benches.Select(bench => TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel)));
+        var lost = await Task.WhenAll(buses.Select(bus => TryAsync(() => bus.Bus.OpenAsync(cancel), bus.Bus.Device, cancel)));
         var taken = new ConcurrentDictionary<ProbeId, Reading>();
         foreach (var isTemperature in new[] { true, false })
         {
-            await Task.WhenAll(benches.Zip(lost, async (bench, reason) =>
+            await Task.WhenAll(buses.Zip(lost, async (bus, reason) =>
             {
-                foreach (var probe in bench.Probes.Where(probe => probe.Definition.Quantity == Quantity.Temperature == isTemperature))
+                foreach (var probe in bus.Probes.Where(probe => probe.Definition.Quantity == Quantity.Temperature == isTemperature))
                 {
                     asking?.Invoke(probe.Definition);
                     var reading = await ReadAsync(probe, reason, clock, cancel);
@@ -45,8 +45,8 @@ public static class BenchReading
             }));
         }
 
-        await Task.WhenAll(benches.Select(bench => bench.Bus.CloseAsync().AsTask()));
-        return [.. benches.SelectMany(bench => bench.Probes).Select(probe => (probe.Definition, taken[probe.Definition.Id]))];
+        await Task.WhenAll(buses.Select(bus => bus.Bus.CloseAsync().AsTask()));
+        return [.. buses.SelectMany(bus => bus.Probes).Select(probe => (probe.Definition, taken[probe.Definition.Id]))];
     }
 
     private static async Task<Reading> ReadAsync(IProbe probe, string? lost, WatchClock clock, CancellationToken cancel)
@@ -61,14 +61,14 @@ public static class BenchReading
     /// <param name="pause">Time between two readings.</param>
     /// <param name="clock">Stamps and paces them.</param>
     public static async IAsyncEnumerable<Reading> FollowAsync(
-        BusWithProbes bench, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
+        BusWithProbes bus, ProbeId probe, TimeSpan pause, WatchClock clock, [EnumeratorCancellation] CancellationToken cancel)
     {
-        var followed = bench.Probes.Single(one => one.Definition.Id == probe);
+        var followed = bus.Probes.Single(one => one.Definition.Id == probe);
         var definition = followed.Definition;
         Reading Made(Sample sample) => new(definition.Vat, definition.Id, definition.Quantity, sample, clock.Now(), TimeSpan.Zero);
         try
         {
-            if (await TryAsync(() => bench.Bus.OpenAsync(cancel), bench.Bus.Device, cancel) is { } lost)
+            if (await TryAsync(() => bus.Bus.OpenAsync(cancel), bus.Bus.Device, cancel) is { } lost)
             {
                 yield return Made(Sample.Fault(lost));
                 yield break;
@@ -82,15 +82,15 @@ public static class BenchReading
         }
         finally
         {
-            await bench.Bus.CloseAsync();
+            await bus.Bus.CloseAsync();
         }
     }
 
-    /// <summary>What the readings of all benches mean, in their order; electrodes are read with the temperatures among them.</summary>
+    /// <summary>What the readings of all buses mean, in their order; electrodes are read with the temperatures among them.</summary>
     public static IReadOnlyList<(ProbeDefinition Probe, Measurement Measurement, TimeSpan Took)> Judge(
-        IEnumerable<VatDefinition> vats, CalibrationCache shelf, IReadOnlyList<(ProbeDefinition Probe, Reading Reading)> taken)
+        IEnumerable<VatDefinition> vats, CalibrationCache calibrations, IReadOnlyList<(ProbeDefinition Probe, Reading Reading)> taken)
     {
-        var calibrators = vats.ToDictionary(vat => vat.Id, vat => new Calibrator(vat, shelf));
+        var calibrators = vats.ToDictionary(vat => vat.Id, vat => new Calibrator(vat, calibrations));
         Measurement Made((ProbeDefinition Probe, Reading Reading) one) => new MeasurementMaker(one.Probe, calibrators[one.Probe.Vat]).Make(one.Reading);
         foreach (var temperature in taken.Where(one => one.Probe.Quantity == Quantity.Temperature).Select(Made))
         {

@@ -119,13 +119,7 @@ internal sealed class OutboxQueue : INotificationSource
     {
         if (!Forget(id))
         {
-            await _store.WriteAsync(
-                work =>
-                {
-                    OutboxTable.MarkDelivered(work, id, _time.GetUtcNow());
-                    return id;
-                },
-                cancel);
+            await _store.WriteAsync(work => OutboxTable.MarkDelivered(work, id, _time.GetUtcNow()), cancel);
         }
     }
 
@@ -133,13 +127,7 @@ internal sealed class OutboxQueue : INotificationSource
     {
         if (id >= 0)
         {
-            await _store.WriteAsync(
-                work =>
-                {
-                    OutboxTable.MarkFailed(work, id, reason);
-                    return id;
-                },
-                cancel);
+            await _store.WriteAsync(work => OutboxTable.MarkFailed(work, id, reason), cancel);
         }
     }
 
@@ -147,13 +135,7 @@ internal sealed class OutboxQueue : INotificationSource
     {
         if (!Forget(id))
         {
-            await _store.WriteAsync(
-                work =>
-                {
-                    OutboxTable.MarkDeadLettered(work, id, reason, _time.GetUtcNow());
-                    return id;
-                },
-                cancel);
+            await _store.WriteAsync(work => OutboxTable.MarkDeadLettered(work, id, reason, _time.GetUtcNow()), cancel);
         }
     }
 

@@ -43,13 +43,7 @@ public sealed class PlanService(WatchStore store, IReadOnlySet<VatId> vats, Watc
 
         try
         {
-            await store.WriteAsync(
-                transaction =>
-                {
-                    work(transaction);
-                    return true;
-                },
-                cancel).WaitAsync(Limit, TimeProvider.System, cancel);
+            await store.WriteAsync(work, cancel).WaitAsync(Limit, TimeProvider.System, cancel);
             return null;
         }
         catch (Exception caught) when (caught is StoreUnavailableException or TimeoutException)

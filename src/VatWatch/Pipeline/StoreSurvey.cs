@@ -2,6 +2,7 @@ using VatWatch.Alarms.Journal;
 using VatWatch.Calibration;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Stored;
+using VatWatch.Measurements;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Sessions;
@@ -23,7 +24,11 @@ public static class StoreSurvey
             return faults;
         }
 
-        _ = reader.Rows(DateTimeOffset.MinValue, DateTimeOffset.MaxValue).Count();
+        var impossible = reader.Rows(DateTimeOffset.MinValue, DateTimeOffset.MaxValue)
+            .Where(row => row.Measurement.Value is { } value && !MeasurableRange.Of(row.Measurement.Quantity).Holds(value))
+            .GroupBy(row => (row.Measurement.Vat, row.Measurement.Probe))
+            .Select(probe => $"{DisplayUnits.Count(probe.Count(), "value")} of probe {probe.Key.Probe} of {probe.Key.Vat} cannot have been measured.")
+            .ToList();
         _ = AlarmJournal.Current(reader);
         for (var (last, page) = (0L, AlarmJournal.After(reader, 0, PageRows)); page.Count > 0; page = AlarmJournal.After(reader, last, PageRows))
         {
@@ -43,7 +48,7 @@ public static class StoreSurvey
         var calibrations = CalibrationTable.All(reader)
             .Where(stored => !CalibrationDocument.TryRead(stored.Json, out _, out _))
             .Select(stored => $"Calibration {stored.Id} of probe {stored.Probe} cannot be read and is passed over.");
-        return [.. faults, .. calibrations, .. reader.Unreadable];
+        return [.. faults, .. impossible, .. calibrations, .. reader.Unreadable];
     }
 
     private const int PageRows = 10_000;

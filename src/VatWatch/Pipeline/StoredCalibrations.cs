@@ -3,13 +3,13 @@ using VatWatch.Store;
 
 namespace VatWatch.Pipeline;
 
-/// <summary>Carries calibrations from the store's table to the shelf.</summary>
+/// <summary>Carries calibrations from the store's table to the cache.</summary>
 public static class StoredCalibrations
 {
-    /// <summary>Fills <paramref name="shelf"/> with everything in the store.</summary>
+    /// <summary>Fills <paramref name="calibrations"/> with everything in the store.</summary>
     /// <returns>Those that were left out, with the reason as a clause.</returns>
-    /// <exception cref="StoreUnavailableException">The store cannot be read; the shelf is as it was.</exception>
-    public static IReadOnlyList<(StoredCalibration Stored, string Reason)> Fill(CalibrationCache shelf, StoreReader reader)
+    /// <exception cref="StoreUnavailableException">The store cannot be read; the cache is as it was.</exception>
+    public static IReadOnlyList<(StoredCalibration Stored, string Reason)> Fill(CalibrationCache calibrations, StoreReader reader)
     {
         var read = new List<DatedCalibration>();
         var left = new List<(StoredCalibration, string)>();
@@ -25,7 +25,7 @@ public static class StoredCalibrations
             }
         }
 
-        shelf.Fill(read);
+        calibrations.Fill(read);
         return left;
     }
 }

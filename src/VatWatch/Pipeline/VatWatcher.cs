@@ -29,13 +29,13 @@ public sealed class VatWatcher
     {
     }
 
-    /// <summary>Starts with nothing measured and every alarm normal; <paramref name="shelf"/> may be filled by another thread.</summary>
+    /// <summary>Starts with nothing measured and every alarm normal; <paramref name="calibrations"/> may be filled by another thread.</summary>
     /// <param name="units">Units of the condition's words.</param>
     /// <param name="isBusLost">Whether a bus is away and has an alarm of its own that speaks for its probes; null for never.</param>
-    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache shelf, Func<BusId, bool>? isBusLost = null)
+    public VatWatcher(VatPlan plan, DisplayUnits units, CalibrationCache calibrations, Func<BusId, bool>? isBusLost = null)
     {
         Vat = plan.Definition;
-        _calibrator = new Calibrator(Vat, shelf);
+        _calibrator = new Calibrator(Vat, calibrations);
         _makers = Vat.Probes.ToDictionary(probe => probe.Id, probe => new MeasurementMaker(probe, _calibrator));
         _assessor = new ConditionAssessor(Vat, units);
         _board = new AlarmBoard(Vat, plan.Alarms, isBusLost);

@@ -72,7 +72,7 @@ public sealed record PlanOutcome(WarmOutcome? Warm, KeptDayPlan? Day, IReadOnlyL
             var given = Added.GetValueOrDefault(material);
             if (wanted > 0 || given > 0)
             {
-                yield return ($"{char.ToUpperInvariant(material.Name()[0])}{material.Name()[1..]}", material.Amount(wanted, units), material.Amount(given, units));
+                yield return (material.Name().Capitalized(), material.Amount(wanted, units), material.Amount(given, units));
             }
         }
 

@@ -146,5 +146,5 @@ public static class SessionRules
 
     private static string? Text(string? text, int most, string what) => text is null || text.Length <= most
         ? null
-        : $"{char.ToUpperInvariant(what[0])}{what[1..]} has {text.Length} characters; wanted at most {most}.";
+        : $"{what.Capitalized()} has {text.Length} characters; wanted at most {most}.";
 }

@@ -39,9 +39,10 @@ public sealed class StoreReader : IDisposable
 
     /// <summary>
     /// Readings of a vat from <paramref name="from"/> up to, not including, <paramref name="to"/>, in order of their UTC label, and of
-    /// arrival where labels are equal. Streamed; the reader must stay open.
+    /// arrival where labels are equal; those whose value no probe can give are left out. Streamed; the reader must stay open.
     /// </summary>
-    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) => Rows(vat, null, from, to).Select(row => row.Measurement);
+    public IEnumerable<Measurement> Measurements(VatId vat, DateTimeOffset from, DateTimeOffset to) => Rows(vat, null, from, to).Select(row => row.Measurement)
+        .Where(measurement => measurement.Value is not { } value || MeasurableRange.Of(measurement.Quantity).Holds(value));
 
     /// <summary>Readings of every vat, with the run each was taken in, in the same order.</summary>
     public IEnumerable<StoredMeasurement> Rows(DateTimeOffset from, DateTimeOffset to) => Rows(null, null, from, to);

@@ -1,20 +1,8 @@
 namespace VatWatch.Store;
 
 /// <summary>The store cannot be opened, read or written now. The message is a sentence for a person.</summary>
-public sealed class StoreUnavailableException : Exception
+public sealed class StoreUnavailableException(string message, Exception? inner = null) : Exception(message, inner)
 {
-    /// <summary>A refusal without an exception behind it.</summary>
-    public StoreUnavailableException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>A refusal with what was caught.</summary>
-    public StoreUnavailableException(string message, Exception inner)
-        : base(message, inner)
-    {
-    }
-
     /// <summary>Whether the disk is full, read-only or failing, so that the same may succeed later.</summary>
     public bool IsOfDisk { get; init; }
 }

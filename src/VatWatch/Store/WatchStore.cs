@@ -128,6 +128,15 @@ public sealed class WatchStore : IAsyncDisposable
     /// </exception>
     public Task<T> WriteAsync<T>(Func<StoreTransaction, T> work, CancellationToken cancel) => QueueAsync(work, withReadings: false, cancel);
 
+    /// <inheritdoc cref="WriteAsync{T}"/>
+    public Task WriteAsync(Action<StoreTransaction> work, CancellationToken cancel) => WriteAsync(
+        transaction =>
+        {
+            work(transaction);
+            return true;
+        },
+        cancel);
+
     private async Task<T> QueueAsync<T>(Func<StoreTransaction, T> work, bool withReadings, CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();

@@ -13,6 +13,9 @@ public sealed partial record DisplayUnits(bool IsUs)
     /// <summary>°C, litres, kilograms, grams.</summary>
     public static DisplayUnits Si { get; } = new(false);
 
+    /// <summary>Both by the words of a configuration.</summary>
+    public static IReadOnlyDictionary<string, DisplayUnits> All { get; } = new Dictionary<string, DisplayUnits>(StringComparer.Ordinal) { ["us"] = Us, ["si"] = Si };
+
     /// <summary>"°F" or "°C".</summary>
     public string TemperatureUnit => IsUs ? "°F" : "°C";
 
@@ -117,6 +120,6 @@ public sealed partial record DisplayUnits(bool IsUs)
     private static string Number(double value, int decimals)
     {
         var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
-        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals, CultureInfo.InvariantCulture).Replace('-', '−');
+        return (rounded == 0 ? 0 : rounded).ToString("F" + decimals).Replace('-', '−');
     }
 }

@@ -3,7 +3,7 @@ using System.Text;
 
 namespace VatWatch.Vats;
 
-/// <summary>Words that strangers type: cleaned before they are kept, logged or shown.</summary>
+/// <summary>Words that strangers type, cleaned before they are kept, logged or shown; and the first letter of a sentence.</summary>
 public static class FreeText
 {
     /// <summary>How much of a stranger's word is repeated in a log line or an answer.</summary>
@@ -41,6 +41,14 @@ public static class FreeText
 
     /// <summary>The beginning of what a server or a library said, cleaned and without its full stop, for a sentence of ours, the log or an alarm.</summary>
     public static string Quoted(string? text) => Beginning(Clean(text).TrimEnd('.'), LongestQuote);
+
+    /// <summary>With a capital first, as a sentence begins; "pH" stays as it is.</summary>
+    public static string Capitalized(this string text) =>
+        text.Length == 0 || text.StartsWith("pH", StringComparison.Ordinal) ? text : $"{char.ToUpperInvariant(text[0])}{text[1..]}";
+
+    /// <summary>With a small letter first, to go on inside a sentence; "ORP" stays as it is.</summary>
+    public static string Uncapitalized(this string text) =>
+        text.Length == 0 || (text.Length > 1 && char.IsUpper(text[1])) ? text : $"{char.ToLowerInvariant(text[0])}{text[1..]}";
 
     /// <summary>No longer than <paramref name="most"/>, and never half a character.</summary>
     private static string Beginning(string clean, int most) =>

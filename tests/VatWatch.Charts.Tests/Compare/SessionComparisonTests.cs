@@ -40,7 +40,7 @@ public sealed class SessionComparisonTests : IDisposable
     [Fact]
     public void First_dips_fall_together_and_lines_differ_by_their_pattern()
     {
-        var drawn = new DrawnSvg(new SessionComparison([First, Second]).Svg(ChartSize.Page));
+        var drawn = new DrawnSvg(new SessionComparison([First, Second]).Chart.Svg(ChartSize.Page));
         Assert.Contains("hours since the first dip", drawn.Texts);
         Assert.Contains("2026-03-06", drawn.Texts);
         Assert.Contains("2026-03-13", drawn.Texts);
@@ -71,11 +71,11 @@ public sealed class SessionComparisonTests : IDisposable
     {
         var comparison = new SessionComparison([First, Second]);
         foreach (var name in (string[])["a.html", "a.svg", "a.png", "a.pdf"])
-            comparison.Write(Path.Combine(_folder, name), new ReportOptions());
+            comparison.Chart.Write(Path.Combine(_folder, name), new ReportOptions());
         Assert.Equal(["a.html", "a.pdf", "a.png", "a.svg"], Directory.GetFiles(_folder).Select(Path.GetFileName).Order());
         Assert.Contains("What differs", File.ReadAllText(Path.Combine(_folder, "a.html")));
         Assert.Contains("difference", Poppler.Run("pdftotext", "-f", "2", Path.Combine(_folder, "a.pdf"), "-"));
-        Assert.Contains(TabledChartWriter.FormatsText, Assert.Throws<UnknownReportFormatException>(() => comparison.Write(Path.Combine(_folder, "a.csv"), new ReportOptions())).Message);
+        Assert.Contains(TabledChart.FormatsText, Assert.Throws<UnknownReportFormatException>(() => comparison.Chart.Write(Path.Combine(_folder, "a.csv"), new ReportOptions())).Message);
     }
 
     [Fact]

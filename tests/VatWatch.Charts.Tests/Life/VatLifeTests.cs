@@ -42,7 +42,7 @@ public class VatLifeTests
     [Fact]
     public void Every_session_and_calibration_is_a_dot_of_its_own()
     {
-        var drawn = new DrawnSvg(Life.Svg(TimeZoneInfo.Utc, ChartSize.Page));
+        var drawn = new DrawnSvg(Life.Chart(TimeZoneInfo.Utc).Svg(ChartSize.Page));
         Assert.Superset(
             new HashSet<string> { "Liquor temperature", "Margin of reduction", "pH", "Soda ash for the yarn", "Slope of the electrode", "Offset of the electrode" },
             drawn.Texts.ToHashSet());
@@ -54,7 +54,7 @@ public class VatLifeTests
     [Fact]
     public void The_page_has_a_row_for_each_session_and_calibration()
     {
-        var page = Life.Html(TimeZoneInfo.Utc);
+        var page = Life.Chart(TimeZoneInfo.Utc).Html();
         Assert.Contains("3 Apr 2026", page);
         Assert.Contains("97.4", page.Replace("&#160;", " "));
         Assert.Contains(">ready<", page);
@@ -62,5 +62,5 @@ public class VatLifeTests
 
     [Fact]
     public void A_vat_without_a_session_says_so() =>
-        Assert.Contains("no session yet", new DrawnSvg((Life with { Sessions = [], Calibrations = [] }).Svg(TimeZoneInfo.Utc, ChartSize.Phone)).Texts);
+        Assert.Contains("no session yet", new DrawnSvg((Life with { Sessions = [], Calibrations = [] }).Chart(TimeZoneInfo.Utc).Svg(ChartSize.Phone)).Texts);
 }

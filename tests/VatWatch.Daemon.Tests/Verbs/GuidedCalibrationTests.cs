@@ -76,7 +76,7 @@ public sealed class GuidedCalibrationTests : IDisposable
     {
         using var output = new StringWriter();
         var console = new VerbConsole(output, TextWriter.Null, new StringReader(lines));
-        var job = CalibrationJob.Find(new CommonAnswers("glass", _bench.Config, _bench.Data, false, false), Quantity.Ph, console);
+        var job = CalibrationJob.Find(new CommonAnswers(new(console.Load(_bench.Config), _bench.Data), "glass", false, false), Quantity.Ph);
         var choice = BufferChoice.All.Single(one => one.Word == set);
         var taken = await new PhGuide(job, new CreepingElectrode(rests), choice, null, console).TakeAsync(TestContext.Current.CancellationToken);
         return (taken, output.ToString());

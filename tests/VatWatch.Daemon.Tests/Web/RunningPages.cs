@@ -55,6 +55,9 @@ internal sealed class RunningPages : IAsyncDisposable
 
     public StillHistory History { get; } = new();
 
+    /// <summary>Why the pages are not served.</summary>
+    public PageTrouble Trouble => _app.Services.GetRequiredService<PageTrouble>();
+
     /// <summary>Slows down guessed passwords.</summary>
     public LoginThrottle Throttle => _app.Services.GetRequiredService<LoginThrottle>();
 
@@ -68,7 +71,7 @@ internal sealed class RunningPages : IAsyncDisposable
         var pages = new RunningPages(
             scenes, options ?? new() { Listen = new(IPAddress.Loopback, 0) }, site ?? new("hill-studio", DisplayUnits.Us, new HashSet<VatId>()), time ?? TimeProvider.System,
             contacts ?? ContactTable.Usual(DisplayUnits.Us), local);
-        await VatWatchWeb.StartAsync(pages._app, TestContext.Current.CancellationToken);
+        await pages._app.StartAsync(TestContext.Current.CancellationToken);
         pages.Address = new(pages._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single(address => !address.Contains("//unix:", StringComparison.Ordinal)));
         return pages;
     }

@@ -1,36 +1,11 @@
 using System.Net;
-using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
-using VatWatch.Daemon.Web;
 
 namespace VatWatch.Daemon.Tests.Web;
 
 public sealed class VatWatchWebTests
 {
-    [Fact]
-    public async Task A_busy_port_is_told_in_a_sentence()
-    {
-        using var other = new TcpListener(IPAddress.Loopback, 0);
-        other.Start();
-        var options = new WebOptions { Listen = (IPEndPoint)other.LocalEndpoint };
-
-        var problem = await Assert.ThrowsAsync<WebStartException>(() => RunningPages.StartAsync(new(), options));
-
-        Assert.Equal($"Cannot serve the pages at {options.Url}: another program listens there already; stop it or set web.listen to another port.", problem.Message);
-    }
-
-    [Fact]
-    public async Task An_address_of_another_computer_is_told_in_a_sentence()
-    {
-        // RFC 5737: an address for documentation, never one of this computer's.
-        var options = new WebOptions { Listen = new(IPAddress.Parse("192.0.2.1"), 8080) };
-
-        var problem = await Assert.ThrowsAsync<WebStartException>(() => RunningPages.StartAsync(new(), options));
-
-        Assert.Contains("this computer has no such address", problem.Message, StringComparison.Ordinal);
-    }
-
     [Fact]
     public async Task Pages_are_served_over_tls()
     {

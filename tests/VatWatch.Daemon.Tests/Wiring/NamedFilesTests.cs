@@ -1,4 +1,5 @@
 using VatWatch.Daemon.Wiring;
+using VatWatch.Testing;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Daemon.Tests.Wiring;
@@ -79,10 +80,13 @@ public sealed class NamedFilesTests : IDisposable
 
     private void WriteSecrets()
     {
-        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret", "ca.pem"])
+        foreach (var name in (string[])["mqtt-password", "mail-password", "influx-token", "siren-secret"])
         {
             File.WriteAllText(Path.Combine(_folder, name), "word\n");
         }
+
+        using var certificates = new StudioCertificates();
+        File.Copy(certificates.Authority, Path.Combine(_folder, "ca.pem"));
     }
 
     private DaemonConfiguration? _read;

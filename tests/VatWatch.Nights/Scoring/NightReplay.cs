@@ -78,13 +78,13 @@ internal sealed class NightReplay : IReplayListener
         return heard;
     }
 
-    public void Heard(Measurement measurement)
+    public void Observe(Measurement measurement)
     {
         if (measurement.Quantity == Quantity.Temperature)
             _liquor = measurement.GoodValue ?? _liquor;
     }
 
-    public void Heard(VatCondition condition)
+    public void Observe(VatCondition condition)
     {
         foreach (var one in condition.Diagnoses)
         {
@@ -100,7 +100,7 @@ internal sealed class NightReplay : IReplayListener
         }
     }
 
-    public void Heard(AlarmChange change)
+    public void Observe(AlarmChange change)
     {
         var (name, status) = (change.Status.Alarm, change.Status);
         var before = _before.GetValueOrDefault(name);

@@ -73,13 +73,13 @@ internal sealed class WatchedStudio : IReplayListener
         return VatHeat.Of(_vat.Definition, _last!.Heat!);
     }
 
-    public void Heard(Measurement measurement)
+    public void Observe(Measurement measurement)
     {
     }
 
-    public void Heard(VatCondition condition) => _last = condition;
+    public void Observe(VatCondition condition) => _last = condition;
 
-    public void Heard(AlarmChange change)
+    public void Observe(AlarmChange change)
     {
     }
 }

@@ -5,7 +5,7 @@ namespace VatWatch.Tests.Calibration;
 
 public sealed class CalibratorTests
 {
-    private readonly Calibrator _calibrator = new(Electrodes.Vat, Electrodes.Shelf((3, Electrodes.Ph, Electrodes.TwoBuffers), (4, Electrodes.Orp, Electrodes.InZoBell)));
+    private readonly Calibrator _calibrator = new(Electrodes.Vat, Electrodes.Calibrations((3, Electrodes.Ph, Electrodes.TwoBuffers), (4, Electrodes.Orp, Electrodes.InZoBell)));
 
     [Fact]
     public void A_thermometers_offset_is_added_to_its_value()
@@ -59,7 +59,7 @@ public sealed class CalibratorTests
     public void A_vat_without_a_temperature_probe_is_read_at_the_calibrations_temperature_and_says_so()
     {
         var vat = Electrodes.Vat with { Probes = [Electrodes.Ph] };
-        var made = new Calibrator(vat, Electrodes.Shelf((1, Electrodes.Ph, Electrodes.TwoBuffers))).Apply(Electrodes.Ph, -205, Electrodes.At(0));
+        var made = new Calibrator(vat, Electrodes.Calibrations((1, Electrodes.Ph, Electrodes.TwoBuffers))).Apply(Electrodes.Ph, -205, Electrodes.At(0));
         Assert.Equal(10.612, made.Value!.Value, 3);
         Assert.Equal("the vat has no temperature probe; worked out for 25 °C", made.Doubt);
     }
@@ -97,7 +97,7 @@ public sealed class CalibratorTests
     [Fact]
     public void A_calibration_of_another_kind_of_electrode_is_not_used()
     {
-        var calibrator = new Calibrator(Electrodes.Vat, Electrodes.Shelf((1, Electrodes.Orp, Electrodes.TwoBuffers)));
+        var calibrator = new Calibrator(Electrodes.Vat, Electrodes.Calibrations((1, Electrodes.Orp, Electrodes.TwoBuffers)));
         Assert.Null(calibrator.Apply(Electrodes.Orp, -700, Electrodes.At(0)).Calibration);
     }
 

@@ -29,11 +29,11 @@ internal static class Electrodes
     public static PhCalibrationPoint Point(double ph, double millivolts, double temperatureC) =>
         new($"bottle {ph}", new PhPoint(millivolts, ph, temperatureC));
 
-    public static CalibrationCache Shelf(params (long Id, ProbeDefinition Probe, ElectrodeCalibration Calibration)[] entries)
+    public static CalibrationCache Calibrations(params (long Id, ProbeDefinition Probe, ElectrodeCalibration Calibration)[] entries)
     {
-        var shelf = new CalibrationCache();
-        shelf.Fill(entries.Select(entry => new DatedCalibration(entry.Id, entry.Probe.Id, Noon.AddDays(entry.Id), entry.Calibration)));
-        return shelf;
+        var calibrations = new CalibrationCache();
+        calibrations.Fill(entries.Select(entry => new DatedCalibration(entry.Id, entry.Probe.Id, Noon.AddDays(entry.Id), entry.Calibration)));
+        return calibrations;
     }
 
     public static Stamp At(double seconds) => new(Noon.AddSeconds(seconds), TimeSpan.FromSeconds(seconds), true);

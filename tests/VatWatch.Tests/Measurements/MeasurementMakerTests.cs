@@ -7,7 +7,7 @@ namespace VatWatch.Tests.Measurements;
 
 public sealed class MeasurementMakerTests
 {
-    private readonly Calibrator _calibrator = new(Electrodes.Vat, Electrodes.Shelf((3, Electrodes.Ph, Electrodes.TwoBuffers)));
+    private readonly Calibrator _calibrator = new(Electrodes.Vat, Electrodes.Calibrations((3, Electrodes.Ph, Electrodes.TwoBuffers)));
 
     [Fact]
     public void Raw_value_and_calibration_are_kept_beside_the_value()

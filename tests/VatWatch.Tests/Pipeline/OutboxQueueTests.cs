@@ -11,17 +11,17 @@ public sealed class OutboxQueueTests
     public async Task What_was_told_from_memory_is_not_told_again_when_the_disk_had_taken_it_after_all()
     {
         await using var rig = Start();
-        var desk = new OutboxQueue(rig.Store, "phone", TimeProvider.System);
+        var queue = new OutboxQueue(rig.Store, "phone", TimeProvider.System);
         var cancel = TestContext.Current.CancellationToken;
-        desk.KeepInMemory([SampleNotifications.TooHot()]);
+        queue.KeepInMemory([SampleNotifications.TooHot()]);
         await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot(), "phone"));
         await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot() with { Sentence = "another" }, "phone"));
 
-        var fromMemory = Assert.Single(await desk.PendingAsync(1, cancel));
+        var fromMemory = Assert.Single(await queue.PendingAsync(1, cancel));
         Assert.True(fromMemory.Id < 0);
-        await desk.DeliveredAsync(fromMemory.Id, cancel);
+        await queue.DeliveredAsync(fromMemory.Id, cancel);
 
-        Assert.Equal("another", Assert.Single(await desk.PendingAsync(1, cancel)).Sentence);
+        Assert.Equal("another", Assert.Single(await queue.PendingAsync(1, cancel)).Sentence);
         Assert.Equal("another", Assert.Single(rig.Read(reader => OutboxTable.Pending(reader, "phone", 10))).Sentence);
     }
 
@@ -30,20 +30,20 @@ public sealed class OutboxQueueTests
     {
         await using var rig = Start();
         using var answers = new ManualResetEventSlim();
-        var desk = new OutboxQueue(rig.Store, TimeProvider.System, _ =>
+        var queue = new OutboxQueue(rig.Store, TimeProvider.System, _ =>
         {
             Assert.True(answers.Wait(TimeSpan.FromSeconds(60)));
             return [SampleNotifications.TooHot() with { Id = 7, Sentence = "from the disk" }];
         });
         var cancel = TestContext.Current.CancellationToken;
-        var pending = desk.PendingAsync(10, cancel);
-        desk.KeepInMemory([SampleNotifications.TooHot()]);
+        var pending = queue.PendingAsync(10, cancel);
+        queue.KeepInMemory([SampleNotifications.TooHot()]);
 
         var fromMemory = Assert.Single(await pending.WaitAsync(TimeSpan.FromSeconds(30), cancel));
         Assert.True(fromMemory.Id < 0);
-        await desk.DeliveredAsync(fromMemory.Id, cancel);
+        await queue.DeliveredAsync(fromMemory.Id, cancel);
 
         answers.Set();
-        Assert.Equal("from the disk", Assert.Single(await desk.PendingAsync(10, cancel)).Sentence);
+        Assert.Equal("from the disk", Assert.Single(await queue.PendingAsync(10, cancel)).Sentence);
     }
 }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Charts.Recipes.Panels;
 
 /// <summary>A unit to label an axis in: shown = canonical × <paramref name="Factor"/> + <paramref name="Offset"/>.</summary>
@@ -31,7 +29,7 @@ internal static class RoundNumbers
         var decimals = Math.Max(0, (int)-Math.Floor(Math.Log10(step) + 1e-9));
         var numbers = new List<(double, string)>();
         for (var n = Math.Ceiling(low / step - 1e-9); n * step <= high + step * 1e-9; n++)
-            numbers.Add((n * step, (n * step + 0.0).ToString("F" + decimals, CultureInfo.InvariantCulture).Replace("-", "−", StringComparison.Ordinal)));
+            numbers.Add((n * step, (n * step + 0.0).ToString("F" + decimals).Replace("-", "−", StringComparison.Ordinal)));
         return numbers;
     }
 

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Charts.Recipes.Panels;
 
 /// <summary>One labelled moment of a time axis.</summary>
@@ -63,7 +61,7 @@ internal static class TimeTicks
         var date = local.ToString("d MMM");
         if (step >= TimeSpan.FromDays(1))
             return date;
-        var clock = local.ToString(step < TimeSpan.FromMinutes(1) ? "HH:mm:ss" : "HH:mm", CultureInfo.InvariantCulture);
+        var clock = local.ToString(step < TimeSpan.FromMinutes(1) ? "HH:mm:ss" : "HH:mm");
         return isFirst || local.TimeOfDay == TimeSpan.Zero ? $"{clock}\n{date}" : clock;
     }
 }

@@ -8,21 +8,19 @@ namespace VatWatch.Daemon.Verbs.Alarms;
 /// <summary>Has the running daemon do something with an alarm, and prints what came of it.</summary>
 internal static class AlarmActing
 {
-    public static async Task<int> RunAsync(AlarmRequest request, string? config, string? data, VerbConsole console, CancellationToken cancel)
+    public static async Task<int> RunAsync(AlarmRequest request, ConfiguredStore store, VerbConsole console, CancellationToken cancel)
     {
-        var configuration = console.Load(config);
         if (!request.TryMake(out _, out var fault))
         {
             return console.Fail(ExitCode.WrongUsage, $"{fault}.");
         }
 
-        var folder = data ?? configuration.Watch.DataFolder;
-        if (!StoreBeside.IsHeld(folder))
+        if (!StoreBeside.IsHeld(store.Folder))
         {
-            return console.Fail(ExitCode.Failure, $"no VatWatch runs on the data folder '{folder}', so nothing was done; start it first, or name its folder with --data.");
+            return console.Fail(ExitCode.Failure, $"no VatWatch runs on the data folder '{store.Folder}', so nothing was done; start it first, or name its folder with --data.");
         }
 
-        using var daemon = new DaemonInterface(folder);
+        using var daemon = new DaemonInterface(store.Folder);
         var isNote = request.Kind == AlarmActKind.Note;
         var (reply, refusal) = await daemon.PostAsync(
             isNote && request.Alarm is null ? $"/api/vats/{request.Vat}/note" : $"/api/vats/{request.Vat}/alarms/{request.Alarm}/{request.Kind.Word()}",
@@ -32,7 +30,7 @@ internal static class AlarmActing
             cancel);
         if (reply is null)
         {
-            return console.Fail(ExitCode.Failure, $"{char.ToLowerInvariant(refusal![0])}{refusal[1..]}");
+            return console.Fail(ExitCode.Failure, refusal!.Uncapitalized());
         }
 
         console.Out.WriteLine(reply.Sentence);

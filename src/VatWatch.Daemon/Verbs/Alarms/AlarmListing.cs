@@ -12,12 +12,10 @@ internal static class AlarmListing
 {
     private static readonly TimeSpan Usual = TimeSpan.FromHours(24);
 
-    public static int Run(AlarmQuestion question, string? config, string? data, VerbConsole console)
+    public static int Run(AlarmQuestion question, ConfiguredStore store, VerbConsole console)
     {
-        var configuration = console.Load(config);
-        var (from, to) = TimeText.ReadSpan(question.From, question.To, configuration.Watch.Zone);
-        var folder = data ?? configuration.Watch.DataFolder;
-        using var reader = StoreReader.OpenFolder(folder);
+        var (from, to) = TimeText.ReadSpan(question.From, question.To, store.Watch.Zone);
+        using var reader = StoreReader.OpenFolder(store.Folder);
         var now = Present(reader);
         var end = to ?? now;
         var start = from ?? end - Usual;
@@ -27,11 +25,11 @@ internal static class AlarmListing
         }
 
         var report = new AlarmReport(
-            StoreBeside.IsHeld(folder) ? null : folder,
+            StoreBeside.IsHeld(store.Folder) ? null : store.Folder,
             [.. AlarmJournal.Current(reader).Where(status => status.State != AlarmState.Normal)],
             question.WantsJournal ? AlarmJournal.Changes(reader, null, start, end) : null,
             question.WantsWeek ? AlarmWeeks.Read(reader, end, 1)[0] : null);
-        var print = new AlarmPrint(configuration.Watch, console.Out);
+        var print = new AlarmPrint(store.Watch, console.Out);
         if (question.AsJson)
         {
             print.Json(report);

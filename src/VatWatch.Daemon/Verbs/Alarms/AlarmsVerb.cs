@@ -13,12 +13,11 @@ internal static class AlarmsVerb
         var from = new Option<string?>("--from") { Description = "Start of the journal, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (time of the site).", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of the journal; default: now.", HelpName = "TIME" };
         var week = new Option<bool>("--week") { Description = "How the alarms did in the last seven days: how many, how often, how fast they were acknowledged." };
-        var (config, data, json) = (CommonOptions.Config(), CommonOptions.Data(), CommonOptions.Json());
-        var command = new Command("alarms", "List the alarms, their journal and figures; acknowledge, shelve or note.") { journal, from, to, week, config, data, json };
+        var (store, json) = (new ConfiguredStoreOptions(console), CommonOptions.Json());
+        var command = new Command("alarms", "List the alarms, their journal and figures; acknowledge, shelve or note.") { journal, from, to, week, store, json };
         command.SetAction(parsed => AlarmListing.Run(
             new(parsed.GetValue(journal), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(week), parsed.GetValue(json)),
-            parsed.GetValue(config),
-            parsed.GetValue(data),
+            store.Of(parsed),
             console));
         foreach (var kind in Enum.GetValues<AlarmActKind>())
         {
@@ -38,8 +37,8 @@ internal static class AlarmsVerb
         var text = isNote
             ? new Option<string?>("--text") { Description = "The note.", HelpName = "WORDS", Required = true }
             : new Option<string?>("--reason") { Description = "Why.", HelpName = "WORDS", Required = true };
-        var (config, data) = (CommonOptions.Config(), CommonOptions.Data());
-        var command = new Command(kind.Word(), Describe(kind)) { vat, alarm, by, config, data };
+        var store = new ConfiguredStoreOptions(console);
+        var command = new Command(kind.Word(), Describe(kind)) { vat, alarm, by, store };
         if (kind == AlarmActKind.Shelve)
         {
             command.Options.Add(minutes);
@@ -56,8 +55,7 @@ internal static class AlarmsVerb
                 Minutes = kind == AlarmActKind.Shelve ? parsed.GetValue(minutes) : null,
                 Text = command.Options.Contains(text) ? parsed.GetValue(text) : null,
             },
-            parsed.GetValue(config),
-            parsed.GetValue(data),
+            store.Of(parsed),
             console,
             cancel));
         return command;

@@ -23,7 +23,7 @@ internal static class CalibrateVerb
         var set = new Option<string>("--set") { Description = "What the values name: technical (ready-made buffers, default), primary (standards), or bottle (the value itself, as printed for that temperature).", DefaultValueFactory = _ => "technical" };
         set.AcceptOnlyFromAmong([.. BufferChoice.All.Select(choice => choice.Word)]);
         var pieces = new Option<bool>("--pieces") { Description = "Read the liquor between the two buffers that bracket it, instead of on one line for all." };
-        var shared = new SharedOptions();
+        var shared = new SharedOptions(console);
         var command = new Command("ph", "By one, two or three buffers.") { points, set, pieces };
         shared.AddTo(command);
         command.SetAction((parsed, cancel) => new PhCalibrating(
@@ -40,7 +40,7 @@ internal static class CalibrateVerb
         var solution = new Option<string>("--solution") { Description = "The check solution.", Required = true };
         solution.AcceptOnlyFromAmong([.. CheckSolutionText.All.Keys]);
         var reading = new Option<string?>("--reading") { Description = "What the probe shows in it, such as '214 mV @ 25 °C'. Without it, guided.", HelpName = "READING" };
-        var shared = new SharedOptions();
+        var shared = new SharedOptions(console);
         var command = new Command("orp", "By one check solution.") { solution, reading };
         shared.AddTo(command);
         command.SetAction((parsed, cancel) => new OrpCalibrating(
@@ -51,23 +51,21 @@ internal static class CalibrateVerb
         return command;
     }
 
-    private sealed class SharedOptions
+    private sealed class SharedOptions(VerbConsole console)
     {
         private readonly Option<string> _probe = new("--probe") { Description = "The probe.", HelpName = "ID", Required = true };
         private readonly Option<bool> _keep = new("--keep") { Description = "Store it even when it is outside the limits." };
-        private readonly Option<string?> _config = CommonOptions.Config();
-        private readonly Option<string?> _data = CommonOptions.Data();
+        private readonly ConfiguredStoreOptions _store = new(console);
         private readonly Option<bool> _json = CommonOptions.Json();
 
         public void AddTo(Command command)
         {
-            foreach (var option in (Option[])[_probe, _keep, _config, _data, _json])
-            {
-                command.Options.Add(option);
-            }
+            command.Options.Add(_probe);
+            command.Options.Add(_keep);
+            _store.AddTo(command);
+            command.Options.Add(_json);
         }
 
-        public CommonAnswers Of(ParseResult parsed) => new(
-            parsed.GetValue(_probe)!, parsed.GetValue(_config), parsed.GetValue(_data), parsed.GetValue(_keep), parsed.GetValue(_json));
+        public CommonAnswers Of(ParseResult parsed) => new(_store.Of(parsed), parsed.GetValue(_probe)!, parsed.GetValue(_keep), parsed.GetValue(_json));
     }
 }

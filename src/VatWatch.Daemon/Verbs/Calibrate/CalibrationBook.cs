@@ -19,7 +19,7 @@ internal sealed class CalibrationBook : IAsyncDisposable
     }
 
     /// <summary>What is kept already.</summary>
-    public CalibrationCache Shelf { get; } = new();
+    public CalibrationCache Calibrations { get; } = new();
 
     /// <summary>Whether a daemon has the folder, and so the buses.</summary>
     public bool DaemonRuns => _store is null;
@@ -32,7 +32,7 @@ internal sealed class CalibrationBook : IAsyncDisposable
         try
         {
             using var reader = StoreReader.OpenFolder(folder);
-            StoredCalibrations.Fill(book.Shelf, reader);
+            StoredCalibrations.Fill(book.Calibrations, reader);
             return book;
         }
         catch

@@ -12,14 +12,14 @@ internal static class CalibrationFiling
     {
         var now = TimeProvider.System.GetUtcNow();
         var outcome = await CalibrationOutcome.FileAsync(
-            job.Probe, calibration, book.Shelf.InUse(job.Probe.Id)?.Calibration, job.Limits, job.Keep, now, () => book.AddAsync(job.Probe.Id, now, calibration, cancel));
+            job.Probe, calibration, book.Calibrations.InUse(job.Probe.Id)?.Calibration, job.Limits, job.Keep, now, () => book.AddAsync(job.Probe.Id, now, calibration, cancel));
         if (job.Json)
         {
             CalibrationPrint.Json(outcome, console.Out);
         }
         else
         {
-            CalibrationPrint.Text(outcome, job.Configuration.Watch.Zone, job.Configuration.Watch.Units, console.Out);
+            CalibrationPrint.Text(outcome, job.Store.Watch.Zone, job.Store.Watch.Units, console.Out);
         }
 
         return outcome.Refusal is { } refusal ? console.Fail(ExitCode.Failure, $"{refusal} with --keep.") : ExitCode.Success;

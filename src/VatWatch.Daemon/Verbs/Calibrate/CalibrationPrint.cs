@@ -2,8 +2,6 @@ using System.Text.Json;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
-using VatWatch.Science.Electrodes;
-using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -19,19 +17,19 @@ internal static class CalibrationPrint
                 Buffers(ph, units, output);
                 break;
             case OrpCalibration orp:
-                output.WriteLine(units.Words(Invariant(
-                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}")));
+                output.WriteLine(units.Words(
+                    $"  {orp.Solution} at {orp.SolutionC:0.#} °C against {orp.Reference}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Beyond(orp.Offset.Extrapolated, "solution or reference")}"));
                 break;
         }
 
         foreach (var finding in outcome.Health.Findings)
         {
-            output.WriteLine($"  {Word(finding.Verdict),-5}  {units.Words(finding.Sentence)}");
+            output.WriteLine($"  {finding.Verdict.Word(),-5}  {units.Words(finding.Sentence)}");
         }
 
         output.WriteLine(outcome.Row is { } row
-            ? $"Verdict: {Word(outcome.Health.Verdict)}. Stored as calibration {row}; a running daemon uses it within half a minute."
-            : $"Verdict: {Word(outcome.Health.Verdict)}. Not stored.");
+            ? $"Verdict: {outcome.Health.Verdict.Word()}. Stored as calibration {row}; a running daemon uses it within half a minute."
+            : $"Verdict: {outcome.Health.Verdict.Word()}. Not stored.");
     }
 
     public static void Json(CalibrationOutcome outcome, TextWriter output) => AdviceWriter.WriteJson(output, writer =>
@@ -49,10 +47,10 @@ internal static class CalibrationPrint
                 break;
         }
 
-        writer.WriteString("verdict", Word(outcome.Health.Verdict));
+        writer.WriteString("verdict", outcome.Health.Verdict.Word());
         AdviceWriter.WriteObjects(writer, "findings", outcome.Health.Findings, finding =>
         {
-            writer.WriteString("verdict", Word(finding.Verdict));
+            writer.WriteString("verdict", finding.Verdict.Word());
             writer.WriteString("text", finding.Sentence);
         });
         writer.WriteBoolean("stored", outcome.Row is not null);
@@ -67,8 +65,8 @@ internal static class CalibrationPrint
         foreach (var (one, residual) in ph.Points.Zip(ph.ResidualsMillivolts))
         {
             var (point, off) = (one.Point, residual == 0 ? 0 : Math.Round(residual, 2));
-            output.WriteLine(units.Words(Invariant(
-                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}")));
+            output.WriteLine(units.Words(
+                $"  {one.Buffer}: pH {point.BufferPh:0.00#} at {point.TemperatureC:0.#} °C, {point.ElectrodeMillivolts:0.0;−0.0} mV, {off:+0.00;−0.00;0.00} mV off the line{Beyond(one.Extrapolated, "buffer")}"));
         }
 
         if (ph.Points.Count == 1)
@@ -115,6 +113,4 @@ internal static class CalibrationPrint
     }
 
     private static string Beyond(bool extrapolated, string what) => extrapolated ? $" (beyond the temperatures of the {what}'s table: less certain)" : "";
-
-    private static string Word(ElectrodeVerdict verdict) => verdict.ToString().ToLowerInvariant();
 }

@@ -15,12 +15,12 @@ internal static class LiveElectrode
     {
         if (daemonRuns)
         {
-            return new StoredElectrode(job.Folder, job.Probe);
+            return new StoredElectrode(job.Store.Folder, job.Probe);
         }
 
         var clock = new WatchClock(TimeProvider.System);
         var known = new KnownTemperatures(clock);
-        return new BenchElectrode(BusWithProbes.Build(job.Configuration.Watch, clock, known), known, job.Probe, clock);
+        return new BenchElectrode(BusWithProbes.Build(job.Store.Watch, clock, known), known, job.Probe, clock);
     }
 }
 
@@ -64,7 +64,7 @@ internal sealed class StoredElectrode(string folder, ProbeDefinition probe) : IL
 }
 
 /// <summary>The probe on its own bus, read each second whatever its period in the vat is.</summary>
-internal sealed class BenchElectrode(IReadOnlyList<BusWithProbes> benches, KnownTemperatures known, ProbeDefinition probe, WatchClock clock) : ILiveElectrode
+internal sealed class BenchElectrode(IReadOnlyList<BusWithProbes> buses, KnownTemperatures known, ProbeDefinition probe, WatchClock clock) : ILiveElectrode
 {
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
 
@@ -75,14 +75,14 @@ internal sealed class BenchElectrode(IReadOnlyList<BusWithProbes> benches, Known
     {
         // Its thermometer hangs in the vat, and nobody reads it here.
         known.Note(probe.Vat, solutionC, SolutionHolds);
-        return BenchReading.FollowAsync(benches.Single(bench => bench.Probes.Any(one => one.Definition.Id == probe.Id)), probe.Id, Pause, clock, cancel);
+        return BenchReading.FollowAsync(buses.Single(bus => bus.Probes.Any(one => one.Definition.Id == probe.Id)), probe.Id, Pause, clock, cancel);
     }
 
     public async ValueTask DisposeAsync()
     {
-        foreach (var bench in benches)
+        foreach (var bus in buses)
         {
-            await bench.Bus.DisposeAsync();
+            await bus.Bus.DisposeAsync();
         }
     }
 }

@@ -12,7 +12,7 @@ internal sealed class OrpCalibrating(CommonAnswers answers, CheckSolution soluti
 
     public async Task<int> RunAsync(CancellationToken cancel)
     {
-        var job = CalibrationJob.Find(answers, Quantity.Orp, console);
+        var job = CalibrationJob.Find(answers, Quantity.Orp);
         var named = job.Vat.Definition.Orp?.Reference;
         if (!ReferenceElectrode.TryParse(named, out var reference))
         {
@@ -31,7 +31,7 @@ internal sealed class OrpCalibrating(CommonAnswers answers, CheckSolution soluti
             return console.Fail(ExitCode.WrongUsage, $"no --reading was given and there is no terminal to guide at; {ReadingWanted}.");
         }
 
-        await using var book = await CalibrationBook.OpenAsync(job.Folder, job.Configuration.Watch.Store);
+        await using var book = await CalibrationBook.OpenAsync(job.Store.Folder, job.Store.Watch.Store);
         var calibration = point is not null
             ? OrpCalibration.In(solution, reference, point.Millivolts, point.TemperatureC)
             : await GuidedAsync(job, book, reference, cancel);

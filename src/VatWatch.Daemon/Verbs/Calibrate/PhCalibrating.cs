@@ -12,7 +12,7 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
 
     public async Task<int> RunAsync(CancellationToken cancel)
     {
-        var job = CalibrationJob.Find(answers, Quantity.Ph, console);
+        var job = CalibrationJob.Find(answers, Quantity.Ph);
         if (points.Count > PhCalibration.MostPoints)
         {
             return console.Fail(ExitCode.WrongUsage, $"--point was given {points.Count} times; wanted one to {PhCalibration.MostPoints}.");
@@ -23,8 +23,8 @@ internal sealed class PhCalibrating(CommonAnswers answers, IReadOnlyList<string>
             return console.Fail(ExitCode.WrongUsage, $"no --point was given and there is no terminal to guide at; {PointWanted}.");
         }
 
-        await using var book = await CalibrationBook.OpenAsync(job.Folder, job.Configuration.Watch.Store);
-        var before = book.Shelf.InUse(job.Probe.Id)?.Calibration as PhCalibration;
+        await using var book = await CalibrationBook.OpenAsync(job.Store.Folder, job.Store.Watch.Store);
+        var before = book.Calibrations.InUse(job.Probe.Id)?.Calibration as PhCalibration;
         if (points.Count > 0)
         {
             return await FileAsync(job, book, [.. points.Select(text => Read(text, before))], before, cancel);

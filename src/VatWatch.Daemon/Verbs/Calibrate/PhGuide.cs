@@ -2,7 +2,6 @@ using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Science.Electrodes.Ph;
-using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -25,7 +24,7 @@ internal sealed class PhGuide(CalibrationJob job, ILiveElectrode live, BufferCho
         {
             var rest = await _guide.AwaitRestAsync(temperatureC, cancel);
             var point = PhCalibrationPoint.In(BufferFor(rest.Millivolts, temperatureC), rest.Millivolts, temperatureC, rest.Settling);
-            console.Out.WriteLine(job.Configuration.Watch.Units.Words(Invariant($"  {point.Buffer}, pH {point.Point.BufferPh:0.00#} at {temperatureC:0.#} °C.")));
+            console.Out.WriteLine(job.Store.Watch.Units.Words($"  {point.Buffer}, pH {point.Point.BufferPh:0.00#} at {temperatureC:0.#} °C."));
             points.Add(point);
         }
 

@@ -1,7 +1,6 @@
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Daemon.Verbs.Terminal;
-using static System.FormattableString;
 
 namespace VatWatch.Daemon.Verbs.Calibrate;
 
@@ -23,10 +22,10 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
     /// <returns>°C; null when there is no further solution.</returns>
     public double? AskTemperature(string task, double? usual, bool mayEnd = false)
     {
-        var suffix = (usual is { } known ? $"; Enter for {job.Configuration.Watch.Units.Temperature(known)}" : "") + (mayEnd ? $"; '{End}' when there is no other" : "");
+        var suffix = (usual is { } known ? $"; Enter for {job.Store.Watch.Units.Temperature(known)}" : "") + (mayEnd ? $"; '{End}' when there is no other" : "");
         while (true)
         {
-            var line = Ask($"{task}. Its temperature, such as {job.Configuration.Watch.Units.Temperature(25)}{suffix}: ");
+            var line = Ask($"{task}. Its temperature, such as {job.Store.Watch.Units.Temperature(25)}{suffix}: ");
             if (line.Length == 0 && usual is not null)
             {
                 return usual;
@@ -81,12 +80,12 @@ internal sealed class SolutionGuide(CalibrationJob job, ILiveElectrode live, Ver
             steady.Add(reading.Stamp.Monotonic, millivolts);
             if (steady.IsSteady)
             {
-                Show(Invariant($"{steady.Millivolts:0.0;−0.0} mV, steady; it took {DisplayUnits.Duration(steady.Settling)}"));
+                Show($"{steady.Millivolts:0.0;−0.0} mV, steady; it took {DisplayUnits.Duration(steady.Settling)}");
                 console.Out.WriteLine();
                 return (Math.Round(steady.Millivolts, 2), steady.Settling);
             }
 
-            Show(Invariant($"{millivolts:0.0;−0.0} mV{(steady.TrendMillivolts is { } trend ? Invariant($", moving {trend:+0.0;−0.0;0.0} mV in {DisplayUnits.Duration(_window)}") : "")}"));
+            Show($"{millivolts:0.0;−0.0} mV{(steady.TrendMillivolts is { } trend ? $", moving {trend:+0.0;−0.0;0.0} mV in {DisplayUnits.Duration(_window)}" : "")}");
         }
 
         console.Out.WriteLine();

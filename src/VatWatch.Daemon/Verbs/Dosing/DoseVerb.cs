@@ -42,7 +42,7 @@ internal static class DoseAlkaliVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var vat = DosedVatOptions.Create();
+        var vat = new DosedVatOptions(console);
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
         var ph = new Option<string?>("--ph") { Description = "pH now, read in the vat at its temperature.", HelpName = "PH" };
@@ -68,8 +68,7 @@ internal static class DoseAlkaliVerb
                 parsed.GetValue(sodaAsh),
                 parsed.GetValue(fibre) ?? known?.Now.Facts.Vat.Fibre.Word()).Read(figures, DoseOptions.Named, known?.Balance)),
             parsed.GetValue(temperature),
-            parsed.GetValue(json),
-            console));
+            parsed.GetValue(json)));
         return command;
     }
 }
@@ -79,7 +78,7 @@ internal static class DoseReducerVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var vat = DosedVatOptions.Create();
+        var vat = new DosedVatOptions(console);
         var kind = new Option<string?>("--kind") { Description = "thiourea-dioxide, dithionite or fructose; with --vat its own when not said.", HelpName = "KIND" };
         var volume = DoseOptions.Volume();
         var temperature = DoseOptions.Temperature();
@@ -105,8 +104,7 @@ internal static class DoseReducerVerb
                     parsed.GetValue(clearOxygen),
                     parsed.GetValue(excess)).Read(figures, DoseOptions.Named)),
             parsed.GetValue(temperature),
-            parsed.GetValue(json),
-            console));
+            parsed.GetValue(json)));
         return command;
     }
 }

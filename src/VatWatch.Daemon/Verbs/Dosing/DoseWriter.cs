@@ -12,7 +12,9 @@ internal static class DoseWriter
     public static int Write(DoseAnswer answer, DisplayUnits units, bool json, VerbConsole console)
     {
         if (answer.IsRefused)
+        {
             return AdviceWriter.Refuse(answer.Refusal, json, console);
+        }
 
         if (json)
         {
@@ -28,7 +30,9 @@ internal static class DoseWriter
     public static int? Complain(DoseFigures figures, VerbConsole console)
     {
         foreach (var fault in figures.Faults)
+        {
             console.Fail(ExitCode.WrongUsage, fault);
+        }
 
         return figures.Faults.Count > 0 ? ExitCode.WrongUsage : null;
     }

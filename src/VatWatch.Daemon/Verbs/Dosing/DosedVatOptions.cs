@@ -7,16 +7,15 @@ using VatWatch.Science.Dosing;
 namespace VatWatch.Daemon.Verbs.Dosing;
 
 /// <summary>An option that asks for the vat that a dose is for, and those that say where it is kept.</summary>
-internal sealed record DosedVatOptions(Option<string?> Vat, Option<string?> Config, Option<string?> Data)
+internal sealed class DosedVatOptions(VerbConsole console)
 {
-    public static DosedVatOptions Create() => new(
-        new("--vat") { Description = "The vat: what is not said comes from its probes, its log book and its own past doses.", HelpName = "ID" }, CommonOptions.Config(), CommonOptions.Data());
+    private readonly Option<string?> _vat = new("--vat") { Description = "The vat: what is not said comes from its probes, its log book and its own past doses.", HelpName = "ID" };
+    private readonly ConfiguredStoreOptions _store = new(console);
 
     public void AddTo(Command command)
     {
-        command.Options.Add(Vat);
-        command.Options.Add(Config);
-        command.Options.Add(Data);
+        command.Options.Add(_vat);
+        _store.AddTo(command);
     }
 
     /// <summary>Answers a question that may be for a vat, and writes the answer.</summary>
@@ -24,13 +23,12 @@ internal sealed record DosedVatOptions(Option<string?> Vat, Option<string?> Conf
     /// <param name="answer">Answers; given no vat where none was named.</param>
     /// <param name="spoken">The units of who asks without a vat.</param>
     /// <param name="json">Whether a program reads it.</param>
-    /// <param name="console">Where it is written.</param>
-    public int Answer(ParseResult parsed, Func<DosedVat?, DoseFigures, DoseAnswer> answer, string? spoken, bool json, VerbConsole console)
+    public int Answer(ParseResult parsed, Func<DosedVat?, DoseFigures, DoseAnswer> answer, string? spoken, bool json)
     {
         DosedVat? vat = null;
-        if (parsed.GetValue(Vat) is { } id)
+        if (parsed.GetValue(_vat) is { } id)
         {
-            var found = KnownVat.Find(id, parsed.GetValue(Config), parsed.GetValue(Data), console);
+            var found = KnownVat.Find(id, _store.Of(parsed));
             vat = found.Read(reader => DosedVat.Read(reader, LedgerCommand.Facts(found, reader), TimeProvider.System.GetUtcNow()));
         }
 

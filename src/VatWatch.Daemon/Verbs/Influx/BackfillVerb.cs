@@ -13,22 +13,20 @@ internal static class BackfillVerb
     {
         var from = new Option<string>("--from") { Description = "Start, such as 2026-03-01T20:00Z or '2026-03-01 20:00' (time of the site).", HelpName = "TIME", Required = true };
         var to = new Option<string?>("--to") { Description = "End; default: now, or the last reading if that is later.", HelpName = "TIME" };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var command = new Command("backfill", "Send stored history to the server again, also while the daemon runs; what is there already stays as it is.") { from, to, config, data };
-        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(from)!, parsed.GetValue(to), parsed.GetValue(config), parsed.GetValue(data), console, cancel));
+        var store = new ConfiguredStoreOptions(console);
+        var command = new Command("backfill", "Send stored history to the server again, also while the daemon runs; what is there already stays as it is.") { from, to, store };
+        command.SetAction((parsed, cancel) => RunAsync(parsed.GetValue(from)!, parsed.GetValue(to), store.Of(parsed), console, cancel));
         return command;
     }
 
-    private static async Task<int> RunAsync(string from, string? to, string? path, string? data, VerbConsole console, CancellationToken cancel)
+    private static async Task<int> RunAsync(string from, string? to, ConfiguredStore store, VerbConsole console, CancellationToken cancel)
     {
-        var configuration = console.Load(path);
-        if (configuration.Influx is not { } influx)
+        if (store.Configuration.Influx is not { } influx)
         {
-            return console.Fail(ExitCode.BadConfiguration, $"{configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
+            return console.Fail(ExitCode.BadConfiguration, $"{store.Configuration.File} has no influx section; wanted one with url, org, bucket and tokenFile.");
         }
 
-        var (start, end) = TimeText.ReadSpan(from, to, configuration.Watch.Zone);
+        var (start, end) = TimeText.ReadSpan(from, to, store.Watch.Zone);
         if (end <= start)
         {
             return console.Fail(ExitCode.WrongUsage, $"--to is {end:u}, not after --from {start:u}; wanted a later time.");
@@ -36,8 +34,8 @@ internal static class BackfillVerb
 
         try
         {
-            using var reader = StoreReader.OpenFolder(data ?? configuration.Watch.DataFolder);
-            return await SendAsync(reader, influx, configuration.Watch, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
+            using var reader = StoreReader.OpenFolder(store.Folder);
+            return await SendAsync(reader, influx, store.Watch, start!.Value, end ?? DateTimeOffset.MaxValue, console, cancel);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {

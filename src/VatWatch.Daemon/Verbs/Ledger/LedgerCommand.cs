@@ -12,13 +12,12 @@ internal static class LedgerCommand
     public static Command Create<T>(string name, string description, Func<LedgerFacts, StoreReader?, T> work, Func<KnownVat, T, bool, int> write, VerbConsole console)
     {
         var vat = new Option<string>("--vat") { Description = "The vat.", HelpName = "ID", Required = true };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
+        var store = new ConfiguredStoreOptions(console);
         var json = CommonOptions.Json();
-        var command = new Command(name, description) { vat, config, data, json };
+        var command = new Command(name, description) { vat, store, json };
         command.SetAction(parsed =>
         {
-            var found = KnownVat.Find(parsed.GetValue(vat)!, parsed.GetValue(config), parsed.GetValue(data), console);
+            var found = KnownVat.Find(parsed.GetValue(vat)!, store.Of(parsed));
             return write(found, found.Read(reader => work(Facts(found, reader), reader)), parsed.GetValue(json));
         });
         return command;

@@ -75,19 +75,19 @@ internal static class PlanDayVerb
 
     private static void Write(Utf8JsonWriter writer, DayPlan plan, DayText text, TimeZoneInfo zone)
     {
-        writer.WriteString("begins", PlanClock.Local(plan.Begins, zone));
+        Time("begins", plan.Begins);
         AdviceWriter.WriteObjects(writer, "loads", plan.Loads, load =>
         {
             writer.WriteNumber("number", load.Number);
             writer.WriteString("kind", load.Goods.Kind);
             writer.WriteNumber("grams", Math.Round(load.Goods.Grams, 1));
-            writer.WriteString("begins", PlanClock.Local(load.Dips[0].In, zone));
-            writer.WriteString("ends", PlanClock.Local(load.Dips[^1].Aired, zone));
+            Time("begins", load.Dips[0].In);
+            Time("ends", load.Dips[^1].Aired);
             AdviceWriter.WriteObjects(writer, "dips", load.Dips, dip =>
             {
-                writer.WriteString("in", PlanClock.Local(dip.In, zone));
-                writer.WriteString("out", PlanClock.Local(dip.Out, zone));
-                writer.WriteString("aired", PlanClock.Local(dip.Aired, zone));
+                Time("in", dip.In);
+                Time("out", dip.Out);
+                Time("aired", dip.Aired);
                 writer.WriteNumber("liquorC", Math.Round(dip.LiquorC, 2));
                 writer.WriteNumber("cooledC", Math.Round(dip.CooledC, 2));
                 writer.WriteNumber("waitMinutes", Math.Round(dip.Waited.TotalMinutes, 1));
@@ -96,8 +96,8 @@ internal static class PlanDayVerb
         AdviceWriter.WriteObjects(writer, "additions", plan.Additions, addition =>
         {
             writer.WriteNumber("afterDips", addition.AfterDips);
-            writer.WriteString("from", PlanClock.Local(addition.From, zone));
-            writer.WriteString("to", PlanClock.Local(addition.To, zone));
+            Time("from", addition.From);
+            Time("to", addition.To);
             AdviceWriter.WriteObjects(writer, "doses", addition.Doses, dose =>
             {
                 writer.WriteString("material", dose.Material);
@@ -107,21 +107,14 @@ internal static class PlanDayVerb
         });
         AdviceWriter.WriteObjects(writer, "rests", plan.Rests, rest =>
         {
-            writer.WriteString("from", PlanClock.Local(rest.From, zone));
-            writer.WriteString("to", PlanClock.Local(rest.To, zone));
+            Time("from", rest.From);
+            Time("to", rest.To);
         });
-        writer.WriteString("ends", PlanClock.Local(plan.Ends, zone));
-        writer.WriteString("endsEarly", PlanClock.Local(plan.EndsEarly, zone));
-        if (plan.EndsLate is { } late)
-        {
-            writer.WriteString("endsLate", PlanClock.Local(late, zone));
-        }
-        else
-        {
-            writer.WriteNull("endsLate");
-        }
-
-
+        Time("ends", plan.Ends);
+        Time("endsEarly", plan.EndsEarly);
+        Time("endsLate", plan.EndsLate);
         AdviceWriter.WriteSentences(writer, "assumptions", text.Assumptions());
+
+        void Time(string name, DateTimeOffset? at) => AdviceWriter.WriteTime(writer, name, at, zone);
     }
 }

@@ -33,10 +33,6 @@ internal sealed class PlanOptions(string from)
 
     private Option<string?> Ics { get; } = new("--ics") { Description = "Calendar file to write (RFC 5545).", HelpName = "FILE" };
 
-    private Option<string?> Config { get; } = CommonOptions.Config();
-
-    private Option<string?> Data { get; } = CommonOptions.Data();
-
     /// <summary>Writes a calendar where one is asked for.</summary>
     /// <exception cref="VerbEndedException">It cannot be written.</exception>
     public void WriteCalendar(ParseResult parsed, CalendarFile calendar)
@@ -58,12 +54,15 @@ internal sealed class PlanOptions(string from)
     public Command Command(string name, string description, IReadOnlyList<Option> own, Func<ParseResult, PlannedVat, int> run, VerbConsole console)
     {
         var command = new Command(name, description) { Vat };
-        foreach (var option in own.Concat([From, Heater, Ics, Config, Data, Json]))
+        foreach (var option in own.Concat([From, Heater, Ics]))
         {
             command.Options.Add(option);
         }
 
-        command.SetAction(parsed => run(parsed, PlannedVat.Find(parsed.GetValue(Vat)!, parsed.GetValue(Config), parsed.GetValue(Data), console)));
+        var store = new ConfiguredStoreOptions(console);
+        store.AddTo(command);
+        command.Options.Add(Json);
+        command.SetAction(parsed => run(parsed, PlannedVat.Find(parsed.GetValue(Vat)!, store.Of(parsed))));
         return command;
     }
 }
@@ -72,10 +71,10 @@ internal sealed class PlanOptions(string from)
 internal sealed record PlannedVat(VatDefinition Vat, StoredVat Known, VatBalance Contents, DisplayUnits Units, TimeZoneInfo Zone)
 {
     /// <summary>Looks it up.</summary>
-    /// <exception cref="VerbEndedException">There is none, or the configuration has faults.</exception>
-    public static PlannedVat Find(string wanted, string? path, string? data, VerbConsole console)
+    /// <exception cref="VerbEndedException">There is none.</exception>
+    public static PlannedVat Find(string wanted, ConfiguredStore store)
     {
-        var (vat, now) = (KnownVat.Find(wanted, path, data, console), TimeProvider.System.GetUtcNow());
+        var (vat, now) = (KnownVat.Find(wanted, store), TimeProvider.System.GetUtcNow());
         return vat.Read(reader => new PlannedVat(vat.Vat, KnownOf(vat.Vat, reader, now), VatLedger.At(LedgerCommand.Facts(vat, reader), now), vat.Units, vat.Zone));
     }
 

@@ -46,7 +46,7 @@ internal static class PlanWarmVerb
         options.WriteCalendar(parsed, new CalendarFile(found.Vat, found.Units, found.Zone, now).Add(plan, text, watts));
         if (json)
         {
-            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, list.Prepend(NightList.Heading)));
+            AdviceWriter.WriteJson(console.Out, writer => Write(writer, plan, text, list.Prepend(NightList.Heading), found.Zone));
             return ExitCode.Success;
         }
 
@@ -61,7 +61,7 @@ internal static class PlanWarmVerb
         return ExitCode.Success;
     }
 
-    private static void Write(Utf8JsonWriter writer, WarmPlan plan, WarmText text, IEnumerable<string> cautions)
+    private static void Write(Utf8JsonWriter writer, WarmPlan plan, WarmText text, IEnumerable<string> cautions, TimeZoneInfo zone)
     {
         Time("switchOn", plan.SwitchOn);
         Time("switchOff", plan.SwitchOff);
@@ -82,16 +82,6 @@ internal static class PlanWarmVerb
         AdviceWriter.WriteSentences(writer, "assumptions", text.Assumptions());
         AdviceWriter.WriteSentences(writer, "cautions", cautions);
 
-        void Time(string name, DateTimeOffset? at)
-        {
-            if (at is { } moment)
-            {
-                writer.WriteString(name, text.Local(moment));
-            }
-            else
-            {
-                writer.WriteNull(name);
-            }
-        }
+        void Time(string name, DateTimeOffset? at) => AdviceWriter.WriteTime(writer, name, at, zone);
     }
 }

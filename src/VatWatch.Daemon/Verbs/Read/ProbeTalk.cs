@@ -16,10 +16,10 @@ internal sealed class ProbeTalk
     private ProbeTalk(ProbeDefinition probe, TextWriter output) => (_probe, _output) = (probe, output);
 
     /// <summary>Listens to the bus of <paramref name="probe"/>, or says that nobody can.</summary>
-    public static ProbeTalk Over(IEnumerable<BusWithProbes> benches, ProbeDefinition probe, TextWriter output)
+    public static ProbeTalk Over(IEnumerable<BusWithProbes> buses, ProbeDefinition probe, TextWriter output)
     {
         var talk = new ProbeTalk(probe, output);
-        if (benches.Single(bench => bench.Bus.Id == probe.Bus).Bus is IOverheardBus bus)
+        if (buses.Single(one => one.Bus.Id == probe.Bus).Bus is IOverheardBus bus)
         {
             bus.Overhear = talk.Show;
         }

@@ -15,12 +15,11 @@ internal static class ReadVerb
 {
     public static Command Create(VerbConsole console)
     {
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
+        var store = new ConfiguredStoreOptions(console);
         var json = CommonOptions.Json();
         var probe = new Option<string?>("--probe") { Description = "Read this probe alone, with the temperatures of its vat.", HelpName = "ID" };
         var talk = new Option<bool>("--talk") { Description = "Show the bytes both ways; needs --probe." };
-        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { config, data, json, probe, talk };
+        var command = new Command("read", "Take one reading from every probe and print raw value, calibrated value, quality and reason.") { store, json, probe, talk };
         command.Validators.Add(result =>
         {
             if (result.GetValue(talk) && result.GetValue(probe) is null)
@@ -29,14 +28,14 @@ internal static class ReadVerb
             }
         });
         command.SetAction((parsed, cancel) => RunAsync(
-            new(parsed.GetValue(config), parsed.GetValue(data), parsed.GetValue(json), parsed.GetValue(probe), parsed.GetValue(talk)), console, cancel));
+            new(store.Of(parsed), parsed.GetValue(json), parsed.GetValue(probe), parsed.GetValue(talk)), console, cancel));
         return command;
     }
 
     private static async Task<int> RunAsync(Asked asked, VerbConsole console, CancellationToken cancel)
     {
-        var configuration = console.Load(asked.Config);
-        var vats = configuration.Watch.Vats.Select(vat => vat.Definition).ToList();
+        var watch = asked.Store.Watch;
+        var vats = watch.Vats.Select(vat => vat.Definition).ToList();
         var one = vats.SelectMany(vat => vat.Probes).FirstOrDefault(probe => probe.Id.Value == asked.Probe);
         if (asked.Probe is not null && one is null)
         {
@@ -46,17 +45,17 @@ internal static class ReadVerb
 
         var clock = new WatchClock(TimeProvider.System);
         var known = new KnownTemperatures(clock);
-        var benches = BusWithProbes.Build(configuration.Watch, clock, known);
-        IReadOnlyList<BusWithProbes> read = one is null ? benches : [.. benches.Select(bench => bench with { Probes = [.. bench.Probes.Where(probe => Serves(probe.Definition, one))] })
-            .Where(bench => bench.Probes.Count > 0)];
+        var buses = BusWithProbes.Build(watch, clock, known);
+        IReadOnlyList<BusWithProbes> read = one is null ? buses : [.. buses.Select(bus => bus with { Probes = [.. bus.Probes.Where(probe => Serves(probe.Definition, one))] })
+            .Where(bus => bus.Probes.Count > 0)];
         var talk = asked.Talk ? ProbeTalk.Over(read, one!, asked.Json ? console.Error : console.Out) : null;
         var taken = await BenchReading.TakeAsync(read, known, clock, talk is null ? null : talk.Asking, cancel);
-        var shelf = KeptCalibrations.Of(asked.Data ?? configuration.Watch.DataFolder, console);
-        var rows = BenchReading.Judge(vats, shelf, taken).Where(row => one is null || row.Probe.Id == one.Id).ToList();
-        var remarks = read.SelectMany(bench => bench.Probes).ToDictionary(probe => probe.Definition.Id, probe => probe.Remark);
-        foreach (var bench in benches)
+        var calibrations = KeptCalibrations.Of(asked.Store.Folder, console);
+        var rows = BenchReading.Judge(vats, calibrations, taken).Where(row => one is null || row.Probe.Id == one.Id).ToList();
+        var remarks = read.SelectMany(bus => bus.Probes).ToDictionary(probe => probe.Definition.Id, probe => probe.Remark);
+        foreach (var bus in buses)
         {
-            await bench.Bus.DisposeAsync();
+            await bus.Bus.DisposeAsync();
         }
 
         var counters = new ProbeCounters();
@@ -71,7 +70,7 @@ internal static class ReadVerb
         }
         else
         {
-            WriteTable(rows, remarks, configuration.Watch.Units, console.Out);
+            WriteTable(rows, remarks, watch.Units, console.Out);
         }
 
         return ExitCode.Success;
@@ -91,8 +90,8 @@ internal static class ReadVerb
                 writer.WriteString("vat", probe.Vat.Value);
                 writer.WriteString("probe", probe.Id.Value);
                 writer.WriteString("measures", probe.Quantity.Word());
-                WriteNumber(writer, "raw", measurement.Raw);
-                WriteNumber(writer, "value", measurement.Value);
+                AdviceWriter.WriteNumber(writer, "raw", measurement.Raw);
+                AdviceWriter.WriteNumber(writer, "value", measurement.Value);
                 writer.WriteString("unit", probe.Quantity.Unit());
                 writer.WriteString("quality", measurement.Quality.Word());
                 writer.WriteString("reason", measurement.Reason);
@@ -114,18 +113,6 @@ internal static class ReadVerb
         writer.WriteNumber("missing", counts.Missing);
         writer.WriteNumber("fault", counts.Fault);
         writer.WriteEndObject();
-    }
-
-    private static void WriteNumber(Utf8JsonWriter writer, string name, double? value)
-    {
-        if (value is { } number && double.IsFinite(number))
-        {
-            writer.WriteNumber(name, number);
-        }
-        else
-        {
-            writer.WriteNull(name);
-        }
     }
 
     private static void WriteTable(
@@ -168,7 +155,7 @@ internal static class ReadVerb
     }
 
     /// <summary>What the command line asks for.</summary>
-    private sealed record Asked(string? Config, string? Data, bool Json, string? Probe, bool Talk);
+    private sealed record Asked(ConfiguredStore Store, bool Json, string? Probe, bool Talk);
 }
 
 /// <summary>What to look at on the bench when a probe gives no good value; its driver knows.</summary>

@@ -1,7 +1,7 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using VatWatch.Alarms;
 using VatWatch.Conditions;
+using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Measurements;
 using VatWatch.Pipeline.Replay;
 
@@ -10,8 +10,7 @@ namespace VatWatch.Daemon.Verbs.Replay;
 /// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
 internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting setting, IReplayListener? also) : IReplayListener
 {
-    private static readonly JsonWriterOptions Readable = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-    private readonly Dictionary<AlarmName, AlarmPriority> _priorities = [];
+    private readonly Dictionary<string, AlarmStatus> _told = [];
     private readonly List<AlarmChange> _raised = [];
 
     /// <summary>Changes by which an alarm was raised, in order.</summary>
@@ -26,16 +25,16 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
     /// <summary>Time of the last measurement, UTC.</summary>
     public DateTimeOffset? Last { get; private set; }
 
-    public void Heard(Measurement measurement)
+    public void Observe(Measurement measurement)
     {
         First ??= measurement.Stamp.Utc;
         Last = measurement.Stamp.Utc;
-        also?.Heard(measurement);
+        also?.Observe(measurement);
     }
 
-    public void Heard(VatCondition condition) => also?.Heard(condition);
+    public void Observe(VatCondition condition) => also?.Observe(condition);
 
-    public void Heard(AlarmChange change)
+    public void Observe(AlarmChange change)
     {
         if (IsReminder(change))
         {
@@ -48,23 +47,24 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
             _raised.Add(change);
         }
 
-        if (json || !CallsNobody(change))
+        if (json)
         {
-            output.WriteLine(json ? Json(change) : Line(change));
+            AdviceWriter.WriteJsonLine(output, writer => Write(writer, change));
+        }
+        else if (!CallsNobody(change))
+        {
+            output.WriteLine(Line(change));
         }
 
-        also?.Heard(change);
+        also?.Observe(change);
     }
-
-    /// <summary>A moment as a replay writes it for programs, UTC.</summary>
-    public static string Time(DateTimeOffset utc) => utc.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'");
 
     /// <summary>Nobody acknowledges in a replay: an alarm that is told again has not changed.</summary>
     private bool IsReminder(AlarmChange change)
     {
         var status = change.Status;
-        var samePriority = !_priorities.TryGetValue(status.Alarm, out var priority) || priority == status.Priority;
-        _priorities[status.Alarm] = status.Priority;
+        var samePriority = !_told.TryGetValue(status.Alarm.Value, out var told) || told.Priority == status.Priority;
+        _told[status.Alarm.Value] = status;
         return change.Before == status.State && samePriority;
     }
 
@@ -78,39 +78,19 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
         return $"{WallTime.Clock(change.Stamp.Utc, setting.Zone)}  {status.Alarm}  {status.State.Word()}  {status.Priority.Word()}  {words}";
     }
 
-    private string Json(AlarmChange change)
+    private void Write(Utf8JsonWriter writer, AlarmChange change)
     {
         var status = change.Status;
         var (text, value, limit, unit) = status.In(setting.Units);
-        using var buffer = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(buffer, Readable))
-        {
-            writer.WriteStartObject();
-            writer.WriteString("time", Time(change.Stamp.Utc));
-            writer.WriteString("vat", status.Vat.Value);
-            writer.WriteString("alarm", status.Alarm.Value);
-            writer.WriteString("state", status.State.Word());
-            writer.WriteString("before", change.Before.Word());
-            writer.WriteString("priority", status.Priority.Word());
-            WriteNumber(writer, "value", value);
-            WriteNumber(writer, "limit", limit);
-            writer.WriteString("unit", unit);
-            writer.WriteString("text", text);
-            writer.WriteEndObject();
-        }
-
-        return System.Text.Encoding.UTF8.GetString(buffer.GetBuffer(), 0, (int)buffer.Length);
-    }
-
-    private static void WriteNumber(Utf8JsonWriter writer, string name, double? number)
-    {
-        if (number is { } value && double.IsFinite(value))
-        {
-            writer.WriteNumber(name, value);
-        }
-        else
-        {
-            writer.WriteNull(name);
-        }
+        writer.WriteString("time", WallTime.Rfc3339(change.Stamp.Utc));
+        writer.WriteString("vat", status.Vat.Value);
+        writer.WriteString("alarm", status.Alarm.Value);
+        writer.WriteString("state", status.State.Word());
+        writer.WriteString("before", change.Before.Word());
+        writer.WriteString("priority", status.Priority.Word());
+        AdviceWriter.WriteNumber(writer, "value", value);
+        AdviceWriter.WriteNumber(writer, "limit", limit);
+        writer.WriteString("unit", unit);
+        writer.WriteString("text", text);
     }
 }

@@ -1,5 +1,5 @@
-using System.Text.Json;
 using VatWatch.Alarms;
+using VatWatch.Daemon.Verbs.Terminal;
 
 namespace VatWatch.Daemon.Verbs.Replay;
 
@@ -13,7 +13,19 @@ internal static class ReplayComparison
         var pairs = Pair(byFirst, bySecond);
         foreach (var (alarm, one, other) in pairs)
         {
-            output.WriteLine(json ? Json(alarm, one, other) : Sentence(alarm, one, other, first, second));
+            if (json)
+            {
+                AdviceWriter.WriteJsonLine(output, writer =>
+                {
+                    writer.WriteString("alarm", alarm);
+                    writer.WriteString("time", Moment(one));
+                    writer.WriteString("against", Moment(other));
+                });
+            }
+            else
+            {
+                output.WriteLine(Sentence(alarm, one, other, first, second));
+            }
         }
 
         if (!json && pairs.Count == 0)
@@ -45,18 +57,9 @@ internal static class ReplayComparison
         _ => "",
     };
 
-    private static string Json(string alarm, DateTimeOffset? first, DateTimeOffset? second) => JsonSerializer.Serialize(
-        new ReplayPair(alarm, first is { } a ? ReplayAlarms.Time(a) : null, second is { } b ? ReplayAlarms.Time(b) : null), ReplayJson.Default.ReplayPair);
+    private static string? Moment(DateTimeOffset? raised) => raised is { } at ? WallTime.Rfc3339(at) : null;
 
     private static ILookup<string, DateTimeOffset> Times(IEnumerable<AlarmChange> raised) => raised.ToLookup(change => change.Status.Alarm.Value, change => change.Stamp.Utc);
 
     private static DateTimeOffset? At(IEnumerable<DateTimeOffset> times, int index) => times.Select(time => (DateTimeOffset?)time).ElementAtOrDefault(index);
 }
-
-/// <summary>One alarm in two configurations, for other programs.</summary>
-internal sealed record ReplayPair(string Alarm, string? Time, string? Against);
-
-/// <summary>Writer made at build time.</summary>
-[System.Text.Json.Serialization.JsonSerializable(typeof(ReplayPair))]
-[System.Text.Json.Serialization.JsonSourceGenerationOptions(JsonSerializerDefaults.Web)]
-internal sealed partial class ReplayJson : System.Text.Json.Serialization.JsonSerializerContext;

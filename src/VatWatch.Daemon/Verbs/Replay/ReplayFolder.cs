@@ -49,7 +49,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         return new ReplayFolder(folder, setting);
     }
 
-    public void Heard(Measurement measurement)
+    public void Observe(Measurement measurement)
     {
         if (++_count <= MostForReport)
         {
@@ -63,7 +63,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
     }
 
-    public void Heard(VatCondition condition)
+    public void Observe(VatCondition condition)
     {
         var utc = condition.Stamp.Utc;
         if (condition.State == _state && utc - _written < TimeSpan.FromMinutes(1))
@@ -79,7 +79,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         _conditions.WriteLine(string.Join(',',
-            ReplayAlarms.Time(utc),
+            WallTime.Rfc3339(utc),
             condition.State.Word(),
             Number(condition.TemperatureC),
             Number(condition.TemperatureRateKPerHour),
@@ -92,7 +92,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
             Quoted(condition.Reasons[0])));
     }
 
-    public void Heard(AlarmChange change)
+    public void Observe(AlarmChange change)
     {
         var status = change.Status;
         var (text, value, limit, unit) = status.In(_setting.Units);
@@ -102,7 +102,7 @@ internal sealed class ReplayFolder : IReplayListener, IDisposable
         }
 
         _alarms.WriteLine(string.Join(',',
-            ReplayAlarms.Time(change.Stamp.Utc),
+            WallTime.Rfc3339(change.Stamp.Utc),
             status.Alarm.Value,
             status.State.Word(),
             change.Before.Word(),

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Verbs.Terminal;
 using VatWatch.Pipeline.Configuration;
@@ -17,7 +16,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
     private long _taken;
     private long _faults;
 
-    public int Go(ReplaySetting first, ReplaySetting? second, CalibrationCache shelf)
+    public int Go(ReplaySetting first, ReplaySetting? second, CalibrationCache calibrations)
     {
         if (!TryEntries(first.Plan.Alarms.ReadyBy?.Zone ?? first.Zone, out var entries))
         {
@@ -28,9 +27,9 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         using var text = new StreamReader(stream);
         using var folder = request.Out is { } path ? ReplayFolder.Create(path, first) : null;
         var told = new ReplayAlarms(second is null ? console.Out : TextWriter.Null, request.Json, first, folder);
-        var watch = new ReplayWatch(first.Plan, first.Units, shelf, told);
+        var watch = new ReplayWatch(first.Plan, first.Units, calibrations, told);
         var other = new ReplayAlarms(TextWriter.Null, request.Json, first, null);
-        var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, shelf, other);
+        var beside = second is null ? null : new ReplayWatch(second.Plan, second.Units, calibrations, other);
         watch.Take(entries);
         beside?.Take(entries);
         if (!Through(text, stream, watch, beside))
@@ -50,9 +49,7 @@ internal sealed class ReplayRun(ReplayRequest request, VerbConsole console)
         }
         else if (!request.Json)
         {
-            console.Out.WriteLine(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {DisplayUnits.Count(told.Count, "alarm change")}, {DisplayUnits.Count(told.Raised.Count, "alarm")} raised."));
+            console.Out.WriteLine($"{_taken} readings from {WallTime.Clock(told.First!.Value, first.Zone)} to {WallTime.Text(told.Last!.Value, first.Zone)}; {DisplayUnits.Count(told.Count, "alarm change")}, {DisplayUnits.Count(told.Raised.Count, "alarm")} raised.");
         }
 
         return ExitCode.Success;

@@ -30,10 +30,10 @@ internal static class ReplayVerb
     {
         var first = Load(request.Config, request.Vat, "--config", console);
         var second = request.Against is { } other ? Load(other, request.Vat, "--against", console) : null;
-        var shelf = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationCache();
+        var calibrations = request.Data is { } folder ? KeptCalibrations.Of(folder, console) : new CalibrationCache();
         try
         {
-            return new ReplayRun(request, console).Go(first, second, shelf);
+            return new ReplayRun(request, console).Go(first, second, calibrations);
         }
         catch (RecordedLogException e)
         {

@@ -17,52 +17,50 @@ internal static class ReportVerb
         var to = new Option<string?>("--to") { Description = "End; default: the last reading.", HelpName = "TIME" };
         var session = new Option<string?>("--session") { Description = "One session of the log book, such as 2026-03-01, with the night before it, in place of --from and --to.", HelpName = "ID" };
         var output = new Option<string>("--out") { Description = "File to write; the ending says what: .png, .svg, .html, .pdf; .csv, .parquet for the readings.", HelpName = "FILE", Required = true };
-        var config = CommonOptions.Config();
-        var data = CommonOptions.Data();
-        var command = new Command("report", "Write the report of a session or of a stretch of time, its chart, or its readings.") { vat, session, from, to, output, config, data };
+        var store = new ConfiguredStoreOptions(console);
+        var command = new Command("report", "Write the report of a session or of a stretch of time, its chart, or its readings.") { vat, session, from, to, output, store };
         command.SetAction((parsed, cancel) => RunAsync(
             new Request(parsed.GetValue(vat), parsed.GetValue(session), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(output)!),
-            parsed.GetValue(config),
-            parsed.GetValue(data),
+            () => store.Of(parsed),
             console,
             cancel));
         return command;
     }
 
-    private static async Task<int> RunAsync(Request request, string? path, string? data, VerbConsole console, CancellationToken cancel)
+    private static async Task<int> RunAsync(Request request, Func<ConfiguredStore> open, VerbConsole console, CancellationToken cancel)
     {
         var prepared = ReadingExport.Knows(request.File) ? Task.CompletedTask : Task.Run(() => new ReportWriter(new ReportOptions()).Prepare(request.File), cancel);
-        var configuration = console.Load(path);
+        var store = open();
+        var watch = store.Watch;
         var isExport = ReadingExport.Knows(request.File);
-        var vat = request.Vat is null && configuration.Watch.Vats.Count == 1 ? configuration.Watch.Vats[0]
+        var vat = request.Vat is null && watch.Vats.Count == 1 ? watch.Vats[0]
             : request.Vat is null && isExport ? null
-            : KnownVat.PlanOf(configuration, request.Vat);
+            : KnownVat.PlanOf(watch, request.Vat);
 
         if (request.Session is not null && (request.From ?? request.To) is not null)
         {
             return console.Fail(ExitCode.WrongUsage, "--session was given together with --from or --to; wanted either the session or the times.");
         }
 
-        var (from, to) = TimeText.ReadSpan(request.From, request.To, configuration.Watch.Zone);
+        var (from, to) = TimeText.ReadSpan(request.From, request.To, watch.Zone);
         if (!isExport && !ReportWriter.Knows(request.File))
         {
             return console.Fail(ExitCode.WrongUsage, $"--out is '{request.File}'; wanted .parquet, {ReportWriter.FormatsText} at its end; nothing was written.");
         }
 
-        var folder = data ?? configuration.Watch.DataFolder;
         if (isExport)
         {
-            return await ReportFile.WriteAsync(request.File, console, () => ExportAsync(request, vat?.Definition, folder, from, to, console, cancel));
+            return await ReportFile.WriteAsync(request.File, console, () => ExportAsync(request, vat?.Definition, store.Folder, from, to, console, cancel));
         }
 
         return await ReportFile.WriteAsync(request.File, console, async () =>
         {
-            using var reader = StoreReader.OpenFolder(folder);
-            var record = Read(reader, request, vat!.Definition, configuration.Watch.Units, from, to);
+            using var reader = StoreReader.OpenFolder(store.Folder);
+            var record = Read(reader, request, vat!.Definition, watch.Units, from, to);
             await prepared;
-            new ReportWriter(new ReportOptions { Zone = configuration.Watch.Zone }).Write(request.File.EndsWith(".html", StringComparison.OrdinalIgnoreCase) || request.File.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase) ? ReportPhotos.AddTo(record, reader) : record, request.File);
+            new ReportWriter(new ReportOptions { Zone = watch.Zone }).Write(request.File.EndsWith(".html", StringComparison.OrdinalIgnoreCase) || request.File.EndsWith(".pdf", StringComparison.OrdinalIgnoreCase) ? ReportPhotos.AddTo(record, reader) : record, request.File);
             var what = record.SummedUpBy is null ? $"{record.Measurements.Count} readings" : "summed up in columns, because the span is long";
-            console.Out.WriteLine($"{request.File}: {record.Vat.Name}, {WallTime.Text(record.From, configuration.Watch.Zone)} to {WallTime.Text(record.To, configuration.Watch.Zone)}, {what}.");
+            console.Out.WriteLine($"{request.File}: {record.Vat.Name}, {WallTime.Text(record.From, watch.Zone)} to {WallTime.Text(record.To, watch.Zone)}, {what}.");
             return ExitCode.Success;
         });
     }

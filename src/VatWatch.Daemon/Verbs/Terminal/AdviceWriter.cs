@@ -1,13 +1,15 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using VatWatch.Daemon.Plans;
 
 namespace VatWatch.Daemon.Verbs.Terminal;
 
 /// <summary>Writes what a verb advises for a person or for other programs.</summary>
 internal static class AdviceWriter
 {
-    private static readonly JsonWriterOptions Readable = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonWriterOptions OneLine = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+    private static readonly JsonWriterOptions Readable = OneLine with { Indented = true };
 
     /// <summary>Says why nothing is advised.</summary>
     public static int Refuse(string refused, bool json, VerbConsole console)
@@ -23,11 +25,42 @@ internal static class AdviceWriter
 
     public static void WriteJson(TextWriter output, Action<Utf8JsonWriter> members) => WriteJsonValue(output, writer => WriteObject(writer, members));
 
+    /// <summary>An object on a line of its own.</summary>
+    public static void WriteJsonLine(TextWriter output, Action<Utf8JsonWriter> members) => Write(output, writer => WriteObject(writer, members), OneLine);
+
     /// <summary>Writes any JSON.</summary>
-    public static void WriteJsonValue(TextWriter output, Action<Utf8JsonWriter> value)
+    public static void WriteJsonValue(TextWriter output, Action<Utf8JsonWriter> value) => Write(output, value, Readable);
+
+    /// <summary>A number that may be missing.</summary>
+    public static void WriteNumber(Utf8JsonWriter writer, string name, double? number)
+    {
+        if (number is { } value && double.IsFinite(value))
+        {
+            writer.WriteNumber(name, value);
+        }
+        else
+        {
+            writer.WriteNull(name);
+        }
+    }
+
+    /// <summary>A moment that may be missing, with the offset of its zone.</summary>
+    public static void WriteTime(Utf8JsonWriter writer, string name, DateTimeOffset? moment, TimeZoneInfo zone)
+    {
+        if (moment is { } at)
+        {
+            writer.WriteString(name, PlanClock.Local(at, zone));
+        }
+        else
+        {
+            writer.WriteNull(name);
+        }
+    }
+
+    private static void Write(TextWriter output, Action<Utf8JsonWriter> value, JsonWriterOptions options)
     {
         using var buffer = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(buffer, Readable))
+        using (var writer = new Utf8JsonWriter(buffer, options))
         {
             value(writer);
         }

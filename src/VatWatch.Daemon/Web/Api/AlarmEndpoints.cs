@@ -20,12 +20,12 @@ internal static class AlarmEndpoints
             .Produces<IReadOnlyList<AlarmWeekReply>>().ProducesProblem(400).ProducesProblem(503);
         foreach (var (kind, name, words) in Acts)
         {
-            Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmService window) =>
-                CarryOutAsync(kind, vat, alarm, context, window)), name, words);
+            Describe(api.MapPost($"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}", (string vat, string alarm, HttpContext context, [Service] AlarmService alarms) =>
+                CarryOutAsync(kind, vat, alarm, context, alarms)), name, words);
         }
 
-        Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmService window) =>
-            CarryOutAsync(AlarmActKind.Note, vat, null, context, window)), "noteVat", "Writes a note about the vat into the journal.");
+        Describe(api.MapPost("/vats/{vat}/note", (string vat, HttpContext context, [Service] AlarmService alarms) =>
+            CarryOutAsync(AlarmActKind.Note, vat, null, context, alarms)), "noteVat", "Writes a note about the vat into the journal.");
     }
 
     private static readonly (AlarmActKind Kind, string Name, string Words)[] Acts =
@@ -65,7 +65,7 @@ internal static class AlarmEndpoints
         }
     }
 
-    private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmService window)
+    private static async Task<IResult> CarryOutAsync(AlarmActKind kind, string vat, string? alarm, HttpContext context, AlarmService alarms)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.AlarmActRequest, Example(kind));
         if (body is null)
@@ -74,7 +74,7 @@ internal static class AlarmEndpoints
         }
 
         var request = new AlarmRequest(kind, vat, alarm, body.By, Visitor.Of(context) is { IsLocal: true } ? "verb" : "api") { Minutes = body.Minutes, Text = kind == AlarmActKind.Note ? body.Text : body.Reason };
-        var outcome = await window.CarryOutAsync(request, context.RequestAborted);
+        var outcome = await alarms.CarryOutAsync(request, context.RequestAborted);
         return outcome.Kind switch
         {
             AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory => TypedResults.Json(

@@ -29,5 +29,5 @@ internal static class ApiEndpoints
     private static IResult Vat(string vat, [Service] ILiveFeed feed, [Service] SiteFacts site) =>
         feed.Find(vat) is { } found
             ? TypedResults.Json(VatReply.Of(found, site, feed.Clock.Now()), ApiJson.Default.VatReply)
-            : Problems.Answer(404, "There is no such vat; /api/vats lists them.");
+            : Problems.NoVat();
 }

@@ -14,6 +14,9 @@ internal static class Problems
     /// <summary>An answer for a handler to return.</summary>
     public static IResult Answer(int status, string sentence) => new ProblemAnswer(status, sentence);
 
+    /// <summary>The answer to an address that names a vat nobody configured.</summary>
+    public static IResult NoVat() => Answer(404, "There is no such vat; /api/vats lists them.");
+
     /// <summary>Writes the whole answer.</summary>
     public static Task WriteAsync(HttpContext context, int status, string sentence)
     {

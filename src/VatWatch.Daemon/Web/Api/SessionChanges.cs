@@ -38,15 +38,15 @@ internal static class SessionChanges
     private static void Described(RouteHandlerBuilder route, string summary) => route.WithSummary(summary)
         .ProducesProblem(400).ProducesProblem(403).ProducesProblem(409).ProducesProblem(413).ProducesProblem(415).ProducesProblem(503);
 
-    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> StartAsync(string vat, HttpContext context, [Service] SessionService sessions, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
             : AlarmService.TidyName(body.By) is not { } by ? NoName()
-            : await SheetAsync(await desk.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
+            : await SheetAsync(await sessions.StartAsync(new(vat), by, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> EndAsync(string vat, HttpContext context, [Service] SessionService sessions, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EndRequest, "{\"by\":\"Ada\",\"verdict\":\"good\"}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -54,34 +54,34 @@ internal static class SessionChanges
             return problem ?? NoName();
         }
 
-        var outcome = await desk.EndAsync(new(vat), by, context.RequestAborted);
+        var outcome = await sessions.EndAsync(new(vat), by, context.RequestAborted);
         return await SheetAsync(
             outcome is { Refused: null, Session: { } session } && EnumWord.Find<Verdict>(body.Verdict) is { } verdict
-                ? await desk.DescribeAsync(new(vat), session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
+                ? await sessions.DescribeAsync(new(vat), session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
                 : outcome,
             store,
             context);
     }
 
-    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> DescribeAsync(string vat, string id, HttpContext context, [Service] SessionService sessions, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.SessionRequest, SessionExample);
         return body is null ? problem!
             : AlarmService.TidyName(body.By) is null ? NoName()
             : !SessionId.TryParse(id, out var session) ? Problems.Answer(409, "There is no such session.")
-            : await SheetAsync(await desk.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
+            : await SheetAsync(await sessions.DescribeAsync(new(vat), session, Details(body), context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> JoinAsync(string vat, string id, HttpContext context, [Service] SessionService desk, [Service] StoreQueries store)
+    private static async Task<IResult> JoinAsync(string vat, string id, HttpContext context, [Service] SessionService sessions, [Service] StoreQueries store)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.JoinRequest, "{\"by\":\"Ada\",\"session\":\"2026-03-01-2\"}");
         return body is null ? problem!
             : AlarmService.TidyName(body.By) is not { } by ? NoName()
             : !SessionId.TryParse(id, out var one) || !SessionId.TryParse(body.Session ?? "", out var other) ? Problems.Answer(409, "There is no such session.")
-            : await SheetAsync(await desk.JoinAsync(new(vat), one, other, by, context.RequestAborted), store, context);
+            : await SheetAsync(await sessions.JoinAsync(new(vat), one, other, by, context.RequestAborted), store, context);
     }
 
-    private static async Task<IResult> TakeOutAsync(string vat, string id, HttpContext context, [Service] SessionService desk)
+    private static async Task<IResult> TakeOutAsync(string vat, string id, HttpContext context, [Service] SessionService sessions)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -89,11 +89,11 @@ internal static class SessionChanges
             return problem ?? NoName();
         }
 
-        var outcome = SessionId.TryParse(id, out var session) ? await desk.TakeOutAsync(new(vat), session, by, context.RequestAborted) : SessionOutcome.Not("There is no such session.");
+        var outcome = SessionId.TryParse(id, out var session) ? await sessions.TakeOutAsync(new(vat), session, by, context.RequestAborted) : SessionOutcome.Not("There is no such session.");
         return outcome.Refused is { } whyNot ? Problems.Answer(409, whyNot) : TypedResults.NoContent();
     }
 
-    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] SessionService desk)
+    private static async Task<IResult> WriteAsync(string vat, HttpContext context, [Service] SessionService sessions)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.EntryRequest, "{\"by\":\"Ada\",\"kind\":\"added\",\"material\":\"soda-ash\",\"amount\":50}");
         if (body is null || AlarmService.TidyName(body.By) is not { } by)
@@ -128,7 +128,7 @@ internal static class SessionChanges
             At = body.At?.ToUniversalTime(),
             Tap = EntryFields.Line(body.Tap),
         };
-        return Entry(await desk.WriteAsync(draft, context.RequestAborted));
+        return Entry(await sessions.WriteAsync(draft, context.RequestAborted));
     }
 
     /// <summary>The first word of the body that is not known, as a sentence; null when all are.</summary>
@@ -143,15 +143,15 @@ internal static class SessionChanges
         return word is null || wanted.Contains(word, StringComparer.Ordinal) ? null : $"{name} is \"{FreeText.Shown(word)}\"; wanted one of {string.Join(", ", wanted)}.";
     }
 
-    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] SessionService desk)
+    private static async Task<IResult> WithdrawAsync(string vat, long entry, HttpContext context, [Service] SessionService sessions)
     {
         var (body, problem) = await JsonBody.ReadAsync(context, ApiJson.Default.WithdrawRequest, "{\"by\":\"Ada\"}");
         return body is null ? problem!
             : AlarmService.TidyName(body.By) is not { } by ? NoName()
-            : Entry(await desk.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
+            : Entry(await sessions.WithdrawAsync(new(vat), entry, by, context.RequestAborted));
     }
 
-    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] SessionService desk, [Service] PictureUpload pictures)
+    private static async Task<IResult> PhotographAsync(string vat, HttpContext context, [Service] SessionService sessions, [Service] PictureUpload pictures)
     {
         if (context.Request.ContentType?.StartsWith("image/", StringComparison.OrdinalIgnoreCase) != true)
         {
@@ -166,7 +166,7 @@ internal static class SessionChanges
         IResult? answer = null;
         var taken = await pictures.TakeAsync(context, async picture =>
             answer = picture.TryDraw(out var photo, out var whyNot)
-                ? Entry(await desk.WriteAsync(
+                ? Entry(await sessions.WriteAsync(
                     new(new(vat), EntryKind.Photo, by) { Photo = photo, Text = EntryFields.Line(context.Request.Query["text"]) }, context.RequestAborted))
                 : Problems.Answer(400, whyNot));
         return taken ? answer! : Problems.Answer(503, "Too many pictures come at once; try again in a minute.");

@@ -33,7 +33,7 @@ internal static class SessionEndpoints
     {
         if (feed.Find(vat) is null)
         {
-            return NoVat();
+            return Problems.NoVat();
         }
 
         var before = ApiTime.Of(context.Request.Query["before"]);
@@ -58,7 +58,7 @@ internal static class SessionEndpoints
     {
         if (feed.Find(vat) is null)
         {
-            return NoVat();
+            return Problems.NoVat();
         }
 
         var query = context.Request.Query;
@@ -77,7 +77,7 @@ internal static class SessionEndpoints
     {
         if (feed.Find(vat) is not { } found)
         {
-            return NoVat();
+            return Problems.NoVat();
         }
 
         var now = feed.Clock.Now().Utc;
@@ -101,8 +101,6 @@ internal static class SessionEndpoints
     }
 
     internal static IResult Unread() => Problems.Answer(503, "The log book could not be read just now; try again in a while.");
-
-    private static IResult NoVat() => Problems.Answer(404, "There is no such vat; /api/vats lists them.");
 
     private static async Task<IResult> AnswerAsync(StoreQueries store, HttpContext context, string none, Func<Store.StoreReader, SessionSheet?> read)
     {

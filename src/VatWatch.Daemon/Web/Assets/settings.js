@@ -9,7 +9,7 @@ for (const button of document.querySelectorAll("button[data-test]")) {
     try {
       const reply = await fetch(button.dataset.test, { method: "POST", signal: AbortSignal.timeout(60000) });
       const said = await reply.json();
-      answer.textContent = said.words ?? said.detail ?? "No answer that could be understood.";
+      answer.textContent = said.answer ?? said.detail ?? "No answer that could be understood.";
     } catch {
       answer.textContent = "No contact with VatWatch; nothing is known of the message.";
     }

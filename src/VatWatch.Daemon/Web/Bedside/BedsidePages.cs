@@ -31,7 +31,7 @@ internal static class BedsidePages
         var shown = vats.Where(live => wanted.Length == 0 || live.Definition.Id.Value == wanted).ToList();
         if (wanted.Length > 0 && shown.Count == 0)
         {
-            return pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
+            return pages.SendNoVatAsync(context);
         }
 
         var facts = pages.FactsFor(context);

@@ -30,23 +30,23 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         calibration.MapGet("", (HttpContext context, [Service] BenchForms forms) => forms.ListAsync(context));
         calibration.MapGet("/{probe}", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ShowAsync(probe, context));
         calibration.MapPost("/{probe}/begin", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.Begin));
-        calibration.MapPost("/{probe}/take", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.TakeAsync));
-        calibration.MapPost("/{probe}/clear", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.Clear));
-        calibration.MapPost("/{probe}/keep", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, forms.KeepAsync));
+        calibration.MapPost("/{probe}/take", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, (electrode, _) => forms.Take(electrode)));
+        calibration.MapPost("/{probe}/clear", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, (electrode, _) => forms.Clear(electrode)));
+        calibration.MapPost("/{probe}/keep", (string probe, HttpContext context, [Service] BenchForms forms) => forms.ActAsync(probe, context, (electrode, form) => forms.KeepAsync(electrode, form, context.RequestAborted)));
     }
 
     private async Task ListAsync(HttpContext context)
     {
-        var shelf = await bench.ShelfAsync(context.RequestAborted);
+        var calibrations = await bench.CalibrationsAsync(context.RequestAborted);
         var now = time.GetUtcNow();
         await pages.ShowAsync<CalibrationPage>(
             context,
-            ("Electrodes", shelf is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, shelf, bench.LimitsOf(one.Probe), now)).ToList()));
+            ("Electrodes", calibrations is null ? null : bench.Electrodes.Select(one => ElectrodeView.Of(one.Vat, one.Probe, calibrations, bench.LimitsOf(one.Probe), now)).ToList()));
     }
 
     private async Task ShowAsync(string name, HttpContext context)
     {
-        if (await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        if (await FindAsync(name, context) is not (var vat, var probe, var calibrations))
         {
             return;
         }
@@ -55,24 +55,24 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         var set = BufferChoice.All.FirstOrDefault(one => one.Word == context.Request.Query[Set]) ?? work.Choice;
         await pages.ShowAsync<BenchPage>(
             context,
-            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), shelf, bench.LimitsOf(probe), site.Units)));
+            ("View", BenchView.Of(vat, probe, work, set, bench.Evaluate(probe), calibrations, bench.LimitsOf(probe), site.Units)));
     }
 
-    private Task<string?> Begin(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
+    private string? Begin(Electrode electrode, IFormCollection form)
     {
         var temperature = DyersQuantity.WithUnit(form[Temperature].ToString(), site.Units.TemperatureUnit);
         if (!ElectrodeText.TryTemperature(temperature, out var temperatureC))
         {
-            return Task.FromResult<string?>($"The temperature is \"{form[Temperature]}\"; wanted that of the solution, such as {site.Units.Temperature(25)}.");
+            return $"The temperature is \"{form[Temperature]}\"; wanted that of the solution, such as {site.Units.Temperature(25)}.";
         }
 
-        var choice = BufferChoice.All.FirstOrDefault(one => one.Word == form[Set]) ?? BufferChoice.All[0];
+        var (probe, choice) = (electrode.Probe, BufferChoice.All.FirstOrDefault(one => one.Word == form[Set]) ?? BufferChoice.All[0]);
         if (!bench.WorkOf(probe).HasRoom(probe))
         {
-            return Task.FromResult<string?>("All solutions of this calibration are taken; keep it or begin anew.");
+            return "All solutions of this calibration are taken; keep it or begin anew.";
         }
 
-        return Task.FromResult(probe.Quantity == Quantity.Orp ? BeginOrp(probe, form, choice, temperatureC) : BeginPh(probe, form, choice, temperatureC));
+        return probe.Quantity == Quantity.Orp ? BeginOrp(probe, form, choice, temperatureC) : BeginPh(probe, form, choice, temperatureC);
     }
 
     private string? BeginOrp(ProbeDefinition probe, IFormCollection form, BufferChoice choice, double temperatureC)
@@ -104,27 +104,28 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         return null;
     }
 
-    private Task<string?> TakeAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
-        Task.FromResult(bench.Take(vat, probe, shelf));
+    private string? Take(Electrode electrode) => bench.Take(electrode.Vat, electrode.Probe, electrode.Calibrations);
 
-    private Task<string?> Clear(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel)
+    private Task<string?> KeepAsync(Electrode electrode, IFormCollection form, CancellationToken cancel) =>
+        bench.KeepAsync(electrode.Probe, electrode.Calibrations, form[KeepAnyway] == "yes", cancel);
+
+    private string? Clear(Electrode electrode)
     {
-        bench.Clear(probe);
-        return Task.FromResult<string?>(null);
+        bench.Clear(electrode.Probe);
+        return null;
     }
 
-    private Task<string?> KeepAsync(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, IFormCollection form, CancellationToken cancel) =>
-        bench.KeepAsync(probe, shelf, form[KeepAnyway] == "yes", cancel);
+    private Task ActAsync(string name, HttpContext context, Func<Electrode, IFormCollection, string?> act) =>
+        ActAsync(name, context, (electrode, form) => Task.FromResult(act(electrode, form)));
 
-    private async Task ActAsync(
-        string name, HttpContext context, Func<VatDefinition, ProbeDefinition, CalibrationCache, IFormCollection, CancellationToken, Task<string?>> act)
+    private async Task ActAsync(string name, HttpContext context, Func<Electrode, IFormCollection, Task<string?>> act)
     {
-        if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not (var (vat, probe), { } shelf))
+        if (await gate.OpenAsync(context, NotDone) is not { } form || await FindAsync(name, context) is not { } electrode)
         {
             return;
         }
 
-        if (await act(vat, probe, shelf, form, context.RequestAborted) is { } whyNot)
+        if (await act(electrode, form) is { } whyNot)
         {
             await gate.RefuseAsync(context, NotDone, $"{whyNot} Go back and try again.");
             return;
@@ -133,7 +134,7 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
         FormGate.Return(context, form);
     }
 
-    private async Task<((VatDefinition Vat, ProbeDefinition Probe) Electrode, CalibrationCache? Shelf)?> FindAsync(string name, HttpContext context)
+    private async Task<Electrode?> FindAsync(string name, HttpContext context)
     {
         var found = bench.Electrodes.FirstOrDefault(one => one.Probe.Id.Value == name);
         if (found.Probe is null)
@@ -142,12 +143,15 @@ internal sealed class BenchForms(CalibrationBench bench, FormGate gate, PageMake
             return null;
         }
 
-        if (await bench.ShelfAsync(context.RequestAborted) is not { } shelf)
+        if (await bench.CalibrationsAsync(context.RequestAborted) is not { } calibrations)
         {
             await pages.SendMessageAsync(context, StatusCodes.Status503ServiceUnavailable, "Not readable now", "The calibrations could not be read just now; try again in a while.");
             return null;
         }
 
-        return (found, shelf);
+        return new(found.Vat, found.Probe, calibrations);
     }
+
+    /// <summary>What an address names, and every calibration there is.</summary>
+    private sealed record Electrode(VatDefinition Vat, ProbeDefinition Probe, CalibrationCache Calibrations);
 }

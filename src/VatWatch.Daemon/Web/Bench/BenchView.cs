@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Calibration;
 using VatWatch.Daemon.Bench;
 using VatWatch.Science.Electrodes.Ph;
@@ -48,15 +47,15 @@ public sealed record BenchView
     public bool IsOrp => Probe.Quantity == Quantity.Orp;
 
     /// <summary>Address of the page.</summary>
-    public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
+    public string Href => ElectrodeView.AddressOf(Probe);
 
     public IEnumerable<(double TemperatureC, IReadOnlyList<string> Values)> BufferTable => Temperatures.Select(celsius =>
         (celsius, (IReadOnlyList<string>)[.. Buffers.Select(buffer => buffer.PhAt(celsius) is { } value ? value.Value.ToString("0.00") + (value.Extrapolated ? "?" : "") : "")]));
 
     internal static BenchView Of(
-        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache shelf, CalibrationLimits limits, DisplayUnits units)
+        VatDefinition vat, ProbeDefinition probe, BenchWork work, BufferChoice set, ElectrodeSnapshot look, CalibrationCache calibrations, CalibrationLimits limits, DisplayUnits units)
     {
-        var before = shelf.InUse(probe.Id)?.Calibration;
+        var before = calibrations.InUse(probe.Id)?.Calibration;
         var found = work.Found(before as PhCalibration, out var contradiction);
         return new()
         {
@@ -75,11 +74,9 @@ public sealed record BenchView
         };
     }
 
-    private static string Words(PhCalibrationPoint point) => string.Create(
-        CultureInfo.InvariantCulture, $"{point.Buffer}: pH {point.Point.BufferPh:0.00} at {point.Point.TemperatureC:0.#} °C, {point.Point.ElectrodeMillivolts:0.0;−0.0} mV{Settled(point.Settling)}");
+    private static string Words(PhCalibrationPoint point) => $"{point.Buffer}: pH {point.Point.BufferPh:0.00} at {point.Point.TemperatureC:0.#} °C, {point.Point.ElectrodeMillivolts:0.0;−0.0} mV{Settled(point.Settling)}";
 
-    private static string Words(OrpCalibration orp) => string.Create(
-        CultureInfo.InvariantCulture, $"{orp.Solution}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV at {orp.SolutionC:0.#} °C, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Settled(orp.Settled)}");
+    private static string Words(OrpCalibration orp) => $"{orp.Solution}: expected {orp.ExpectedMillivolts:0.0;−0.0} mV at {orp.SolutionC:0.#} °C, shown {orp.MeasuredMillivolts:0.0;−0.0} mV{Settled(orp.Settled)}";
 
     private static string Settled(TimeSpan? settling) => settling is { } time ? $", at rest after {DisplayUnits.Duration(time)}" : "";
 }

@@ -24,12 +24,12 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public CalibrationLimits LimitsOf(ProbeDefinition probe) => rules.Of(probe);
 
     /// <summary>Every calibration in the store; null when it cannot be read now.</summary>
-    public async Task<CalibrationCache?> ShelfAsync(CancellationToken cancel) => (await store.TryReadAsync(
+    public async Task<CalibrationCache?> CalibrationsAsync(CancellationToken cancel) => (await store.TryReadAsync(
         reader =>
         {
-            var shelf = new CalibrationCache();
-            StoredCalibrations.Fill(shelf, reader);
-            return shelf;
+            var calibrations = new CalibrationCache();
+            StoredCalibrations.Fill(calibrations, reader);
+            return calibrations;
         },
         cancel)).Value;
 
@@ -47,11 +47,11 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     }
 
     /// <summary>Takes the point of the solution it stands in; a sentence when that cannot be.</summary>
-    public string? Take(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf)
+    public string? Take(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations)
     {
         var work = WorkOf(probe);
         var reference = ReferenceElectrode.TryParse(vat.Orp?.Reference, out var known) ? known : null;
-        if (work.Take(follower.Evaluate(probe), reference, Before(probe, shelf) as PhCalibration, out var whyNot) is not { } taken)
+        if (work.Take(follower.Evaluate(probe), reference, Before(probe, calibrations) as PhCalibration, out var whyNot) is not { } taken)
         {
             return whyNot;
         }
@@ -63,10 +63,10 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
     public void Clear(ProbeDefinition probe) => _works.TryRemove(probe.Id, out _);
 
     /// <summary>Keeps what was found; a sentence when it was not.</summary>
-    public async Task<string?> KeepAsync(ProbeDefinition probe, CalibrationCache shelf, bool keep, CancellationToken cancel)
+    public async Task<string?> KeepAsync(ProbeDefinition probe, CalibrationCache calibrations, bool keep, CancellationToken cancel)
     {
         var work = WorkOf(probe);
-        var before = Before(probe, shelf);
+        var before = Before(probe, calibrations);
         if (work.Found(before as PhCalibration, out var whyNot) is not { } found)
         {
             return whyNot ?? "No solution has been taken yet.";
@@ -80,7 +80,7 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
                 .WaitAsync(LongestWrite, TimeProvider.System, cancel));
             if (outcome.Refusal is { } refusal)
             {
-                return $"{char.ToUpperInvariant(refusal[0])}{refusal[1..]} by ticking the box.";
+                return $"{refusal.Capitalized()} by ticking the box.";
             }
 
             Clear(probe);
@@ -92,5 +92,5 @@ internal sealed class CalibrationBench(ILiveFeed feed, ElectrodeFollower followe
         }
     }
 
-    private static ElectrodeCalibration? Before(ProbeDefinition probe, CalibrationCache shelf) => shelf.InUse(probe.Id)?.Calibration;
+    private static ElectrodeCalibration? Before(ProbeDefinition probe, CalibrationCache calibrations) => calibrations.InUse(probe.Id)?.Calibration;
 }

@@ -15,7 +15,9 @@ public sealed record ElectrodeView(
     public DatedCalibration? InUse => History is [.., var last] ? last : null;
 
     /// <summary>Address of its bench.</summary>
-    public string Href => $"/calibration/{Uri.EscapeDataString(Probe.Id.Value)}";
+    public string Href => AddressOf(Probe);
+
+    internal static string AddressOf(ProbeDefinition probe) => $"/calibration/{Uri.EscapeDataString(probe.Id.Value)}";
 
     /// <summary>Slope in per cent of the ideal, of pH electrodes, oldest first.</summary>
     public IReadOnlyList<(DateTimeOffset At, double Value)> Slopes =>
@@ -40,15 +42,15 @@ public sealed record ElectrodeView(
         ? $"slope {ph.Line.SlopePercent:0.0} %, offset {ph.Line.OffsetMillivolts:0.0;−0.0} mV"
         : $"offset {OffsetOf(calibration):0.0;−0.0} mV";
 
-    internal static ElectrodeView Of(VatDefinition vat, ProbeDefinition probe, CalibrationCache shelf, CalibrationLimits limits, DateTimeOffset now)
+    internal static ElectrodeView Of(VatDefinition vat, ProbeDefinition probe, CalibrationCache calibrations, CalibrationLimits limits, DateTimeOffset now)
     {
-        var due = CalibrationDue.Of(probe, shelf, limits, now);
-        var used = shelf.InUse(probe.Id);
+        var due = CalibrationDue.Of(probe, calibrations, limits, now);
+        var used = calibrations.InUse(probe.Id);
         return new(
             vat,
             probe,
-            shelf.Of(probe.Id),
-            used is null ? null : CalibrationHealth.Of(used.Calibration, shelf.Before(used)?.Calibration, limits),
+            calibrations.Of(probe.Id),
+            used is null ? null : CalibrationHealth.Of(used.Calibration, calibrations.Before(used)?.Calibration, limits),
             due?.Sentence ?? $"Probe {probe.Id} delivers finished millivolts; a calibration adds an offset to them.",
             due?.IsDue == true,
             used is null ? null : now - used.Utc,

@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Daemon.Dosing;
 using VatWatch.Daemon.Web.LogBook.Writing;
 using VatWatch.Ledger.Doses;
@@ -65,7 +64,7 @@ internal static class DosingForm
     /// <summary>A dose as a scale shows it, in the dyer's unit.</summary>
     public static string Weighed(double grams, DisplayUnits units) => units.IsUs
         ? $"{(grams / DisplayUnits.GramsPerOunce).ToString("0.##")} oz"
-        : $"{grams.ToString(grams < 10 ? "0.0" : "0", CultureInfo.InvariantCulture)} g";
+        : $"{grams.ToString(grams < 10 ? "0.0" : "0")} g";
 
     private static DosingView Asked(DosingView view, DosedVat? dosed, DisplayUnits units)
     {

@@ -20,7 +20,7 @@ internal static class DosingPages
         var query = context.Request.Query;
         if ((query.ContainsKey("vat") ? vats.FirstOrDefault(live => live.Definition.Id.Value == query["vat"]) : vats is [var first, ..] ? first : null) is not { } live)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
+            await pages.SendNoVatAsync(context);
             return;
         }
 

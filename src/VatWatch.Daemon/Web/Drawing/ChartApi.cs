@@ -69,7 +69,7 @@ internal sealed class ChartApi(StoreQueries store, ILiveFeed feed, SiteFacts sit
         {
             return await ReadAsync(new(vat), range, columns, context.RequestAborted) is { } reply
                 ? TypedResults.Json(reply, ApiJson.Default.ChartReply)
-                : Problems.Answer(404, "There is no such vat; /api/vats lists them.");
+                : Problems.NoVat();
         }
         catch (Exception problem) when (problem is TimeoutException or OperationCanceledException && !context.RequestAborted.IsCancellationRequested)
         {

@@ -25,7 +25,7 @@ internal static class LedgerPages
     {
         if (feed.Find(vat)?.Definition is not { } definition)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "There is no vat of that name.");
+            await pages.SendNoVatAsync(context);
             return;
         }
 

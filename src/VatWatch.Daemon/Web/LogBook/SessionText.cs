@@ -1,4 +1,3 @@
-using VatWatch.Daemon.Web.Pages;
 using VatWatch.Daemon.Web.Vats.Figures;
 using VatWatch.Sessions.Entries;
 using VatWatch.Sessions;
@@ -8,12 +7,6 @@ namespace VatWatch.Daemon.Web.LogBook;
 /// <summary>Sessions in words for people.</summary>
 public static class SessionText
 {
-    /// <summary>For example "14:05", on the studio's wall.</summary>
-    public static string Hour(this LocalClock clock, DateTimeOffset utc) => Local(clock, utc).ToString("HH:mm");
-
-    /// <summary>For example "Tue 3 Mar 2026".</summary>
-    public static string Day(this LocalClock clock, DateTimeOffset utc) => Local(clock, utc).ToString("ddd d MMM yyyy");
-
     /// <summary>For example "3 dips".</summary>
     public static string Dips(this SessionTally tally) => tally.Dips.Count switch
     {
@@ -35,6 +28,4 @@ public static class SessionText
 
     /// <summary>The weight of the yarn; a dash when nobody said.</summary>
     public static string YarnWords(this Session session, DisplayUnits units) => session.Details.YarnGrams is { } grams ? units.Goods(grams) : FigureView.None;
-
-    private static DateTimeOffset Local(LocalClock clock, DateTimeOffset utc) => TimeZoneInfo.ConvertTime(utc, clock.Zone);
 }

@@ -1,6 +1,6 @@
-using System.Globalization;
 using VatWatch.Alarms.Figures;
 using VatWatch.Alarms;
+using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Alarms.History;
 using VatWatch.Daemon.Web.Alarms;
 using VatWatch.Daemon.Web.Drawing;
@@ -53,7 +53,7 @@ internal static class PageEndpoints
         var vats = feed.Vats;
         if (vats.FirstOrDefault(live => live.Definition.Id == new VatId(vat)) is not { } found)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
+            await pages.SendNoVatAsync(context);
             return;
         }
 
@@ -102,7 +102,7 @@ internal static class PageEndpoints
     private static async Task AlarmsAsync(
         HttpContext context, [Service] PageMaker pages, [Service] ILiveFeed feed, [Service] IAlarmHistory history, [Service] TimeProvider time)
     {
-        var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
+        var before = ApiTime.Of(context.Request.Query["before"]);
         var journal = await JournalAsync(history, null, before, JournalLines, time, context.RequestAborted);
         await pages.ShowAsync<AlarmsPage>(
             context,

@@ -35,14 +35,4 @@ public sealed record PageFacts
 
     /// <summary>Whether the person may change things; forms are shown only then.</summary>
     public required bool CanAct { get; init; }
-
-    /// <summary>Address of the style sheet.</summary>
-    public required string StyleHref { get; init; }
-
-    public required string ScriptHref { get; init; }
-
-    public required string MarkHref { get; init; }
-
-    /// <summary>Address of any file the program carries, by its name.</summary>
-    public required Func<string, string> AssetHref { get; init; }
 }

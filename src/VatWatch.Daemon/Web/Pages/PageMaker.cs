@@ -3,7 +3,6 @@ using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
 using VatWatch.Alarms.Acts;
-using VatWatch.Daemon.Web.Assets;
 using VatWatch.Daemon.Web.Security;
 using VatWatch.Pipeline;
 
@@ -31,10 +30,6 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
             Path = context.Request.Path.Value ?? "/",
             CanSignOut = visitor is { Session: not null },
             CanAct = visitor is { Role: Role.Operator },
-            StyleHref = AssetFiles.Href("vatwatch.css"),
-            ScriptHref = AssetFiles.Href("live.js"),
-            MarkHref = AssetFiles.Href("mark.svg"),
-            AssetHref = AssetFiles.Href,
         };
     }
 
@@ -58,4 +53,8 @@ internal sealed class PageMaker(IServiceProvider services, ILoggerFactory logger
 
     public Task SendMessageAsync(HttpContext context, int status, string title, string sentence) =>
         SendAsync<MessagePage>(context, status, ("Title", title), ("Sentence", sentence));
+
+    /// <summary>The answer to an address that names a vat nobody configured.</summary>
+    public Task SendNoVatAsync(HttpContext context) =>
+        SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
 }

@@ -18,7 +18,7 @@ internal static class HeatingApi
     {
         if (feed.Find(vat) is not { } live)
         {
-            return Problems.Answer(404, "There is no such vat; /api/vats lists them.");
+            return Problems.NoVat();
         }
 
         var figures = new DoseFigures();

@@ -85,7 +85,7 @@ internal static class PlanPages
         var live = query.ContainsKey("vat") ? feed.Find(query["vat"].ToString()) : feed.Vats is [var first, ..] ? first : null;
         if (live is null)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "The configuration has no vat of that name.");
+            await pages.SendNoVatAsync(context);
         }
 
         return live;

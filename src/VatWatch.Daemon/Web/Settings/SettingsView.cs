@@ -30,7 +30,7 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
     private static SettingsGroup Group(string heading, IReadOnlyList<(ConfigSetting Setting, Place Place)> settings)
     {
         var single = settings.Where(pair => pair.Place.Row is null && pair.Place.Key is not ("id" or "name"))
-            .Select(pair => (pair.Setting.IsFromFile, Label: Capital(SettingWords.Key(pair.Place.Key)), Words: SettingWords.Value(pair.Place.Key, pair.Setting.Value)))
+            .Select(pair => (pair.Setting.IsFromFile, Label: SettingWords.Key(pair.Place.Key).Capitalized(), Words: SettingWords.Value(pair.Place.Key, pair.Setting.Value)))
             .ToList();
         var rows = settings.Where(pair => pair.Place.Row is not null).GroupBy(pair => pair.Place.Row!).Select(row => (row.Key, Sentence([.. row]))).Where(row => row.Item2.Length > 0);
         return new(
@@ -49,7 +49,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
     private static string NameOf(string path, Dictionary<string, string> names) =>
         names.GetValueOrDefault(path + ".name") ?? names.GetValueOrDefault(path + ".id") ?? path;
 
-    private static string Capital(string text) => text.Length == 0 || text.StartsWith("pH", StringComparison.Ordinal) ? text : $"{char.ToUpperInvariant(text[0])}{text[1..]}";
 
     [GeneratedRegex(@"^(contacts\[\d+\])\.id$")]
     private static partial Regex ContactPattern();

@@ -15,7 +15,7 @@ public sealed class PhBuffer
 
     private PhBuffer(double bottlePh)
     {
-        Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"bottle {bottlePh:0.00#}");
+        Name = $"bottle {bottlePh:0.00#}";
         labelPh = bottlePh;
     }
 

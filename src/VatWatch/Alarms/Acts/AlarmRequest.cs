@@ -1,5 +1,4 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Text.RegularExpressions;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Alarms.Acts;
@@ -8,7 +7,7 @@ namespace VatWatch.Alarms.Acts;
 /// <param name="Kind">What is asked.</param>
 /// <param name="Alarm">The alarm; null for a note about the vat.</param>
 /// <param name="Via">The way it came, one of ours.</param>
-public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string? Alarm, string? By, string Via)
+public sealed record AlarmRequest(AlarmActKind Kind, string? Vat, string? Alarm, string? By, string Via)
 {
     /// <summary>Longest name of a person, characters.</summary>
     public const int LongestBy = 60;
@@ -53,7 +52,7 @@ public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string
             return $"the vat \"{FreeText.Shown(Vat)}\" cannot be the name of one; wanted a name such as \"madder-lane\", or \"{VatId.Daemon}\" for alarms of VatWatch itself";
         }
 
-        return (Alarm is null && Kind == AlarmActKind.Note) || (Alarm is not null && AlarmPattern().IsMatch(Alarm))
+        return (Alarm is null && Kind == AlarmActKind.Note) || (Alarm is not null && ConfigNode.IsNameOfOne(Alarm))
             ? null
             : $"the alarm \"{FreeText.Shown(Alarm)}\" cannot be the name of one; wanted a name such as \"overheat\"";
     }
@@ -66,7 +65,4 @@ public sealed partial record AlarmRequest(AlarmActKind Kind, string? Vat, string
 
     private static string? FaultOfLength(string clean, string what, int longest) =>
         clean.Length > 0 && clean.Length <= longest ? null : $"the {what} has {clean.Length} characters that can be shown; wanted 1 to {longest}";
-
-    [GeneratedRegex("^[a-z0-9][a-z0-9-]{0,39}([.][a-z0-9][a-z0-9-]{0,39})?\\z", RegexOptions.CultureInvariant)]
-    private static partial Regex AlarmPattern();
 }

@@ -80,7 +80,7 @@ public readonly record struct AlarmOutcome(AlarmOutcomeKind Kind, string Words)
     {
         AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory => Words,
         AlarmOutcomeKind.NothingToDo => $"Nothing was done: {Words}.",
-        _ => $"{char.ToUpperInvariant(Words[0])}{Words[1..]}.",
+        _ => $"{Words.Capitalized()}.",
     };
 }
 

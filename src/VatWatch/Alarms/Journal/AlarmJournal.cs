@@ -150,11 +150,11 @@ public static class AlarmJournal
     {
         var (utc, trusted) = (row.Moment("since_utc"), row.Flag("since_trusted"));
         var state = EnumWord.Parse<AlarmState>(row.GetString("state"));
-        var alarm = new AlarmName(row.GetString("alarm"));
+        var alarm = new AlarmName(row.Name("alarm"));
         var (value, limit, unit) = Canonical(alarm, row.OptionalDouble("value"), row.OptionalDouble("limit_value"), row.GetString("unit"));
         return new()
         {
-            Vat = new(row.GetString("vat")),
+            Vat = new(row.Name("vat")),
             Alarm = alarm,
             State = state,
             Priority = EnumWord.Parse<AlarmPriority>(row.GetString("priority")),

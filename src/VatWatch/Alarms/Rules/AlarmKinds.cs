@@ -19,7 +19,7 @@ internal static class AlarmKinds
     /// <summary>Alarms about the daemon itself.</summary>
     public static IReadOnlyList<AlarmKind> OfDaemon { get; } =
     [
-        WatchSilentAlarm.Kind, StoreFaultAlarm.Kind, BusLostAlarm.Kind, StageRestartedAlarm.Kind, BrokerLostAlarm.Kind, ContactUnreachableAlarm.Kind,
-        ClockUntrustedAlarm.Kind, ServerBehindAlarm.Kind, CalibrationDueAlarm.Kind,
+        WatchSilentAlarm.Kind, StoreFaultAlarm.Kind, BusLostAlarm.Kind, StageRestartedAlarm.Kind, BrokerLostAlarm.Kind, PagesLostAlarm.Kind,
+        ContactUnreachableAlarm.Kind, ClockUntrustedAlarm.Kind, ServerBehindAlarm.Kind, CalibrationDueAlarm.Kind,
     ];
 }

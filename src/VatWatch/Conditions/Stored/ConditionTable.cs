@@ -98,7 +98,7 @@ public static class ConditionTable
         row.GetInt64("id"),
         row.Moment("utc"),
         row.Flag("utc_trusted"),
-        new VatId(row.GetString("vat")),
+        new VatId(row.Name("vat")),
         row.GetString("state"),
         JsonSerializer.Deserialize<List<string>>(row.GetString("reasons")) ?? [],
         JsonSerializer.Deserialize<Dictionary<string, double>>(row.GetString("numbers")) ?? []);

@@ -35,7 +35,7 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
             Name = node.Title("name", id),
             Way = ReadWay(node, id),
             MinimumPriority = node.Choice("minimumPriority", EnumWord.All<AlarmPriority>(), AlarmPriority.Low),
-            Units = node.Choice("units", Systems, usual),
+            Units = node.Choice("units", DisplayUnits.All, usual),
             After = node.Duration("after", TimeSpan.Zero, OneDay, TimeSpan.Zero),
             Repeat = ReadRepeat(node),
             Hours = node.OptionalSection("hours") is { } hours ? ReadHours(hours, out var criticalAlways) : None(out criticalAlways),
@@ -44,8 +44,6 @@ internal sealed partial class ContactReader(DisplayUnits usual, bool hasMail)
         node.Done();
         return contact;
     }
-
-    private static readonly Dictionary<string, DisplayUnits> Systems = new(StringComparer.Ordinal) { ["us"] = DisplayUnits.Us, ["si"] = DisplayUnits.Si };
 
     private ContactWay ReadWay(ConfigNode node, string id)
     {

@@ -36,7 +36,7 @@ internal static class EscalationTable
     public static IReadOnlyList<StoredEscalation> All(StoreReader reader) => reader.Guard(() => reader.Sql.Query($"SELECT {Columns} FROM contact_call", Read));
 
     private static StoredEscalation Read(StoreRow row) => new(
-        new(row.GetString("vat")), new(row.GetString("alarm")), row.Moment("opened"), row.OptionalMoment("due"), row.Flag("told"), row.GetInt32("repeats"));
+        new(row.Name("vat")), new(row.Name("alarm")), row.Moment("opened"), row.OptionalMoment("due"), row.Flag("told"), row.GetInt32("repeats"));
 
     private const string Columns = "vat, alarm, opened, due, told, repeats";
 }

@@ -57,7 +57,7 @@ internal sealed class MailDelivery(
 
         if (CertificateTrust.TryRead(options.CaFile, out var wrong) is not { } trust)
         {
-            return DeliveryOutcome.Later($"file {options.CaFile} of mail.caFile {wrong}") with { NeedsPerson = true };
+            return DeliveryOutcome.Later($"mail.caFile: {wrong}") with { NeedsPerson = true };
         }
 
         var client = _client = new SmtpClient

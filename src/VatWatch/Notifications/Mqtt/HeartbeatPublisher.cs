@@ -13,7 +13,7 @@ internal sealed class HeartbeatPublisher(Heartbeat heartbeat, MqttMessages messa
             if (heartbeat.IsWatching())
             {
                 var beat = new HeartbeatDocument(
-                    MqttJson.Time(time.GetUtcNow()), (int)timings.Heartbeat.TotalSeconds, [.. heartbeat.Vats.Select(vat => vat.Value)]);
+                    WallTime.Rfc3339(time.GetUtcNow()), (int)timings.Heartbeat.TotalSeconds, [.. heartbeat.Vats.Select(vat => vat.Value)]);
                 await connection.PublishAsync(messages.Of(beat), cancel);
             }
 

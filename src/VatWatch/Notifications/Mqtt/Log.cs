@@ -32,6 +32,9 @@ internal static partial class Log
     [LoggerMessage(6130, LogLevel.Information, "Built-in MQTT broker listens on {Address}")]
     public static partial void BrokerListens(this ILogger log, string address);
 
+    [LoggerMessage(6132, LogLevel.Error, "{Sentence} The watch goes on, and this is tried again and again.")]
+    public static partial void BrokerNotOpened(this ILogger log, string sentence);
+
     [LoggerMessage(6131, LogLevel.Warning, "Built-in MQTT broker refused a client: {Reason}")]
     public static partial void BrokerRefused(this ILogger log, string reason);
 }

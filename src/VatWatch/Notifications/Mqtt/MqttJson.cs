@@ -26,13 +26,10 @@ internal sealed partial class MqttJson : JsonSerializerContext
         Converters = { new UtcTime() },
     });
 
-    /// <summary>ISO 8601 UTC with milliseconds, for example 2026-03-01T22:15:00.000Z.</summary>
-    public static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture);
-
     private sealed class UtcTime : JsonConverter<DateTimeOffset>
     {
         public override DateTimeOffset Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) => reader.GetDateTimeOffset();
 
-        public override void Write(Utf8JsonWriter writer, DateTimeOffset value, JsonSerializerOptions options) => writer.WriteStringValue(Time(value));
+        public override void Write(Utf8JsonWriter writer, DateTimeOffset value, JsonSerializerOptions options) => writer.WriteStringValue(WallTime.Rfc3339(value));
     }
 }

@@ -138,16 +138,12 @@ public sealed record MqttOptions
 
     private static MqttOptions ReadCaFile(ConfigNode node, MqttOptions options)
     {
-        var file = node.OptionalFile("caFile", "the name of a PEM file of certificates");
-        if (file is { Length: > 0 } && !options.Tls)
+        if (node.Has("caFile") && !options.Tls)
         {
-            node.Faults.Add(node.PathOf("caFile"), ConfigNode.Quote(file), "no such key unless broker is \"mqtts://host:port\"");
-        }
-        else if (file is { Length: > 0 } && !File.Exists(file))
-        {
-            node.Faults.Add(node.PathOf("caFile"), $"{ConfigNode.Quote(file)}, and there is no such file", "the name of a PEM file of certificates");
+            node.Faults.Add(node.PathOf("caFile"), node.Shown("caFile"), "no such key unless broker is \"mqtts://host:port\"");
+            return options;
         }
 
-        return options with { CaFile = file };
+        return options with { CaFile = AuthorityFile.Read(node) };
     }
 }

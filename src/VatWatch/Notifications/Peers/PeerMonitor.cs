@@ -56,7 +56,7 @@ internal sealed class PeerMonitor
                     return _heard is null ? (null, $"Nothing was heard of the watch of {Site} yet.") : (false, $"The watch of {Site} is heard again.");
                 }
 
-                var how = _heard is { } last ? $"has been silent for {DisplayUnits.Duration(_time.GetElapsedTime(last))}" : $"was not heard since this one began";
+                var how = _heard is { } last ? $"has been silent for {DisplayUnits.Duration(_time.GetElapsedTime(last))}" : "was not heard since this one began";
                 return (true, $"The watch of {Site} {how}{(_unheard is { } why ? $"; {why}" : "")}. Nobody may be watching its vats.");
             }
         }

@@ -1,7 +1,6 @@
 using System.Buffers;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using VatWatch.Notifications.Mqtt;
 
 namespace VatWatch.Notifications.Webhook;
 
@@ -21,7 +20,7 @@ internal static class CloudEvent
         json.WriteString("source", $"/vatwatch/{site}");
         json.WriteString("type", notification.Document is null ? "vatwatch.message" : "vatwatch.alarm");
         json.WriteString("subject", $"{notification.Vat}/{notification.Alarm}");
-        json.WriteString("time", MqttJson.Time(notification.Created));
+        json.WriteString("time", WallTime.Rfc3339(notification.Created));
         json.WriteString("datacontenttype", "application/json");
         json.WriteStartObject("data");
         json.WriteString("sentence", notification.Sentence);

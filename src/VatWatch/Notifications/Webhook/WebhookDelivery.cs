@@ -50,7 +50,7 @@ internal sealed class WebhookDelivery : IDelivery
         }
         catch (Exception wrong) when (!cancel.IsCancellationRequested && wrong is HttpRequestException or IOException or OperationCanceledException)
         {
-            return DeliveryOutcome.Later($"{Where}: {(limit.HasPassed ? Seconds("no answer within ", _timings.Request) : Clause(wrong))}");
+            return DeliveryOutcome.Later($"{Where}: {(limit.HasPassed ? $"no answer within {_timings.Request.TotalSeconds:0.#} s" : Clause(wrong))}");
         }
     }
 
@@ -86,7 +86,7 @@ internal sealed class WebhookDelivery : IDelivery
     private DeliveryOutcome Judge(HttpResponseMessage response, string said)
     {
         var code = (int)response.StatusCode;
-        var answer = $"{Where} answered {code.ToString()}{(said.Length > 0 ? $" ({said})" : "")}";
+        var answer = $"{Where} answered {code}{(said.Length > 0 ? $" ({said})" : "")}";
         if (response.IsSuccessStatusCode)
         {
             return DeliveryOutcome.Taken(answer);
@@ -129,6 +129,4 @@ internal sealed class WebhookDelivery : IDelivery
 
         return NetworkText.Find(wrong) ?? $"the connection broke off ({FreeText.Quoted(wrong.GetBaseException().Message)})";
     }
-
-    private static string Seconds(string before, TimeSpan time) => $"{before}{time.TotalSeconds:0.#} s";
 }

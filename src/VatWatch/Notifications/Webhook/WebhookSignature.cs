@@ -30,7 +30,7 @@ internal static class WebhookSignature
         string secret, string keyId, long created, Uri target, string contentType, ReadOnlySpan<byte> body)
     {
         var digest = $"sha-256=:{Convert.ToBase64String(SHA256.HashData(body))}:";
-        var parameters = $"{Components};created={created.ToString()};keyid=\"{keyId}\";alg=\"hmac-sha256\"";
+        var parameters = $"{Components};created={created};keyid=\"{keyId}\";alg=\"hmac-sha256\"";
         var signed =
             $"""
             "@method": POST

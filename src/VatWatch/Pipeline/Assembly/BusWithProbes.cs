@@ -9,7 +9,7 @@ public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
 {
     public static IReadOnlyList<BusWithProbes> Build(WatchConfiguration configuration, WatchClock clock, KnownTemperatures known)
     {
-        var benches = new List<BusWithProbes>();
+        var buses = new List<BusWithProbes>();
         foreach (var plan in configuration.Buses)
         {
             var bus = plan.Create(clock);
@@ -20,10 +20,10 @@ public sealed record BusWithProbes(IProbeBus Bus, IReadOnlyList<IProbe> Probes)
                 .ToList();
             if (probes.Count > 0)
             {
-                benches.Add(new BusWithProbes(bus, probes));
+                buses.Add(new BusWithProbes(bus, probes));
             }
         }
 
-        return benches;
+        return buses;
     }
 }

@@ -8,7 +8,7 @@ namespace VatWatch.Pipeline.Assembly;
 /// <param name="vats">The vats with the limits of their probes.</param>
 /// <param name="time">The wall's clock; age is counted by it, however fast a simulated vat lives.</param>
 /// <param name="isTrusted">Whether UTC is to be believed.</param>
-internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, CalibrationCache shelf, TimeProvider time, Func<bool> isTrusted)
+internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, CalibrationCache calibrations, TimeProvider time, Func<bool> isTrusted)
 {
     /// <summary>Ages are counted in days, so a minute is soon enough; a new calibration counts at once.</summary>
     private static readonly TimeSpan Holds = TimeSpan.FromMinutes(1);
@@ -20,9 +20,9 @@ internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, Calibratio
     /// <summary>One signal for each probe that can be calibrated.</summary>
     public IReadOnlyList<DaemonSignal> Signals()
     {
-        if (_signals is null || shelf.Newest != _newest || time.GetElapsedTime(_lookedAt) >= Holds)
+        if (_signals is null || calibrations.Newest != _newest || time.GetElapsedTime(_lookedAt) >= Holds)
         {
-            _newest = shelf.Newest;
+            _newest = calibrations.Newest;
             _lookedAt = time.GetTimestamp();
             _signals = [.. Evaluate(isTrusted() ? time.GetUtcNow() : null)];
         }
@@ -34,7 +34,7 @@ internal sealed class CalibrationSignals(IReadOnlyList<VatPlan> vats, Calibratio
     {
         foreach (var (vat, probe) in vats.SelectMany(vat => vat.Definition.Probes.Select(probe => (vat, probe))))
         {
-            if (CalibrationDue.Of(probe, shelf, vat.LimitsOf(probe), now) is { } due)
+            if (CalibrationDue.Of(probe, calibrations, vat.LimitsOf(probe), now) is { } due)
             {
                 yield return CalibrationDueAlarm.Signal(probe.Id, due.IsDue, due.Sentence);
             }

@@ -26,6 +26,7 @@ internal sealed class PipelineAssembly(
     WatchStore store,
     WatchClock clock,
     ILoggerFactory logs,
+    Func<DaemonSignal>? pages,
     IReadOnlyList<IStoreFollower> followers)
 {
     /// <summary>Without a beat of the watch stage for this long nothing is judged, and the heartbeat on the broker stops.</summary>
@@ -66,8 +67,8 @@ internal sealed class PipelineAssembly(
         var learning = Learning(watch);
         var plans = new PlanService(store, _vats.Keys.ToHashSet(), clock, clock.Zone, logs.CreateLogger<PlanService>());
         var reminders = Reminders(watch, plans);
-        var benches = BusWithProbes.Build(configuration, clock, _known);
-        var sessions = Sessions(watch, learning, benches);
+        var buses = BusWithProbes.Build(configuration, clock, _known);
+        var sessions = Sessions(watch, learning, buses);
         var earlier = new EarlierRun(() => EarlierRun.OpenReader(store), watchers, daemon, Show, isSimulation: configuration.Speed > 1);
         earlier.Restore(router, clock.Now());
         IReadOnlyList<IStage> stages =
@@ -85,9 +86,9 @@ internal sealed class PipelineAssembly(
             .. earlier.IsTakenUp ? Array.Empty<IStage>() : [Periodic("earlier run", TimeSpan.FromSeconds(2), DiskLimit, _ => Done(() => earlier.RestoreLate(watch.Tell, clock)))],
             watch,
             Periodic("clock", TimeSpan.FromSeconds(1), TimeSpan.FromSeconds(30), _ => Done(_clockMonitor.Evaluate)),
-            .. benches.Select(bench => new BusStage(bench, clock, _counters, watch.Enqueue, logs)),
+            .. buses.Select(bus => new BusStage(bus, clock, _counters, watch.Enqueue, logs)),
         ];
-        return new(benches, stages, daemon, watch, journal, router)
+        return new(buses, stages, daemon, watch, journal, router)
         {
             Feed = _feed,
             Alarms = alarms,
@@ -131,6 +132,7 @@ internal sealed class PipelineAssembly(
             () => DaemonSignals.Of(router.Senders),
             () => DaemonSignals.Of(_peers),
             new CalibrationSignals(configuration.Vats, _calibrations, TimeProvider.System, () => clock.Trusted).Signals,
+            () => pages is null ? [] : [pages()],
             () => followers.SelectMany(follower => follower.Signals),
         ],
         configuration.DaemonAlarms);
@@ -149,7 +151,7 @@ internal sealed class PipelineAssembly(
         new(store, [.. _vats.Values], _learned, (vat, baseline) => watch.Tell(vat, watcher => watcher.Baseline = baseline), TimeProvider.System);
 
     /// <summary>The log book; what is written goes to the judgement of the vat, and to the hands of a simulated one.</summary>
-    private SessionService Sessions(WatchStage watch, LearningRecorder learning, IReadOnlyList<BusWithProbes> benches) => new(
+    private SessionService Sessions(WatchStage watch, LearningRecorder learning, IReadOnlyList<BusWithProbes> buses) => new(
         store,
         _vats.ToDictionary(vat => vat.Key, vat => vat.Value.VolumeLitres),
         (entry, session) =>
@@ -159,7 +161,7 @@ internal sealed class PipelineAssembly(
                 watch.Tell(entry.Vat, watcher => watcher.Note(act));
             }
 
-            SimulatedHands.Do(benches, entry, session);
+            SimulatedHands.Do(buses, entry, session);
         },
         change =>
         {
@@ -177,7 +179,7 @@ internal sealed class PipelineAssembly(
     /// <summary>The link to the broker: topics out, commands in, and a heartbeat for as long as somebody judges.</summary>
     private LoopStage Topics(WatchStage watch, AlarmService alarms, SessionService sessions)
     {
-        var heartbeat = new Heartbeat([.. _vats.Keys], () => watch.SinceBeat < StillWatching);
+        var heartbeat = new Heartbeat([.. _vats.Keys], () => watch.SinceTick < StillWatching);
         var commands = new TopicCommands(alarms, async (draft, cancel) => (await sessions.WriteAsync(draft, cancel)).Refused);
         return new("mqtt", NetworkLimit, (cancel, pulse) => _link.RunAsync(heartbeat, commands, cancel, pulse));
     }

@@ -13,17 +13,17 @@ internal static class SimulatedHands
     /// <summary>A dip of more is one of several: a vat of this size takes no more at once, kg.</summary>
     private const double MostKg = 1.5;
 
-    /// <summary>Hands an entry on to the simulated vats among <paramref name="benches"/> whose vat it is about; real ones are left alone.</summary>
-    public static void Do(IReadOnlyList<BusWithProbes> benches, SessionEntry entry, Session? session)
+    /// <summary>Hands an entry on to the simulated vats among <paramref name="buses"/> whose vat it is about; real ones are left alone.</summary>
+    public static void Do(IReadOnlyList<BusWithProbes> buses, SessionEntry entry, Session? session)
     {
         if (ActOf(entry, session) is not { } act)
         {
             return;
         }
 
-        foreach (var bench in benches.Where(bench => bench.Probes.Any(probe => probe.Definition.Vat == entry.Vat)))
+        foreach (var bus in buses.Where(bus => bus.Probes.Any(probe => probe.Definition.Vat == entry.Vat)))
         {
-            (bench.Bus as SimulatedVatBus)?.Do(act);
+            (bus.Bus as SimulatedVatBus)?.Do(act);
         }
     }
 

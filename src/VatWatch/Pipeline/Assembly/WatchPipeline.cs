@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using VatWatch.Alarms.Acts;
+using VatWatch.Alarms.Daemon;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
 using VatWatch.Notifications.Mail;
@@ -16,15 +17,15 @@ namespace VatWatch.Pipeline.Assembly;
 /// <summary>The whole line from probe to phone, made from a configuration: see <see cref="PipelineAssembly"/> for how its stages are joined.</summary>
 public sealed class WatchPipeline : IAsyncDisposable
 {
-    private readonly IReadOnlyList<BusWithProbes> _benches;
+    private readonly IReadOnlyList<BusWithProbes> _buses;
     private readonly DaemonWatcher _daemon;
     private readonly WatchStage _watch;
     private readonly JournalStage _journal;
     private readonly NotificationRouter _router;
 
     internal WatchPipeline(
-        IReadOnlyList<BusWithProbes> benches, IReadOnlyList<IStage> stages, DaemonWatcher daemon, WatchStage watch, JournalStage journal, NotificationRouter router) =>
-        (_benches, Stages, _daemon, _watch, _journal, _router) = (benches, stages, daemon, watch, journal, router);
+        IReadOnlyList<BusWithProbes> buses, IReadOnlyList<IStage> stages, DaemonWatcher daemon, WatchStage watch, JournalStage journal, NotificationRouter router) =>
+        (_buses, Stages, _daemon, _watch, _journal, _router) = (buses, stages, daemon, watch, journal, router);
 
     /// <summary>The newest of everything.</summary>
     public required ILiveFeed Feed { get; init; }
@@ -56,7 +57,7 @@ public sealed class WatchPipeline : IAsyncDisposable
     /// <summary>Sentences of each contact held back by the flood limit.</summary>
     public IReadOnlyList<(string Contact, long HeldBack)> HeldBack => [.. _router.HeldBack];
 
-    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. Followers run as stages beside the others.</summary>
+    /// <summary>Makes everything; nothing runs yet. Alarms are taken up where the store left them. <paramref name="pages"/> says how the pages are; followers run as stages beside the others.</summary>
     public static WatchPipeline Build(
         WatchConfiguration configuration,
         MqttOptions mqtt,
@@ -65,8 +66,9 @@ public sealed class WatchPipeline : IAsyncDisposable
         WatchStore store,
         WatchClock clock,
         ILoggerFactory logs,
+        Func<DaemonSignal>? pages = null,
         params IReadOnlyList<IStoreFollower> followers) =>
-        new PipelineAssembly(configuration, mqtt, contacts, picture, store, clock, logs, followers).Build();
+        new PipelineAssembly(configuration, mqtt, contacts, picture, store, clock, logs, pages, followers).Build();
 
     /// <summary>Gives a reading as a bus would; for measuring what the line carries.</summary>
     internal void Enqueue(Reading reading) => _watch.Enqueue(reading);
@@ -84,9 +86,9 @@ public sealed class WatchPipeline : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        foreach (var bench in _benches)
+        foreach (var bus in _buses)
         {
-            await bench.Bus.DisposeAsync();
+            await bus.Bus.DisposeAsync();
         }
     }
 }

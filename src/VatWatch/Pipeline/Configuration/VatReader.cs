@@ -7,7 +7,7 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Pipeline.Configuration;
 
 /// <summary>Reads one vat with its probes. Remembers the names already used in the file. Not thread safe.</summary>
-internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId, BusPlan> buses)
+internal sealed class VatReader(ProbeCatalog catalog, List<BusPlan> buses)
 {
     private const double BoilingC = 105;
     private const double LargestOffsetC = 10;
@@ -35,7 +35,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var altitude = node.Quantity("altitude", QuantityKind.Length, -430, 5500, 0);
         var alarms = AlarmSettings.Read(node.OptionalSection("alarms")) with { Zone = node.Faults.Zone };
         var probes = node.Sections("probes", "a list of at least one probe", required: true).Select(probe => ReadProbe(probe, id)).ToList();
-        if (heater is null && probes.Find(probe => probe.Definition.Unit.IsPower).Definition is { } meter)
+        if (heater is null && probes.Find(probe => probe.Definition.Unit.IsPower)?.Definition is { } meter)
         {
             node.Faults.Add(node.PathOf("heater"), $"missing, and probe \"{meter.Id}\" gives {meter.Unit.Text}", "the rated power of the heater, such as \"1500 W\", of which a meter's watts are a share");
         }
@@ -100,7 +100,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         return limits;
     }
 
-    private (ProbeDefinition Definition, ProbePlan? Plan, CalibrationLimits? Limits) ReadProbe(ConfigNode node, VatId vat)
+    private DefinedProbe ReadProbe(ConfigNode node, VatId vat)
     {
         var id = new ProbeId(Unique(node, "id", _probeNames));
         var measures = node.Choice("measures", EnumWord.All<Quantity>(), Quantity.Temperature, required: true);
@@ -112,11 +112,12 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
         var limits = node.OptionalSection("calibration") is { } section ? CalibrationLimits.Read(section, measures) : null;
         node.Done();
 
-        if (bus.Value.Length > 0 && !buses.ContainsKey(bus))
+        var plan = buses.Find(known => known.Id == bus);
+        if (bus.Value.Length > 0 && plan is null)
         {
             node.Faults.Add(node.PathOf("bus"), ConfigNode.Quote(bus.Value), BusWanted());
         }
-        else if (driver is not null && buses.TryGetValue(bus, out var plan) && plan.Kind != driver.BusKind)
+        else if (driver is not null && plan is not null && plan.Kind != driver.BusKind)
         {
             node.Faults.Add(node.PathOf("driver"), $"\"{driver.Word}\" on a bus of kind \"{plan.Kind}\"", $"a bus of kind \"{driver.BusKind}\" or another driver");
         }
@@ -133,7 +134,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
                 $"no such key here, or a probe of ORP, or one of pH in \"{SampleUnit.ElectrodeText}\"");
         }
 
-        return (definition, probePlan, limits);
+        return new(definition, probePlan, limits);
     }
 
     /// <summary>The correction of a thermometer, °C; anything else is calibrated, or scaled by its driver.</summary>
@@ -150,7 +151,7 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
 
     private string BusWanted() => buses.Count == 0
         ? "the name of a bus under \"buses\""
-        : $"one of the buses {string.Join(", ", buses.Keys.Select(bus => $"\"{bus}\""))}";
+        : $"one of the buses {string.Join(", ", buses.Select(bus => $"\"{bus.Id}\""))}";
 
     private static string Unique(ConfigNode node, string key, HashSet<string> used)
     {
@@ -172,4 +173,6 @@ internal sealed class VatReader(ProbeCatalog catalog, IReadOnlyDictionary<BusId,
     }
 
     private static readonly System.Text.Json.JsonElement EmptyObject = System.Text.Json.JsonDocument.Parse("{}").RootElement.Clone();
+
+    private sealed record DefinedProbe(ProbeDefinition Definition, ProbePlan? Plan, CalibrationLimits? Limits);
 }

@@ -12,17 +12,11 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
     /// <summary>More buses or vats than this is a slip of the pen.</summary>
     private const int MaximumVats = 1000;
 
-    private static readonly Dictionary<string, DisplayUnits> Displays = new(StringComparer.Ordinal)
-    {
-        ["us"] = DisplayUnits.Us,
-        ["si"] = DisplayUnits.Si,
-    };
-
     /// <summary>Reads from the root of the file; the caller closes the root with <see cref="ConfigNode.Done"/>.</summary>
     public WatchConfiguration Read(ConfigNode root)
     {
         var site = root.Name("site");
-        var units = root.Choice("display", Displays, DisplayUnits.Us);
+        var units = root.Choice("display", DisplayUnits.All, DisplayUnits.Us);
         var zone = root.Faults.Zone = root.Zone("timeZone");
         var data = root.FilePath(root.OptionalText("data", "a folder", "data")!);
         var store = StoreOptions.Read(root.OptionalSection("store"));
@@ -40,16 +34,16 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
             Zone = zone,
             DataFolder = data,
             Store = store,
-            Buses = [.. buses.Values],
+            Buses = buses,
             Vats = vats,
             DaemonAlarms = daemonAlarms,
             Watches = watches,
         };
     }
 
-    private Dictionary<BusId, BusPlan> ReadBuses(ConfigNode node)
+    private List<BusPlan> ReadBuses(ConfigNode node)
     {
-        var buses = new Dictionary<BusId, BusPlan>();
+        var buses = new List<BusPlan>();
         foreach (var key in node.Keys.ToList())
         {
             var bus = node.Section(key);
@@ -61,7 +55,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
             var kind = bus.Choice("kind", catalog.BusKinds, null!, required: true);
             if (kind is not null)
             {
-                buses[new BusId(key)] = kind.Read(new BusId(key), bus);
+                buses.Add(kind.Read(new BusId(key), bus));
                 bus.Done();
             }
         }
@@ -74,7 +68,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         return buses;
     }
 
-    private List<VatPlan> ReadVats(ConfigNode root, Dictionary<BusId, BusPlan> buses, bool listens)
+    private List<VatPlan> ReadVats(ConfigNode root, List<BusPlan> buses, bool listens)
     {
         var nodes = root.Sections("vats", "a list of at least one vat", required: !listens);
         if (nodes.Count > MaximumVats)
@@ -87,15 +81,15 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
         return [.. nodes.Select(reader.Read)];
     }
 
-    private static void RefuseMixedSpeeds(ConfigNode root, Dictionary<BusId, BusPlan> buses)
+    private static void RefuseMixedSpeeds(ConfigNode root, List<BusPlan> buses)
     {
-        var fastest = buses.Values.MaxBy(bus => bus.Speed);
-        var other = buses.Values.FirstOrDefault(bus => fastest is not null && bus.Speed != fastest.Speed);
+        var fastest = buses.MaxBy(bus => bus.Speed);
+        var other = buses.Find(bus => fastest is not null && bus.Speed != fastest.Speed);
         if (fastest is { Speed: not 1 } && other is not null)
         {
             root.Faults.Add(
                 $"buses.{fastest.Id}.speed",
-                string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{fastest.Speed}"),
+                $"{fastest.Speed}",
                 $"1, or no other bus that lives at another speed (buses.{other.Id} does): the whole watch runs on one clock");
         }
     }

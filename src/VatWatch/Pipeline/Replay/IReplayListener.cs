@@ -4,14 +4,14 @@ using VatWatch.Measurements;
 
 namespace VatWatch.Pipeline.Replay;
 
-/// <summary>Hears what a replay brings out, in order of the log's time.</summary>
+/// <summary>Is handed what a replay brings out, in order of the log's time.</summary>
 public interface IReplayListener
 {
     /// <summary>A row has become a measurement.</summary>
-    void Heard(Measurement measurement);
+    void Observe(Measurement measurement);
 
     /// <summary>The condition was worked out, once a second of the log's time.</summary>
-    void Heard(VatCondition condition);
+    void Observe(VatCondition condition);
 
-    void Heard(AlarmChange change);
+    void Observe(AlarmChange change);
 }

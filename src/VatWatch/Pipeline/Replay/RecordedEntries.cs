@@ -110,7 +110,7 @@ public sealed class RecordedEntries(TimeZoneInfo zone)
 
         if (SessionRules.WhyNot(read, null) is { } whyNot)
         {
-            return Fail($"value is {ConfigNode.Quote(seen)}; {char.ToLowerInvariant(whyNot[0])}{whyNot[1..].TrimEnd('.')}", out fault);
+            return Fail($"value is {ConfigNode.Quote(seen)}; {whyNot.Uncapitalized().TrimEnd('.')}", out fault);
         }
 
         fault = null;

@@ -9,19 +9,19 @@ using VatWatch.Vats.Configuration;
 namespace VatWatch.Pipeline.Replay;
 
 /// <summary>
-/// Takes one vat through a recorded log as the daemon would take it through a night: the same <see cref="VatWatcher"/>, a beat every second of the log's time. It
+/// Takes one vat through a recorded log as the daemon would take it through a night: the same <see cref="VatWatcher"/>, a tick every second of the log's time. It
 /// knows no clock but the log's, so the same log gives the same answers. Not thread safe.
 /// </summary>
 /// <param name="plan">The vat, its alarms and their settings.</param>
-/// <param name="shelf">Calibrations of bare electrodes.</param>
-/// <param name="hear">Told of everything that comes out, in order.</param>
-public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCache shelf, IReplayListener hear)
+/// <param name="calibrations">Calibrations of bare electrodes.</param>
+/// <param name="listener">Told of everything that comes out, in order.</param>
+public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCache calibrations, IReplayListener listener)
 {
-    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan TickPeriod = TimeSpan.FromSeconds(1);
 
-    /// <summary>Where nothing was recorded for this long, a beat a minute does: every alarm of silence has been raised by then.</summary>
+    /// <summary>Where nothing was recorded for this long, a tick a minute does: every alarm of silence has been raised by then.</summary>
     private static readonly TimeSpan Hole = TimeSpan.FromMinutes(10);
-    private static readonly TimeSpan SlowBeat = TimeSpan.FromMinutes(1);
+    private static readonly TimeSpan SlowTickPeriod = TimeSpan.FromMinutes(1);
 
     /// <summary>Past a hole of this length the watch is taken on at its end.</summary>
     private static readonly TimeSpan LongestHole = TimeSpan.FromDays(1);
@@ -32,7 +32,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     private bool _isCanonical;
     private DateTimeOffset _first;
     private DateTimeOffset _last;
-    private DateTimeOffset _beat;
+    private DateTimeOffset _nextTick;
 
     /// <summary>Takes the next row.</summary>
     /// <returns>Null when it was taken, otherwise why it was left out, as a sentence.</returns>
@@ -63,10 +63,10 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
         }
 
         NoteUntil(row.Time);
-        BeatUntil(row.Time);
+        TickUntil(row.Time);
         _last = row.Time;
         var (measurement, changes) = _watcher!.Accept(new Reading(plan.Definition.Id, row.Probe, probe.Quantity, row.Sample, StampOf(row.Time), TimeSpan.Zero));
-        hear.Heard(measurement);
+        listener.Observe(measurement);
         Tell(changes);
         return null;
     }
@@ -86,27 +86,27 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
         if (_watcher is not null)
         {
             NoteUntil(_last);
-            BeatUntil(_last + Beat);
+            TickUntil(_last + TickPeriod);
         }
     }
 
     private void Start(DateTimeOffset at, bool isCanonical)
     {
         _isCanonical = isCanonical;
-        _first = _last = _beat = at;
+        _first = _last = _nextTick = at;
         var vat = isCanonical
             ? plan.Definition with { Probes = [.. plan.Definition.Probes.Select(probe => probe with { Unit = SampleUnit.Canonical(probe.Quantity) })] }
             : plan.Definition;
-        _watcher = new VatWatcher(plan with { Definition = vat }, units, shelf);
+        _watcher = new VatWatcher(plan with { Definition = vat }, units, calibrations);
     }
 
-    /// <summary>Lets the watcher know of each entry in turn with its beats; one from before the first row at once.</summary>
+    /// <summary>Lets the watcher know of each entry in turn with its ticks; one from before the first row at once.</summary>
     private void NoteUntil(DateTimeOffset until)
     {
         while (_entries.TryPeek(out var entry) && entry.At.Utc <= until)
         {
             _entries.Dequeue();
-            BeatUntil(entry.At.Utc);
+            TickUntil(entry.At.Utc);
             if ((entry with { At = StampOf(entry.At.Utc) }).Act() is { } act)
             {
                 _watcher!.Note(act);
@@ -114,15 +114,15 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
         }
     }
 
-    private void BeatUntil(DateTimeOffset until)
+    private void TickUntil(DateTimeOffset until)
     {
-        while (_beat < until)
+        while (_nextTick < until)
         {
-            var (condition, changes) = _watcher!.Tick(StampOf(_beat));
-            hear.Heard(condition);
+            var (condition, changes) = _watcher!.Tick(StampOf(_nextTick));
+            listener.Observe(condition);
             Tell(changes);
-            var silent = _beat - _last;
-            _beat = silent >= LongestHole ? until : _beat + (silent < Hole ? Beat : SlowBeat);
+            var silent = _nextTick - _last;
+            _nextTick = silent >= LongestHole ? until : _nextTick + (silent < Hole ? TickPeriod : SlowTickPeriod);
         }
     }
 
@@ -130,7 +130,7 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     {
         foreach (var change in changes)
         {
-            hear.Heard(change);
+            listener.Observe(change);
         }
     }
 

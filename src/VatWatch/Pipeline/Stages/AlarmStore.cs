@@ -9,7 +9,7 @@ namespace VatWatch.Pipeline.Stages;
 /// <summary>Puts alarm changes, what people are told of them, and who is still to be told on the disk in one transaction.</summary>
 internal interface IAlarmStore
 {
-    /// <summary>Completes when all are on the disk; throws <see cref="Store.StoreUnavailableException"/> when they are not.</summary>
+    /// <summary>Completes when all are on the disk; throws <see cref="StoreUnavailableException"/> when they are not.</summary>
     Task AppendAsync(IReadOnlyList<AlarmChange> changes, IReadOnlyList<Message> messages, IReadOnlyList<ContactEscalations> escalations, CancellationToken cancel);
 }
 
@@ -34,8 +34,6 @@ internal sealed class AlarmStore(WatchStore store) : IAlarmStore
             {
                 EscalationTable.Replace(work, kept.Contact, kept.Escalations);
             }
-
-            return changes.Count;
         },
         cancel);
 }

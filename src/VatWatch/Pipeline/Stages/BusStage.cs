@@ -7,7 +7,7 @@ namespace VatWatch.Pipeline.Stages;
 
 /// <summary>One bus with its probes, as a stage: a bus that fails delays no other.</summary>
 internal sealed class BusStage(
-    BusWithProbes bench,
+    BusWithProbes bus,
     WatchClock clock,
     ProbeCounters counters,
     Action<Reading> deliver,
@@ -19,14 +19,14 @@ internal sealed class BusStage(
     /// <summary>Covers opening a port that does not answer (15 s) and a pause between two tries.</summary>
     private static readonly TimeSpan Shortest = TimeSpan.FromMinutes(2);
 
-    public string Name => $"bus {bench.Bus.Id}";
+    public string Name => $"bus {bus.Bus.Id}";
 
     /// <summary>Beats with every reading; a bus that is away gives readings that are missing at the same pace.</summary>
-    public Pulse Pulse { get; } = new(LimitOf(bench), TimeProvider.System);
+    public Pulse Pulse { get; } = new(LimitOf(bus), TimeProvider.System);
 
     public Task RunAsync(CancellationToken cancel) => new BusLoop(
-        bench.Bus,
-        bench.Probes,
+        bus.Bus,
+        bus.Probes,
         clock,
         TimeProvider.System,
         new BusLoopOptions(),
@@ -40,9 +40,9 @@ internal sealed class BusStage(
         deliver(reading);
     }
 
-    private static TimeSpan LimitOf(BusWithProbes bench)
+    private static TimeSpan LimitOf(BusWithProbes bus)
     {
-        var slowest = bench.Probes.Max(probe => probe.Definition.Every) * Periods;
+        var slowest = bus.Probes.Max(probe => probe.Definition.Every) * Periods;
         return slowest > Shortest ? slowest : Shortest;
     }
 }

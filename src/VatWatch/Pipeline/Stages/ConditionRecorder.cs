@@ -57,13 +57,7 @@ internal sealed class ConditionRecorder
 
         if (_waiting.Count > 0)
         {
-            await _store.WriteAsync(
-                transaction =>
-                {
-                    ConditionTable.Append(transaction, _waiting, _keep);
-                    return 0;
-                },
-                cancel);
+            await _store.WriteAsync(transaction => ConditionTable.Append(transaction, _waiting, _keep), cancel);
             _waiting.Clear();
         }
     }

@@ -24,7 +24,7 @@ internal sealed class JournalStage : IStage
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
 
     /// <summary>How often it is looked whether somebody is to be told without a change: escalation, repeats, the summary of a flood.</summary>
-    private static readonly TimeSpan DueBeat = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan DuePeriod = TimeSpan.FromSeconds(1);
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromSeconds(30);
     private static readonly TimeSpan DiskLimit = TimeSpan.FromMinutes(5);
@@ -90,7 +90,7 @@ internal sealed class JournalStage : IStage
         {
             while (true)
             {
-                await WaitForMoreAsync(DueBeat, cancel);
+                await WaitForMoreAsync(DuePeriod, cancel);
                 await WriteAllAsync(cancel);
             }
         }

@@ -61,13 +61,7 @@ internal sealed class LearningRecorder(
         }
 
         var utc = time.GetUtcNow();
-        await store.WriteAsync(
-            work =>
-            {
-                changed.ForEach(one => LearnedHeatTable.Keep(work, one.Key, utc, one.Value));
-                return changed.Count;
-            },
-            cancel);
+        await store.WriteAsync(work => changed.ForEach(one => LearnedHeatTable.Keep(work, one.Key, utc, one.Value)), cancel);
         changed.ForEach(one => _kept[one.Key] = one.Value);
     }
 

@@ -10,7 +10,7 @@ using VatWatch.Store;
 namespace VatWatch.Pipeline.Stages;
 
 /// <summary>
-/// The stage that thinks: takes readings, acts of people and a steady beat, drives every <see cref="VatWatcher"/>, and hands on what
+/// The stage that thinks: takes readings, acts of people and a steady tick, drives every <see cref="VatWatcher"/>, and hands on what
 /// comes out. It calls nothing that can wait, so an alarm never waits for a disk, a network or another probe.
 /// </summary>
 /// <remarks>Since it never waits it runs on the thread that brings its input, one at a time: waking another would take longer than to judge.</remarks>
@@ -19,9 +19,9 @@ internal sealed class WatchStage : IStage, IAlarmActions
     /// <summary>Inputs waiting to be judged; more than a minute of 100 probes at 1 Hz. The oldest readings are dropped and counted.</summary>
     private const int QueueBound = 8192;
 
-    /// <summary>Conditions and delays are looked at this often in the vat's time, but not oftener than <see cref="ShortestBeat"/> of the wall's.</summary>
-    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1);
-    private static readonly TimeSpan ShortestBeat = TimeSpan.FromMilliseconds(100);
+    /// <summary>Conditions and delays are looked at this often in the vat's time, but not oftener than <see cref="ShortestTickPeriod"/> of the wall's.</summary>
+    private static readonly TimeSpan TickPeriod = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan ShortestTickPeriod = TimeSpan.FromMilliseconds(100);
 
     private readonly Dictionary<VatId, VatWatcher> _watchers;
     private readonly DaemonWatcher _daemon;
@@ -33,8 +33,8 @@ internal sealed class WatchStage : IStage, IAlarmActions
     private readonly Channel<WatchInput> _inputs;
     private readonly Dictionary<VatId, VatState> _told = [];
     private long _dropped;
-    private long _lastBeat = TimeProvider.System.GetTimestamp();
-    private int _beatWaits;
+    private long _lastTick = TimeProvider.System.GetTimestamp();
+    private int _tickWaits;
 
     public WatchStage(
         IEnumerable<VatWatcher> watchers,
@@ -63,7 +63,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
     public long Dropped => Interlocked.Read(ref _dropped);
 
     /// <summary>How long ago, by the wall, conditions and alarms were last worked out; well under a second in a healthy run.</summary>
-    public TimeSpan SinceBeat => TimeProvider.System.GetElapsedTime(Interlocked.Read(ref _lastBeat));
+    public TimeSpan SinceTick => TimeProvider.System.GetElapsedTime(Interlocked.Read(ref _lastTick));
 
     /// <summary>Takes a reading; never waits.</summary>
     public void Enqueue(Reading reading) => _inputs.Writer.TryWrite(new WatchInput(reading, null, null));
@@ -94,9 +94,9 @@ internal sealed class WatchStage : IStage, IAlarmActions
 
     public async Task RunAsync(CancellationToken cancel)
     {
-        var period = TimeSpan.FromTicks(Math.Max(Beat.Ticks, (long)(ShortestBeat.Ticks * _speed)));
+        var period = TimeSpan.FromTicks(Math.Max(TickPeriod.Ticks, (long)(ShortestTickPeriod.Ticks * _speed)));
         Pulse.Tick();
-        await using var beat = _clock.Provider.CreateTimer(_ => AskForBeat(), null, period, period);
+        await using var timer = _clock.Provider.CreateTimer(_ => AskForTick(), null, period, period);
         await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
         {
             if (input.Reading is { } reading)
@@ -113,9 +113,9 @@ internal sealed class WatchStage : IStage, IAlarmActions
             }
             else
             {
-                Interlocked.Exchange(ref _beatWaits, 0);
+                Interlocked.Exchange(ref _tickWaits, 0);
                 Tick();
-                Interlocked.Exchange(ref _lastBeat, TimeProvider.System.GetTimestamp());
+                Interlocked.Exchange(ref _lastTick, TimeProvider.System.GetTimestamp());
                 Pulse.Tick();
             }
         }
@@ -176,9 +176,9 @@ internal sealed class WatchStage : IStage, IAlarmActions
         }
     }
 
-    private void AskForBeat()
+    private void AskForTick()
     {
-        if (Interlocked.Exchange(ref _beatWaits, 1) == 0)
+        if (Interlocked.Exchange(ref _tickWaits, 1) == 0)
         {
             _inputs.Writer.TryWrite(default);
         }
@@ -190,11 +190,11 @@ internal sealed class WatchStage : IStage, IAlarmActions
         input.Act?.Outcome.TrySetResult(JournalFate.Lost);
         if (input is { Reading: null, Act: null, News: null })
         {
-            Interlocked.Exchange(ref _beatWaits, 0);
+            Interlocked.Exchange(ref _tickWaits, 0);
         }
     }
 
-    /// <summary>A reading, an act, news, or (none of them) a beat.</summary>
+    /// <summary>A reading, an act, news, or (none of them) a tick.</summary>
     private readonly record struct WatchInput(Reading? Reading, PendingAct? Act, Action? News);
 
     private sealed class PendingAct(AlarmAct act)

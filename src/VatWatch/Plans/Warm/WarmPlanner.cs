@@ -121,8 +121,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
         var late = Late(wish, wish.LiquorC, atOnce, BandSigmas) is { } after ? $"to {Clock(wish.Now + atOnce + after)}" : "or much later";
         return $"{vat.Name} cannot be at {units.Temperature(wish.TargetC)} by {Clock(wish.Ready)}: it is at {units.Temperature(wish.LiquorC)}, and switched on now it is ready at about {Clock(wish.Now + atOnce)} ({early} {late}).";
 
-        string Clock(DateTimeOffset at) =>
-            TimeZoneInfo.ConvertTime(at, zone) is var local && local.Date == TimeZoneInfo.ConvertTime(wish.Now, zone).Date ? $"{local:HH:mm}" : $"{local:ddd HH:mm}";
+        string Clock(DateTimeOffset at) => WallTime.Near(at, wish.Now, zone);
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>

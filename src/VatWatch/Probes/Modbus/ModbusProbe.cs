@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace VatWatch.Probes.Modbus;
 
 /// <summary>A probe that asks a device for the number in its registers.</summary>
@@ -32,8 +30,7 @@ internal sealed class ModbusProbe(IModbusWire wire, ProbeDefinition definition, 
         var decoded = settings.Format.Decode(answer.Value.Span);
         if (settings.Format.IsFloat() && double.IsFinite(decoded) && decoded != 0 && Math.Abs(decoded) is < LeastMagnitude or > MostMagnitude)
         {
-            return Sample.Fault(string.Create(CultureInfo.InvariantCulture,
-                $"register {settings.Register} of address {settings.Address} holds {Convert.ToHexString(answer.Value.Span)}, which is {decoded:0.0e+0} as {settings.Format.Word()}; {OtherOrders(answer.Value.Span)}"));
+            return Sample.Fault($"register {settings.Register} of address {settings.Address} holds {Convert.ToHexString(answer.Value.Span)}, which is {decoded:0.0e+0} as {settings.Format.Word()}; {OtherOrders(answer.Value.Span)}");
         }
 
         var number = decoded * settings.Scale + settings.Offset;
@@ -50,7 +47,7 @@ internal sealed class ModbusProbe(IModbusWire wire, ProbeDefinition definition, 
         {
             if (format.IsFloat() && format != settings.Format && format.Decode(bytes) is var value && Math.Abs(value) is > 1e-3 and < 1e6)
             {
-                likely.Add(string.Create(CultureInfo.InvariantCulture, $"{value:0.###} as {word}"));
+                likely.Add($"{value:0.###} as {word}");
             }
         }
 

@@ -143,7 +143,7 @@ public sealed class SerialBus : IOverheardBus
         var session = Session;
         foreach (var command in settings.First.Where(command => !session.Begun.ContainsKey(command.Ask.Text)))
         {
-            var reply = new LineReply(settings.Ending, line => !command.Ask.IsEchoedBy(line) && LinePattern.Matches(command.Answer, line), command.Ask.Text);
+            var reply = new LineReply(settings.Ending, line => !command.Ask.IsEchoedBy(line) && command.Answer.Match(line).Success, command.Ask.Text);
             var answer = Told(await session.ExchangeAsync(command.Ask.Bytes, reply, cancel), reply, session);
             if (answer.Line is null)
             {

@@ -113,6 +113,12 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
                 : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
         }
 
+        // A pipe has no length; to open one waits for ever.
+        if (new FileInfo(System.IO.File.ResolveLinkTarget(File, returnFinalTarget: true)?.FullName ?? File).Length == 0)
+        {
+            throw new StoreUnavailableException(NoStore(what, "empty", $"{name} is empty; wanted the database"));
+        }
+
         SqlSession? sql = null;
         try
         {

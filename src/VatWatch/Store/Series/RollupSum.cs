@@ -1,3 +1,4 @@
+using VatWatch.Measurements;
 using VatWatch.Store.Sql;
 
 namespace VatWatch.Store.Series;
@@ -5,7 +6,7 @@ namespace VatWatch.Store.Series;
 /// <summary>What readings amount to while they are summed up: a bucket that is written or read, or a column of a chart. Nothing is allocated for a reading.</summary>
 internal struct RollupSum
 {
-    /// <summary>Readings that have a finite value; the numbers below are about these, and 0 without any.</summary>
+    /// <summary>Readings that have a value which can be one; the numbers below are about these, and 0 without any.</summary>
     public long Count;
 
     /// <summary>Worst quality of all readings, with or without a value.</summary>
@@ -23,7 +24,7 @@ internal struct RollupSum
     public double Total;
 
     /// <summary>One reading.</summary>
-    public static RollupSum Of(double? value, Quality quality) => value is { } number && double.IsFinite(number)
+    public static RollupSum Of(double? value, Quality quality) => value is { } number && Math.Abs(number) < MeasurementMaker.Unthinkable
         ? new() { Count = 1, Worst = quality, First = number, Last = number, Min = number, Max = number, Total = number }
         : new() { Worst = quality };
 
@@ -49,7 +50,7 @@ internal struct RollupSum
         return count switch
         {
             0 => new() { Worst = worst },
-            > 0 and <= MostReadings => new() { Count = count, Worst = worst, First = Number(row, 3), Last = Number(row, 4), Min = Number(row, 5), Max = Number(row, 6), Total = Number(row, 7) },
+            > 0 and <= MostReadings => new() { Count = count, Worst = worst, First = Number(row, 3), Last = Number(row, 4), Min = Number(row, 5), Max = Number(row, 6), Total = Number(row, 7, count) },
             _ => throw new InvalidDataException($"count is {count}; wanted 0 to {MostReadings}"),
         };
     }
@@ -60,7 +61,7 @@ internal struct RollupSum
     /// <summary>Far more than a quarter of an hour of the fastest probe.</summary>
     private const long MostReadings = 1L << 40;
 
-    private static double Number(StoreRow row, int column) => PackedNumber.Unpack(row, column) is { } number && double.IsFinite(number)
+    private static double Number(StoreRow row, int column, long readings = 1) => PackedNumber.Unpack(row, column) is { } number && Math.Abs(number) < MeasurementMaker.Unthinkable * readings
         ? number
-        : throw new InvalidDataException($"{row.GetName(column)} is no number although there are readings; wanted one");
+        : throw new InvalidDataException($"{row.GetName(column)} is no number that readings can have; wanted one");
 }

@@ -1,5 +1,6 @@
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
+using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Store.Sql;
 
@@ -65,6 +66,10 @@ internal readonly struct StoreRow(SqliteDataReader row)
 
     /// <summary>The same by name.</summary>
     public string GetString(string column) => GetString(Place(column));
+
+    /// <summary>The name of a vat, a probe or an alarm: topics and addresses are made of it.</summary>
+    public string Name(string column) =>
+        GetString(column) is var name && ConfigNode.IsNameOfOne(name) ? name : throw new InvalidDataException($"{column} is no name; wanted lower-case letters, digits and hyphens");
 
     /// <summary>Text, or null where there is none.</summary>
     public string? OptionalString(string column) => Place(column) is var place && IsDBNull(place) ? null : GetString(place);

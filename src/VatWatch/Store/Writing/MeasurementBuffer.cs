@@ -62,7 +62,7 @@ internal sealed class MeasurementBuffer(int bound)
         }
     }
 
-    /// <summary>Removes a batch that is on disk; what was dropped of it meanwhile was not lost after all.</summary>
+    /// <summary>Removes a batch that is on disk. Readings of it that were dropped while it was being written are on disk too, and no longer count as dropped.</summary>
     public void Release(Batch batch)
     {
         lock (_gate)

@@ -13,11 +13,11 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     private readonly MeasurementBuffer _buffer = new(options.BufferedMeasurements);
     private readonly ConcurrentQueue<UrgentWrite> _urgent = new();
     private readonly CommitPace _pace = new(options.CommitInterval, io);
-    private readonly StorePulse _pulse = new(io, options.WriteTimeout);
+    private readonly CommitHistory _history = new(io, options.WriteTimeout);
     private volatile bool _begun;
 
     /// <summary>How it goes now.</summary>
-    public StoreHealth Health => _pulse.Health(_buffer, writer.Quarantined) with
+    public StoreHealth Health => _history.Health(_buffer, writer.Quarantined) with
     {
         Unreadable = file.Unreadable.Summary is { } rows
             ? $"Store in '{file.Folder}': rows cannot be read and are passed over: {rows}; everything else goes on; 'vatwatch verify' names them."
@@ -34,7 +34,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void NoteNotOpened(StoreUnavailableException why)
     {
         var pause = _pace.Failed();
-        _pulse.Failed(why.Message);
+        _history.Failed(why.Message);
         log.CommitFailed(0, pause.TotalSeconds, why.Message);
     }
 
@@ -49,7 +49,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public (bool DroppedOldest, bool IsUrgent) Add(Measurement measurement)
     {
         var (count, droppedOldest) = _buffer.Add(measurement);
-        if (droppedOldest && _pulse.DroppingBegan())
+        if (droppedOldest && _history.DroppingBegan())
         {
             log.Dropping(file.Folder, options.BufferedMeasurements);
         }
@@ -73,18 +73,26 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     public void CommitWhatIsDue()
     {
         // The first reading does not wait: a disk that takes nothing is known at the start and not an interval later.
-        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && (!_begun || IsNearlyFull()));
+        var isDue = _pace.UntilDue <= TimeSpan.Zero || (!_pace.IsFailing && _buffer.Count > 0 && !_begun);
         if (HasUrgent && !isDue && !_pace.IsFailing && _buffer.Count < LargeBuffer && !_urgent.Any(write => write.WithReadings))
         {
             CommitUrgent();
+            return;
         }
-        else if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
+
+        // An alarm does not wait for what follows.
+        isDue |= !_pace.IsFailing && _buffer.Count > 0 && IsNearlyFull();
+        if (HasUrgent || (isDue && (_buffer.Count > 0 || _pace.IsFailing)) || (!_pace.IsFailing && _buffer.Count >= LargeBuffer))
         {
             CommitAll();
         }
         else if (isDue)
         {
             _pace.Succeeded();
+        }
+        else if (writer.IsLookDue && !_pace.IsFailing)
+        {
+            CommitUrgent();
         }
     }
 
@@ -102,7 +110,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
     {
         IReadOnlyList<Measurement> readings = batch?.Measurements ?? [];
         var quarantinedBefore = writer.Quarantined;
-        _pulse.Begin();
+        _history.Begin();
         try
         {
             var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
@@ -117,7 +125,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         catch (Exception caught)
         {
             var pause = _pace.Failed();
-            if (_pulse.Failed(caught.Message))
+            if (_history.Failed(caught.Message))
             {
                 log.CommitFailed(readings.Count, pause.TotalSeconds, caught.Message);
             }
@@ -152,7 +160,7 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
             _pace.Succeeded(began);
         }
 
-        if (_pulse.Succeeded() is { } outage)
+        if (_history.Succeeded() is { } outage)
         {
             log.CommitResumed(file.Folder, Math.Round(outage.TotalSeconds, 1), batch?.Measurements.Count ?? 0, _buffer.Dropped);
         }

@@ -120,6 +120,9 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     /// <summary>Writes something small, so that a disk that failed is tried even when nothing waits for it.</summary>
     public IReadOnlyList<UrgentWrite> TryDisk() => Note("UPDATE run SET tried = $now WHERE id = $run");
 
+    /// <summary>Whether the next commit looks first whether the file can be found by its name, which takes as long as the commit.</summary>
+    public bool IsLookDue => time.GetElapsedTime(_looked) >= LooksApart;
+
     /// <summary>Notes that this run ended in order.</summary>
     public void MarkEnd() => Note("UPDATE run SET ended = $now WHERE id = $run");
 
@@ -209,7 +212,7 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
     /// </summary>
     private void LookBack(SqlSession sql)
     {
-        if (time.GetElapsedTime(_looked) < LooksApart)
+        if (!IsLookDue)
         {
             return;
         }

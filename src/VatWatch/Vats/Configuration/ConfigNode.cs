@@ -107,6 +107,9 @@ public sealed partial class ConfigNode
     /// <summary>Whether <paramref name="text"/> may name a site, vat, probe or bus.</summary>
     public static bool IsName(string text) => NamePattern().IsMatch(text);
 
+    /// <summary>Whether <paramref name="text"/> is a name, or two of them with a full stop between, as an alarm about one thing among several has.</summary>
+    public static bool IsNameOfOne(string text) => text.Split('.', 3) is { Length: < 3 } parts && parts.All(IsName);
+
     /// <summary>A name of lower-case letters, digits and hyphens, at most 40, that starts with a letter or digit.</summary>
     public string Name(string key) => Matching(key, NamePattern(), NameWanted);
 
@@ -126,12 +129,12 @@ public sealed partial class ConfigNode
     /// <summary>One of the words of <paramref name="choices"/>.</summary>
     public T Choice<T>(string key, IReadOnlyDictionary<string, T> choices, T fallback, bool required = false)
     {
-        var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         if (!required && !Has(key))
         {
             return Default(key, fallback, WordOf(fallback, choices));
         }
 
+        var wanted = $"one of {string.Join(", ", choices.Keys.Select(Quote))}";
         var text = Text(key, wanted);
         if (text.Length == 0)
         {
@@ -330,7 +333,7 @@ public sealed partial class ConfigNode
     public static string Quote(string text) => $"\"{OnOneLine(text)}\"";
 
     /// <summary>A fault is one sentence on one line of somebody's terminal, so what stands in the file is shortened and cannot steer it.</summary>
-    private static string OnOneLine(string text)
+    internal static string OnOneLine(string text)
     {
         var shown = text.Length > LongestShown ? $"{text[..(LongestShown - 3)]}..." : text;
         return shown.Any(IsUnseen) ? string.Concat(shown.Select(letter => IsUnseen(letter) ? $"\\u{(int)letter:x4}" : letter.ToString())) : shown;

@@ -8,6 +8,9 @@ public static class SecretFile
     /// <summary>A password is at most 65,535 bytes in MQTT, a token some hundred; a file beyond this is some other file.</summary>
     private const int MostBytes = 64 * 1024;
 
+    /// <summary>The authorities that a system trusts are together some 220 KB.</summary>
+    private const int MostCertificateBytes = 1024 * 1024;
+
     /// <summary>Where containers get their secrets.</summary>
     private const string Given = "/run/secrets/";
 
@@ -42,65 +45,66 @@ public static class SecretFile
         var secret = content.Split('\n', 2)[0].TrimEnd('\r');
         fault = secret.Length switch
         {
-            0 => $"the first line of {path} is empty; wanted the {what}",
-            1 => $"the first line of {path} is one character, which anybody guesses; wanted the {what}",
+            0 => $"the first line of {ConfigNode.OnOneLine(path)} is empty; wanted the {what}",
+            1 => $"the first line of {ConfigNode.OnOneLine(path)} is one character, which anybody guesses; wanted the {what}",
             _ => "",
         };
         return fault.Length == 0 ? secret : null;
     }
 
     /// <summary>
-    /// All of a file that others than its owner and group may not read, at most 64 KiB of it; null with a clause in <paramref name="fault"/> when it is something else. Never waits: a pipe
+    /// All of a file that others than its owner and group may not read, at most 64 KiB; null with a clause in <paramref name="fault"/> when it is something else. Never waits: a pipe
     /// or a device is not opened.
     /// </summary>
     /// <param name="path">The file.</param>
     /// <param name="fault">What is wrong with it.</param>
-    /// <param name="isSecret">False for a file that everybody may read, as a certificate; all else holds for it too.</param>
+    /// <param name="isSecret">False for certificates, which everybody may read, at most 1 MiB of them; all else holds for them too.</param>
     public static string? TryReadAll(string path, out string fault, bool isSecret = true)
     {
         fault = "";
+        var shown = ConfigNode.OnOneLine(path);
         try
         {
             var target = File.ResolveLinkTarget(path, returnFinalTarget: true)?.FullName ?? path;
-            if (Wrong(path, target, isSecret) is { } wrong)
+            if (Wrong(path, shown, target, isSecret) is { } wrong)
             {
                 fault = wrong;
                 return null;
             }
 
             using var file = new FileStream(target, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-            var bytes = new byte[MostBytes];
+            var bytes = new byte[file.Length];
             return Encoding.UTF8.GetString(bytes, 0, file.ReadAtLeast(bytes, bytes.Length, throwOnEndOfStream: false)).TrimStart('\uFEFF');
         }
         catch (Exception wrong) when (wrong is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
             fault = wrong switch
             {
-                FileNotFoundException or DirectoryNotFoundException => $"there is no file {path}",
-                UnauthorizedAccessException => $"file {path} may not be read by this user",
-                _ => $"file {path} cannot be read",
+                FileNotFoundException or DirectoryNotFoundException => $"there is no file {shown}",
+                UnauthorizedAccessException => $"file {shown} may not be read by this user",
+                _ => $"file {shown} cannot be read",
             };
             return null;
         }
     }
 
-    private static string? Wrong(string path, string target, bool isSecret)
+    private static string? Wrong(string path, string shown, string target, bool isSecret)
     {
-        var length = new FileInfo(target).Length;
+        var (length, most) = (new FileInfo(target).Length, isSecret ? MostBytes : MostCertificateBytes);
         if (length == 0)
         {
-            return $"file {path} is empty, or a pipe or a device; wanted a file on a disk";
+            return $"file {shown} is empty, or a pipe or a device; wanted a file on a disk";
         }
 
-        if (length > MostBytes)
+        if (length > most)
         {
-            return $"file {path} is larger than {MostBytes / 1024} KiB; wanted a file that holds only {(isSecret ? "the secret" : "the certificate")}";
+            return $"file {shown} is larger than {most / 1024} KiB; wanted a file that holds only {(isSecret ? "the secret" : "certificates")}";
         }
 
         // A container's secrets stand in a folder of its own, with the rights that they have outside.
         return isSecret && !OperatingSystem.IsWindows() && File.GetUnixFileMode(target) is var mode && (mode & UnixFileMode.OtherRead) != 0
             && !path.StartsWith(Given, StringComparison.Ordinal) && OthersGetInto(Path.GetDirectoryName(Path.GetFullPath(target))!)
-            ? $"file {path} may be read by every user of this computer (mode {Convert.ToString((int)mode, 8).PadLeft(4, '0')}); wanted mode 0600 or 0640, as by 'chmod o-rwx {path}'"
+            ? $"file {shown} may be read by every user of this computer (mode {Convert.ToString((int)mode, 8).PadLeft(4, '0')}); wanted mode 0600 or 0640, as by 'chmod o-rwx {shown}'"
             : null;
     }
 

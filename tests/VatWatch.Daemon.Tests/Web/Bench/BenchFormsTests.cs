@@ -40,7 +40,7 @@ public sealed class BenchFormsTests
         using var kept = await Forms.SubmitAsync(browser, "/calibration/glass", "/keep");
 
         Assert.Equal((HttpStatusCode.SeeOther, "/calibration"), (kept.StatusCode, kept.Headers.Location!.OriginalString));
-        var ph = Assert.IsType<PhCalibration>(Shelf(pages).InUse(Glass)!.Calibration);
+        var ph = Assert.IsType<PhCalibration>(Calibrations(pages).InUse(Glass)!.Calibration);
         Assert.Equal([5.0, -170.0], ph.Points.Select(point => point.Point.ElectrodeMillivolts));
         Assert.Contains("In use: number 1", VatsPageTests.Text(await browser.GetStringAsync("/calibration", Cancel)), StringComparison.Ordinal);
         Assert.DoesNotContain("technical 10.01:", await browser.GetStringAsync("/calibration/glass", Cancel), StringComparison.Ordinal);
@@ -59,10 +59,10 @@ public sealed class BenchFormsTests
         using var refused = await Forms.SubmitAsync(browser, "/calibration/glass", "/keep");
         Assert.Equal(HttpStatusCode.Conflict, refused.StatusCode);
         Assert.Contains("outside its limits and was not stored", VatsPageTests.Text(await refused.Content.ReadAsStringAsync(Cancel)), StringComparison.Ordinal);
-        Assert.Null(Shelf(pages).InUse(Glass));
+        Assert.Null(Calibrations(pages).InUse(Glass));
         using var kept = await Forms.SubmitAsync(browser, "/calibration/glass", "/keep", ("keep", "yes"));
         Assert.Equal(HttpStatusCode.SeeOther, kept.StatusCode);
-        Assert.NotNull(Shelf(pages).InUse(Glass));
+        Assert.NotNull(Calibrations(pages).InUse(Glass));
     }
 
     [Fact]
@@ -77,7 +77,7 @@ public sealed class BenchFormsTests
         using var kept = await Forms.SubmitAsync(browser, "/calibration/platinum", "/keep");
 
         Assert.Equal(HttpStatusCode.SeeOther, kept.StatusCode);
-        Assert.Equal(214, Assert.IsType<OrpCalibration>(Shelf(pages).InUse(new("platinum"))!.Calibration).MeasuredMillivolts);
+        Assert.Equal(214, Assert.IsType<OrpCalibration>(Calibrations(pages).InUse(new("platinum"))!.Calibration).MeasuredMillivolts);
     }
 
     [Fact]
@@ -166,11 +166,11 @@ public sealed class BenchFormsTests
         }
     }
 
-    private static CalibrationCache Shelf(RunningPages pages)
+    private static CalibrationCache Calibrations(RunningPages pages)
     {
         using var reader = pages.LogBook.Store.OpenReader();
-        var shelf = new CalibrationCache();
-        StoredCalibrations.Fill(shelf, reader);
-        return shelf;
+        var calibrations = new CalibrationCache();
+        StoredCalibrations.Fill(calibrations, reader);
+        return calibrations;
     }
 }

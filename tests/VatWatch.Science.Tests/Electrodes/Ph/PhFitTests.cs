@@ -38,7 +38,7 @@ public sealed class PhFitTests
         Assert.Equal(-0.14, fit.ResidualsMillivolts[0], 0.005);
         Assert.Equal(0.28, fit.ResidualsMillivolts[1], 0.005);
         Assert.Equal(-0.14, fit.ResidualsMillivolts[2], 0.005);
-        Assert.Equal(0.28, fit.WorstResidualMillivolts, 0.005);
+        Assert.Equal(0.28, fit.ResidualsMillivolts.Max(Math.Abs), 0.005);
     }
 
     [Fact]

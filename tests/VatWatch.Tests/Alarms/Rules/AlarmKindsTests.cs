@@ -23,7 +23,7 @@ public sealed class AlarmKindsTests
         ];
         Assert.Equal(ofVats, Rules().Select(rule => rule.Name.Kind).Distinct().Order(StringComparer.Ordinal));
         Assert.Equal(
-            ["broker-lost", "bus-lost", "calibration-due", "clock-untrusted", "contact-unreachable", "server-behind", "stage-restarted", "store-fault", "watch-silent"],
+            ["broker-lost", "bus-lost", "calibration-due", "clock-untrusted", "contact-unreachable", "pages-lost", "server-behind", "stage-restarted", "store-fault", "watch-silent"],
             AlarmKinds.OfDaemon.Select(kind => kind.Word).Order(StringComparer.Ordinal));
     }
 

@@ -15,4 +15,10 @@ public sealed class RankedValuesTests
             Assert.Equal(values.Order().ElementAt(rank), RankedValues.At([.. values], rank));
         }
     }
+
+    [Theory]
+    [InlineData(double.PositiveInfinity)]
+    [InlineData(double.NegativeInfinity)]
+    [InlineData(double.NaN)]
+    public void What_is_no_number_holds_nobody_up(double value) => Assert.Equal(value, RankedValues.At([value, value, value, value], 2));
 }

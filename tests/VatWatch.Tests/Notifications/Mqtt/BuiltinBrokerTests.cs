@@ -1,6 +1,8 @@
+using System.Collections.Concurrent;
 using System.Net;
 using System.Net.NetworkInformation;
 using System.Net.Sockets;
+using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Alarms;
@@ -106,15 +108,28 @@ public sealed class BuiltinBrokerTests
     }
 
     [Fact]
-    public async Task A_port_in_use_is_told_with_what_to_change()
+    public async Task A_port_in_use_is_told_with_what_to_change_and_taken_once_it_is_free()
     {
         using var other = new TcpListener(IPAddress.Loopback, _port);
         other.Start();
-        await using var broker = new BuiltinBroker(Options, TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
-        var told = await Assert.ThrowsAsync<BrokerStartException>(() => broker.StartAsync(CancellationToken.None));
-        Assert.Equal(
+        var (time, log) = (new FakeTimeProvider(DateTimeOffset.UtcNow), new Told());
+        await using var broker = new BuiltinBroker(Options, time, log);
+        await broker.StartAsync(CancellationToken.None);
+        Assert.StartsWith(
             $"Built-in MQTT broker cannot start: 127.0.0.1:{_port} is in use by another program. Set mqtt.listen to another port, or mqtt.broker to that program's address if it is a broker.",
-            told.Message);
+            Assert.Single(log.Sentences),
+            StringComparison.Ordinal);
+
+        other.Stop();
+        await Eventually.TrueAsync(
+            () =>
+            {
+                time.Advance(BuiltinBroker.Again);
+                return log.Sentences.Count > 1;
+            },
+            "the broker listens");
+        await using var link = new RunningLink(Options);
+        await link.ConnectedAsync();
     }
 
     [Fact]
@@ -159,5 +174,17 @@ public sealed class BuiltinBrokerTests
         var broker = new BuiltinBroker(options, time ?? TimeProvider.System, NullLogger<BuiltinBroker>.Instance);
         await broker.StartAsync(CancellationToken.None);
         return broker;
+    }
+
+    private sealed class Told : ILogger<BuiltinBroker>
+    {
+        public ConcurrentQueue<string> Sentences { get; } = [];
+
+        public IDisposable? BeginScope<TState>(TState state)
+            where TState : notnull => null;
+
+        public bool IsEnabled(LogLevel logLevel) => true;
+
+        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) => Sentences.Enqueue(formatter(state, exception));
     }
 }

@@ -52,7 +52,7 @@ public sealed class MqttOptionsTests : IDisposable
     [InlineData("""{ "broker": "mqtt://barn.lan", "user": "watch" }""", "mqtt.passwordFile is missing; wanted both user and passwordFile, or neither (user is given).")]
     [InlineData("""{ "passwordFile": "SECRET" }""", "mqtt.user is missing; wanted both user and passwordFile, or neither (passwordFile is given).")]
     [InlineData("""{ "broker": "mqtt://barn.lan", "user": "watch", "passwordFile": "/nowhere/pw" }""", "mqtt.passwordFile is \"/nowhere/pw\", and there is no file /nowhere/pw; wanted the name of a file whose first line is the password.")]
-    [InlineData("""{ "broker": "mqtts://barn.lan", "caFile": "/nowhere/ca.pem" }""", "mqtt.caFile is \"/nowhere/ca.pem\", and there is no such file; wanted the name of a PEM file of certificates.")]
+    [InlineData("""{ "broker": "mqtts://barn.lan", "caFile": "/nowhere/ca.pem" }""", "mqtt.caFile is \"/nowhere/ca.pem\", and there is no file /nowhere/ca.pem; wanted the name of a PEM file of certificates.")]
     [InlineData("""{ "password": "horse" }""", "mqtt.password is an unknown key; wanted one of broker, caFile, listen, passwordFile, user.")]
     public void Faults_name_what_was_seen_and_what_is_wanted(string section, string sentence)
     {

@@ -125,20 +125,20 @@ public sealed class ReplayWatchTests
 
         public WarmUp? WarmUp { get; private set; }
 
-        public void Heard(Measurement measurement)
+        public void Observe(Measurement measurement)
         {
             Measurements.Add(measurement);
             Story.Add(measurement.ToString());
         }
 
-        public void Heard(VatCondition condition)
+        public void Observe(VatCondition condition)
         {
             Conditions++;
             WarmUp = condition.WarmUp;
             Story.Add($"{condition.Stamp} {condition.State} {string.Join(' ', condition.Reasons)} {condition.TimeToBand} {condition.TimeToLimit}");
         }
 
-        public void Heard(AlarmChange change)
+        public void Observe(AlarmChange change)
         {
             Changes.Add(change);
             Story.Add(change.ToString());

@@ -20,9 +20,9 @@ public sealed class CalibrationLoaderTests
     public async Task A_calibration_added_beside_changes_the_readings_after_it_and_none_before()
     {
         await using var rig = StoreRig.Start();
-        var shelf = new CalibrationCache();
-        var loader = new CalibrationLoader(rig.Store, shelf, NullLogger<CalibrationLoader>.Instance);
-        var watcher = new VatWatcher(Plan(), DisplayUnits.Si, shelf);
+        var calibrations = new CalibrationCache();
+        var loader = new CalibrationLoader(rig.Store, calibrations, NullLogger<CalibrationLoader>.Instance);
+        var watcher = new VatWatcher(Plan(), DisplayUnits.Si, calibrations);
         loader.Load();
         watcher.Accept(Electrodes.Reading(Electrodes.Liquor, 50, 0));
         var (before, _) = watcher.Accept(Electrodes.Reading(Electrodes.Ph, -205, 1));
@@ -44,36 +44,36 @@ public sealed class CalibrationLoaderTests
     public async Task One_that_is_not_understood_is_left_out_and_the_one_before_stays_in_use()
     {
         await using var rig = StoreRig.Start();
-        var shelf = new CalibrationCache();
+        var calibrations = new CalibrationCache();
         await rig.WriteAsync(transaction =>
         {
             CalibrationTable.Append(transaction, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers));
             return CalibrationTable.Append(transaction, Electrodes.Ph.Id, Electrodes.Noon, "{\"version\":9}");
         });
-        var left = rig.Read(reader => StoredCalibrations.Fill(shelf, reader));
+        var left = rig.Read(reader => StoredCalibrations.Fill(calibrations, reader));
         Assert.Contains("version 9", Assert.Single(left).Reason, StringComparison.Ordinal);
-        Assert.Equal(1, shelf.InUse(Electrodes.Ph.Id)!.Id);
+        Assert.Equal(1, calibrations.InUse(Electrodes.Ph.Id)!.Id);
     }
 
     [Fact]
     public async Task A_store_that_cannot_be_read_leaves_what_is_known_in_use()
     {
         await using var rig = StoreRig.Start();
-        var shelf = new CalibrationCache();
+        var calibrations = new CalibrationCache();
         await rig.WriteAsync(work => CalibrationTable.Append(work, Electrodes.Ph.Id, Electrodes.Noon, CalibrationDocument.Write(Electrodes.TwoBuffers)));
-        var loader = new CalibrationLoader(rig.Store, shelf, NullLogger<CalibrationLoader>.Instance);
+        var loader = new CalibrationLoader(rig.Store, calibrations, NullLogger<CalibrationLoader>.Instance);
         loader.Load();
         await rig.SqlAsync("ALTER TABLE calibration RENAME TO elsewhere");
         Assert.Throws<StoreUnavailableException>(loader.Load);
-        Assert.Equal(1, shelf.InUse(Electrodes.Ph.Id)!.Id);
+        Assert.Equal(1, calibrations.InUse(Electrodes.Ph.Id)!.Id);
         await rig.SqlAsync("ALTER TABLE elsewhere RENAME TO calibration");
     }
 
     [Fact]
     public void The_watch_signals_which_calibrations_are_due()
     {
-        var shelf = Electrodes.Shelf((1, Electrodes.Orp, Electrodes.InZoBell));
-        var signals = new CalibrationSignals([Plan()], shelf, new StillClock(Electrodes.Noon.AddDays(2)), () => true).Signals();
+        var calibrations = Electrodes.Calibrations((1, Electrodes.Orp, Electrodes.InZoBell));
+        var signals = new CalibrationSignals([Plan()], calibrations, new StillClock(Electrodes.Noon.AddDays(2)), () => true).Signals();
         Assert.Equal(
             [("calibration-due.glass", true), ("calibration-due.platinum", false)],
             signals.Select(signal => (signal.Alarm.Value, signal.Active!.Value)));

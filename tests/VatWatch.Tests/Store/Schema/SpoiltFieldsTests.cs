@@ -70,6 +70,42 @@ public sealed class SpoiltFieldsTests
         Assert.InRange(cases, FaultFigures.IsFull ? 1200 : 100, 3000);
     }
 
+    [Fact]
+    public async Task A_name_that_no_topic_can_have_is_passed_over_with_its_row()
+    {
+        await using var rig = await AlarmedAsync();
+        await rig.SqlAsync("UPDATE alarm_status SET alarm = 'pro+e-silent.liquor' WHERE alarm = 'overheat'");
+        await rig.SqlAsync("UPDATE outbox SET vat = 'wi#ed'");
+        Assert.Empty(rig.Read(reader => AlarmJournal.Current(reader)));
+        Assert.Empty(rig.Read(reader => OutboxTable.All(reader)));
+        Assert.Equal(2, rig.Read(StoreSurvey.Faults).Count);
+    }
+
+    [Fact]
+    public async Task A_value_that_no_probe_can_give_is_in_no_chart_and_is_told()
+    {
+        await using var rig = await AlarmedAsync();
+        await rig.OfferAsync(Enumerable.Range(0, 40).Select(n => Reading(n * 60, 40, vat: Wired, probe: "wired-t")));
+        await rig.SqlAsync("UPDATE measurement SET raw = 1.7e308 WHERE id IN (SELECT id FROM measurement ORDER BY id LIMIT 3)");
+        var columns = rig.Read(reader => reader.Columns(Wired, Dusk, Dusk.AddMinutes(40), 400, _ => TimeSpan.FromMinutes(5)))[new("wired-t")];
+        Assert.All(columns, column => Assert.Equal(40, column.Max));
+        Assert.Equal(37, rig.Read(reader => reader.Measurements(Wired, Dusk, Dusk.AddMinutes(40)).Count()));
+        Assert.Contains("3 values of probe wired-t of wired cannot have been measured.", rig.Read(StoreSurvey.Faults));
+    }
+
+    /// <summary>A store with an alarm and a sentence about it.</summary>
+    private static async Task<StoreRig> AlarmedAsync()
+    {
+        var rig = Start();
+        await rig.WriteAsync(work =>
+        {
+            AlarmJournal.Append(work, new(AlarmState.Normal, Overheat(new Stamp(Dusk, TimeSpan.Zero, true)), new Stamp(Dusk, TimeSpan.Zero, true), null, true));
+            OutboxTable.Add(work, new Notification(0, Wired, new("overheat"), AlarmPriority.Critical, Dusk, "It is too hot."), "phone");
+            return true;
+        });
+        return rig;
+    }
+
     private static async Task<List<string>> ExerciseAsync(byte[] database, bool expectTold)
     {
         var folder = NewFolder();

@@ -35,12 +35,12 @@ internal static class AlarmForms
         {
             routes.MapPost(
                 $"/vats/{{vat}}/alarms/{{alarm}}/{kind.Word()}",
-                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService window) =>
-                    TakeAsync(kind, vat, alarm, context, gate, pages, taps, window)).ExcludeFromDescription();
+                (string vat, string alarm, HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService alarms) =>
+                    TakeAsync(kind, vat, alarm, context, gate, pages, taps, alarms)).ExcludeFromDescription();
         }
     }
 
-    private static async Task AcknowledgeAsync(HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService window)
+    private static async Task AcknowledgeAsync(HttpContext context, [Service] FormGate gate, [Service] PageMaker pages, [Service] DoubleTaps taps, [Service] AlarmService alarms)
     {
         if (await gate.OpenAsync(context, "Not done") is not { } form)
         {
@@ -50,7 +50,7 @@ internal static class AlarmForms
         var requests = form[AlarmField].ToString().Split(' ', StringSplitOptions.RemoveEmptyEntries).Take(MostTogether).Select(name => name.Split('/', 2))
             .Select(parts => new AlarmRequest(AlarmActKind.Acknowledge, parts[0], parts.Length > 1 ? parts[1] : null, form[NameField], "page")).ToList();
         var outcome = new AlarmOutcome(AlarmOutcomeKind.Refused, "the form does not name an alarm; go back and reload the page");
-        foreach (var one in await taps.OnceAsync(form[NameField].ToString(), AcknowledgePath, form[AlarmField].ToString(), () => Task.WhenAll(requests.Select(request => window.CarryOutAsync(request, CancellationToken.None)))))
+        foreach (var one in await taps.OnceAsync(form[NameField].ToString(), AcknowledgePath, form[AlarmField].ToString(), () => Task.WhenAll(requests.Select(request => alarms.CarryOutAsync(request, CancellationToken.None)))))
         {
             // What has not been done is told; what was done meanwhile by somebody else is no fault beside what is done now.
             outcome = one.Kind == AlarmOutcomeKind.NothingToDo && outcome.Kind is AlarmOutcomeKind.OnDisk or AlarmOutcomeKind.InMemory ? outcome : one;
@@ -60,7 +60,7 @@ internal static class AlarmForms
     }
 
     private static async Task TakeAsync(
-        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, DoubleTaps taps, AlarmService window)
+        AlarmActKind kind, string vat, string alarm, HttpContext context, FormGate gate, PageMaker pages, DoubleTaps taps, AlarmService alarms)
     {
         if (await gate.OpenAsync(context, "Not done") is not { } form)
         {
@@ -72,7 +72,7 @@ internal static class AlarmForms
             Minutes = double.TryParse(form[MinutesField], NumberStyles.Float, CultureInfo.InvariantCulture, out var minutes) ? minutes : null,
             Text = form[TextField],
         };
-        var outcome = await taps.OnceAsync(request.By ?? "", vat, request, () => window.CarryOutAsync(request, CancellationToken.None));
+        var outcome = await taps.OnceAsync(request.By ?? "", vat, request, () => alarms.CarryOutAsync(request, CancellationToken.None));
         await AnswerAsync(outcome, context, form, gate, pages);
     }
 

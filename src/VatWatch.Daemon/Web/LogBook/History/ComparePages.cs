@@ -64,7 +64,7 @@ internal static class ComparePages
                 return false;
             }
 
-            new SessionComparison(records).Write($"sessions.{ending}", options, stream);
+            new SessionComparison(records).Chart.Write($"sessions.{ending}", options, stream);
             return true;
         });
 

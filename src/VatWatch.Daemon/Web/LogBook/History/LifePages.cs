@@ -20,7 +20,7 @@ internal static class LifePages
     {
         if (feed.Find(vat)?.Definition is not { } definition)
         {
-            await pages.SendMessageAsync(context, StatusCodes.Status404NotFound, "No such vat", "There is no vat of that name.");
+            await pages.SendNoVatAsync(context);
             return;
         }
 
@@ -32,7 +32,7 @@ internal static class LifePages
         }
 
         await pages.ShowAsync<LifePage>(
-            context, ("Life", life), ("Tables", life.Tables(feed.Clock.Zone)));
+            context, ("Life", life), ("Tables", life.Chart(feed.Clock.Zone).Tables));
     }
 
     private static Task<IResult> FileAsync(string vat, string ending, HttpContext context, [Service] ILiveFeed feed, [Service] DrawnFiles files, [Service] SiteFacts site)
@@ -44,7 +44,7 @@ internal static class LifePages
 
         return files.AnswerAsync(context, ending, $"{vat}-life", (reader, options, stream) =>
         {
-            VatLife.Load(reader, definition, site.Units).Write($"life.{ending}", options, stream);
+            VatLife.Load(reader, definition, site.Units).Chart(options.Zone).Write($"life.{ending}", options, stream);
             return true;
         });
     }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
 using VatWatch.Pipeline;
 using VatWatch.Sessions;
@@ -26,7 +26,7 @@ internal static class SessionPages
     {
         var vats = feed.Vats.Select(live => live.Definition).ToList();
         var only = vats.Find(vat => vat.Id.Value == context.Request.Query["vat"]);
-        var before = DateTimeOffset.TryParse(context.Request.Query["before"], CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal, out var moment) ? moment : (DateTimeOffset?)null;
+        var before = ApiTime.Of(context.Request.Query["before"]);
         var (_, sheets) = await store.TryReadAsync<IReadOnlyList<SessionSheet>>(
             reader => [.. SessionTable.Newest(reader, only?.Id, OnOnePage, null, before).Select(session => SessionSheet.Of(reader, session))], context.RequestAborted);
         await pages.ShowAsync<SessionsPage>(

@@ -63,7 +63,7 @@ internal sealed class UploadedPicture : IDisposable
             return true;
         }
 
-        whyNot = $"{char.ToUpperInvariant(why[0])}{why[1..]}.";
+        whyNot = $"{why.Capitalized()}.";
         return false;
     }
 

@@ -104,7 +104,7 @@ internal static class EntryFields
 
     private static double? Number(IFormCollection form, string field, string what) => Line(form[field]) is not { } text ? null
         : Typed.TryNumber(text, out var number) ? number
-        : throw new UnusableFormException($"{char.ToUpperInvariant(what[0])}{what[1..]} are \"{text}\"; wanted a number such as \"20\", or nothing.");
+        : throw new UnusableFormException($"{what.Capitalized()} are \"{text}\"; wanted a number such as \"20\", or nothing.");
 
     /// <summary>When it happened, UTC; null for now. What a phone kept meanwhile is that much older.</summary>
     private static DateTimeOffset? MomentOf(IFormCollection form, double speed, LocalClock clock)

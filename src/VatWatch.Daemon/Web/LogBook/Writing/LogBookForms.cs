@@ -9,7 +9,7 @@ using VatWatch.Sessions;
 namespace VatWatch.Daemon.Web.LogBook.Writing;
 
 /// <summary>Takes the forms of the log book and goes back to the page they came from.</summary>
-internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUpload pictures, DoubleTaps taps, SiteFacts site, ILiveFeed feed)
+internal sealed class LogBookForms(FormGate gate, SessionService sessions, PictureUpload pictures, DoubleTaps taps, SiteFacts site, ILiveFeed feed)
 {
     /// <summary>Field of the entry that is withdrawn.</summary>
     public const string EntryField = "entry";
@@ -38,35 +38,35 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         vat.MapPost("/entries/withdraw", (string vat, HttpContext context, [Service] LogBookForms forms) => forms.WithdrawAsync(new(vat), context));
     }
 
-    private Task StartAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) => desk.StartAsync(vat, by, EntryFields.Details(form, site.Units), context.RequestAborted));
+    private Task StartAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) => sessions.StartAsync(vat, by, EntryFields.Details(form, site.Units), context.RequestAborted));
 
     private Task EndAsync(VatId vat, HttpContext context) => ActAsync(context, async (form, by) =>
     {
-        var outcome = await desk.EndAsync(vat, by, context.RequestAborted);
+        var outcome = await sessions.EndAsync(vat, by, context.RequestAborted);
         return outcome is { Refused: null, Session: { } session } && EnumWord.Find<Verdict>(form[EntryFields.Verdict]) is { } verdict
-            ? await desk.DescribeAsync(vat, session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
+            ? await sessions.DescribeAsync(vat, session.Id, session.Details with { Verdict = verdict }, context.RequestAborted)
             : outcome;
     });
 
     private Task DescribeAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, _) =>
-        SessionId.TryParse(id, out var session) ? desk.DescribeAsync(vat, session, EntryFields.Details(form, site.Units), context.RequestAborted) : Refused("There is no such session."));
+        SessionId.TryParse(id, out var session) ? sessions.DescribeAsync(vat, session, EntryFields.Details(form, site.Units), context.RequestAborted) : Refused("There is no such session."));
 
     private Task JoinAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
         SessionId.TryParse(id, out var session) && SessionId.TryParse(form[OtherField].ToString(), out var other)
-            ? desk.JoinAsync(vat, session, other, by, context.RequestAborted)
+            ? sessions.JoinAsync(vat, session, other, by, context.RequestAborted)
             : Refused("The form does not name two sessions."));
 
     private Task TakeApartAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (form, by) =>
         SessionId.TryParse(id, out var session) && long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var dip)
-            ? desk.TakeApartAsync(vat, session, dip, by, context.RequestAborted)
+            ? sessions.TakeApartAsync(vat, session, dip, by, context.RequestAborted)
             : Refused("The form does not say from which dip on."));
 
     private Task TakeOutAsync(VatId vat, string id, HttpContext context) => ActAsync(context, (_, by) =>
-        SessionId.TryParse(id, out var session) ? desk.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));
+        SessionId.TryParse(id, out var session) ? sessions.TakeOutAsync(vat, session, by, context.RequestAborted) : Refused("There is no such session."));
 
     private Task WithdrawAsync(VatId vat, HttpContext context) => ActAsync(context, (form, by) =>
         long.TryParse(form[EntryField], NumberStyles.None, CultureInfo.InvariantCulture, out var entry)
-            ? desk.WithdrawAsync(vat, entry, by, context.RequestAborted)
+            ? sessions.WithdrawAsync(vat, entry, by, context.RequestAborted)
             : Refused("The form does not name an entry."));
 
     private async Task WriteAsync(VatId vat, HttpContext context)
@@ -91,12 +91,12 @@ internal sealed class LogBookForms(FormGate gate, SessionService desk, PictureUp
         var draft = EntryFields.Read(form, vat, by, site, new(feed.Clock.Zone, feed.Clock.Now()));
         if (draft.Kind == EntryKind.Photo && picture is not null)
         {
-            return picture.TryDraw(out var photo, out var noPicture) ? await desk.WriteAsync(draft with { Photo = photo }, CancellationToken.None) : SessionOutcome.Not(noPicture);
+            return picture.TryDraw(out var photo, out var noPicture) ? await sessions.WriteAsync(draft with { Photo = photo }, CancellationToken.None) : SessionOutcome.Not(noPicture);
         }
 
         // Whoever hangs up must not take the write of an equal tap with them. What was kept on a phone has a name of its own.
         var tapped = (draft with { At = null, Tap = form.ContainsKey(EntryFields.Kept) ? draft.Tap : null }, form[EntryFields.When].ToString(), form[EntryFields.At].ToString());
-        return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => desk.WriteAsync(draft, CancellationToken.None));
+        return await taps.OnceAsync(draft.By, draft.Vat.Value, tapped, () => sessions.WriteAsync(draft, CancellationToken.None));
     }
 
     private async Task ActAsync(HttpContext context, Func<IFormCollection, string, Task<SessionOutcome>> act)

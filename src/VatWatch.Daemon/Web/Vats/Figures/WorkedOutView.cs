@@ -1,4 +1,3 @@
-using System.Globalization;
 using VatWatch.Conditions;
 using VatWatch.Conditions.Heating;
 using VatWatch.Conditions.Reduction;
@@ -108,7 +107,7 @@ public sealed record WorkedOutView(IReadOnlyList<(string Label, string Words)> L
         private static string Number(double value, int decimals)
         {
             var rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero);
-            return (rounded == 0 ? 0 : rounded).ToString("N" + decimals, CultureInfo.InvariantCulture).Replace('-', '−');
+            return (rounded == 0 ? 0 : rounded).ToString("N" + decimals).Replace('-', '−');
         }
     }
 }

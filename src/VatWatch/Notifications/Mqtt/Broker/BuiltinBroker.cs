@@ -22,12 +22,17 @@ public sealed class BuiltinBroker : IAsyncDisposable
     /// <summary>A phone that is away: a night of notifications and then some.</summary>
     private const int MostPendingPerClient = 1000;
 
+    /// <summary>From one try to open the port to the next.</summary>
+    internal static readonly TimeSpan Again = TimeSpan.FromSeconds(5);
+
     private static readonly TimeSpan StopLimit = TimeSpan.FromSeconds(3);
     private readonly ILogger _log;
     private readonly MqttOptions _options;
     private readonly HashSet<string> _retained = new(StringComparer.Ordinal);
     private readonly Lock _gate = new();
     private readonly TimeProvider _time;
+    private readonly CancellationTokenSource _ended = new();
+    private Task _opening = Task.CompletedTask;
     private MqttServer? _server;
 
     /// <summary>Prepares the broker; nothing is opened before <see cref="StartAsync"/>.</summary>
@@ -42,10 +47,29 @@ public sealed class BuiltinBroker : IAsyncDisposable
         (_options, _time, _log) = (options, time, log);
     }
 
-    /// <summary>Opens the port. Throws <see cref="BrokerStartException"/> with a sentence when it cannot.</summary>
+    /// <summary>Opens the port. While it cannot be opened, this is told once and tried again until the broker is disposed: the watch does not depend on it.</summary>
     public async Task StartAsync(CancellationToken cancel)
     {
         cancel.ThrowIfCancellationRequested();
+        if (await TryOpenAsync() is { } sentence)
+        {
+            _log.BrokerNotOpened(sentence);
+            _opening = OpenLaterAsync();
+        }
+    }
+
+    private async Task OpenLaterAsync()
+    {
+        do
+        {
+            await Task.Delay(Again, _time, _ended.Token).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+        while (!_ended.IsCancellationRequested && await TryOpenAsync() is not null);
+    }
+
+    /// <summary>Null once it listens, else why not and what to change.</summary>
+    private async Task<string?> TryOpenAsync()
+    {
         var server = new MqttServerFactory().CreateMqttServer(Settings(), [new NamingServerAdapter(new MqttTcpServerAdapter())]);
         server.ValidatingConnectionAsync += ValidateAsync;
         server.InterceptingPublishAsync += InterceptAsync;
@@ -56,15 +80,18 @@ public sealed class BuiltinBroker : IAsyncDisposable
         catch (SocketException wrong)
         {
             server.Dispose();
-            throw new BrokerStartException(Sentence(wrong), wrong);
+            return Sentence(wrong);
         }
 
         _server = server;
         _log.BrokerListens(_options.Listen.ToString());
+        return null;
     }
 
     public async ValueTask DisposeAsync()
     {
+        await _ended.CancelAsync();
+        await _opening;
         if (Interlocked.Exchange(ref _server, null) is not { } server)
         {
             return;
@@ -178,21 +205,5 @@ public sealed class BuiltinBroker : IAsyncDisposable
 
             return _retained.Contains(topic) || (_retained.Count < MostRetained && _retained.Add(topic));
         }
-    }
-}
-
-/// <summary>The daemon's own broker cannot be started. The message is a sentence for people and says what to change.</summary>
-public sealed class BrokerStartException : Exception
-{
-    /// <summary>What was tried, what was seen, what to change.</summary>
-    public BrokerStartException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>What was tried, what was seen, what to change.</summary>
-    public BrokerStartException(string message, Exception inner)
-        : base(message, inner)
-    {
     }
 }

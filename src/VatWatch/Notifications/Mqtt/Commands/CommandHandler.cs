@@ -105,7 +105,7 @@ internal sealed class CommandHandler(
             return Refused(fault);
         }
 
-        return await commands.WriteEntry(draft, cancel) is { } refused ? Refused($"{char.ToLowerInvariant(refused[0])}{refused[1..].TrimEnd('.')}") : new(true, null);
+        return await commands.WriteEntry(draft, cancel) is { } refused ? Refused(refused.Uncapitalized().TrimEnd('.')) : new(true, null);
     }
 
     private static ReadOnlySpan<byte> Bytes(ReadOnlySequence<byte> payload) =>

@@ -1,20 +1,8 @@
 namespace VatWatch.Notifications.Mqtt.Connection;
 
 /// <summary>The broker cannot be reached, refuses us or has gone. The message is a clause for people.</summary>
-internal sealed class BrokerLostException : Exception
+internal sealed class BrokerLostException(string message, Exception? inner = null) : Exception(message, inner)
 {
-    /// <summary>What was seen.</summary>
-    public BrokerLostException(string message)
-        : base(message)
-    {
-    }
-
-    /// <summary>What was seen.</summary>
-    public BrokerLostException(string message, Exception inner)
-        : base(message, inner)
-    {
-    }
-
     /// <summary>Whether a call had no answer within its limit, so that the connection may still be there.</summary>
     public bool IsUnanswered { get; init; }
 

@@ -47,7 +47,7 @@ internal static class ClientSettings
         if (options.Tls)
         {
             var trust = CertificateTrust.TryRead(options.CaFile, out var wrong)
-                ?? throw new BrokerLostException($"file {options.CaFile} of mqtt.caFile {wrong}") { NeedsPerson = true };
+                ?? throw new BrokerLostException($"mqtt.caFile: {wrong}") { NeedsPerson = true };
             builder.WithTlsOptions(tls => tls
                 .UseTls()
                 .WithTargetHost(options.Host)

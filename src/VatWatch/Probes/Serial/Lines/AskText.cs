@@ -56,7 +56,7 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
 
     /// <summary>This with the liquor's temperature, °C, filled in with one decimal.</summary>
     public AskText At(double temperatureC) =>
-        TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0", CultureInfo.InvariantCulture), StringComparison.Ordinal), out var filled) ? filled with { Question = Question } : this;
+        TryParse(Text.Replace(TemperatureHole, temperatureC.ToString("0.0"), StringComparison.Ordinal), out var filled) ? filled with { Question = Question } : this;
 
     /// <summary>In place of a command that cannot be sent.</summary>
     public static AskText Nothing { get; } = new("", default);
@@ -66,7 +66,7 @@ internal sealed record AskText(string Text, ReadOnlyMemory<byte> Bytes)
 
     /// <summary>A good sample with what its instrument was told beside it, °C.</summary>
     public static Sample Told(Sample sample, double temperatureC) =>
-        sample.Quality == Quality.Good ? sample with { Reason = string.Create(CultureInfo.InvariantCulture, $"told {temperatureC:0.0} °C") } : sample;
+        sample.Quality == Quality.Good ? sample with { Reason = $"told {temperatureC:0.0} °C" } : sample;
 
     /// <summary>Whether an instrument that repeats what it is asked would send this line, without its ending.</summary>
     public bool IsEchoedBy(ReadOnlySpan<byte> line) => line.SequenceEqual(Bytes.Span.TrimEnd("\r\n"u8));

@@ -7,7 +7,7 @@ namespace VatWatch.Probes.Serial.Lines;
 /// <param name="pattern">Has the group <c>value</c>, and <c>status</c> and a checksum's groups where those are used.</param>
 /// <param name="status">What each status word means; empty when the line has none.</param>
 /// <param name="refuse">The form of a line in which the instrument refuses, or null.</param>
-internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, Regex? refuse = null)
+internal sealed partial class LinePattern(LineForm pattern, IReadOnlyDictionary<string, Quality> status, LinePattern.ChecksumField? checksum, LineForm? refuse = null)
 {
     /// <summary>The group that holds the value.</summary>
     public const string ValueGroup = "value";
@@ -37,7 +37,7 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
         {
             var text = PlainText().Match(pattern.ToString());
             var line = text.Success ? Unescaped(text.Groups["before"]) + "10.00" + Unescaped(text.Groups["after"]) : null;
-            return line is not null && Matches(pattern, System.Text.Encoding.ASCII.GetBytes(line)) ? line : null;
+            return line is not null && pattern.Match(System.Text.Encoding.ASCII.GetBytes(line)).Success ? line : null;
         }
     }
 
@@ -66,7 +66,7 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
     /// <summary>Where the line has the form. To a pattern that is loose, a line with several numbers is a greeting or a count as well as a value.</summary>
     private Match? Found(ReadOnlySpan<byte> line)
     {
-        var match = Match(pattern, line);
+        var match = pattern.Match(line);
         return !match.Success || (IsLoose && !IsCutOff(match, match.Groups[ValueGroup], line) && HasDigit(line[..match.Index], line[(match.Index + match.Length)..])) ? null : match;
     }
 
@@ -75,37 +75,13 @@ internal sealed partial class LinePattern(Regex pattern, IReadOnlyDictionary<str
     /// <summary>The number as sent, before <see cref="Scale"/>; null where there is none.</summary>
     public double? NumberIn(ReadOnlySpan<byte> line) => Parse(line)?.Value is { } value ? (value - Offset) / Scale : null;
 
-    private bool IsRefusal(ReadOnlySpan<byte> line) => refuse is not null && Matches(refuse, line);
+    private bool IsRefusal(ReadOnlySpan<byte> line) => refuse?.Match(line).Success == true;
 
     /// <summary>A line for people, shortened when very long.</summary>
     public static string Show(ReadOnlySpan<byte> line) => line.Length > 60 ? AskText.Show(line[..57]) + "..." : AskText.Show(line);
 
     /// <summary>What a group has taken of the line, for people.</summary>
     private static string Show(Group group, ReadOnlySpan<byte> line) => Show(line.Slice(group.Index, group.Length).Trim((byte)' '));
-
-    /// <summary>Whether the line has this form; one that takes too long to tell has not.</summary>
-    public static bool Matches(Regex pattern, ReadOnlySpan<byte> line) => Match(pattern, line).Success;
-
-    private static Match Match(Regex pattern, ReadOnlySpan<byte> line)
-    {
-        try
-        {
-            return pattern.Match(Text(line));
-        }
-        catch (RegexMatchTimeoutException)
-        {
-            return System.Text.RegularExpressions.Match.Empty;
-        }
-    }
-
-    /// <summary>One character for each byte, so that places agree; what is not ASCII cannot be mistaken for anything.</summary>
-    private static string Text(ReadOnlySpan<byte> line) => string.Create(line.Length, line, static (text, bytes) =>
-    {
-        for (var at = 0; at < bytes.Length; at++)
-        {
-            text[at] = bytes[at] < 0x80 ? (char)bytes[at] : '\uFFFD';
-        }
-    });
 
     private Sample Judge(Match match, ReadOnlySpan<byte> line)
     {

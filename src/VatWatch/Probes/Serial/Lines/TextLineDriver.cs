@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using VatWatch.Vats.Configuration;
 
 namespace VatWatch.Probes.Serial.Lines;
@@ -26,9 +25,6 @@ namespace VatWatch.Probes.Serial.Lines;
 /// </remarks>
 public sealed class TextLineDriver : IProbeDriver
 {
-    /// <summary>Longest pattern, characters: twice the longest line. The automaton of one that is much longer takes the start many seconds.</summary>
-    private const int LongestPattern = 1000;
-
     private const double LargestScale = 1e6;
     /// <summary>Largest <c>offset</c> of drivers that shift a number.</summary>
     internal const double MostOffset = 1e6;
@@ -63,12 +59,6 @@ public sealed class TextLineDriver : IProbeDriver
         ["suspect"] = Quality.Suspect,
         ["fault"] = Quality.Fault,
     };
-
-    /// <summary>Longest that a pattern which may backtrack can hold up the port.</summary>
-    private static readonly TimeSpan MatchLimit = TimeSpan.FromMilliseconds(50);
-
-    /// <summary>The same for one that does not backtrack: it takes so long only when the machine has no time for it.</summary>
-    private static readonly TimeSpan LinearLimit = TimeSpan.FromSeconds(1);
 
     public string Word => "text-line";
 
@@ -197,7 +187,7 @@ public sealed class TextLineDriver : IProbeDriver
 
         var answer = ReadForm(section, "answer", AnswerWanted);
         section.Done();
-        return new(ask ?? new("", default), answer ?? new Regex(""));
+        return new(ask ?? new("", default), answer ?? LineForm.Any(LinePattern.ValueGroup));
     }
 
     private static AskText? ReadAsk(ConfigNode settings)
@@ -215,12 +205,12 @@ public sealed class TextLineDriver : IProbeDriver
         return ask;
     }
 
-    private static Regex ReadPattern(ConfigNode settings, string? usual)
+    private static LineForm ReadPattern(ConfigNode settings, string? usual)
     {
         var text = usual is null ? settings.Text("pattern", PatternWanted) : settings.OptionalText("pattern", PatternWanted, usual)!;
         if (text.Length > 0)
         {
-            if (text.Length <= LongestPattern && TryCompile(text, out var pattern) && pattern.GetGroupNames().Contains(LinePattern.ValueGroup))
+            if (LineForm.TryRead(text) is { } pattern && pattern.Has(LinePattern.ValueGroup))
             {
                 return pattern;
             }
@@ -228,18 +218,18 @@ public sealed class TextLineDriver : IProbeDriver
             settings.Faults.Add(settings.PathOf("pattern"), ConfigNode.Quote(text), PatternWanted);
         }
 
-        return new Regex($"(?<{LinePattern.ValueGroup}>.*)", RegexOptions.CultureInvariant);
+        return LineForm.Any(LinePattern.ValueGroup);
     }
 
     /// <summary>An optional pattern of a whole line.</summary>
-    private static Regex? ReadForm(ConfigNode settings, string key, string wanted)
+    private static LineForm? ReadForm(ConfigNode settings, string key, string wanted)
     {
         if (settings.OptionalText(key, wanted) is not { Length: > 0 } text)
         {
             return null;
         }
 
-        if (text.Length <= LongestPattern && TryCompile(text, out var pattern))
+        if (LineForm.TryRead(text) is { } pattern)
         {
             return pattern;
         }
@@ -248,28 +238,7 @@ public sealed class TextLineDriver : IProbeDriver
         return null;
     }
 
-    /// <summary>Compiles so that no line can hold up the port: without backtracking where the pattern allows it, else with a limit.</summary>
-    private static bool TryCompile(string text, out Regex pattern)
-    {
-        const RegexOptions common = RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
-        try
-        {
-            pattern = new Regex(text, common | RegexOptions.NonBacktracking, LinearLimit);
-            return true;
-        }
-        catch (NotSupportedException)
-        {
-            pattern = new Regex(text, common, MatchLimit);
-            return true;
-        }
-        catch (ArgumentException)
-        {
-            pattern = null!;
-            return false;
-        }
-    }
-
-    private static Dictionary<string, Quality> ReadStatus(ConfigNode settings, Regex pattern)
+    private static Dictionary<string, Quality> ReadStatus(ConfigNode settings, LineForm pattern)
     {
         if (settings.OptionalSection("status") is not { } section)
         {
@@ -286,7 +255,7 @@ public sealed class TextLineDriver : IProbeDriver
         return words;
     }
 
-    private static LinePattern.ChecksumField? ReadChecksum(ConfigNode settings, Regex pattern)
+    private static LinePattern.ChecksumField? ReadChecksum(ConfigNode settings, LineForm pattern)
     {
         if (settings.OptionalSection("checksum") is not { } section)
         {
@@ -302,9 +271,9 @@ public sealed class TextLineDriver : IProbeDriver
         return new LinePattern.ChecksumField(kind, group, over);
     }
 
-    private static void NeedGroup(ConfigNode section, Regex pattern, string? group)
+    private static void NeedGroup(ConfigNode section, LineForm pattern, string? group)
     {
-        if (!string.IsNullOrEmpty(group) && !pattern.GetGroupNames().Contains(group))
+        if (!string.IsNullOrEmpty(group) && !pattern.Has(group))
         {
             section.Faults.Add(section.Path, $"without a group in the pattern called \"{group}\"", $"(?<{group}>...) in the pattern");
         }

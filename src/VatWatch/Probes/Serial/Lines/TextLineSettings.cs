@@ -1,5 +1,3 @@
-using System.Text.RegularExpressions;
-
 namespace VatWatch.Probes.Serial.Lines;
 
 /// <summary>The validated settings of one <c>text-line</c> probe.</summary>
@@ -15,4 +13,4 @@ internal sealed record TextLineSettings(AskText? Ask, LineEnding Ending, LinePat
 /// <summary>A command that an instrument is given once after its port was opened.</summary>
 /// <param name="Ask">What is sent.</param>
 /// <param name="Answer">The form of the line that confirms it.</param>
-internal sealed record FirstCommand(AskText Ask, Regex Answer);
+internal sealed record FirstCommand(AskText Ask, LineForm Answer);

@@ -169,17 +169,17 @@ public sealed class SessionPagesTests
     /// <summary>Dips of ten minutes with two between them, and two ounces of soda ash in the session.</summary>
     private static async Task<Session> DyeAsync(RunningPages pages, Scenes scenes, VatId vat, int dips)
     {
-        var desk = pages.LogBook.Desk;
-        await desk.StartAsync(vat, "Ada", SessionDetails.None, Cancel);
-        await desk.WriteAsync(new(vat, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 2 * 28.349523125 }, Cancel);
+        var sessions = pages.LogBook.Desk;
+        await sessions.StartAsync(vat, "Ada", SessionDetails.None, Cancel);
+        await sessions.WriteAsync(new(vat, EntryKind.Added, "Ada") { Material = Material.SodaAsh, Amount = 2 * 28.349523125 }, Cancel);
         for (var dip = 0; dip < dips; dip++)
         {
-            Assert.Null((await desk.WriteAsync(new(vat, EntryKind.DipIn, "Ada"), Cancel)).Refused);
+            Assert.Null((await sessions.WriteAsync(new(vat, EntryKind.DipIn, "Ada"), Cancel)).Refused);
             scenes.Time.Advance(TimeSpan.FromMinutes(10));
-            await desk.WriteAsync(new(vat, EntryKind.DipOut, "Ada"), Cancel);
+            await sessions.WriteAsync(new(vat, EntryKind.DipOut, "Ada"), Cancel);
             scenes.Time.Advance(TimeSpan.FromMinutes(2));
         }
 
-        return (await desk.EndAsync(vat, "Ada", Cancel)).Session!;
+        return (await sessions.EndAsync(vat, "Ada", Cancel)).Session!;
     }
 }

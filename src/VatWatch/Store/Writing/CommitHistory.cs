@@ -1,7 +1,7 @@
 namespace VatWatch.Store.Writing;
 
 /// <summary>Remembers how commits go, for <see cref="StoreHealth"/> and for logging each change once. Written by one thread, read by any.</summary>
-internal sealed class StorePulse(TimeProvider time, TimeSpan patience)
+internal sealed class CommitHistory(TimeProvider time, TimeSpan patience)
 {
     private readonly Lock _gate = new();
     private DateTimeOffset? _failingSince;
