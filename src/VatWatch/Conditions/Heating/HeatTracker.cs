@@ -218,11 +218,15 @@ internal sealed class HeatTracker
         }
 
         FollowHeater(mean);
-        if (Heater.IsOn is { } on && mean.At >= _regime + (on && Balance.Usual is not null ? ShortTurn : TimeSpan.Zero))
+        if (Heater.IsOn is { } on && mean.At >= _regime && !(on && IsThermostatsTurn(mean)))
         {
             Learn(mean, on);
         }
     }
+
+    /// <summary>Whether a heating that teaches nothing: too short, or one that a thermostat may have ended unseen.</summary>
+    private bool IsThermostatsTurn(LiquorMean mean) =>
+        Balance.Usual is not null && (mean.At < _regime + ShortTurn || (!Heater.IsTold && mean.LiquorC > Thermostat.OnC));
 
     /// <summary>An edge that only the slope shows is seen minutes late: what was measured in them must not be learned with the wrong heater state.</summary>
     private void Learn(LiquorMean mean, bool heaterOn)

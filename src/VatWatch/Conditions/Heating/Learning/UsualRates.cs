@@ -71,8 +71,12 @@ internal sealed class UsualRates
         _sinceCut.Clear();
     }
 
-    /// <summary>The usual rate at a warmth, K/h; null while it is not known.</summary>
-    public double? At(bool heaterOn, double liquorC) => (heaterOn ? _warming : _cooling).Usual(Index(liquorC));
+    /// <summary>
+    /// The usual rate at a warmth, K/h: of earlier nights, or of a thermostat's earlier pauses tonight where none are known. Null while neither is.
+    /// </summary>
+    public double? At(bool heaterOn, double liquorC) => heaterOn
+        ? _warming.Usual(Index(liquorC))
+        : _cooling.Usual(Index(liquorC)) ?? (_cooling.WithTonight(Index(liquorC)) is { Nights: > 0 } tonight ? tonight.Figure : null);
 
     /// <summary>What to keep for the next run: this night counts as an earlier one then.</summary>
     public (IReadOnlyList<KeptRate> Warming, IReadOnlyList<KeptRate> Cooling, IReadOnlyList<KeptRate> FirstHour) Kept() => (Kept(_warming), Kept(_cooling), Kept(_first));

@@ -55,6 +55,19 @@ public sealed class UsualRatesTests
     }
 
     [Fact]
+    public void Where_no_earlier_night_is_known_a_thermostats_earlier_pauses_of_tonight_are_usual()
+    {
+        Minutes(5, heaterOn: false, 42.5, -1.2);
+        Assert.Null(_rates.At(heaterOn: false, 42.5));
+        _rates.CameOn(afterCut: true);
+        Assert.Equal(-1.2, _rates.At(heaterOn: false, 42.5));
+        _rates.BeginWarmUp();
+        Minutes(5, heaterOn: false, 42.5, -3);
+        _rates.CameOn(afterCut: true);
+        Assert.Equal(-1.2, _rates.At(heaterOn: false, 42.5));
+    }
+
+    [Fact]
     public void Of_the_first_hour_the_least_is_kept_for_each_part_of_it()
     {
         foreach (var gain in new[] { 5.0, 3, 4 })
