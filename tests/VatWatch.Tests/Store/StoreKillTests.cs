@@ -49,7 +49,7 @@ public sealed class StoreKillTests
         }
 
         using var reader = StoreReader.OpenFolder(folder);
-        var kept = reader.Measurements(Madder, DateTimeOffset.MinValue, DateTimeOffset.MaxValue).Select(measurement => (int)measurement.Value!).ToList();
+        var kept = reader.Rows(DateTimeOffset.MinValue, DateTimeOffset.MaxValue).Select(row => (int)row.Measurement.Value!).ToList();
 
         Assert.Equal(Enumerable.Range(1, kept.Count), kept);
         var firstLost = offered.Find(one => one.Number == kept.Count + 1);
