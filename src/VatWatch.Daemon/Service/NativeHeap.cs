@@ -7,11 +7,11 @@ internal static class NativeHeap
 {
     // malloc.h of the GNU C library.
     private const int MmapThreshold = -3;
-    private const int ArenaMax = -8;
 
     /// <summary>
     /// Lets large blocks go back to the system as soon as they are free. By itself the GNU C library keeps them for later use once a few have come and gone, in a heap for each
-    /// thread: 130 MB after a dozen photographs. Other C libraries have no such heaps and no such call.
+    /// thread: 130 MB after a dozen photographs. That there is one such heap for all threads can only be said before the program starts: the service and the image set MALLOC_ARENA_MAX.
+    /// Other C libraries have no such heaps and no such call.
     /// </summary>
     public static void GiveBackLargeBlocks()
     {
@@ -23,7 +23,6 @@ internal static class NativeHeap
         try
         {
             _ = mallopt(MmapThreshold, 128 * 1024);
-            _ = mallopt(ArenaMax, 1);
         }
         catch (EntryPointNotFoundException)
         {
