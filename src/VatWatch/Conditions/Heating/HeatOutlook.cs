@@ -218,7 +218,6 @@ public sealed class HeatOutlook
 
     private double LossSigma => Math.Sqrt(_estimate.LossVariance + LossShare * LossShare * _estimate.LossPerHour * _estimate.LossPerHour);
 
-
     private ForecastAnswer Answer(HeatingForecast forecast, HeatingForecast withGrowingLosses, double targetC)
     {
         if (forecast.ExpectedSeconds is not { } expected)
