@@ -90,23 +90,31 @@ public sealed class UsageTests
     }
 
     [Fact]
-    public async Task A_busy_page_port_and_a_busy_broker_port_are_each_refused_with_their_address()
+    public async Task A_busy_page_port_and_a_busy_broker_port_are_told_with_their_address_and_taken_up_once_they_are_free()
     {
-        using var busy = new TcpListener(IPAddress.Loopback, 0);
-        busy.Start();
-        var port = ((IPEndPoint)busy.LocalEndpoint).Port;
+        using var page = new TcpListener(IPAddress.Loopback, 0);
+        using var broker = new TcpListener(IPAddress.Loopback, 0);
+        page.Start();
+        broker.Start();
+        var (pagePort, brokerPort) = (((IPEndPoint)page.LocalEndpoint).Port, ((IPEndPoint)broker.LocalEndpoint).Port);
         using var studio = new Studio();
-        studio.WriteBenchConfig("/nowhere/tty", BuiltinOn(port));
-        var broker = await VatWatchProcess.RunAsync(Limit, "run", "--config", studio.Config);
-        Assert.Equal(1, broker.Code);
-        Assert.Contains(port.ToString(CultureInfo.InvariantCulture), broker.Errors, StringComparison.Ordinal);
-
-        studio.WriteBenchConfig("/nowhere/tty", BuiltinOn(FreePort.Next()));
-        File.WriteAllText(studio.Config, File.ReadAllText(studio.Config).Replace(studio.Url, $"http://127.0.0.1:{port}", StringComparison.Ordinal));
-        var page = await VatWatchProcess.RunAsync(Limit, "run", "--config", studio.Config);
-        Assert.Equal(1, page.Code);
-        Assert.Contains($"http://127.0.0.1:{port}", page.Errors, StringComparison.Ordinal);
-        Assert.DoesNotContain("   at ", page.Errors, StringComparison.Ordinal);
+        studio.WriteBenchConfig("/nowhere/tty", BuiltinOn(brokerPort));
+        var url = $"http://127.0.0.1:{pagePort}";
+        File.WriteAllText(studio.Config, File.ReadAllText(studio.Config).Replace(studio.Url, url, StringComparison.Ordinal));
+        await using var watch = VatWatchProcess.Start("run", "--config", studio.Config);
+        await Eventually.TrueAsync(() => watch.Output.Contains("Watching", StringComparison.Ordinal), "it watches", Limit);
+        Assert.Contains($"Cannot serve the pages at {url}: another program listens there already", watch.Output, StringComparison.Ordinal);
+        Assert.Contains($"127.0.0.1:{brokerPort} is in use by another program", watch.Output, StringComparison.Ordinal);
+        page.Stop();
+        broker.Stop();
+        await Eventually.TrueAsync(() => watch.Output.Contains($"broker on 127.0.0.1:{brokerPort}: connected", StringComparison.Ordinal), "the broker is taken up", Limit);
+        await Eventually.TrueAsync(() => watch.Output.Contains($"served at {url} from here on", StringComparison.Ordinal), "the pages are taken up", Limit);
+        using var browser = new HttpClient { Timeout = Limit };
+        using var answer = await browser.GetAsync(new Uri($"{url}/health/live"), TestContext.Current.CancellationToken);
+        Assert.True(answer.IsSuccessStatusCode);
+        using var phone = await MosquittoSub.StartAsync(new MqttAccess(brokerPort), "vatwatch/#");
+        Assert.Equal(0, await watch.StopAsync(Limit));
+        Assert.DoesNotContain("   at ", watch.Output, StringComparison.Ordinal);
     }
 
     [Fact]

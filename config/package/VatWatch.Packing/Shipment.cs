@@ -6,6 +6,9 @@ internal sealed class Shipment
     /// <summary>What starts the program, named by no code: its host, the runtime and the runtime's compiler.</summary>
     private static readonly string[] Start = ["libhostfxr", "libhostpolicy", "libcoreclr", "libclrjit"];
 
+    /// <summary>A server that the framework names, and that another system alone could start.</summary>
+    private const string Elsewhere = "Microsoft.AspNetCore.Server.HttpSys";
+
     /// <summary>A program that nobody asks for: it makes memory dumps for debuggers, which the service does not let in.</summary>
     private const string Dumper = "createdump";
 
@@ -21,7 +24,7 @@ internal sealed class Shipment
             throw new InvalidDataException($"{folder} has no {program}.dll; wanted a folder that was published");
         }
 
-        var reached = AssemblyWalk.From(assemblies, program, "System.Private.CoreLib");
+        var reached = AssemblyWalk.From(assemblies.Where(one => one.Key != Elsewhere).ToDictionary(StringComparer.Ordinal), program, "System.Private.CoreLib");
         var named = reached.Values.SelectMany(assembly => assembly.NativeLibraries.Concat(assembly.Texts)).Select(Bare).Concat(Start.Select(Bare)).ToHashSet(StringComparer.Ordinal);
         LeftOut =
         [
