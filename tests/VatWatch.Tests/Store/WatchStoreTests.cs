@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using Microsoft.Extensions.Time.Testing;
 using VatWatch.Store;
 using static VatWatch.Tests.Store.StoreRig;
@@ -64,6 +65,24 @@ public sealed class WatchStoreTests
         }
 
         await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
+    }
+
+    [Fact]
+    public async Task While_nothing_waits_the_file_is_looked_for_and_nothing_is_written()
+    {
+        var time = new FakeTimeProvider();
+        await using var rig = Start(io: time);
+        rig.Store.Enqueue(Reading(1));
+        await EventuallyAsync(() => rig.Store.Health.Buffered == 0);
+        var (committed, written) = (rig.Store.Health.LastCommit, Written(rig));
+        await EventuallyAsync(() => rig.Store.Health.LastCommit > committed, () => time.Advance(TimeSpan.FromSeconds(1)));
+        Assert.Equal(written, Written(rig));
+
+        static string Written(StoreRig rig)
+        {
+            using var log = new FileStream(Path.Combine(rig.Folder, "vatwatch.db-wal"), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            return Convert.ToHexString(SHA256.HashData(log));
+        }
     }
 
     [Fact]

@@ -113,7 +113,8 @@ internal sealed class StoreCommitter(StoreFile file, StoreWriter writer, StoreOp
         _history.Begin();
         try
         {
-            var done = urgent.Count > 0 || readings.Count > 0 ? writer.Commit(urgent, readings) : writer.TryDisk();
+            // A disk that takes what is written is only looked at when nothing waits: flash wears with each write.
+            var done = urgent.Count > 0 || readings.Count > 0 || !_pace.IsFailing ? writer.Commit(urgent, readings) : writer.TryDisk();
             Succeeded(batch, began);
             foreach (var write in done)
             {
