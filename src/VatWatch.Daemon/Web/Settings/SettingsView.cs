@@ -49,7 +49,6 @@ public sealed partial record SettingsView(IReadOnlyList<SettingsGroup> Groups, I
     private static string NameOf(string path, Dictionary<string, string> names) =>
         names.GetValueOrDefault(path + ".name") ?? names.GetValueOrDefault(path + ".id") ?? path;
 
-
     [GeneratedRegex(@"^(contacts\[\d+\])\.id$")]
     private static partial Regex ContactPattern();
 

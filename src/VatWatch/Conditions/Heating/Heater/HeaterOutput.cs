@@ -178,7 +178,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         }
 
         var on = look.HeaterOn == true;
-        var isFirst = on && SinceOn(now) < HeatTracker.Settled;
+        var isFirst = on && IsFirstHour(now);
 
         // One law for every night: what was learned of the losses meanwhile must not look like a change of the heater.
         var without = -tracker.Prior.KPerHour(tracker.Prior.LossWPerK * (line.NewestC - (tracker.Newest?.RoomC ?? tracker.Prior.RoomC)));
@@ -219,6 +219,8 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     private TimeSpan SinceOn(Stamp now) => now.Monotonic - tracker.Heater.Since;
 
+    private bool IsFirstHour(Stamp now) => SinceOn(now) < HeatTracker.Settled;
+
     /// <summary>The slope, once it is like that of earlier nights.</summary>
     private RateLine? Comparable(Stamp now, HeatSnapshot look)
     {
@@ -239,13 +241,12 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <param name="lid">What a lid costs, K/h; null where it cannot be one.</param>
     private double Needed(Stamp now, UsualHeat usual, bool on, double? lid)
     {
-        var isFirst = SinceOn(now) < HeatTracker.Settled;
-        var weak = on ? (isFirst ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
-        var open = lid is { } costs && usual.IsOfEarlier && (!on || LidShows(now, isFirst)) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
+        var weak = on ? (IsFirstHour(now) ? WeakAtFirstShare : WeakShare) * usual.HeatingKPerHour : double.PositiveInfinity;
+        var open = lid is { } costs && usual.IsOfEarlier && (!on || LidShows(now)) ? (on ? LeastLidShare : LeastLidShareOff) * costs : double.PositiveInfinity;
         return Math.Min(weak, open);
     }
 
-    private bool LidShows(Stamp now, bool isFirst) => now.Monotonic - tracker.RegimeSince >= LidAfter && (!isFirst || tracker.Earlier.Rates.FirstNights(SinceOn(now)) >= NightsOfFirstHour);
+    private bool LidShows(Stamp now) => now.Monotonic - tracker.RegimeSince >= LidAfter && (!IsFirstHour(now) || tracker.Earlier.Rates.FirstNights(SinceOn(now)) >= NightsOfFirstHour);
 
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) =>

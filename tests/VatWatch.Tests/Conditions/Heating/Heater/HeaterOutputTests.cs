@@ -33,9 +33,7 @@ public sealed class HeaterOutputTests
         _vat.ProbeShows = minutes => _vat.LiquorC + (plumeK = Math.Max(plumeK, 0.75 * Math.Clamp(minutes - 35, 0, 40) / 60));
         SecondEvening();
         _vat.ProbeShows = null;
-        var said = 0;
-        _vat.Run(150, _ => said += _vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(IsOfOutput) ? 1 : 0);
-        Assert.Equal(0, said);
+        Assert.Equal(0, BeatsWith(150, IsOfOutput));
     }
 
     [Fact]
@@ -44,9 +42,7 @@ public sealed class HeaterOutputTests
         _vat.PowerW = 500;
         SecondEvening();
         _vat.ProbeShows = minutes => 26 + 1.6 * Math.Max(0, minutes - 18) / 60;
-        var said = 0;
-        _vat.Run(38, _ => said += _vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(one => one.Kind == DiagnosisKind.HeaterNotHeating) ? 1 : 0);
-        Assert.Equal(0, said);
+        Assert.Equal(0, BeatsWith(38, one => one.Kind == DiagnosisKind.HeaterNotHeating));
     }
 
     [Fact]
@@ -156,6 +152,14 @@ public sealed class HeaterOutputTests
     }
 
     private static bool IsOfOutput(Diagnosis one) => one.Kind is DiagnosisKind.LosingHeat or DiagnosisKind.WeakHeater or DiagnosisKind.HeaterNotHeating;
+
+    /// <summary>Lets minutes pass; how many beats of them say such a thing.</summary>
+    private int BeatsWith(double minutes, Predicate<Diagnosis> such)
+    {
+        var beats = 0;
+        _vat.Run(minutes, _ => beats += _vat.Assessor.Assess(_vat.Stamp).Diagnoses.Any(one => such(one)) ? 1 : 0);
+        return beats;
+    }
 
     /// <summary>Warm in the evening, off and not watched in the night, cold the next evening, and the heater comes on.</summary>
     private void SecondEvening()
