@@ -15,10 +15,10 @@ internal sealed record WarmAsked(string? Ready, string? At, string? From, string
     public WarmReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var ready = PlanClock.Time(Ready);
-        var targetC = figures.OptionalQuantity(name("at"), At, QuantityKind.Temperature, 20, 100) ?? UsualTarget(vat);
-        var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
-        var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
-        var nightRoomC = figures.OptionalQuantity(name("room"), Room, QuantityKind.Temperature, -20, 50);
+        var targetC = figures.OptionalWithin(name("at"), At, QuantityKind.Temperature, 20, 100) ?? UsualTarget(vat);
+        var fromC = figures.OptionalWithin(name("from"), From, QuantityKind.Temperature, 0, 100);
+        var watts = figures.OptionalWithin(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
+        var nightRoomC = figures.OptionalWithin(name("room"), Room, QuantityKind.Temperature, -20, 50);
         if (ready is null)
         {
             figures.Fault(name("ready"), Ready ?? "", "a time of day such as 09:00");
