@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Alarms;
 using VatWatch.Testing;
 
 namespace VatWatch.Tests.Pipeline.Stages;
