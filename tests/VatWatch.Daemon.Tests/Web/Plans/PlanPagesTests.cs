@@ -41,6 +41,18 @@ public sealed class PlanPagesTests
     }
 
     [Fact]
+    public async Task A_heater_that_a_program_enters_without_a_time_is_on_for_the_kept_wish()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        using var keep = await Forms.SubmitAsync(browser, "/plan?vat=madder-lane&ready=09:20&at=110", "/plan/warm", ("by", "Ada"));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.HeaterOn, "timer"), Cancel);
+        var page = VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel));
+        Assert.Contains("The heater is on since 03:20 (timer).", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("I have switched the heater on", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_heater_that_is_on_is_told_when_to_be_switched_off_so_that_the_liquor_coasts()
     {
         await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: true));
