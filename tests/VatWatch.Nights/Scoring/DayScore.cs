@@ -14,7 +14,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
     public double Error => TookMinutes / PlannedMinutes - 1;
 
     /// <summary>
-    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: the heater and the lid off while goods are in, the next dip when the liquor has
+    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: a stir half an hour before work, the heater and the lid off while goods are in, the next dip when the liquor has
     /// had its time to clear, shows what the plan wanted of it, and its load has been aired. Null when the plan was refused.
     /// </summary>
     public static DayScore? Of(int seed)
@@ -27,6 +27,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
             return null;
 
         studio.Heater.Thermostat = new Thermostat(chance.Fork()) { Setting = night.Target, Differential = 0.5, Scatter = 0.05, BulbLag = 30, BulbHeight = studio.Thermometer.Height };
+        studio.Liquor.Stir();
         studio.Pass(30);
         var heat = watched.Look().Seen(watched.Vat, watched.LookBack().WarmUps);
         var (vat, litres) = (watched.Vat, studio.Plan.Body.Litres);

@@ -42,8 +42,8 @@ internal sealed class WatchedStudio : IReplayListener
 
     public SeenHeat Seen { get; private set; } = SeenHeat.Nothing;
 
-    private IEnumerable<(DateTimeOffset At, double C)> Means(int minutes) => _studio.Rows
-        .Where(row => row.Probe.Value == MadeNight.Liquor)
+    private IEnumerable<(DateTimeOffset At, double C)> Means(int minutes, string probe = MadeNight.Liquor) => _studio.Rows
+        .Where(row => row.Probe.Value == probe)
         .GroupBy(row => new DateTimeOffset(row.Time.Ticks / (minutes * TimeSpan.TicksPerMinute) * minutes * TimeSpan.TicksPerMinute, TimeSpan.Zero), (at, rows) => (at, rows.Average(row => row.Value) ?? 0));
 
     public VatHeat? Heat { get; private set; }
@@ -60,8 +60,13 @@ internal sealed class WatchedStudio : IReplayListener
     public SeenHeat LookBack()
     {
         var minutes = Means(1).ToList();
+        var quarters = Means(15).ToList();
         return new(
-            SeenWarmUp.In(Means(15), (from, to) => minutes.Where(mean => mean.At >= from && mean.At < to)), SeenCooling.In(minutes.Where(mean => mean.At > _studio.Now - SeenCooling.Longest)));
+            SeenWarmUp.In(quarters, (from, to) => minutes.Where(mean => mean.At >= from && mean.At < to)), SeenCooling.In(minutes.Where(mean => mean.At > _studio.Now - SeenCooling.Longest)))
+        {
+            Fall = SeenFall.In(quarters),
+            Room = RoomByHour.In([.. Means(15, "room").Where(mean => mean.At > _studio.Now.AddHours(-30))]),
+        };
     }
 
     /// <summary>What is known of the vat's heat now.</summary>

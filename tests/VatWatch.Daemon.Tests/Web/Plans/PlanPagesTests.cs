@@ -117,6 +117,8 @@ public sealed class PlanPagesTests
         Assert.Contains("Power of the heater is 'strong'", VatsPageTests.Text(await browser.GetStringAsync("/plan?ready=09:00&at=110&heater=strong", Cancel)), StringComparison.Ordinal);
         const string Asked = "/plan?ready=09:00&at=110&heater=1500";
         Assert.Contains("gives the liquor 1500 W", VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel)), StringComparison.Ordinal);
+        using var strong = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"), ("heater", "strong"));
+        Assert.Equal(HttpStatusCode.Conflict, strong.StatusCode);
         using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"));
         Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
         Assert.Contains("Next: warm by", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);
