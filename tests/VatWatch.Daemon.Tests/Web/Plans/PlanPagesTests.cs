@@ -102,7 +102,7 @@ public sealed class PlanPagesTests
         var asked = VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel));
         Assert.Contains("Load 1: 1.10 lb cotton, 4 dips", asked, StringComparison.Ordinal);
         Assert.Contains("The liquor is at 68.0 °F now: it is to be at ", asked, StringComparison.Ordinal);
-        Assert.Contains("1: cotton, dip 1 of 4", asked, StringComparison.Ordinal);
+        Assert.Contains("1: cotton, 1 of 4", asked, StringComparison.Ordinal);
         using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/day", ("by", "Ada"));
         Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
         Assert.Contains("On time. 0 of 7 dips are entered", await DayAsync(), StringComparison.Ordinal);
