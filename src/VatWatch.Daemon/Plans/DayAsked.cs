@@ -34,7 +34,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
             return new(null, null, null, null);
         }
 
-        var heat = VatHeat.Of(vat, known.Learned, known.RoomC);
+        var heat = VatHeat.Of(vat, known.Learned, known.RoomC).At(begins, known.Seen.Room, zone);
         heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen.WarmUps);
 
         // A vat that is not in its band now is taken to be warmed until work begins.

@@ -29,7 +29,8 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
         studio.Heater.Thermostat = new Thermostat(chance.Fork()) { Setting = night.Target, Differential = 0.5, Scatter = 0.05, BulbLag = 30, BulbHeight = studio.Thermometer.Height };
         studio.Liquor.Stir();
         studio.Pass(30);
-        var heat = watched.Look().Seen(watched.Vat, watched.LookBack().WarmUps);
+        var seen = watched.LookBack();
+        var heat = watched.Look().Seen(watched.Vat, seen.WarmUps).At(studio.Now, seen.Room, TimeZoneInfo.Utc);
         var (vat, litres) = (watched.Vat, studio.Plan.Body.Litres);
         var wish = new DayWish([.. Enumerable.Range(0, chance.OneOf(1, 2, 3)).Select(_ => new Goods(1000 * litres * chance.Uniform(0.005, 0.05), "wool", chance.OneOf(2, 3, 4, 6)))], studio.Now, studio.Shown);
         if (new DayPlanner(vat, heat, DisplayUnits.Si).Plan(wish).Plan is not { } plan)

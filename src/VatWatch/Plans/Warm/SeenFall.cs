@@ -16,12 +16,17 @@ public sealed record SeenFall(double FromC, double ToC, double Hours)
     private const double HeldK = 1;
     private const double LowestK = 0.5;
 
+    /// <summary>From one quarter of an hour to the next only cold water takes so much, K.</summary>
+    private const double WaterK = 2;
+    private static readonly TimeSpan Next = TimeSpan.FromMinutes(20);
+
     /// <summary>The fall that goes on at the end of a row of means, oldest first, gaps allowed; null where the vat does not fall.</summary>
     public static SeenFall? In(IEnumerable<(DateTimeOffset At, double C)> means)
     {
         var all = means.ToList();
         var to = all.LastOrDefault();
         all.RemoveAll(one => one.At <= to.At - Longest);
+        all.RemoveRange(0, 1 + Enumerable.Range(0, Math.Max(0, all.Count - 1)).LastOrDefault(i => all[i].C - all[i + 1].C > WaterK && all[i + 1].At - all[i].At <= Next, -1));
         var before = all.FindAll(one => one.At <= to.At - Shortest);
         if (before.Count == 0)
         {

@@ -48,14 +48,12 @@ internal sealed class UnheatedVat
         _warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
         _heldKPerHour = Math.Max(LeastHeldKPerHour, heat.LossWPerK * Math.Max(0, _warmC - heat.RoomC) / heat.CapacityJPerK * 3600);
         _aboveMeanK = seen.Room.AboveMeanK(wish.Now, zone);
-        _likelyRoomC = heat.RoomIsMeasured ? heat.RoomC : heat.LikelyRoomC + NightBelowMeanK + _aboveMeanK;
+        _likelyRoomC = heat.At(wish.Now, seen.Room, zone).LikelyRoomC;
         (_lossPerHour, _roomC) = Fit();
     }
 
     /// <summary>For which it stands there unheated.</summary>
     public WarmWish Wish => _wish;
-
-    private double NightBelowMeanK => RoomByHour.NightShare * _seen.Room.SwingK;
 
     /// <summary>Where the liquor has cooled to at a moment, °C.</summary>
     public double CooledTo(DateTimeOffset at)
@@ -112,7 +110,7 @@ internal sealed class UnheatedVat
 
     /// <summary>Loss per hour that a vat held warm shows, in a room that is so warm now.</summary>
     private double HeldLoss(double roomC) =>
-        _heldKPerHour / Math.Max(1, _warmC - (_heat.RoomIsMeasured ? roomC : roomC - _aboveMeanK - NightBelowMeanK));
+        _heldKPerHour / Math.Max(1, _warmC - (_heat.RoomIsMeasured ? roomC : roomC - _aboveMeanK - RoomByHour.NightShare * _seen.Room.SwingK));
 
     /// <summary>Loss per hour that a fall shows, in the mean room of a day.</summary>
     private double FallLoss(SeenFall fall, double roomC)

@@ -95,7 +95,7 @@ public sealed class DayPlannerTests
         var wait = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.Last();
         var cooled = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).CooledC;
         var end = 20 + 200 / 3.15;
-        Assert.Equal(-Capacity / 0.95 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
+        Assert.Equal(-Capacity / 0.965 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
     }
 
     [Fact]

@@ -23,6 +23,14 @@ public sealed class RoomByHourTests
         Assert.Equal(RoomByHour.Usual, RoomByHour.In([]));
     }
 
+    [Fact]
+    public void A_day_is_planned_in_the_room_of_its_hour_where_no_probe_tells_it()
+    {
+        // 14 °C by night is three quarters of the swing below the mean of the day, and the afternoon the whole of it above.
+        Assert.Equal(14 + 3 + 4, (ReferenceVat.Heat with { RoomIsMeasured = false }).At(Noon.AddHours(4), new(4), TimeZoneInfo.Utc).LikelyRoomC, 1e-9);
+        Assert.Equal(20, ReferenceVat.Heat.At(Noon.AddHours(4), new(4), TimeZoneInfo.Utc).LikelyRoomC);
+    }
+
     private static List<(DateTimeOffset At, double C)> Hours(int count) =>
         [.. Enumerable.Range(0, count + 1).Select(hour => (Noon.AddHours(hour), 17 + new RoomByHour(2.5).AboveMeanK(Noon.AddHours(hour), TimeZoneInfo.Utc)))];
 }

@@ -21,6 +21,10 @@ public sealed class SeenFallTests
         Assert.Equal(26.375, SeenFall.In(Quarters(56, hours => hours < 2 ? 44 : 44 - 1.5 * (hours - 2)).Where((_, i) => i is < 10 or > 50))!.ToC, 1e-9);
 
     [Fact]
+    public void Cold_water_is_no_loss() =>
+        Assert.Equal(1, SeenFall.In(Quarters(56, hours => 44 - hours - (hours < 5 ? 0 : 6))) is { } seen ? (seen.FromC - seen.ToC) / seen.Hours : 0, 1e-9);
+
+    [Fact]
     public void A_vat_that_is_heated_again_or_stands_still_does_not_fall()
     {
         Assert.Null(SeenFall.In(Quarters(56, hours => hours < 10 ? 44 - 1.5 * hours : 29 + 3 * (hours - 10))));
