@@ -43,6 +43,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         var wish = new DayWish(goods, begins, liquorC)
         {
             ColdC = fromC is null && known.LiquorC <= vat.Temperature.LowC ? known.LiquorC : null,
+            WhyUnknown = fromC is null && known.LiquorC is null ? known.WhyNoLiquor : null,
             Dip = length,
             DipIsSeen = dip is null && known.Dip is not null,
             Airing = airing ?? length,

@@ -40,8 +40,11 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     /// <summary>When it ends, with its range.</summary>
     public string Ends => $"{Begin(plan, plan.Ends, zone)}; may be {Clock(plan.EndsEarly)} {(plan.EndsLate is { } late ? $"to {Clock(late)}" : "or much later")}";
 
-    /// <summary>That the liquor must be warmed first; null where it is warm.</summary>
-    public string? Warm => wish.ColdC is { } coldC ? $"The liquor is at {units.Temperature(coldC)} now: it is to be at {units.Temperature(wish.LiquorC)} when work begins; the plan of the night says when to heat." : null;
+    /// <summary>That the liquor must be warmed first, or that nobody knows how warm it is; null where it is warm.</summary>
+    public string? Warm =>
+        wish.WhyUnknown is { } why ? $"How warm the liquor is now is not known: {why}. It is to be at {units.Temperature(wish.LiquorC)} when work begins; see to its probe first."
+        : wish.ColdC is { } coldC ? $"The liquor is at {units.Temperature(coldC)} now: it is to be at {units.Temperature(wish.LiquorC)} when work begins; the plan of the night says when to heat."
+        : null;
 
     /// <summary>What it rests on, a sentence each.</summary>
     public IEnumerable<string> Assumptions()
