@@ -63,12 +63,16 @@ internal sealed partial class LinePattern(LineForm pattern, IReadOnlyDictionary<
         return Found(line) is { } match ? Judge(match, line) : null;
     }
 
-    /// <summary>Where the line has the form. To a pattern that is loose, a line with several numbers is a greeting or a count as well as a value.</summary>
+    /// <summary>Where the line has the form. To a pattern that is loose, a line with several numbers, with the number of something or of an error is a greeting or a complaint as well as a value.</summary>
     private Match? Found(ReadOnlySpan<byte> line)
     {
         var match = pattern.Match(line);
-        return !match.Success || (IsLoose && !IsCutOff(match, match.Groups[ValueGroup], line) && HasDigit(line[..match.Index], line[(match.Index + match.Length)..])) ? null : match;
+        return !match.Success || (IsLoose && !IsCutOff(match, match.Groups[ValueGroup], line) && (HasDigit(line[..match.Index], line[(match.Index + match.Length)..]) || NumbersSomething(line)))
+            ? null : match;
     }
+
+    private static bool NumbersSomething(ReadOnlySpan<byte> line) =>
+        line.Contains((byte)'#') || System.Text.Encoding.Latin1.GetString(line) is var text && (text.Contains("err", StringComparison.OrdinalIgnoreCase) || text.Contains("fail", StringComparison.OrdinalIgnoreCase));
 
     private static bool HasDigit(ReadOnlySpan<byte> before, ReadOnlySpan<byte> after) => before.ContainsAnyInRange((byte)'0', (byte)'9') || after.ContainsAnyInRange((byte)'0', (byte)'9');
 

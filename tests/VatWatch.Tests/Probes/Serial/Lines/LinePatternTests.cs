@@ -69,7 +69,10 @@ public sealed class LinePatternTests
     [InlineData("v2.31 ready 25.0")]
     [InlineData("XR-7: 45.20")]
     [InlineData("45.20 9.81")]
-    public void A_line_of_several_numbers_is_no_value_to_a_pattern_that_says_nothing_but_value(string line)
+    [InlineData("#12")]
+    [InlineData("Err 0")]
+    [InlineData("SENSOR FAIL 3")]
+    public void A_line_of_several_numbers_or_of_something_that_is_numbered_is_no_value_to_a_pattern_that_says_nothing_but_value(string line)
     {
         var loose = SerialBench.Pattern(Loose.Replace("a-zA-Z", "", StringComparison.Ordinal));
         Assert.True(loose.IsLoose);
