@@ -35,6 +35,7 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         var priority = Settings.Priority ?? AlarmPriority.Medium;
         return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority)
         {
+            Cause = (int?)found?.Kind,
             Action = evidence.Condition?.TemperatureC is { } hotC && hotC >= context.Vat.Temperature.LimitC ? SafetyActions.At(hotC, context.Vat.BoilingC)
                 : _diagnosis is { } of ? Action(of.Kind) : null,
         };
