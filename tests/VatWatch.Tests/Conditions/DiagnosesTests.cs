@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Testing;
 
 namespace VatWatch.Tests.Conditions;
 
@@ -113,6 +114,30 @@ public sealed class DiagnosesTests
         _vat.HeaterSays = false;
         Only(DiagnosisKind.HeaterStuckOn, _vat.Run(25));
         Assert.NotNull(_vat.Run(0).TimeToLimit);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_heater_that_was_told_to_be_off_sticks_only_where_the_liquor_goes_on_rising(bool sticks)
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10)] })
+        {
+            LiquorC = 36,
+            LossWPerK = 8,
+            Scatter = 0.12,
+        };
+        (vat.HeaterOn, vat.CommandedOn) = (true, true);
+        vat.Run(50);
+        (vat.HeaterOn, vat.CommandedOn) = (sticks, false);
+        var said = new HashSet<DiagnosisKind>();
+        for (var minute = 0; minute < 12; minute++)
+        {
+            said.UnionWith(vat.Run(1).Diagnoses.Select(one => one.Kind));
+        }
+
+        Assert.Equal(sticks, said.Contains(DiagnosisKind.HeaterStuckOn));
     }
 
     [Fact]

@@ -141,7 +141,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        var heated = look.HeaterOn == true && now.Monotonic - since >= ShowsWithin && look.RecentSince >= since;
+        var heated = now.Monotonic - since >= ShowsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
+            && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
         return powerFlows == true || heated
             ? Diagnosis.Made(DiagnosisKind.HeaterStuckOn, now, since, new($"The heater was told to be off {DisplayUnits.Duration(now.Monotonic - since)} ago, but {(powerFlows == true ? "it draws power" : "the liquor is still heated")}: its switch sticks. Unplug it at the wall."))
             : null;
