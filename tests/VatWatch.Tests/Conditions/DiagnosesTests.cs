@@ -76,6 +76,21 @@ public sealed class DiagnosesTests
     }
 
     [Fact]
+    public void A_probe_that_was_out_of_the_liquor_by_day_does_not_show_in_the_evening_that_the_vat_cools_out_of_its_band()
+    {
+        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = _vat.Vat.Temperature.LowC + 2, LossWPerK = 9 };
+        vat.Run(30);
+        vat.ProbeShows = minutes => vat.RoomC + 22 * Math.Exp(-minutes / 4);
+        Only(DiagnosisKind.ProbeOutOfLiquor, vat.Run(20));
+        vat.ProbeShows = _ => vat.RoomC + 1;
+        vat.Run(5 * 60);
+        vat.ProbeShows = null;
+        Assert.Empty(vat.Run(15).Diagnoses);
+        vat.HeaterOn = true;
+        Assert.Empty(vat.Run(40).Diagnoses);
+    }
+
+    [Fact]
     public void A_noisy_thermometer_that_trembles_about_the_edge_does_not_put_that_off()
     {
         var low = _vat.Vat.Temperature.LowC;

@@ -132,7 +132,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 
     private AlarmTransition? Standing(in AlarmFinding finding, AlarmPriority priority, TimeSpan now)
     {
-        var worse = finding.Signal == AlarmSignal.Met && (finding.Level > _level || (Bit(finding) & ~_causes) > 0);
+        var worse = finding.Signal == AlarmSignal.Met && (finding.Level > _level || ((Bit(finding) & ~_causes) > 0 && finding.Priority >= Priority));
         switch (State)
         {
             case AlarmState.Unacknowledged:

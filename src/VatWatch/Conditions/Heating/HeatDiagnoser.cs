@@ -43,6 +43,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     {
         if (tracker.Fall.Kind == FallKind.OutOfLiquor)
         {
+            _belowSince = null;
             yield return Diagnosis.Made(DiagnosisKind.ProbeOutOfLiquor, now, tracker.Fall.Since,
                 new($"The temperature fell by {tracker.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
             yield break;

@@ -143,6 +143,7 @@ internal sealed class HeatTracker
         switch (act.Kind)
         {
             case VatActKind.HeaterOn:
+                Fall.Reconsider();
                 WarmUp.Begin(act);
                 Heats(act.At.Monotonic, act.At.Monotonic, liquorC: null);
                 Thermostat.Switched();
@@ -199,6 +200,12 @@ internal sealed class HeatTracker
         _resolution.Add(mean);
         if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, mean.RoomC ?? Prior.RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
         {
+            if (Fall.Kind == FallKind.OutOfLiquor && !Balance.OpenWasTold)
+            {
+                // What its losses said of the lid is old when the probe is back.
+                Balance.TellLid(off: false, mean.At);
+            }
+
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
         }

@@ -48,7 +48,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     public Sentence Tell(in AlarmFinding finding, bool stands)
     {
         var vat = context.Vat.Name;
-        if (_wish is not { } wish)
+        if (_wish is not { } wish || (_condition is { WarmUp: null, State: not VatState.Warming } && !stands))
         {
             return new($"{vat} is not awaited.");
         }

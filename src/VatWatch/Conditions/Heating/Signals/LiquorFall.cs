@@ -38,6 +38,16 @@ internal sealed class LiquorFall
     /// <summary>The probe is back when it shows about what it showed before.</summary>
     private const double BackWithinK = 1.5;
 
+    /// <summary>Or when it jumps up as no room does, rests there, and is as warm as a vat may be that has cooled meanwhile.</summary>
+    private const double JumpK = 3;
+    private const double RestKPerMinute = 0.3;
+
+    /// <summary>The fastest that a small open vat cools, 1/h, and how well the room is known. Engineering choices.</summary>
+    private const double FastestLossPerHour = 0.25;
+    private const double RoomShare = 0.7;
+    private static readonly TimeSpan JumpWithin = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan RestFor = TimeSpan.FromMinutes(3);
+
     private static readonly TimeSpan LongFall = TimeSpan.FromMinutes(8);
 
     /// <summary>A top-up or a dip that was entered explains a fall for so long.</summary>
@@ -45,6 +55,9 @@ internal sealed class LiquorFall
 
     private LiquorMean? _last;
     private LiquorMean _before;
+    private LiquorMean _inAir;
+    private TimeSpan? _restsSince;
+    private double _roomC;
     private double _expectedK;
     private TimeSpan _explainedUntil = TimeSpan.MinValue;
 
@@ -71,6 +84,7 @@ internal sealed class LiquorFall
             return false;
         }
 
+        _roomC = roomC;
         var was = Kind;
         var minutes = (mean.At - earlier.At).TotalMinutes;
         var itself = (earlier.LiquorC - mean.LiquorC - grainK) / minutes;
@@ -78,7 +92,7 @@ internal sealed class LiquorFall
         _expectedK += expectedKPerMinute * minutes;
         Kind = was switch
         {
-            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, -itself) ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
             _ when fallsBy > FallingKPerMinute => Begin(earlier, mean, expectedKPerMinute * minutes),
             _ => FallKind.None,
@@ -106,6 +120,34 @@ internal sealed class LiquorFall
         Kind = isLiquor ? FallKind.None : Kind;
     }
 
+    /// <summary>
+    /// A person switches the heater on. Where what the probe shows may be a vat that has cooled, it is taken for the liquor again: whether it warms up as it should
+    /// tells better now.
+    /// </summary>
+    public void Reconsider()
+    {
+        if (Kind == FallKind.OutOfLiquor && _last is { } last && last.LiquorC >= CooledC(last.At))
+        {
+            Kind = FallKind.None;
+        }
+    }
+
+    private bool IsPutBack(LiquorMean mean, double risesKPerMinute)
+    {
+        if (mean.LiquorC < _inAir.LiquorC + JumpK)
+        {
+            _inAir = mean.LiquorC < _inAir.LiquorC || mean.At - _inAir.At > JumpWithin ? mean : _inAir;
+            _restsSince = null;
+            return false;
+        }
+
+        _restsSince = Math.Abs(risesKPerMinute) < RestKPerMinute ? _restsSince ?? mean.At : null;
+        return mean.At - _restsSince >= RestFor && mean.LiquorC >= CooledC(mean.At);
+    }
+
+    /// <summary>As cold as the liquor may have become since the probe left it.</summary>
+    private double CooledC(TimeSpan at) => _roomC + RoomShare * Math.Max(0, _before.LiquorC - _roomC) * Math.Exp(-FastestLossPerHour * (at - _before.At).TotalHours);
+
     private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedK)
     {
         _before = earlier;
@@ -121,6 +163,7 @@ internal sealed class LiquorFall
         var isDeep = DropK > Math.Max(LeastAirK, AirShare * (_before.LiquorC - roomC));
         if ((isLong || isDeep) && mean.At > _explainedUntil)
         {
+            _inAir = mean;
             return FallKind.OutOfLiquor;
         }
 
