@@ -27,6 +27,9 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
 
     private const double LeftLongAgoK = 1.5;
 
+    /// <summary>A person who switches the heater off by hand each day does so about the same hour.</summary>
+    private static readonly TimeSpan SameHour = TimeSpan.FromHours(3);
+
     private TimeSpan? _saidNoThermostat;
     private TimeSpan? _commandedOff;
     private TimeSpan? _belowSince;
@@ -152,7 +155,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
     private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
     {
-        if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true)
+        if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true || look.Line is { Rises: true, KPerHour: > RisingKPerHour })
         {
             _belowSince = null;
             _wasWarm &= !tracker.IsSwitchedOff && !(tracker.Newest?.LiquorC < vat.Temperature.LowC);
@@ -184,11 +187,14 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        // A vat that a person switches off each evening cools like this each night: without a thermostat it is said once.
-        _saidSince ??= _belowSince;
-        return _saidSince != _belowSince && tracker.Thermostat.OffC is null ? null : Diagnosis.Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
+        // A vat that a person switches off each day cools like this each day: without a thermostat it is said once.
+        var isHabit = _saidSince is { } said && said != _belowSince && tracker.Thermostat.OffC is null && IsSameHour(_belowSince.Value - said);
+        _saidSince = isHabit ? _saidSince : _belowSince;
+        return isHabit ? null : Diagnosis.Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
             new($"The liquor was warm and has cooled to {newest.LiquorC:°C}, out of its band, and the heater does not come on. If nobody switched it off, look at plug, breaker and cut-out; if somebody did, enter it."));
     }
+
+    private static bool IsSameHour(TimeSpan apart) => TimeSpan.FromHours(Math.Abs(Math.IEEERemainder(apart.TotalHours, 24))) <= SameHour;
 
     private Sentence Cold(double dropK, HeatSnapshot look)
     {

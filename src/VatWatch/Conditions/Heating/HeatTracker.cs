@@ -118,7 +118,7 @@ internal sealed class HeatTracker
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff);
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff, roomC ?? Prior.RoomC);
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);

@@ -67,14 +67,15 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     private bool IsBelowLimit(double? temperatureC) =>
         temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
 
-    /// <summary>The first that may end in fire, scald or shock, else the first. Less heat than usual goes without saying where <see cref="WarmingFaultAlarm"/> tells that there is next to none.</summary>
+    /// <summary>The first that may end in fire, scald or shock, else the first. Less heat than usual goes without saying where <see cref="WarmingFaultAlarm"/> tells that there is next to none, and where there is too much.</summary>
     private Diagnosis? Weightiest(VatCondition? condition)
     {
         var isToldSlow = condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled;
+        var isHot = condition?.TemperatureC >= context.Vat.Temperature.LimitC;
         Diagnosis? first = null;
         foreach (var diagnosis in condition?.Diagnoses ?? [])
         {
-            if (!IsOfHeating(diagnosis) || (isToldSlow && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat))
+            if (!IsOfHeating(diagnosis) || ((isToldSlow || isHot) && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat))
             {
                 continue;
             }

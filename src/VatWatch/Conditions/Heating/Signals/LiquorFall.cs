@@ -48,6 +48,10 @@ internal sealed class LiquorFall
     private static readonly TimeSpan JumpWithin = TimeSpan.FromMinutes(10);
     private static readonly TimeSpan RestFor = TimeSpan.FromMinutes(3);
 
+    /// <summary>Faster than any heater over what went before: a stray value, and what comes after it is held against what went before it.</summary>
+    private const double StrayKPerMinute = 0.6;
+    private static readonly TimeSpan StrayFor = TimeSpan.FromMinutes(10);
+
     private static readonly TimeSpan LongFall = TimeSpan.FromMinutes(8);
 
     /// <summary>A top-up or a dip that was entered explains a fall for so long.</summary>
@@ -56,6 +60,7 @@ internal sealed class LiquorFall
     private LiquorMean? _last;
     private LiquorMean _before;
     private LiquorMean _inAir;
+    private LiquorMean? _beforeStray;
     private TimeSpan? _restsSince;
     private double _roomC;
     private double _expectedK;
@@ -90,11 +95,16 @@ internal sealed class LiquorFall
         var itself = (earlier.LiquorC - mean.LiquorC - grainK) / minutes;
         var fallsBy = itself > LeastFallKPerMinute ? itself + expectedKPerMinute : itself;
         _expectedK += expectedKPerMinute * minutes;
+        if (-itself > expectedKPerMinute + StrayKPerMinute && !(mean.At - _beforeStray?.At < StrayFor))
+        {
+            _beforeStray = earlier;
+        }
+
         Kind = was switch
         {
             FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, -itself) ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
-            _ when fallsBy > FallingKPerMinute => Begin(earlier, mean, expectedKPerMinute * minutes),
+            _ when fallsBy > FallingKPerMinute => Begin(_beforeStray is { } sound && mean.At - sound.At < StrayFor ? sound : earlier, mean, expectedKPerMinute * minutes),
             _ => FallKind.None,
         };
         return Kind != was;

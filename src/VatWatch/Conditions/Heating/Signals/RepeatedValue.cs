@@ -23,10 +23,12 @@ internal sealed class RepeatedValue
     /// <param name="stepK">Step of the thermometer, K.</param>
     /// <param name="kPerHour">How fast the liquor moves; null while that is not known.</param>
     /// <param name="isShort">Whether the liquor is below its band and nobody entered the heater as off: no thermostat is set to cut off there.</param>
-    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort)
+    /// <param name="roomC">The room, °C: what cools comes to rest there.</param>
+    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort, double roomC)
     {
         var lasts = at - (_same?.Since ?? at);
-        var due = Math.Abs(_same?.KPerHour ?? 0) * lasts.TotalHours;
+        var rate = _same?.KPerHour ?? 0;
+        var due = Math.Min(Math.Abs(rate) * lasts.TotalHours, rate < 0 ? Math.Max(0, liquorC - roomC) / 2 : double.PositiveInfinity);
         if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
         {
             _longest = FrozenSince is null && due >= stepK / 2 && lasts > _longest ? lasts : _longest;

@@ -21,7 +21,7 @@ public sealed class ColdAlarmTests
         Assert.Equal(AlarmState.Normal, vat.State(Cold));
         vat.Pass(65);
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Cold));
-        Assert.Equal("Madder Lane vat is not warm yet: 86.0 °F, wanted 100.0 °F by 00:10.", vat.Status(Cold).Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is not warm enough: 86.0 °F, wanted 100.0 °F by 00:10.", vat.Status(Cold).Text.In(DisplayUnits.Us));
     }
 
     [Fact]

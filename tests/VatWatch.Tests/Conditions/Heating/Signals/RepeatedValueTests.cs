@@ -58,5 +58,5 @@ public sealed class RepeatedValueTests
     }
 
     private void Add(double liquorC, double step, double kPerHour, bool isShort) =>
-        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort);
+        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort, roomC: 18);
 }
