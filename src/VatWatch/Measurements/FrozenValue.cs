@@ -5,11 +5,13 @@ namespace VatWatch.Measurements;
 /// counts is how long it ever repeated itself before. Not thread safe.
 /// </summary>
 /// <param name="fineStep">A probe whose values differ by no less than this is coarse.</param>
-/// <param name="leastWhereCoarse">How long a coarse display must stay: longer than it may in a vat held steady.</param>
-internal sealed class FrozenValue(double fineStep, TimeSpan leastWhereCoarse)
+internal sealed class FrozenValue(double fineStep)
 {
     /// <summary>Heat-balance reference: exactly constant for more than 15 min.</summary>
     private static readonly TimeSpan Least = TimeSpan.FromMinutes(15);
+
+    /// <summary>A coarse display in a vat held steady must stay for this long.</summary>
+    private static readonly TimeSpan LeastWhereCoarse = TimeSpan.FromMinutes(90);
 
     /// <summary>And this many times as long as ever before.</summary>
     private const double TimesLongest = 6;
@@ -24,13 +26,13 @@ internal sealed class FrozenValue(double fineStep, TimeSpan leastWhereCoarse)
     private double _smallestStep = double.PositiveInfinity;
 
     /// <summary>One for values of this kind.</summary>
-    public static FrozenValue Of(Quantity measures) => new(FineStep(measures), TimeSpan.FromMinutes(measures == Quantity.Temperature ? 240 : 90));
+    public static FrozenValue Of(Quantity measures) => new(FineStep(measures));
 
     /// <summary>Since when the value has been the same.</summary>
     public TimeSpan Since { get; private set; }
 
     /// <summary>Whether it is frozen.</summary>
-    public bool IsFrozen => _changes >= LeastChanges && _newest - Since >= (_smallestStep > fineStep ? leastWhereCoarse : Least) && _newest - Since > TimesLongest * _longest;
+    public bool IsFrozen => _changes >= LeastChanges && _newest - Since >= (_smallestStep > fineStep ? LeastWhereCoarse : Least) && _newest - Since > TimesLongest * _longest;
 
     /// <summary>The value that is repeated.</summary>
     public double Value => _value ?? double.NaN;

@@ -4,7 +4,7 @@ namespace VatWatch.Tests.Measurements;
 
 public sealed class FrozenValueTests
 {
-    private readonly FrozenValue _value = FrozenValue.Of(Quantity.Temperature);
+    private readonly FrozenValue _value = new(0.025);
     private TimeSpan _now;
 
     [Fact]

@@ -19,6 +19,12 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan ObeysWithin = TimeSpan.FromSeconds(20);
     private static readonly TimeSpan ShowsWithin = TimeSpan.FromMinutes(8);
 
+    /// <summary>Warm layers sink to the probe and a thick sheath follows late, longer in some vats than in others, but no longer than this.</summary>
+    private static readonly TimeSpan LongestLag = TimeSpan.FromMinutes(30);
+
+    /// <summary>Nearer to the room a slope may be the room's, K.</summary>
+    private const double AboveRoomK = 5;
+
     /// <summary>Long enough for a thermostat to come on again.</summary>
     private static readonly TimeSpan BelowFor = TimeSpan.FromMinutes(18);
 
@@ -32,6 +38,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
 
     private TimeSpan? _saidNoThermostat;
     private TimeSpan? _commandedOff;
+    private TimeSpan _showsWithin = ShowsWithin;
+    private TimeSpan? _heatedLate;
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
     private bool _wasWarm;
@@ -145,8 +153,18 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        var heated = now.Monotonic - since >= ShowsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
-            && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
+        var heated = now.Monotonic - since >= _showsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
+            && line.NewestC > look.Estimate.RoomC + AboveRoomK && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
+        if (heated)
+        {
+            _heatedLate = since;
+        }
+        else if (_heatedLate == since && powerFlows != true)
+        {
+            // It was the vat's own lag: the liquor stopped rising without anybody's doing.
+            _showsWithin = TimeMath.Min(TimeMath.Max(_showsWithin, now.Monotonic - since + ObeysWithin), LongestLag);
+        }
+
         return powerFlows == true || heated
             ? Diagnosis.Made(DiagnosisKind.HeaterStuckOn, now, since, new($"The heater was told to be off {DisplayUnits.Duration(now.Monotonic - since)} ago, but {(powerFlows == true ? "it draws power" : "the liquor is still heated")}: its switch sticks. Unplug it at the wall."))
             : null;
@@ -169,7 +187,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || newest.LiquorC > tracker.Thermostat.OnC - AboveBandK)
+        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || (tracker.Thermostat.OffC is not null && newest.LiquorC > tracker.Thermostat.OnC - AboveBandK))
         {
             return null;
         }

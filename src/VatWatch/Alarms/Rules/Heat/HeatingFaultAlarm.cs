@@ -75,7 +75,8 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         Diagnosis? first = null;
         foreach (var diagnosis in condition?.Diagnoses ?? [])
         {
-            if (!IsOfHeating(diagnosis) || ((isToldSlow || isHot) && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat))
+            if (!IsOfHeating(diagnosis) || ((isToldSlow || isHot) && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat)
+                || (isHot && diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.CoolsOutOfBand))
             {
                 continue;
             }

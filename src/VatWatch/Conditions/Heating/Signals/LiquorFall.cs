@@ -102,7 +102,7 @@ internal sealed class LiquorFall
 
         Kind = was switch
         {
-            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, -itself) ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, (Math.Abs(mean.LiquorC - earlier.LiquorC) - grainK) / minutes) ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
             _ when fallsBy > FallingKPerMinute => Begin(_beforeStray is { } sound && mean.At - sound.At < StrayFor ? sound : earlier, mean, expectedKPerMinute * minutes),
             _ => FallKind.None,
@@ -142,7 +142,7 @@ internal sealed class LiquorFall
         }
     }
 
-    private bool IsPutBack(LiquorMean mean, double risesKPerMinute)
+    private bool IsPutBack(LiquorMean mean, double movesKPerMinute)
     {
         if (mean.LiquorC < _inAir.LiquorC + JumpK)
         {
@@ -151,7 +151,7 @@ internal sealed class LiquorFall
             return false;
         }
 
-        _restsSince = Math.Abs(risesKPerMinute) < RestKPerMinute ? _restsSince ?? mean.At : null;
+        _restsSince = movesKPerMinute < RestKPerMinute ? _restsSince ?? mean.At : null;
         return mean.At - _restsSince >= RestFor && mean.LiquorC >= CooledC(mean.At);
     }
 
