@@ -32,6 +32,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private const double NearBoilingK = 2;
 
     private const double LeftLongAgoK = 1.5;
+    private static readonly TimeSpan LookedAway = TimeSpan.FromHours(1);
 
     /// <summary>A person who switches the heater off by hand each day does so about the same hour.</summary>
     private static readonly TimeSpan SameHour = TimeSpan.FromHours(3);
@@ -43,6 +44,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
     private bool _wasWarm;
+    private TimeSpan _lookedAt;
     private TimeSpan? _stuckSince;
     private readonly HeaterOutput _output = new(vat, tracker);
 
@@ -173,6 +175,8 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
     private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
     {
+        _wasWarm &= now.Monotonic - _lookedAt < LookedAway;
+        _lookedAt = now.Monotonic;
         if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true || look.Line is { Rises: true, KPerHour: > RisingKPerHour })
         {
             _belowSince = null;

@@ -36,6 +36,15 @@ public sealed class ColdAlarmTests
     }
 
     [Fact]
+    public void A_later_hour_that_was_wished_for_tonight_goes_before_the_usual_one()
+    {
+        var vat = ColdAt(new(0, 1), TimeZoneInfo.Utc);
+        vat.Condition = vat.Condition with { WarmUp = new() { Since = WatchedVat.At(TimeSpan.Zero), WasEntered = true, ExpectedRiseK = new(0, 0), ReadyBy = WatchedVat.Midnight.AddMinutes(30) } };
+        Assert.Equal(AlarmState.Suppressed, vat.Pass(20 * 60, it => it.Condition = it.Condition with { Stamp = WatchedVat.At(it.Now) }).State(Cold));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(12 * 60, it => it.Condition = it.Condition with { Stamp = WatchedVat.At(it.Now) }).State(Cold));
+    }
+
+    [Fact]
     public void A_clock_that_is_not_trusted_leaves_the_question_open()
     {
         var vat = ColdAt(new(0, 1), TimeZoneInfo.Utc);

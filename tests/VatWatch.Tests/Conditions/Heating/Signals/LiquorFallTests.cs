@@ -66,6 +66,14 @@ public sealed class LiquorFallTests
     }
 
     [Fact]
+    public void A_stray_value_that_ends_is_no_fall()
+    {
+        // Two of a minute's six readings show 85 °C, then two of the next.
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(42, 42.1, 56.4, 56.5, 42.3, 42.4, 42.5));
+        Assert.Equal(FallKind.OutOfLiquor, Through([.. Enumerable.Repeat(43.0, 12), 20.3, 20.1])[^1]);
+    }
+
+    [Fact]
     public void A_hand_that_warms_the_probe_does_not_put_it_back()
     {
         Through([46, 46, 20.3, .. Enumerable.Repeat(20.1, 6 * 60)]);
