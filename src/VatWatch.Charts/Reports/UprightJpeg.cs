@@ -15,32 +15,33 @@ public sealed record UprightJpeg(byte[] Bytes, int Width, int Height)
     /// <summary>Most pixels that a picture may have: more than a phone's camera makes. A small file can claim any number.</summary>
     public const int MostPixels = 50_000_000;
 
-    /// <summary>Most pixels that are unpacked, 64 MB of them. A JPEG or WebP is unpacked smaller than it is, a PNG is not.</summary>
+    /// <summary>Most pixels of a picture that is held whole while it is unpacked: at most 128 MB of them. Only a JPEG that is <see cref="JpegRows">in rows</see> is unpacked smaller than it is.</summary>
     private const int MostUnpacked = 16_000_000;
 
     private const int Quality = 85;
 
     /// <summary>Draws it from a JPEG, PNG or WebP file. The file's dimensions are read, and refused, before anything is unpacked.</summary>
-    /// <param name="file">The file, from where the stream stands.</param>
+    /// <param name="file">The file, from where the stream stands; can be searched.</param>
     /// <param name="longSide">Most pixels of the longer side; a smaller picture keeps its size.</param>
     /// <param name="whyNot">Why there is none, as a clause.</param>
     public static bool TryMake(Stream file, int longSide, [NotNullWhen(true)] out UprightJpeg? picture, [NotNullWhen(false)] out string? whyNot)
     {
+        var isInRows = JpegRows.In(file);
         using var codec = SKCodec.Create(file);
-        whyNot = WhyNot(codec);
+        whyNot = WhyNot(codec, isInRows);
         picture = whyNot is null ? Draw(codec, longSide) : null;
         whyNot ??= picture is null ? "the picture is damaged or cut short; wanted a whole one" : null;
         return picture is not null;
     }
 
-    private static string? WhyNot(SKCodec? codec) => codec switch
+    private static string? WhyNot(SKCodec? codec, bool isInRows) => codec switch
     {
         not { EncodedFormat: SKEncodedImageFormat.Jpeg or SKEncodedImageFormat.Png or SKEncodedImageFormat.Webp, Info: { Width: > 0, Height: > 0 } } =>
             "the file is no picture that can be kept; wanted JPEG, PNG or WebP",
         { Info: var info } when (long)info.Width * info.Height > MostPixels =>
             $"the picture has {info.Width:#,0} by {info.Height:#,0} pixels; wanted at most {MostPixels / 1_000_000} million in all",
-        { EncodedFormat: SKEncodedImageFormat.Png, Info: var info } when (long)info.Width * info.Height > MostUnpacked =>
-            $"the picture has {info.Width:#,0} by {info.Height:#,0} pixels; wanted at most {MostUnpacked / 1_000_000} million of a PNG, or a JPEG",
+        { Info: var info } when !isInRows && (long)info.Width * info.Height > MostUnpacked =>
+            $"the picture has {info.Width:#,0} by {info.Height:#,0} pixels; wanted at most {MostUnpacked / 1_000_000} million of a PNG, WebP or progressive JPEG, {MostPixels / 1_000_000} million of another JPEG",
         _ => null,
     };
 
@@ -54,6 +55,8 @@ public sealed record UprightJpeg(byte[] Bytes, int Width, int Height)
             return null;
         }
 
+        // Or the image below would be a copy.
+        read.SetImmutable();
         var scale = Math.Min(1, (float)longSide / Math.Max(read.Width, read.Height));
         var isTurned = codec.EncodedOrigin is SKEncodedOrigin.RightTop or SKEncodedOrigin.LeftBottom or SKEncodedOrigin.LeftTop or SKEncodedOrigin.RightBottom;
         var (width, height) = ((int)Math.Max(1, read.Width * scale), (int)Math.Max(1, read.Height * scale));

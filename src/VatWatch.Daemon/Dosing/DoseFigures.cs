@@ -19,6 +19,10 @@ internal sealed class DoseFigures
     public double? OptionalQuantity(string option, string? text, QuantityKind kind, double low, double high) =>
         text is null ? null : Quantity(option, text, kind, low, high);
 
+    /// <summary>One that is refused beyond its range.</summary>
+    public double? OptionalWithin(string option, string? text, QuantityKind kind, double low, double high) =>
+        text is null ? null : kind.TryParse(Typed.Quantity(text), out var value) && value >= low && value <= high ? value : Fault(option, text, kind.Wanted(low, high));
+
     /// <summary>A number without a unit.</summary>
     public double Number(string option, string text, string wanted) =>
         Typed.TryNumber(text, out var value) ? value : Fault(option, text, wanted);

@@ -24,8 +24,8 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         var begins = Start is null ? now
             : PlanClock.Time(Start) is { } time ? WallTime.Next(time, now, zone)
             : now.AddSeconds(figures.Fault(name("start"), Start, "a time of day such as 09:00"));
-        var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
-        var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
+        var fromC = figures.OptionalWithin(name("from"), From, QuantityKind.Temperature, 0, 100);
+        var watts = figures.OptionalWithin(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
         var dip = Length(figures, name("dip"), Dip);
         var airing = Length(figures, name("airing"), Airing);
         var recovery = Length(figures, name("recovery"), Recovery);
@@ -34,7 +34,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
             return new(null, null, null, null);
         }
 
-        var heat = VatHeat.Of(vat, known.Learned, known.RoomC);
+        var heat = VatHeat.Of(vat, known.Learned, known.RoomC).At(begins, known.Seen.Room, zone);
         heat = watts is { } told ? heat.WithHeater(told) : heat.Seen(vat, known.Seen.WarmUps);
 
         // A vat that is not in its band now is taken to be warmed until work begins.
@@ -43,6 +43,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
         var wish = new DayWish(goods, begins, liquorC)
         {
             ColdC = fromC is null && known.LiquorC <= vat.Temperature.LowC ? known.LiquorC : null,
+            WhyUnknown = fromC is null && known.LiquorC is null ? known.WhyNoLiquor : null,
             Dip = length,
             DipIsSeen = dip is null && known.Dip is not null,
             Airing = airing ?? length,
@@ -86,9 +87,7 @@ internal sealed record DayAsked(IReadOnlyList<string> Goods, string? Start, stri
     }
 
     private static TimeSpan? Length(DoseFigures figures, string name, string? text) =>
-        figures.OptionalQuantity(name, text, QuantityKind.Duration, 60, 4 * 3600) is not { } seconds ? null
-        : seconds is >= 60 and <= 4 * 3600 ? TimeSpan.FromSeconds(seconds)
-        : TimeSpan.FromSeconds(figures.Fault(name, text!, QuantityKind.Duration.Wanted(60, 4 * 3600)));
+        figures.OptionalWithin(name, text, QuantityKind.Duration, 60, 4 * 3600) is { } seconds ? TimeSpan.FromSeconds(seconds) : null;
 }
 
 /// <summary>What became of a wish.</summary>

@@ -17,13 +17,13 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     }
 
     public static string Dip(DayPlan plan, PlannedDip dip, DisplayUnits units, TimeZoneInfo zone) =>
-        $"{Clock(dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.FromCelsius(dip.LiquorC):0.0} to {units.Temperature(dip.CooledC)}";
+        $"{Begin(plan, dip.In, zone)} to {Clock(dip.Out, zone)}  load {dip.Load}, dip {dip.Number} of {plan.Loads[dip.Load - 1].Goods.Dips}; air until {Clock(dip.Aired, zone)}; liquor {units.FromCelsius(dip.LiquorC):0.0} to {units.Temperature(dip.CooledC)}";
 
     /// <summary>Every dip and rest in order of time, with the time it begins.</summary>
     public IEnumerable<(DateTimeOffset At, string Line)> Lines() =>
         plan.Dips.Select(dip => (dip.In, Dip(plan, dip, units, zone)))
-            .Concat(plan.Rests.Select(rest => (rest.From, $"{Clock(rest.From)} to {Clock(rest.To)}  the vat rests, covered")))
-            .Concat(plan.Additions.Select(addition => (addition.From, $"{Clock(addition.From)} to {Clock(addition.To)}  {Addition(addition, units)}")))
+            .Concat(plan.Rests.Select(rest => (rest.From, $"{Begin(plan, rest.From, zone)} to {Clock(rest.To)}  the vat rests, covered")))
+            .Concat(plan.Additions.Select(addition => (addition.From, $"{Begin(plan, addition.From, zone)} to {Clock(addition.To)}  {Addition(addition, units)}")))
             .OrderBy(line => line.Item1);
 
     /// <summary>What is added, as people are told to do it.</summary>
@@ -38,10 +38,13 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     }
 
     /// <summary>When it ends, with its range.</summary>
-    public string Ends => $"{Clock(plan.Ends)}; may be {Clock(plan.EndsEarly)} {(plan.EndsLate is { } late ? $"to {Clock(late)}" : "or much later")}";
+    public string Ends => $"{Begin(plan, plan.Ends, zone)}; may be {Clock(plan.EndsEarly)} {(plan.EndsLate is { } late ? $"to {Clock(late)}" : "or much later")}";
 
-    /// <summary>That the liquor must be warmed first; null where it is warm.</summary>
-    public string? Warm => wish.ColdC is { } coldC ? $"The liquor is at {units.Temperature(coldC)} now: it is to be at {units.Temperature(wish.LiquorC)} when work begins; the plan of the night says when to heat." : null;
+    /// <summary>That the liquor must be warmed first, or that nobody knows how warm it is; null where it is warm.</summary>
+    public string? Warm =>
+        wish.WhyUnknown is { } why ? $"How warm the liquor is now is not known: {why}. It is to be at {units.Temperature(wish.LiquorC)} when work begins; see to its probe first."
+        : wish.ColdC is { } coldC ? $"The liquor is at {units.Temperature(coldC)} now: it is to be at {units.Temperature(wish.LiquorC)} when work begins; the plan of the night says when to heat."
+        : null;
 
     /// <summary>What it rests on, a sentence each.</summary>
     public IEnumerable<string> Assumptions()
@@ -52,6 +55,7 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
         }
 
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
+        yield return "The liquor is stirred gently half an hour before, and the heater has its time: below it the liquor may be far colder than the thermometer shows, which the first goods would mix in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {(units.IsUs ? $"{units.Volume(DayPlanner.LitresPerKilogram * 16 * DisplayUnits.GramsPerOunce / 1000)} of liquor for each pound" : $"{units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram")} (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";
         yield return $"A dip takes {DisplayUnits.Duration(wish.Dip)}{(wish.DipIsSeen ? ", as the last ones did," : "")} and its airing {DisplayUnits.Duration(wish.Airing)}; goods go in as wet and cold as the room, {units.Temperature(heat.LikelyRoomC)}, with {DipOutlook.LeastWater} to {DipOutlook.MostWater} times their weight of water.";
         yield return wish.RecoveryIsMeasured
@@ -63,6 +67,9 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
             ? $"What to add comes from the ledger, which may be off by half: read the pH and look at the liquor first, and give a third of a dose before the rest. Stock is taken to hold {DayAdditions.StockGramsPerLitre:0} g of indigo per litre."
             : "By the ledger these goods leave enough dye, reducing agent and alkali in the vat; look at the liquor all the same.";
     }
+
+    /// <summary>When something of a plan begins: with its day where that is not the plan's.</summary>
+    public static string Begin(DayPlan plan, DateTimeOffset at, TimeZoneInfo zone) => WallTime.Near(PlanClock.Local(at, zone), plan.Begins, zone);
 
     /// <summary>A time of day of the dyer.</summary>
     public string Clock(DateTimeOffset at) => Clock(at, zone);

@@ -15,10 +15,10 @@ internal sealed record WarmAsked(string? Ready, string? At, string? From, string
     public WarmReply Answer(VatDefinition vat, StoredVat known, DoseFigures figures, Func<string, string> name, DateTimeOffset now, TimeZoneInfo zone, DisplayUnits units)
     {
         var ready = PlanClock.Time(Ready);
-        var targetC = figures.OptionalQuantity(name("at"), At, QuantityKind.Temperature, 20, 100) ?? UsualTarget(vat);
-        var fromC = figures.OptionalQuantity(name("from"), From, QuantityKind.Temperature, 0, 100);
-        var watts = figures.OptionalQuantity(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
-        var roomC = figures.OptionalQuantity(name("room"), Room, QuantityKind.Temperature, -20, 50) ?? known.RoomC;
+        var targetC = figures.OptionalWithin(name("at"), At, QuantityKind.Temperature, 20, 100) ?? UsualTarget(vat);
+        var fromC = figures.OptionalWithin(name("from"), From, QuantityKind.Temperature, 0, 100);
+        var watts = figures.OptionalWithin(name("heater"), Heater, QuantityKind.Power, 10, 100_000);
+        var nightRoomC = figures.OptionalWithin(name("room"), Room, QuantityKind.Temperature, -20, 50);
         if (ready is null)
         {
             figures.Fault(name("ready"), Ready ?? "", "a time of day such as 09:00");
@@ -29,14 +29,16 @@ internal sealed record WarmAsked(string? Ready, string? At, string? From, string
             return new(null, null, null);
         }
 
-        var heat = VatHeat.Of(vat, known.Learned, roomC);
+        var heat = VatHeat.Of(vat, known.Learned, nightRoomC ?? known.RoomC);
         heat = watts is { } told ? heat.WithHeater(told) : heat;
         if ((fromC ?? known.LiquorC) is not { } liquorC)
         {
             return new(heat, null, $"How warm {vat.Name} is now is not known: {known.WhyNoLiquor}. See to its probe, or say the temperature of the liquor.");
         }
 
-        var (plan, refused) = new WarmPlanner(vat, heat, units, zone, known.Seen).Plan(new(WallTime.Next(ready!.Value, now, zone), targetC, now, liquorC));
+        // A room that is told is that of the night.
+        var seen = nightRoomC is null ? known.Seen : known.Seen with { Room = new(0) };
+        var (plan, refused) = new WarmPlanner(vat, heat, units, zone, seen).Plan(new(WallTime.Next(ready!.Value, now, zone), targetC, now, liquorC));
         return new(heat, plan, refused);
     }
 

@@ -50,6 +50,7 @@ internal static class RunVerb
                 ExitCode.Failure, $"Store in '{folder}': not opened; root would leave files there that the service cannot use; wanted `sudo systemctl start vatwatch`, or `sudo -u vatwatch vatwatch run`.");
         }
 
+        using var upkeep = ManagedHeap.GiveBackUnused(TimeProvider.System);
         await using var host = WatchHost.Open(configuration, folder, json);
         return await host.RunAsync(cancel) ? ExitCode.Success : ExitCode.Failure;
     }

@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Connections;
 using Microsoft.AspNetCore.WebUtilities;
 using VatWatch.Daemon.Web.Api;
 using VatWatch.Daemon.Web.Pages;
@@ -14,7 +15,7 @@ internal sealed class ErrorReplies(ILogger<ErrorReplies> log)
         {
             await next(context);
         }
-        catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
+        catch (OperationCanceledException ended) when (context.RequestAborted.IsCancellationRequested || ended.InnerException is ConnectionAbortedException)
         {
             return;
         }

@@ -113,6 +113,13 @@ public sealed class AlarmBoard
         return Find(act.Alarm)?.Carry(act, _evidence.Now) is { } change ? [change] : [];
     }
 
+    /// <summary>Nothing was read until now, because the watch stood still: probes are given their time of silence anew.</summary>
+    public void Resume(Stamp now)
+    {
+        MoveTo(now);
+        _evidence.Resumed = now.Monotonic;
+    }
+
     private void MoveTo(Stamp now)
     {
         if (!_evidence.HasBegun)

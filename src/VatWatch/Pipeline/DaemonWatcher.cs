@@ -17,7 +17,7 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
     private static readonly TimeSpan WellAgain = TimeSpan.FromMinutes(5);
 
     private readonly DaemonAlarmBoard _board = new(settings);
-    private readonly ConcurrentQueue<(string Stage, string Fault)> _restarts = new();
+    private readonly ConcurrentQueue<DaemonSignal> _restarts = new();
     private TimeSpan? _lastRestart;
 
     /// <summary>Every alarm about the daemon that was ever raised.</summary>
@@ -27,7 +27,10 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 
     /// <summary>A stage failed and is started again. Thread safe.</summary>
-    public void NoteRestart(string stage, string fault) => _restarts.Enqueue((stage, fault));
+    public void NoteRestart(string stage, string fault) => _restarts.Enqueue(StageRestartedAlarm.Restarted(stage, fault));
+
+    /// <summary>The watch stood still. Thread safe.</summary>
+    public void NoteStandstill(TimeSpan time) => _restarts.Enqueue(StageRestartedAlarm.StoodStill(time));
 
     /// <summary>Asks every part, and lets time pass.</summary>
     public IReadOnlyList<AlarmChange> Tick(Stamp now)
@@ -50,7 +53,7 @@ internal sealed class DaemonWatcher(IReadOnlyList<Func<IEnumerable<DaemonSignal>
         while (_restarts.TryDequeue(out var restart))
         {
             _lastRestart = now.Monotonic;
-            yield return StageRestartedAlarm.Restarted(restart.Stage, restart.Fault);
+            yield return restart;
         }
 
         if (now.Monotonic - _lastRestart > WellAgain)

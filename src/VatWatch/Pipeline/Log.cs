@@ -48,4 +48,7 @@ internal static partial class Log
 
     [LoggerMessage(EventId = 9122, Level = LogLevel.Warning, Message = "The computer's clock says {Now:u}, which is before {Year}; times are not trusted until it is set.")]
     public static partial void ClockUntrusted(ILogger logger, DateTimeOffset now, int year);
+
+    [LoggerMessage(EventId = 9123, Level = LogLevel.Warning, Message = "Nothing was watched for {Seconds} s: VatWatch was halted, or the computer slept.")]
+    public static partial void StoodStill(ILogger logger, double seconds);
 }

@@ -5,6 +5,7 @@ using VatWatch.Conditions.Stored;
 using VatWatch.Measurements;
 using VatWatch.Notifications;
 using VatWatch.Notifications.Contacts;
+using VatWatch.Plans;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
@@ -40,6 +41,7 @@ public static class StoreSurvey
         _ = OutboxTable.All(reader);
         _ = EscalationTable.All(reader);
         _ = LearnedHeatTable.All(reader);
+        PlanTable.ReadAll(reader);
         for (var (last, page) = (0L, ConditionTable.After(reader, 0, PageRows)); page.Count > 0; page = ConditionTable.After(reader, last, PageRows))
         {
             last = page[^1].Id;

@@ -63,6 +63,9 @@ public sealed class VatWatcher
     /// <summary>A person did something to the vat.</summary>
     public void Note(VatAct act) => _assessor.Note(act);
 
+    /// <summary>The watch stood still until now: what was not read meanwhile is not a probe's silence.</summary>
+    public void Resume(Stamp now) => _board.Resume(now);
+
     /// <summary>Takes alarms up where an earlier run left them.</summary>
     public void Restore(IEnumerable<AlarmStatus> statuses, Stamp now) => _board.Restore(statuses, now);
 

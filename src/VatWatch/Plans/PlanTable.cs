@@ -38,7 +38,7 @@ public static class PlanTable
     {
         var before = transaction.Sql.Query(
             "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins = $begins",
-            row => Read(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
+            row => JsonSerializer.Deserialize(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
             ("$vat", vat.Value),
             ("$kind", Foretold),
             ("$begins", StoredTime.Of(foretold.Wish))).FirstOrDefault();
@@ -51,7 +51,7 @@ public static class PlanTable
     /// <summary>What was foretold of the last warm-up whose wish lies in a stretch of time; null without one.</summary>
     public static ForetoldWarmUp? ForetoldIn(StoreReader reader, VatId vat, DateTimeOffset from, DateTimeOffset to) => reader.Guard(() => reader.Sql.Query(
         "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins BETWEEN $from AND $to ORDER BY begins DESC LIMIT 1",
-        row => Read(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
+        row => JsonSerializer.Deserialize(row.GetString(0), PlanJson.Default.ForetoldWarmUp),
         ("$vat", vat.Value),
         ("$kind", Foretold),
         ("$from", StoredTime.Of(from)),
@@ -59,23 +59,31 @@ public static class PlanTable
 
     /// <summary>The warm-up of every vat that has one. One that cannot be read is left out.</summary>
     public static IReadOnlyDictionary<VatId, KeptWarmPlan> WarmUps(StoreReader reader) => reader.Guard(() => reader.Sql.Query(
-            "SELECT vat, json FROM plan WHERE kind = $kind", row => (Vat: new VatId(row.GetString(0)), Plan: Read(row.GetString(1), PlanJson.Default.KeptWarmPlan)), ("$kind", WarmUp)))
+            "SELECT vat, json FROM plan WHERE kind = $kind", row => (Vat: new VatId(row.GetString(0)), Plan: JsonSerializer.Deserialize(row.GetString(1), PlanJson.Default.KeptWarmPlan)), ("$kind", WarmUp)))
         .Where(kept => kept.Plan is { IsPlausible: true })
         .ToDictionary(kept => kept.Vat, kept => kept.Plan!);
 
     /// <summary>The same of one vat, from inside the writer's transaction.</summary>
     public static KeptWarmPlan? WarmUpOf(StoreTransaction transaction, VatId vat) => transaction.Sql.Query(
-        "SELECT json FROM plan WHERE vat = $vat AND kind = $kind", row => Read(row.GetString(0), PlanJson.Default.KeptWarmPlan), ("$vat", vat.Value), ("$kind", WarmUp)).FirstOrDefault();
+        "SELECT json FROM plan WHERE vat = $vat AND kind = $kind", row => JsonSerializer.Deserialize(row.GetString(0), PlanJson.Default.KeptWarmPlan), ("$vat", vat.Value), ("$kind", WarmUp)).FirstOrDefault();
 
     /// <summary>The plan of the day in which <paramref name="at"/> lies, the nearest that was kept; null without one.</summary>
     public static KeptDayPlan? DayOf(StoreReader reader, VatId vat, DateTimeOffset at) => reader.Guard(() => reader.Sql.Query(
         "SELECT json FROM plan WHERE vat = $vat AND kind = $kind AND begins BETWEEN $from AND $to ORDER BY abs(begins - $at), utc DESC LIMIT 1",
-        row => Read(row.GetString(0), PlanJson.Default.KeptDayPlan),
+        row => JsonSerializer.Deserialize(row.GetString(0), PlanJson.Default.KeptDayPlan),
         ("$vat", vat.Value),
         ("$kind", Day),
         ("$from", StoredTime.Of(at - SameDay)),
         ("$to", StoredTime.Of(at + SameDay)),
         ("$at", StoredTime.Of(at)))).FirstOrDefault();
+
+    /// <summary>Reads every plan, so that those that cannot be read are told.</summary>
+    public static void ReadAll(StoreReader reader)
+    {
+        _ = WarmUps(reader);
+        _ = reader.Guard(() => reader.Sql.Query("SELECT vat, kind, json FROM plan WHERE kind = $kind", row => JsonSerializer.Deserialize(row.GetString(2), PlanJson.Default.KeptDayPlan), ("$kind", Day)));
+        _ = reader.Guard(() => reader.Sql.Query("SELECT vat, kind, json FROM plan WHERE kind = $kind", row => JsonSerializer.Deserialize(row.GetString(2), PlanJson.Default.ForetoldWarmUp), ("$kind", Foretold)));
+    }
 
     private static void Keep(StoreTransaction transaction, VatId vat, string kind, long begins, DateTimeOffset now, string json) => transaction.Sql.Execute(
         "INSERT OR REPLACE INTO plan (vat, kind, begins, utc, json) VALUES ($vat, $kind, $begins, $utc, $json)",
@@ -84,19 +92,6 @@ public static class PlanTable
         ("$begins", begins),
         ("$utc", StoredTime.Of(now)),
         ("$json", json));
-
-    private static T? Read<T>(string json, System.Text.Json.Serialization.Metadata.JsonTypeInfo<T> shape)
-        where T : class
-    {
-        try
-        {
-            return JsonSerializer.Deserialize(json, shape);
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
 }
 
 /// <summary>Reader and writer made at build time.</summary>

@@ -24,6 +24,9 @@ public sealed class WatchClock
 
     public TimeZoneInfo Zone { get; }
 
+    /// <summary>How long the computer has been up, its sleep included.</summary>
+    public TimeProvider Uptime { get; init; } = new UptimeProvider();
+
     /// <summary>Whether labels of this clock are to be believed; set by the clock watch.</summary>
     public bool Trusted
     {

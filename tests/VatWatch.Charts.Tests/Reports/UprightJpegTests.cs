@@ -49,6 +49,33 @@ public sealed class UprightJpegTests
         Assert.Contains(sentence, whyNot, StringComparison.Ordinal);
     }
 
+    // A frame that says any size, and a scan of it, in less than 40 bytes (ITU-T T.81, B.2).
+    [Theory]
+    [InlineData(0xC0, 3, true)] // sequential, all colours at once
+    [InlineData(0xC0, 1, false)] // one colour after the other
+    [InlineData(0xC2, 3, false)] // progressive
+    public void Only_a_jpeg_that_is_unpacked_row_by_row_may_be_as_large_as_a_cameras(byte frame, byte colours, bool mayBe)
+    {
+        byte[] file =
+        [
+            0xFF, 0xD8, 0xFF, 0xFE, 0, 6, 0xFF, 0xC0, 0xFF, 0xDA, 0xFF, frame, 0, 17, 8, 0x1B, 0x58, 0x1B, 0x58, 3, 1, 0x11, 0, 2, 0x11, 0, 3, 0x11, 0,
+            0xFF, 0xDA, 0, (byte)(6 + 2 * colours), colours, .. new byte[] { 1, 0, 2, 0, 3, 0 }[..(2 * colours)], 0, 63, 0, 0xFF, 0xD9,
+        ];
+
+        Assert.False(UprightJpeg.TryMake(new MemoryStream(file), 1000, out _, out var whyNot));
+        Assert.StartsWith(mayBe ? "the picture is damaged" : "the picture has 7,000 by 7,000 pixels; wanted at most 16 million of a PNG, WebP or progressive JPEG", whyNot, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_webp_is_held_whole_too()
+    {
+        byte[] head = [.. "VP8L"u8, 25, 0, 0, 0, 0x2F, .. BitConverter.GetBytes(6_999u | (6_999u << 14)), .. new byte[21]];
+        byte[] file = [.. "RIFF"u8, .. BitConverter.GetBytes(head.Length + 4), .. "WEBP"u8, .. head];
+
+        Assert.False(UprightJpeg.TryMake(new MemoryStream(file), 1000, out _, out var whyNot));
+        Assert.StartsWith("the picture has 7,000 by 7,000 pixels; wanted at most 16 million", whyNot, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_picture_that_is_cut_short_is_refused()
     {

@@ -1,4 +1,8 @@
 using System.Net;
+using Microsoft.AspNetCore.Connections;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.Logging;
+using VatWatch.Daemon.Web;
 
 namespace VatWatch.Daemon.Tests.Web;
 
@@ -54,5 +58,28 @@ public sealed class ErrorRepliesTests
         Assert.Equal(type, reply.Content.Headers.ContentType!.MediaType);
         Assert.DoesNotContain("   at ", body, StringComparison.Ordinal);
         Assert.DoesNotContain("Exception", body, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Whoever_is_hung_up_on_in_the_middle_of_a_body_is_no_fault_of_ours()
+    {
+        var log = new CountingLog();
+        var request = new DefaultHttpContext();
+
+        await new ErrorReplies(log).GuardAsync(request, _ => throw new TaskCanceledException("aborted", new ConnectionAbortedException("every place for this address is taken")));
+
+        Assert.Equal(0, log.Lines);
+    }
+
+    private sealed class CountingLog : ILogger<ErrorReplies>
+    {
+        public int Lines { get; private set; }
+
+        public IDisposable? BeginScope<TState>(TState state)
+            where TState : notnull => null;
+
+        public bool IsEnabled(LogLevel logLevel) => true;
+
+        public void Log<TState>(LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter) => Lines++;
     }
 }

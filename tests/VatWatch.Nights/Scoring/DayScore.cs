@@ -14,7 +14,7 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
     public double Error => TookMinutes / PlannedMinutes - 1;
 
     /// <summary>
-    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: the heater and the lid off while goods are in, the next dip when the liquor has
+    /// Plans a day and plays it as a dyer does who keeps to its rules but reads the thermometer: a stir half an hour before work, the heater and the lid off while goods are in, the next dip when the liquor has
     /// had its time to clear, shows what the plan wanted of it, and its load has been aired. Null when the plan was refused.
     /// </summary>
     public static DayScore? Of(int seed)
@@ -27,8 +27,10 @@ internal sealed record DayScore(int Seed, string Story, double PlannedMinutes, d
             return null;
 
         studio.Heater.Thermostat = new Thermostat(chance.Fork()) { Setting = night.Target, Differential = 0.5, Scatter = 0.05, BulbLag = 30, BulbHeight = studio.Thermometer.Height };
+        studio.Liquor.Stir();
         studio.Pass(30);
-        var heat = watched.Look().Seen(watched.Vat, watched.LookBack().WarmUps);
+        var seen = watched.LookBack();
+        var heat = watched.Look().Seen(watched.Vat, seen.WarmUps).At(studio.Now, seen.Room, TimeZoneInfo.Utc);
         var (vat, litres) = (watched.Vat, studio.Plan.Body.Litres);
         var wish = new DayWish([.. Enumerable.Range(0, chance.OneOf(1, 2, 3)).Select(_ => new Goods(1000 * litres * chance.Uniform(0.005, 0.05), "wool", chance.OneOf(2, 3, 4, 6)))], studio.Now, studio.Shown);
         if (new DayPlanner(vat, heat, DisplayUnits.Si).Plan(wish).Plan is not { } plan)

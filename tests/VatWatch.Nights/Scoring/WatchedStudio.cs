@@ -22,7 +22,10 @@ internal sealed class WatchedStudio : IReplayListener
     private readonly VatPlan _vat;
     private readonly ReplayWatch _watch;
     private VatCondition? _last;
+    private readonly List<(DateTimeOffset At, double Sum, int Count)> _liquor = [];
+    private readonly List<(DateTimeOffset At, double Sum, int Count)> _room = [];
     private int _rows;
+    private int _summed;
 
     public WatchedStudio(Studio studio)
     {
@@ -42,10 +45,6 @@ internal sealed class WatchedStudio : IReplayListener
 
     public SeenHeat Seen { get; private set; } = SeenHeat.Nothing;
 
-    private IEnumerable<(DateTimeOffset At, double C)> Means(int minutes) => _studio.Rows
-        .Where(row => row.Probe.Value == MadeNight.Liquor)
-        .GroupBy(row => new DateTimeOffset(row.Time.Ticks / (minutes * TimeSpan.TicksPerMinute) * minutes * TimeSpan.TicksPerMinute, TimeSpan.Zero), (at, rows) => (at, rows.Average(row => row.Value) ?? 0));
-
     public VatHeat? Heat { get; private set; }
 
     /// <summary>The plan for <see cref="Ready"/> by what is known now; null when it is refused.</summary>
@@ -59,10 +58,37 @@ internal sealed class WatchedStudio : IReplayListener
     /// <summary>What its thermometer showed so far.</summary>
     public SeenHeat LookBack()
     {
-        var minutes = Means(1).ToList();
+        Sum();
+        var minutes = Means(_liquor, 1);
+        var quarters = Means(_liquor, 15);
         return new(
-            SeenWarmUp.In(Means(15), (from, to) => minutes.Where(mean => mean.At >= from && mean.At < to)), SeenCooling.In(minutes.Where(mean => mean.At > _studio.Now - SeenCooling.Longest)));
+            SeenWarmUp.In(quarters, (from, to) => minutes.Where(mean => mean.At >= from && mean.At < to)), SeenCooling.In(minutes.Where(mean => mean.At > _studio.Now - SeenCooling.Longest)))
+        {
+            Fall = SeenFall.In(quarters),
+            Room = RoomByHour.In([.. Means(_room, 15).Where(mean => mean.At > _studio.Now.AddHours(-30))]),
+        };
     }
+
+    /// <summary>Takes the rows of each minute together.</summary>
+    private void Sum()
+    {
+        for (; _summed < _studio.Rows.Count; _summed++)
+        {
+            var row = _studio.Rows[_summed];
+            if ((row.Probe.Value == MadeNight.Liquor ? _liquor : row.Probe.Value == "room" ? _room : null) is not { } sums || row.Value is not { } value)
+                continue;
+            var at = Floor(row.Time, 1);
+            if (sums.Count > 0 && sums[^1].At == at)
+                sums[^1] = (at, sums[^1].Sum + value, sums[^1].Count + 1);
+            else
+                sums.Add((at, value, 1));
+        }
+    }
+
+    private static List<(DateTimeOffset At, double C)> Means(List<(DateTimeOffset At, double Sum, int Count)> sums, int minutes) =>
+        [.. sums.GroupBy(one => Floor(one.At, minutes), (at, of) => (at, of.Sum(one => one.Sum) / of.Sum(one => one.Count)))];
+
+    private static DateTimeOffset Floor(DateTimeOffset at, int minutes) => new(at.Ticks / (minutes * TimeSpan.TicksPerMinute) * minutes * TimeSpan.TicksPerMinute, TimeSpan.Zero);
 
     /// <summary>What is known of the vat's heat now.</summary>
     public VatHeat Look()

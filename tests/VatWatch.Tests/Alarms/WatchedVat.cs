@@ -95,6 +95,13 @@ internal sealed class WatchedVat
         return this;
     }
 
+    /// <summary>Lets time pass in which nobody watches.</summary>
+    public void StandStill(double seconds)
+    {
+        Now += TimeSpan.FromSeconds(seconds);
+        Board.Resume(At(Now));
+    }
+
     public IReadOnlyList<AlarmChange> Tick() => Keep(Board.Assess(Condition with { Stamp = At(Now) }, At(Now)));
 
     public IReadOnlyList<AlarmChange> Acknowledge(string alarm, string by = "Ada") => Do(AlarmActKind.Acknowledge, alarm, by: by);

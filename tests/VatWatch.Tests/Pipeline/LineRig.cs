@@ -31,7 +31,8 @@ internal sealed class LineRig : IAsyncDisposable
     /// <param name="simulatedC">Temperature of the simulated vat, °C.</param>
     /// <param name="folder">The store's folder, which is removed at the end; a new one when it is not given.</param>
     /// <param name="before">Written into the store before anything is made of it.</param>
-    public LineRig(double simulatedC = 45, string? folder = null, Action<StoreTransaction>? before = null)
+    /// <param name="uptime">How long the computer has been up; its own when it is not given.</param>
+    public LineRig(double simulatedC = 45, string? folder = null, Action<StoreTransaction>? before = null, TimeProvider? uptime = null)
     {
         _folder = folder ?? Directory.CreateTempSubdirectory("line-").FullName;
         var faults = new ConfigFaults();
@@ -56,7 +57,7 @@ internal sealed class LineRig : IAsyncDisposable
         // No broker listens there: the link tries on and on, as in a night without one.
         var mqtt = new MqttOptions { IsBuiltin = false, Host = "127.0.0.1", Port = FreePort.Next() };
         _line = WatchPipeline.Build(
-            configuration, mqtt, ContactTable.Usual(configuration.Units), null, _store, new WatchClock(TimeProvider.System), NullLoggerFactory.Instance);
+            configuration, mqtt, ContactTable.Usual(configuration.Units), null, _store, new WatchClock(TimeProvider.System) { Uptime = uptime ?? new UptimeProvider() }, NullLoggerFactory.Instance);
     }
 
     public FakeI2cBench Bench { get; } = new();
@@ -86,6 +87,9 @@ internal sealed class LineRig : IAsyncDisposable
     /// <summary>The state of an alarm of a vat; null when it is in normal.</summary>
     public AlarmState? StateOf(string vat, string alarm) =>
         _line.Feed.Vats.Single(one => one.Definition.Id.Value == vat).Alarms.FirstOrDefault(one => one.Alarm.Value == alarm)?.State;
+
+    /// <summary>An alarm about the daemon itself; null when it is in normal.</summary>
+    public AlarmStatus? OfDaemon(string alarm) => _line.Feed.DaemonAlarms.FirstOrDefault(one => one.Alarm.Value == alarm);
 
     /// <summary>Every measurement of a vat that is on the disk.</summary>
     public IReadOnlyList<Measurement> Kept(string vat)

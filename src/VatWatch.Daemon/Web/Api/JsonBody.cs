@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
+using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.Api;
 
@@ -22,6 +23,7 @@ internal static class JsonBody
         {
             if (await JsonSerializer.DeserializeAsync(context.Request.Body, shape, context.RequestAborted) is { } body)
             {
+                ConnectionPlace.Keep(context);
                 return (body, null);
             }
         }

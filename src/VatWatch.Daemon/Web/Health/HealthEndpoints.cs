@@ -60,6 +60,6 @@ internal sealed class ProcessMetrics(EventStream events, LoginThrottle throttle,
         yield return MetricFamily.Counter("vatwatch_event_lost", "", "Events lost by slow followers.", events.Lost);
         yield return MetricFamily.Counter("vatwatch_login_refused", "", "Passwords not looked at because others of the same address or too many were waiting.", throttle.Refused);
         yield return MetricFamily.Counter("vatwatch_login_delayed", "", "Passwords that had to wait after many wrong ones.", throttle.Delayed);
-        yield return MetricFamily.Counter("vatwatch_connections_refused", "", "Connections refused because every place for their address was taken.", places.Refused);
+        yield return MetricFamily.Counter("vatwatch_connections_refused", "", "Connections refused, or ended while quiet, because every place for their address was taken.", places.Refused);
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Antiforgery;
 using VatWatch.Alarms.Acts;
 using VatWatch.Daemon.Web.Alarms.Acts;
+using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.Pages;
 
@@ -32,6 +33,7 @@ internal sealed class FormGate(IAntiforgery antiforgery, PageMaker pages)
         try
         {
             await context.Request.ReadFormAsync(context.RequestAborted);
+            ConnectionPlace.Keep(context);
             return true;
         }
         catch (Exception unreadable) when (unreadable is InvalidDataException or IOException and not BadHttpRequestException)

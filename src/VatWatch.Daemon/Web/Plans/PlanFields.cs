@@ -28,7 +28,7 @@ internal static class PlanFields
 
     /// <summary>The power of a heater, W: a bare number or one with its unit; null for none, and for one that cannot be meant, which is filed.</summary>
     public static double? Watts(string? text, DoseFigures figures) =>
-        figures.OptionalQuantity(Label("heater"), Power(text), QuantityKind.Power, 10, 100_000) is { } watts and > 0 ? watts : null;
+        figures.OptionalWithin(Label("heater"), Power(text), QuantityKind.Power, 10, 100_000) is { } watts and > 0 ? watts : null;
 
     /// <summary>Whether a person has to say how strong the heater is.</summary>
     public static bool AsksHeater(LiveVat live) => live.Condition.Heat is { } heat && !VatHeat.Of(live.Definition, heat).HeaterIsKnown;

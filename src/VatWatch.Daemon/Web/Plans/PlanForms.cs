@@ -23,15 +23,11 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
     {
         var plan = routes.MapGroup("/vats/{vat}/plan").ExcludeFromDescription();
         plan.MapPost("/warm", (string vat, HttpContext context, [Service] PlanForms forms) => forms.ActAsync(context, (form, by) => forms.KeepWarmAsync(new(vat), form, by)));
-        plan.MapPost("/put-off", (string vat, HttpContext context, [Service] PlanForms forms) => forms.ActAsync(context, (_, _) => forms.PutOffAsync(new(vat))));
-        plan.MapPost("/drop", (string vat, HttpContext context, [Service] PlanForms forms) => forms.ActAsync(context, (_, _) => forms.DropAsync(new(vat))));
+        plan.MapPost("/put-off", (string vat, HttpContext context, [Service] PlanForms forms, [Service] PlanService plans) => forms.ActAsync(context, (_, _) => plans.PutOffAsync(new(vat), CancellationToken.None)));
+        plan.MapPost("/drop", (string vat, HttpContext context, [Service] PlanForms forms, [Service] PlanService plans) => forms.ActAsync(context, (_, _) => plans.KeepAsync(new(vat), (KeptWarmPlan?)null, CancellationToken.None)));
         plan.MapPost("/heater-on", (string vat, HttpContext context, [Service] PlanForms forms) => forms.ActAsync(context, (form, by) => forms.HeaterOnAsync(new(vat), form, by)));
         plan.MapPost("/day", (string vat, HttpContext context, [Service] PlanForms forms) => forms.ActAsync(context, (form, _) => forms.KeepDayAsync(new(vat), form, context.RequestAborted)));
     }
-
-    private Task<string?> PutOffAsync(VatId vat) => plans.PutOffAsync(vat, CancellationToken.None);
-
-    private Task<string?> DropAsync(VatId vat) => plans.KeepAsync(vat, (KeptWarmPlan?)null, CancellationToken.None);
 
     private async Task<string?> KeepWarmAsync(VatId vat, IFormCollection form, string by)
     {
@@ -45,9 +41,16 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
             return $"The wish cannot be kept; wanted a time such as 09:00 and a warmth below the limit of {site.Units.Temperature(definition.Temperature.LimitC)}.";
         }
 
+        var figures = new DoseFigures();
+        var watts = PlanFields.Watts(form["heater"], figures);
+        if (figures.Faults.Count > 0)
+        {
+            return string.Join(" ", figures.Faults);
+        }
+
         var days = PlanFields.Days(form[DayField]);
         var next = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(WallTime.Next(ready, feed.Clock.Now().Utc, Zone), Zone).DateTime);
-        return await plans.KeepAsync(vat, new KeptWarmPlan(ready, targetC, days, days.Count == 0 ? next : null, by) { HeaterWatts = PlanFields.Watts(form["heater"], new DoseFigures()) }, CancellationToken.None);
+        return await plans.KeepAsync(vat, new KeptWarmPlan(ready, targetC, days, days.Count == 0 ? next : null, by) { HeaterWatts = watts }, CancellationToken.None);
     }
 
     /// <summary>Enters that the heater is on, with what was looked at before, which is what the log book keeps of the list.</summary>

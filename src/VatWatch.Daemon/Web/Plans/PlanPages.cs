@@ -102,6 +102,7 @@ internal static class PlanPages
         var ready = WallTime.Next(question.Ready, now, zone);
         var asked = isAsked && figures.Faults.Count == 0 ? LiveWarmPlan.Of(vat, live.Condition, seen, ready, question.TargetC, watts, units, zone) : default;
         var renewed = Renewed(live, kept, units, zone, now);
+        var next = kept?.Warm?.Next(now, zone);
         return new()
         {
             Vat = vat,
@@ -112,11 +113,11 @@ internal static class PlanPages
             Refused = asked.Refused,
             Asked = asked.Plan is { } plan ? new WarmText(vat, asked.Heat!, plan, units, zone) : null,
             Kept = kept?.Warm,
-            Next = kept?.Warm?.Next(now, zone),
+            Next = next,
             Due = renewed.Plan is { } due ? new WarmText(vat, renewed.Heat!, due, units, zone) : null,
             DueRefused = renewed.Refused,
             Checks = NightList.Of(vat.HeaterWatts ?? live.Condition.Heat?.HeaterPower.Watts ?? 0, units),
-            HeaterOn = kept?.HeaterOn,
+            HeaterOn = kept is { Warm: { } warm, HeaterOn: { } on } && next is { } wish && warm.IsFor(wish, on.At.Utc, on.ReadyBy, zone) ? on : null,
             Heater = query["heater"].ToString(),
             AsksHeater = query.ContainsKey("heater") || PlanFields.AsksHeater(live),
         };

@@ -41,7 +41,7 @@ public sealed record NightView
 
     public required bool AsksHeater { get; init; }
 
-    /// <summary>The entry that the heater is on; null while there is none of tonight.</summary>
+    /// <summary>The entry that the heater is on for <see cref="Next"/>; null while there is none.</summary>
     public SessionEntry? HeaterOn { get; init; }
 }
 

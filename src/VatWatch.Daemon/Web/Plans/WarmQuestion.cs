@@ -34,7 +34,7 @@ internal readonly record struct WarmQuestion(TimeOnly Ready, double TargetC)
             }
             else
             {
-                figures.Fault("Liquor at", at, $"a number of {units.TemperatureUnit} from {units.Temperature(PlanFields.LeastTargetC)} to below 100 °C");
+                figures.Fault("Liquor at", at, $"a number of {units.TemperatureUnit} from {units.Temperature(PlanFields.LeastTargetC)} to below {units.Temperature(100)}");
             }
         }
 

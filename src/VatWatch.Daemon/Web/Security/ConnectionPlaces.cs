@@ -5,7 +5,8 @@ namespace VatWatch.Daemon.Web.Security;
 
 /// <summary>
 /// Bounds the connections to the pages' address: in all, from one address, and from addresses nobody has signed in from, so that places are left for those of
-/// operators. The local socket is not counted here. Thread safe.
+/// operators. Where all are taken, the connection that has been quiet for longest makes room for the next, so that whoever only holds connections keeps nobody
+/// out. The local socket is not counted here. Thread safe.
 /// </summary>
 internal sealed class ConnectionPlaces(KnownAddresses known, WebOptions options)
 {
@@ -22,63 +23,92 @@ internal sealed class ConnectionPlaces(KnownAddresses known, WebOptions options)
     public const int MostOfKnown = 120;
 
     private readonly Lock _lock = new();
-    private readonly Dictionary<IPAddress, int> _of = [];
-    private int _strangers;
-    private int _all;
+    private readonly List<ConnectionPlace> _quietFirst = [];
     private long _refused;
 
-    /// <summary>Connections refused since the start.</summary>
+    /// <summary>Connections refused since the start, or ended to make room.</summary>
     public long Refused => Interlocked.Read(ref _refused);
 
     /// <summary>Connection middleware: comes before anything is read, TLS included.</summary>
     public ConnectionDelegate Guard(ConnectionDelegate next) => async connection =>
     {
-        var place = KnownAddresses.PlaceOf((connection.RemoteEndPoint as IPEndPoint)?.Address);
-        var isKnown = IPAddress.IsLoopback(place) || place.Equals(options.Proxy) || known.Knows(place);
-        if (!TryTake(place, isKnown))
+        var address = KnownAddresses.PlaceOf((connection.RemoteEndPoint as IPEndPoint)?.Address);
+        var isKnown = IPAddress.IsLoopback(address) || address.Equals(options.Proxy) || known.Knows(address);
+        var place = new ConnectionPlace(this, connection, address, !isKnown);
+        var isTaken = TryTake(place, out var ended);
+        if (ended is not null)
         {
             Interlocked.Increment(ref _refused);
-            connection.Abort(new ConnectionAbortedException("every place for this address is taken"));
-            return;
+            ended.Connection.Abort(new ConnectionAbortedException("every place for this address is taken"));
         }
 
-        try
+        if (isTaken)
         {
-            await next(connection);
-        }
-        finally
-        {
-            GiveBack(place, isKnown);
+            connection.Features.Set(place);
+            try
+            {
+                await next(connection);
+            }
+            finally
+            {
+                Leave(place);
+            }
         }
     };
 
-    private bool TryTake(IPAddress place, bool isKnown)
+    /// <summary>A request of this connection is being answered, or no longer is.</summary>
+    public void Count(ConnectionPlace place, int answered)
     {
         lock (_lock)
         {
-            var mine = _of.GetValueOrDefault(place);
-            if (_all >= Most || mine >= (isKnown ? MostOfKnown : MostOfStranger) || (!isKnown && _strangers >= MostOfStrangers))
+            place.Answered += answered;
+            if (place.Answered == 0 && _quietFirst.Remove(place))
             {
-                return false;
+                _quietFirst.Add(place);
+            }
+        }
+    }
+
+    /// <param name="ended">Who must go: another, this one where all are being answered, or nobody.</param>
+    private bool TryTake(ConnectionPlace place, out ConnectionPlace? ended)
+    {
+        lock (_lock)
+        {
+            ended = null;
+            if (Crowd(place) is { } crowd)
+            {
+                var ofAddress = _quietFirst.CountBy(one => one.Address).ToDictionary();
+                ended = crowd.Where(one => one.Answered == 0).MaxBy(one => ofAddress[one.Address]) ?? place;
+                if (ended == place)
+                {
+                    return false;
+                }
+
+                _quietFirst.Remove(ended);
             }
 
-            _of[place] = mine + 1;
-            _all++;
-            _strangers += isKnown ? 0 : 1;
+            _quietFirst.Add(place);
             return true;
         }
     }
 
-    private void GiveBack(IPAddress place, bool isKnown)
+    /// <summary>Those of whom one must go before there is room for another; null where there is room.</summary>
+    private IEnumerable<ConnectionPlace>? Crowd(ConnectionPlace place)
+    {
+        var same = _quietFirst.Where(one => one.Address.Equals(place.Address));
+        var strangers = _quietFirst.Where(one => one.IsStranger);
+        return same.Count() >= (place.IsStranger ? MostOfStranger : MostOfKnown) ? same
+            : place.IsStranger && strangers.Count() >= MostOfStrangers ? strangers
+            : _quietFirst.Count < Most ? null
+            : place.IsStranger ? strangers
+            : _quietFirst;
+    }
+
+    private void Leave(ConnectionPlace place)
     {
         lock (_lock)
         {
-            _all--;
-            _strangers -= isKnown ? 0 : 1;
-            if (--_of[place] == 0)
-            {
-                _of.Remove(place);
-            }
+            _quietFirst.Remove(place);
         }
     }
 }

@@ -73,6 +73,11 @@ internal sealed class PasswordGate(WebOptions options, LoginThrottle throttle, E
             return;
         }
 
+        if (isReading && visitor is not null)
+        {
+            ConnectionPlace.Keep(context);
+        }
+
         await next(context);
     }
 

@@ -35,6 +35,9 @@ internal sealed class VatEvidence
     /// <summary>The latest moment handed in; never goes back.</summary>
     public Stamp Now { get; private set; }
 
+    /// <summary>When the watch went on after it had stood still; zero when it never has.</summary>
+    public TimeSpan Resumed { get; set; }
+
     /// <summary>Whether any moment has been handed in.</summary>
     public bool HasBegun { get; private set; }
 

@@ -106,7 +106,7 @@ internal sealed class PlanReminders(
     {
         var switched = EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
             .Where(entry => entry is { Kind: EntryKind.HeaterOn or EntryKind.HeaterOff, Withdrawn: null }).ToList();
-        return switched.Any(on => on.Kind == EntryKind.HeaterOn && (on.ReadyBy is { } wish ? wish == ready : plan.Next(on.At.Utc, zone) == ready && !EndedBefore(on, ready - LongBefore)));
+        return switched.Any(on => on.Kind == EntryKind.HeaterOn && plan.IsFor(ready, on.At.Utc, on.ReadyBy, zone) && (on.ReadyBy is not null || !EndedBefore(on, ready - LongBefore)));
 
         bool EndedBefore(SessionEntry on, DateTimeOffset at) => switched.Any(off => off.Kind == EntryKind.HeaterOff && off.At.Utc > on.At.Utc && off.At.Utc < at);
     }

@@ -28,6 +28,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
     private readonly WatchOutputs _outputs;
     private readonly WatchClock _clock;
     private readonly WatchClock _wall = new(TimeProvider.System);
+    private readonly StandstillWatch _standstill;
     private readonly double _speed;
     private readonly ILogger<WatchStage> _log;
     private readonly Channel<WatchInput> _inputs;
@@ -49,6 +50,7 @@ internal sealed class WatchStage : IStage, IAlarmActions
         _outputs = outputs;
         _clock = clock;
         _speed = speed;
+        _standstill = new(clock.Uptime);
         _log = log;
         _inputs = Channel.CreateBounded<WatchInput>(
             new BoundedChannelOptions(QueueBound) { FullMode = BoundedChannelFullMode.DropOldest, SingleReader = true, AllowSynchronousContinuations = true },
@@ -96,9 +98,11 @@ internal sealed class WatchStage : IStage, IAlarmActions
     {
         var period = TimeSpan.FromTicks(Math.Max(TickPeriod.Ticks, (long)(ShortestTickPeriod.Ticks * _speed)));
         Pulse.Tick();
+        _standstill.Look();
         await using var timer = _clock.Provider.CreateTimer(_ => AskForTick(), null, period, period);
         await foreach (var input in _inputs.Reader.ReadAllAsync(cancel))
         {
+            Resume();
             if (input.Reading is { } reading)
             {
                 Judge(reading);
@@ -117,6 +121,21 @@ internal sealed class WatchStage : IStage, IAlarmActions
                 Tick();
                 Interlocked.Exchange(ref _lastTick, TimeProvider.System.GetTimestamp());
                 Pulse.Tick();
+            }
+        }
+    }
+
+    /// <summary>Where nothing came for a while, not even a tick, it was this program that stood still and not the probes.</summary>
+    private void Resume()
+    {
+        if (_standstill.Look() is { } stood)
+        {
+            Log.StoodStill(_log, Math.Round(stood.TotalSeconds, 1));
+            _daemon.NoteStandstill(stood);
+            var now = _clock.Now();
+            foreach (var watcher in _watchers.Values)
+            {
+                watcher.Resume(now);
             }
         }
     }

@@ -52,10 +52,21 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
             return (null, $"{vat.Name} would be at {units.Temperature(wish.LiquorC)}, not above the {units.Temperature(vat.Temperature.LowC)} that it dyes at: warm it first.");
         }
 
+        if (wish.LiquorC >= vat.Temperature.LimitC)
+        {
+            return (null, $"{vat.Name} would be at {units.Temperature(wish.LiquorC)}, not below its limit of {units.Temperature(vat.Temperature.LimitC)}: let it cool first.");
+        }
+
         var loads = Loads(wish.Goods, largest);
         if (loads.Count > MostLoads)
         {
             return (null, $"That makes {loads.Count} loads of at most {units.Goods(largest)}; one plan holds {MostLoads}. Plan it as several days.");
+        }
+
+        var dips = loads.Sum(load => load.Goods.Dips);
+        if (dips * (wish.Dip + wish.Recovery) > LongestDay)
+        {
+            return (null, $"That makes {dips} dips in {DisplayUnits.Count(loads.Count, "load")}, which take longer than {DisplayUnits.Duration(LongestDay)}. Plan it as several days.");
         }
 
         var spread = wish.RecoveryIsMeasured ? MeasuredRecoverySpread : UsualRecoverySpread;

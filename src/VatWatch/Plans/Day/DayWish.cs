@@ -11,6 +11,9 @@ public sealed record DayWish(IReadOnlyList<Goods> Goods, DateTimeOffset Begins, 
     /// <summary>The liquor now where it must be warmed first, °C; null where it is warm enough or not known.</summary>
     public double? ColdC { get; init; }
 
+    /// <summary>Why nobody knows how warm the liquor is now, as a clause; null where that is known.</summary>
+    public string? WhyUnknown { get; init; }
+
     /// <summary>Time in the liquor.</summary>
     public TimeSpan Dip { get; init; } = DipOutlook.UsualDip;
 

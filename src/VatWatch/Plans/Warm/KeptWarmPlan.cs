@@ -34,6 +34,12 @@ public sealed record KeptWarmPlan(TimeOnly ReadyAt, double TargetC, IReadOnlyLis
         return null;
     }
 
+    /// <summary>Whether a heater that was entered as on is on for a wish: the one that was said with it, else the one that was next then.</summary>
+    /// <param name="ready">The wish, UTC.</param>
+    /// <param name="on">When the heater went on, UTC.</param>
+    /// <param name="readyBy">The wish that was said with it, UTC.</param>
+    public bool IsFor(DateTimeOffset ready, DateTimeOffset on, DateTimeOffset? readyBy, TimeZoneInfo zone) => (readyBy ?? Next(on, zone)) == ready;
+
     /// <summary>Put off for the time that matters now: nobody is reminded before the one after it.</summary>
     public KeptWarmPlan PutOff(DateTimeOffset now, TimeZoneInfo zone) => this with { PutOffUntil = Next(now, zone) ?? PutOffUntil };
 

@@ -18,7 +18,7 @@ public sealed record SeenCooling(double KPerHour, double SigmaKPerHour, double M
     private const double StepK = 0.3;
 
     /// <summary>Layers and a thermometer that creeps, K/h; set on a second physics, no source.</summary>
-    private const double LeastSigmaKPerHour = 0.12;
+    private const double LeastSigmaKPerHour = 0.08;
 
     /// <summary>A coarse thermometer shows a slope as stairs: share of a stair by which the ends may be off.</summary>
     private const double StairShare = 0.4;

@@ -31,6 +31,9 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     private const int MostHeard = 3;
     private const double LeastWeightK = 1;
 
+    /// <summary>The newest counts so much more: what the liquor has lost or was given since is in it. Set on a second physics, no source.</summary>
+    private const double NewestWeight = 1.5;
+
     /// <summary>Beyond its ends a warm-up goes on as its nearest third, at least so many kelvins, did.</summary>
     private const double LeastEndK = 3;
     private const double LeastShare = 0.4;
@@ -54,7 +57,7 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
         {
             if ((isBegun ? Hours(one.Points, fromC, targetC, balance) : one.FromSwitchOn(fromC, targetC, balance)) is { } hours)
             {
-                var weight = Math.Max(LeastWeightK, Math.Min(targetC, one.Points[^1].C) - Math.Max(fromC, one.Points[0].C));
+                var weight = Math.Max(LeastWeightK, Math.Min(targetC, one.Points[^1].C) - Math.Max(fromC, one.Points[0].C)) * (one == seen[0] ? NewestWeight : 1);
                 sum += weight * hours;
                 weights += weight;
             }

@@ -34,7 +34,10 @@ public sealed record VatHeat(
     public double MixedShare { get; init; } = UsualMixedShare;
 
     /// <summary>Where no plate tells, on average on a second physics; no source.</summary>
-    private const double UsualMixedShare = 0.95;
+    private const double UsualMixedShare = 0.965;
+
+    /// <summary>A part of what the heater seems to give beyond its plate is losses that the balance takes for too great. The same.</summary>
+    private const double MixedPower = 0.75;
 
     /// <summary>An element stands in the lowest third.</summary>
     private const double LeastMixedShare = 0.65;
@@ -43,10 +46,13 @@ public sealed record VatHeat(
     private const double UsualRoomC = 14;
 
     /// <summary>
-    /// The room the liquor cools to, °C. Where no probe tells it, it is the usual one: the room that warming and holding lead to is warmer than any, since evaporation grows faster
+    /// The room the liquor cools to, °C. Where no probe tells it, it is the usual one by night: the room that warming and holding lead to is warmer than any, since evaporation grows faster
     /// than the warmth, and tells nothing of the real one.
     /// </summary>
-    public double LikelyRoomC => RoomIsMeasured ? RoomC : UsualRoomC;
+    public double LikelyRoomC => RoomIsMeasured ? RoomC : UnmeasuredRoomC;
+
+    /// <summary>The room where no probe tells it, °C: that of a night, unless <see cref="At"/> says another hour.</summary>
+    private double UnmeasuredRoomC { get; init; } = UsualRoomC;
 
     /// <summary>The last stretch of a warm-up, which is nearest to work.</summary>
     private const double BelowBandK = 6;
@@ -108,10 +114,15 @@ public sealed record VatHeat(
         var share = Balance(fromC, toC) is { TotalHours: > 0 } balance && SeenWarmUp.Time(seen, fromC, toC, isBegun: true, Balance) is { } took ? took / balance : 1;
         var lossW = LossWPerK * ((fromC + toC) / 2 - RoomC);
         var powerW = lossW + (PowerW - lossW) / share;
-        return this with { PowerW = powerW, MixedShare = vat.HeaterWatts is { } plateW ? Math.Clamp(plateW / powerW, LeastMixedShare, 1) : UsualMixedShare };
+        return this with { PowerW = powerW, MixedShare = vat.HeaterWatts is { } plateW ? Math.Clamp(Math.Pow(plateW / powerW, MixedPower), LeastMixedShare, 1) : UsualMixedShare };
 
         TimeSpan? Balance(double from, double to) => on.TryTimeTo(from, to, out var seconds) && seconds < 1e6 ? TimeSpan.FromSeconds(seconds) : null;
     }
+
+    /// <summary>In the room of an hour.</summary>
+    /// <param name="room">How the room goes with the hours.</param>
+    public VatHeat At(DateTimeOffset at, RoomByHour room, TimeZoneInfo zone) =>
+        this with { UnmeasuredRoomC = UsualRoomC + RoomByHour.NightShare * room.SwingK + room.AboveMeanK(at, zone) };
 
     /// <summary>With another heater, by its nameplate.</summary>
     public VatHeat WithHeater(double watts) => this with { PowerW = watts, PowerSigmaW = HeatPrior.NameplateShareSigma * watts, MixedShare = 1 };

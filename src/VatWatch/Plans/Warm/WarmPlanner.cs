@@ -17,7 +17,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     /// <summary>A vat is not to be later than this even where much goes against it: a plan that is less sure begins earlier, but not by more than the other, for a vat that stands hot oxidises.</summary>
     private static readonly TimeSpan Bearable = TimeSpan.FromMinutes(30);
-    private static readonly TimeSpan MostAhead = TimeSpan.FromMinutes(45);
+    private static readonly TimeSpan MostAhead = TimeSpan.FromMinutes(20);
 
     /// <summary>
     /// Deviation of a warm-up from the model as a share of its time, before and after two nights were learned: layers, stirring, the lid (heat-balance reference: 2 to 3 %; with
@@ -34,15 +34,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     private const double PlaceSigmaMinutes = 2;
 
     /// <summary>How far the cooling before a warm-up may differ from what was foretold, as a share of it.</summary>
-    private const double CoolingShare = 0.2;
+    private const double CoolingShare = 0.14;
 
     private const double LeastRateKPerS = 0.5 / 3600;
-
-    /// <summary>How far the loss without heater, as a share, and the room may be from what is taken; set on a second physics, no source.</summary>
-    private const double UnheatedLossShare = 0.5;
-    private const double RoomSigmaK = 4.5;
-    private const double MeasuredRoomSigmaK = 1.5;
-    private const double ColdestRoomC = -10;
 
     /// <summary>A plan further ahead foretells nothing.</summary>
     private static readonly TimeSpan Horizon = TimeSpan.FromHours(48);
@@ -50,7 +44,6 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     /// <summary>Missed by less than a clock shows.</summary>
     private static readonly TimeSpan Tolerance = TimeSpan.FromSeconds(30);
 
-    private readonly FirstOrderVat _off = Unheated(vat, heat, seen.Cooling);
     private readonly FirstOrderVat _on = SeenWarmUp.Balance(seen.WarmUps, new(heat.PowerW, heat.LossWPerK, heat.CapacityJPerK, heat.RoomC));
     private readonly bool _isLearned = seen.WarmUps.Count >= 2;
 
@@ -80,10 +73,11 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
     private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
     {
-        var likely = Latest(wish, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
-        var sure = Latest(wish, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + TimeMath.Max(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
+        var off = new UnheatedVat(vat, heat, seen, wish, zone);
+        var likely = Latest(off, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
+        var sure = Latest(off, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + TimeMath.Max(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
         var switchOn = TimeMath.Max(wish.Now, TimeMath.Max(likely - MostAhead, sure < likely ? sure : likely));
-        var fromC = CooledTo(wish, switchOn);
+        var fromC = off.CooledTo(switchOn);
         var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
         var (weakest, strongest) = (Edge(fromC, wish.TargetC, -BandSigmas), Edge(fromC, wish.TargetC, BandSigmas));
         return new WarmPlan
@@ -97,7 +91,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             ReadyEarly = switchOn + TimeMath.Max(TimeSpan.Zero, takes - Early(wish, fromC, takes)),
             ReadyLate = switchOn + takes + Late(wish, fromC, takes, BandSigmas),
             Earliest = wish.Now + atOnce,
-            LatestSafe = Latest(wish, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
+            LatestSafe = Latest(off, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
             WithoutLid = heat.LidIsOff ? WithoutLid(fromC, wish.TargetC, takes) : null,
             LimitEarly = WarmUp(strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
             KilowattHours = Energy(_on, fromC, wish.TargetC),
@@ -125,8 +119,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
-    private DateTimeOffset? Latest(WarmWish wish, Func<double, TimeSpan?> takes)
+    private static DateTimeOffset? Latest(UnheatedVat off, Func<double, TimeSpan?> takes)
     {
+        var wish = off.Wish;
         var (low, high) = (TimeSpan.Zero, wish.Ready - wish.Now);
         if (!InTime(low))
         {
@@ -141,10 +136,8 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
         return wish.Now + low;
 
-        bool InTime(TimeSpan after) => takes(CooledTo(wish, wish.Now + after)) is { } time && wish.Now + after + time <= wish.Ready;
+        bool InTime(TimeSpan after) => takes(off.CooledTo(wish.Now + after)) is { } time && wish.Now + after + time <= wish.Ready;
     }
-
-    private double CooledTo(WarmWish wish, DateTimeOffset at) => _off.TemperatureAfter(wish.LiquorC, Math.Max(0, (at - wish.Now).TotalSeconds));
 
     private TimeSpan? WarmUp(double fromC, double targetC) =>
         fromC >= targetC ? TimeSpan.Zero : SeenWarmUp.Time(seen.WarmUps, fromC, targetC, isBegun: false, (from, to) => WarmUp(_on, from, to));
@@ -197,26 +190,4 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     }
 
     private static double Energy(FirstOrderVat vat, double fromC, double targetC) => vat.PowerW * (WarmUp(vat, fromC, targetC)?.TotalHours ?? 0) / 1000;
-
-    /// <summary>
-    /// The vat with its heater off. Its loss is known best where it is held, warm; from there it is led to a room that can be.
-    /// </summary>
-    private static FirstOrderVat Unheated(VatDefinition vat, VatHeat heat, SeenCooling? cooling)
-    {
-        var warmC = (vat.Temperature.LowC + vat.Temperature.HighC) / 2;
-        var lossW = heat.LossWPerK * Math.Max(0, warmC - heat.RoomC);
-        var (lossPerHour, roomC) = (lossW / (warmC - heat.LikelyRoomC) / heat.CapacityJPerK * 3600, heat.LikelyRoomC);
-        if (cooling is { } seen && seen.MiddleC > roomC)
-        {
-            // One step of a Kalman filter: what is seen to happen now moves loss and room by as much as each is in doubt.
-            var aboveK = seen.MiddleC - roomC;
-            var (lossSigma, roomSigma) = (UnheatedLossShare * lossPerHour, heat.RoomIsMeasured ? MeasuredRoomSigmaK : RoomSigmaK);
-            var (byLoss, byRoom) = (-aboveK * lossSigma * lossSigma, lossPerHour * roomSigma * roomSigma);
-            var surprise = (seen.KPerHour + lossPerHour * aboveK) / (seen.SigmaKPerHour * seen.SigmaKPerHour - aboveK * byLoss + lossPerHour * byRoom);
-            lossPerHour = Math.Clamp(lossPerHour + byLoss * surprise, 0.25 * lossPerHour, 4 * lossPerHour);
-            roomC = Math.Clamp(roomC + byRoom * surprise, ColdestRoomC, seen.MiddleC);
-        }
-
-        return new(0, lossPerHour * heat.CapacityJPerK / 3600, heat.CapacityJPerK, roomC);
-    }
 }

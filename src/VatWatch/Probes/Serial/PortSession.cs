@@ -132,6 +132,7 @@ internal sealed class PortSession : IPortSink, IDisposable
 
     void IPortSink.Received(ReadOnlySpan<byte> bytes)
     {
+        TaskCompletionSource? heard;
         lock (_state)
         {
             Volatile.Write(ref _lastHeard, _wall.GetTimestamp());
@@ -142,8 +143,12 @@ internal sealed class PortSession : IPortSink, IDisposable
                 Hear(end > 0 ? rest[..end] : rest);
                 rest = end > 0 ? rest[end..] : default;
             }
+
+            heard = _waiting ? null : _change;
         }
 
+        // Whoever waits goes on here: to wake another thread takes longer than to judge a value.
+        heard?.TrySetResult();
         _feeds.Take(bytes);
     }
 
@@ -328,10 +333,6 @@ internal sealed class PortSession : IPortSink, IDisposable
         }
 
         HearLate(bytes);
-        if (!_waiting)
-        {
-            _change.TrySetResult();
-        }
     }
 
     /// <summary>Gives bytes to those accounts that wait for nothing but late answers. One who waits has none of those.</summary>
@@ -396,5 +397,5 @@ internal sealed class PortSession : IPortSink, IDisposable
         _ = _lost.CancelAsync();
     }
 
-    private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private static TaskCompletionSource NewSignal() => new();
 }

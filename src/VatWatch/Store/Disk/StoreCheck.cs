@@ -61,14 +61,17 @@ internal static class StoreCheck
         (RollupsAgainstReadings("rollup_15", 15), "quarter-hour rollups do not count what the readings of their time count"),
     ];
 
-    /// <summary>Buckets younger than the oldest reading, counted from both sides. Values that are blobs (none, or NaN) and infinite ones are not in rollups.</summary>
+    /// <summary>
+    /// Buckets younger than the oldest reading, counted from both sides, but for the one of the oldest trusted reading: older ones of it may have gone while readings
+    /// with a wrong label, which are not as old as they look, stay. Values that are blobs (none, or NaN) and infinite ones are not in rollups.
+    /// </summary>
     private static string RollupsAgainstReadings(string table, int minutes) => $"""
         WITH counted AS (
             SELECT ((((m.id >> 6) - (((m.id >> 6) % {minutes * 60_000_000L} + {minutes * 60_000_000L}) % {minutes * 60_000_000L})) / 60000000) << 16) | c.probe AS bucket,
-                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND coalesce(m.value, m.raw) BETWEEN -1.7976931348623157e308 AND 1.7976931348623157e308) AS count
+                sum(typeof(coalesce(m.value, m.raw)) IN ('integer', 'real') AND coalesce(m.value, m.raw) BETWEEN -1.7976931348623157e308 AND 1.7976931348623157e308) AS count, max(c.utc_trusted) AS trusted
             FROM measurement m JOIN circumstance c ON c.id = m.circumstance GROUP BY 1)
         SELECT count(*) FROM counted LEFT JOIN {table} r ON r.id = counted.bucket
-        WHERE counted.bucket >> 16 > (SELECT min(bucket) >> 16 FROM counted) AND coalesce(r.count, -1) <> coalesce(counted.count, 0)
+        WHERE counted.bucket >> 16 > (SELECT min(bucket) >> 16 FROM counted) AND counted.bucket >> 16 IS NOT (SELECT min(bucket) >> 16 FROM counted WHERE trusted) AND coalesce(r.count, -1) <> coalesce(counted.count, 0)
         """;
 
     private const int MostSentences = 20;

@@ -182,6 +182,7 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         try
         {
             connection.Open();
+            raw.sqlite3_busy_timeout(connection.Handle, lockedSeconds * 1000);
             return new SqlSession(connection, Unreadable);
         }
         catch

@@ -19,7 +19,7 @@ internal static class Migrations
         for (var version = Version(sql); version < upTo; version++)
         {
             sql.Execute("BEGIN IMMEDIATE");
-            sql.Execute(Steps[version]);
+            sql.ExecuteAll(Steps[version]);
             sql.Execute($"PRAGMA user_version = {version + 1}");
             sql.Execute("COMMIT");
         }

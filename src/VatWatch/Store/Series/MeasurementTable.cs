@@ -11,7 +11,7 @@ internal sealed class MeasurementTable
 {
     private readonly SqlSession _sql;
     private readonly long _run;
-    private readonly PreparedInsert _insert;
+    private readonly SqlStatement _insert;
     private readonly Dictionary<(VatId, ProbeId, Quantity), KnownProbe> _probes = [];
     private readonly Dictionary<MeasurementContext, (long Id, long Origin)> _circumstances = [];
     private readonly OpenBuckets[] _buckets;
@@ -23,7 +23,7 @@ internal sealed class MeasurementTable
         _sql = sql;
         _run = run;
         _newest = sql.Whole("SELECT max(id) FROM measurement");
-        _insert = sql.Insert("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)");
+        _insert = sql.Statement("INSERT INTO measurement (id, circumstance, skew, raw, value) VALUES (?, ?, ?, ?, ?)");
         _buckets = [.. RollupTable.All.Select(table => new OpenBuckets(sql, table))];
     }
 

@@ -53,7 +53,7 @@ internal sealed class RollupTable
         var sum = mayBeThere && sql.Query(_find, RollupSum.Read, ("$id", id)) is [var before] ? before : default;
         sum.Add(arrived);
         var row = sum.At(StartOf(id));
-        sql.Insert(_put).Whole(1, id).Whole(2, row.Count).Whole(3, QualityCode.Of(row.Worst))
+        sql.Statement(_put).Whole(1, id).Whole(2, row.Count).Whole(3, QualityCode.Of(row.Worst))
             .Packed(4, row.First).Packed(5, row.Last).Packed(6, row.Min).Packed(7, row.Max).Packed(8, row.Sum)
             .Run();
     }

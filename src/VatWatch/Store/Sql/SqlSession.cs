@@ -12,14 +12,24 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
 {
     private readonly UnreadableRows _unreadable = unreadable ?? new();
     private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, PreparedInsert> _inserts = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, SqlStatement> _statements = new(StringComparer.Ordinal);
 
-    /// <summary>Runs a statement; the number of rows it changed.</summary>
-    public int Execute(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Bind(sql, values).ExecuteNonQuery();
+    /// <summary>Runs a statement; the number of rows that the last insert, update or delete changed.</summary>
+    public int Execute(string sql, params ReadOnlySpan<(string Name, object? Value)> values)
+    {
+        Statement(sql).Bind(values).Run();
+        return SQLitePCL.raw.sqlite3_changes(connection.Handle);
+    }
+
+    /// <summary>Runs statements one after another, as a step of the schema has them.</summary>
+    public void ExecuteAll(string script)
+    {
+        using var command = Prepare(script, []);
+        command.ExecuteNonQuery();
+    }
 
     /// <summary>First column of the first row; null when there is no row or it holds NULL.</summary>
-    public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) =>
-        Bind(sql, values).ExecuteScalar() is var value and not DBNull ? value : null;
+    public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Statement(sql).Bind(values).Scalar();
 
     /// <summary>First column of the first row as a whole number; null when there is none, or something else stands there.</summary>
     public long? Whole(string sql, params ReadOnlySpan<(string Name, object? Value)> values)
@@ -66,15 +76,15 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
         }
     }
 
-    /// <summary>A statement for every reading, prepared once; its values are question marks.</summary>
-    public PreparedInsert Insert(string sql)
+    /// <summary>A statement, prepared once.</summary>
+    public SqlStatement Statement(string sql)
     {
-        if (!_inserts.TryGetValue(sql, out var insert))
+        if (!_statements.TryGetValue(sql, out var statement))
         {
-            _inserts.Add(sql, insert = new PreparedInsert(connection, sql));
+            _statements.Add(sql, statement = new SqlStatement(connection, sql));
         }
 
-        return insert;
+        return statement;
     }
 
     /// <summary>Whether the file was renamed, moved or deleted since it was opened; sqlite.org/c3ref/c_fcntl_begin_atomic_write.html.</summary>
@@ -86,12 +96,12 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
 
     public void Dispose()
     {
-        foreach (var insert in _inserts.Values)
+        foreach (var statement in _statements.Values)
         {
-            insert.Dispose();
+            statement.Dispose();
         }
 
-        _inserts.Clear();
+        _statements.Clear();
         foreach (var command in _prepared.Values)
         {
             command.Dispose();

@@ -30,6 +30,7 @@ public sealed class PlanDayVerbTests : IDisposable
         Assert.Equal(0, code);
         Assert.Contains("09:00 to 09:10  load 1, dip 1 of 2; air until 09:20", said, StringComparison.Ordinal);
         Assert.Contains("  ends           09:40", said, StringComparison.Ordinal);
+        Assert.Contains("How warm the liquor is now is not known: nothing was measured yet.", string.Join(' ', said.Split(default(char[]), StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -63,6 +63,17 @@ public sealed class PlanWarmVerbTests : IDisposable
         Assert.Contains(words, json.RootElement.GetProperty("refused").GetString(), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("--heater is '0 W'; wanted a power", "--heater", "0 W")]
+    [InlineData("--at is '300 °F'; wanted a temperature", "--heater", "1500 W", "--at", "300 °F")]
+    [InlineData("--room is '90 °C'; wanted a temperature", "--heater", "1500 W", "--room", "90 °C")]
+    public async Task Figures_that_cannot_be_meant_are_named(string words, params string[] options)
+    {
+        var (code, said, error) = await PlanAsync([.. options, "--from", "18 °C"]);
+        Assert.Equal((64, ""), (code, said));
+        Assert.Contains(words, error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_probe_at_fault_is_named()
     {

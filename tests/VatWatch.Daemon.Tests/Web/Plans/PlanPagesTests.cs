@@ -41,6 +41,18 @@ public sealed class PlanPagesTests
     }
 
     [Fact]
+    public async Task A_heater_that_a_program_enters_without_a_time_is_on_for_the_kept_wish()
+    {
+        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
+        using var browser = pages.Browser();
+        using var keep = await Forms.SubmitAsync(browser, "/plan?vat=madder-lane&ready=09:20&at=110", "/plan/warm", ("by", "Ada"));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.HeaterOn, "timer"), Cancel);
+        var page = VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel));
+        Assert.Contains("The heater is on since 03:20 (timer).", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("I have switched the heater on", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_heater_that_is_on_is_told_when_to_be_switched_off_so_that_the_liquor_coasts()
     {
         await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: true));
@@ -90,7 +102,7 @@ public sealed class PlanPagesTests
         var asked = VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel));
         Assert.Contains("Load 1: 1.10 lb cotton, 4 dips", asked, StringComparison.Ordinal);
         Assert.Contains("The liquor is at 68.0 °F now: it is to be at ", asked, StringComparison.Ordinal);
-        Assert.Contains("1: 1.10 lb cotton, dip 1 of 4", asked, StringComparison.Ordinal);
+        Assert.Contains("1: cotton, 1 of 4", asked, StringComparison.Ordinal);
         using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/day", ("by", "Ada"));
         Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
         Assert.Contains("On time. 0 of 7 dips are entered", await DayAsync(), StringComparison.Ordinal);
@@ -98,7 +110,9 @@ public sealed class PlanPagesTests
         await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipIn, "Ada"), Cancel);
         scenes.Time.Advance(TimeSpan.FromMinutes(25));
         await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.DipOut, "Ada"), Cancel);
-        Assert.Contains("15 min later than planned. 1 of 7 dips are entered", await DayAsync(), StringComparison.Ordinal);
+        var moved = await DayAsync();
+        Assert.Contains("15 min later than planned. 1 of 7 dips are entered", moved, StringComparison.Ordinal);
+        Assert.Contains("Load 1: 1.10 lb cotton, 4 dips", moved, StringComparison.Ordinal);
 
         using var calendar = await browser.GetAsync("/plan.ics", Cancel);
         Assert.Equal("text/calendar", calendar.Content.Headers.ContentType!.MediaType);
@@ -117,6 +131,8 @@ public sealed class PlanPagesTests
         Assert.Contains("Power of the heater is 'strong'", VatsPageTests.Text(await browser.GetStringAsync("/plan?ready=09:00&at=110&heater=strong", Cancel)), StringComparison.Ordinal);
         const string Asked = "/plan?ready=09:00&at=110&heater=1500";
         Assert.Contains("gives the liquor 1500 W", VatsPageTests.Text(await browser.GetStringAsync(Asked, Cancel)), StringComparison.Ordinal);
+        using var strong = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"), ("heater", "strong"));
+        Assert.Equal(HttpStatusCode.Conflict, strong.StatusCode);
         using var keep = await Forms.SubmitAsync(browser, Asked, "/plan/warm", ("by", "Ada"));
         Assert.Equal(HttpStatusCode.SeeOther, keep.StatusCode);
         Assert.Contains("Next: warm by", VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel)), StringComparison.Ordinal);

@@ -95,7 +95,7 @@ public sealed class DayPlannerTests
         var wait = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.Last();
         var cooled = Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).CooledC;
         var end = 20 + 200 / 3.15;
-        Assert.Equal(-Capacity / 0.95 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
+        Assert.Equal(-Capacity / 0.965 / 3.15 * Math.Log((end - wait.LiquorC) / (end - cooled)) / 60, (wait.In - Plan(Heat with { PowerW = 200 }, 41.7, new Goods(2000, "wool", 3)).Dips.ElementAt(1).Out).TotalMinutes, 0.2);
     }
 
     [Fact]
@@ -118,6 +118,15 @@ public sealed class DayPlannerTests
     [Fact]
     public void A_heater_that_does_not_keep_up_is_refused() =>
         Assert.Contains("does not bring the liquor back", new DayPlanner(Vat, Heat with { PowerW = 50 }, DisplayUnits.Si).Plan(new([new(2000, "wool", 6)], Nine, 42)).Refused, StringComparison.Ordinal);
+
+    /// <summary>5 loads of 30 dips are 150 dips of 20 min: 50 h.</summary>
+    [Fact]
+    public void More_dips_than_two_days_hold_are_refused_as_that() =>
+        Assert.Contains("makes 150 dips in 5 loads, which take longer than 48 h", new DayPlanner(Vat, Heat, DisplayUnits.Si).Plan(new([new(20_000, "wool", 30)], Nine, 45)).Refused, StringComparison.Ordinal);
+
+    [Fact]
+    public void Nobody_dyes_at_the_limit() =>
+        Assert.Contains("not below its limit of 49.0 °C", new DayPlanner(Vat, Heat, DisplayUnits.Si).Plan(new([new(500, "wool", 2)], Nine, 49)).Refused, StringComparison.Ordinal);
 
     [Fact]
     public void More_loads_than_a_plan_holds_are_refused() =>

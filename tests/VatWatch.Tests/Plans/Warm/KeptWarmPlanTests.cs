@@ -30,6 +30,15 @@ public sealed class KeptWarmPlanTests
     }
 
     [Fact]
+    public void A_heater_is_on_for_the_wish_that_was_said_with_it_or_else_for_the_next()
+    {
+        Assert.True(Workdays.IsFor(At(17, 8), Friday, null, Paris));
+        Assert.False(Workdays.IsFor(At(21, 8), Friday, null, Paris));
+        Assert.True(Workdays.IsFor(At(21, 8), Friday, At(21, 8), Paris));
+        Assert.False(Workdays.IsFor(At(17, 8), Friday, At(16, 8), Paris));
+    }
+
+    [Fact]
     public void Once_is_over_when_it_is_over()
     {
         var once = Workdays with { Days = [], Once = new DateOnly(2031, 3, 15) };

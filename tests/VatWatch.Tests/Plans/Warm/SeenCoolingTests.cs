@@ -12,7 +12,7 @@ public sealed class SeenCoolingTests
         var seen = SeenCooling.In(Minutes(Enumerable.Range(0, 31).Select(i => 30 - i / 60.0)))!;
         Assert.Equal(-1, seen.KPerHour, 1e-9);
         Assert.Equal(29.75, seen.MiddleC, 1e-9);
-        Assert.InRange(seen.SigmaKPerHour, 0.12, 0.14);
+        Assert.InRange(seen.SigmaKPerHour, 0.08, 0.1);
     }
 
     [Fact]

@@ -32,7 +32,7 @@ public sealed class StoreCheckTests
         using (var file = new StoreFile(rig.Folder).OpenForWriting(Migrations.Newest))
         {
             file.Execute("PRAGMA foreign_keys = 0");
-            file.Execute(sql);
+            file.ExecuteAll(sql);
         }
 
         using var reader = StoreReader.OpenFolder(rig.Folder);

@@ -5,6 +5,7 @@ using VatWatch.Calibration;
 using VatWatch.Conditions.Stored;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
+using VatWatch.Plans;
 using VatWatch.Sessions;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
@@ -79,6 +80,16 @@ public sealed class SpoiltFieldsTests
         Assert.Empty(rig.Read(reader => AlarmJournal.Current(reader)));
         Assert.Empty(rig.Read(reader => OutboxTable.All(reader)));
         Assert.Equal(2, rig.Read(StoreSurvey.Faults).Count);
+    }
+
+    [Fact]
+    public async Task A_plan_that_cannot_be_read_is_told()
+    {
+        await using var rig = Start();
+        await rig.SqlAsync("INSERT INTO plan (vat, kind, begins, utc, json) VALUES ('wired', 'warm', 0, 0, '{'), ('wired', 'day', 0, 0, '4f~'), ('wired', 'foretold', 0, 0, '[]')");
+        Assert.Empty(rig.Read(PlanTable.WarmUps));
+        Assert.Null(rig.Read(reader => PlanTable.DayOf(reader, Wired, StoredTime.Utc(0))));
+        Assert.Equal(3, rig.Read(StoreSurvey.Faults).Count(fault => fault.StartsWith("A row of plan (vat wired, ", StringComparison.Ordinal)));
     }
 
     [Fact]

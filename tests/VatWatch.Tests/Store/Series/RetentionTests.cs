@@ -43,6 +43,18 @@ public sealed class RetentionTests
     }
 
     [Fact]
+    public async Task A_minute_of_which_some_have_gone_is_no_fault_beside_readings_with_an_older_label_that_stay()
+    {
+        await using var rig = Start(TenDays);
+        await rig.OfferAsync(Enumerable.Range(0, 100).Select(n => Reading(n)));
+        await rig.OfferAsync(Enumerable.Range(0, 10).Select(n => Reading(-1e8 + n) is var m ? m with { Stamp = m.Stamp with { UtcTrusted = false } } : m));
+        await rig.OfferAsync(Enumerable.Range(0, 10).Select(n => Reading(20 * 86_400 + n)));
+
+        Assert.Equal(100, rig.All().Count);
+        Assert.Empty(rig.Read(reader => reader.Verify()));
+    }
+
+    [Fact]
     public async Task A_label_that_was_not_trusted_makes_nothing_old()
     {
         await using var rig = Start(TenDays);

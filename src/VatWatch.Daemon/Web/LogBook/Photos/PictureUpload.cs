@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.WebUtilities;
 using Microsoft.Net.Http.Headers;
+using VatWatch.Daemon.Web.Security;
 
 namespace VatWatch.Daemon.Web.LogBook.Photos;
 
@@ -37,6 +38,7 @@ internal sealed class PictureUpload(TimeProvider time) : IDisposable
 
         try
         {
+            ConnectionPlace.Keep(context);
             using var deadline = new CancellationTokenSource(LongestUpload, time);
             await using var ends = deadline.Token.Register(context.Abort);
             if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)

@@ -3,7 +3,7 @@ namespace VatWatch.Alarms.Rules.Probes;
 /// <summary>
 /// <c>probe-silent.PROBE</c>: no good or suspect value from a probe for its time of silence. Suppressed while the probe does answer, but only with
 /// faults: that is <see cref="ProbeFaultAlarm"/>'s to tell. While its bus is lost that bus's alarm speaks for it, and its silence counts from the
-/// bus's return.
+/// bus's return; so it does from when the watch itself went on after it had stood still.
 /// </summary>
 internal sealed class ProbeSilentAlarm : IAlarmRule
 {
@@ -41,7 +41,7 @@ internal sealed class ProbeSilentAlarm : IAlarmRule
         var now = evidence.Now.Monotonic;
         var isBusLost = evidence.IsBusLost(_probe.Definition.Bus);
         _busBack = isBusLost ? now : _busBack;
-        var silence = now - (probe.ValueAt > _busBack ? probe.ValueAt : _busBack);
+        var silence = now - TimeMath.Max(probe.ValueAt, TimeMath.Max(_busBack, evidence.Resumed));
         var signal = isBusLost ? AlarmSignal.Unknown : silence >= probe.SilentAfter ? AlarmSignal.Met : AlarmSignal.Clear;
         return new(signal, _probe.Priority(Settings, probe, evidence))
         {

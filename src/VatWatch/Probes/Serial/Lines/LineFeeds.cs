@@ -5,6 +5,7 @@ internal sealed class LineFeeds
 {
     private readonly Lock _lock = new();
     private readonly List<Feed> _feeds = [];
+    private volatile IListener[] _listeners = [];
 
     /// <summary>A probe that listens.</summary>
     public interface IListener
@@ -14,6 +15,9 @@ internal sealed class LineFeeds
 
         /// <summary>Takes a line, its own or not.</summary>
         void Hear(byte[] line);
+
+        /// <summary>Goes on with what it has heard, on the caller's thread; never waits.</summary>
+        void GoOn();
     }
 
     /// <summary>Adds a listener for lines that end in <paramref name="ending"/>.</summary>
@@ -29,6 +33,7 @@ internal sealed class LineFeeds
             }
 
             feed.Listeners.Add(listener);
+            _listeners = [.. _listeners, listener];
         }
     }
 
@@ -59,6 +64,11 @@ internal sealed class LineFeeds
             {
                 feed.Splitter.Take(bytes, feed.Tell);
             }
+        }
+
+        foreach (var listener in _listeners)
+        {
+            listener.GoOn();
         }
     }
 

@@ -14,7 +14,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
     private readonly LinePattern _pattern;
     private readonly TimeSpan _maxAge;
     private readonly Lock _lock = new();
-    private TaskCompletionSource _arrival = new(TaskCreationOptions.RunContinuationsAsynchronously);
+    private TaskCompletionSource _arrival = new();
     private Sample? _newest;
     private long _arrived;
     private string? _other;
@@ -48,8 +48,18 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
 
             _newest = sample;
             _arrived = _bus.Wall.GetTimestamp();
-            _arrival.TrySetResult();
         }
+    }
+
+    public void GoOn()
+    {
+        TaskCompletionSource? arrival;
+        lock (_lock)
+        {
+            arrival = _newest is null ? null : _arrival;
+        }
+
+        arrival?.TrySetResult();
     }
 
     public async ValueTask<Sample> TakeSampleAsync(CancellationToken cancel)
@@ -81,7 +91,7 @@ internal sealed class StreamedLineProbe : IProbe, LineFeeds.IListener
             {
                 _newest = null;
                 _other = null;
-                _arrival = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+                _arrival = new TaskCompletionSource();
             }
 
             return _arrival.Task;

@@ -30,6 +30,19 @@ public sealed class ProbeSilentAlarmTests
     }
 
     [Fact]
+    public void When_the_watch_itself_stood_still_the_silence_counts_from_where_it_goes_on()
+    {
+        var vat = new WatchedVat(vat: WatchedVat.MadderLane(WatchedVat.Probe("liquor", Quantity.Temperature, 1)));
+        vat.Pass(1, it => it.Measure("liquor", 45));
+        vat.StandStill(120);
+        vat.Pass(14);
+        Assert.Equal(AlarmState.Normal, vat.State(Silent));
+        vat.Pass(1);
+        Assert.Equal(AlarmState.Unacknowledged, vat.State(Silent));
+        Assert.StartsWith("No reading from probe liquor (temperature) in Madder Lane vat for 2 min", vat.Status(Silent).Text.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Answers_without_a_value_do_not_break_the_silence_and_say_why()
     {
         var vat = new WatchedVat();
