@@ -12,13 +12,18 @@ namespace VatWatch.SystemTests;
 [Trait("Runs", "alone")]
 public sealed class HostileVisitorsTests
 {
-    private const int Held = 200;
+    private const int Held = 500;
     private const int OddPaths = 1000;
     private const int LargeBodies = 8;
     private const int BodyBytes = 10 * 1024 * 1024;
 
     /// <summary>What may stay in memory afterwards.</summary>
     private const long MostKept = 40L * 1024 * 1024;
+
+    private const int Pictures = 12;
+
+    /// <summary>What pictures may take while they are drawn afresh; drawn as they come, one takes 300 MB.</summary>
+    private const long MostForPictures = 160L * 1024 * 1024;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
@@ -36,6 +41,7 @@ public sealed class HostileVisitorsTests
 
         var began = DateTimeOffset.UtcNow;
         var slow = await HoldAsync(studio.WebPort);
+        await AskMeanwhileAsync(studio.Url);
         await slow;
         await SendLargeBodiesAsync(visitor);
         await AskOddPathsAsync(visitor);
@@ -45,6 +51,7 @@ public sealed class HostileVisitorsTests
         await Eventually.TrueAsync(() => Memory(watch) < before + MostKept, $"memory comes back to {before >> 20} MB and {MostKept >> 20} MB at most", Patience);
         Tell($"memory {before >> 20} MB before, {Memory(watch) >> 20} MB after");
         FaultFigures.AtMost("hostile page use", $"{Held} held connections, {LargeBodies} bodies of 10 MB, {OddPaths} odd paths", "memory kept afterwards", (Memory(watch) - before) / 1048576.0, MostKept / 1048576.0, "MB");
+        await SendPicturesAsync(visitor, watch);
         Assert.Equal(0, await watch.StopAsync(Patience));
         Assert.DoesNotContain("   at ", watch.Output + watch.Errors, StringComparison.Ordinal);
         await TellCadenceAsync(studio, began, ended);
@@ -70,6 +77,15 @@ public sealed class HostileVisitorsTests
         }
 
         return Task.WhenAll(held);
+    }
+
+    /// <summary>Somebody else at the same address looks at the page: a held connection makes room.</summary>
+    private static async Task AskMeanwhileAsync(string url)
+    {
+        using var owner = new HttpClient { BaseAddress = new(url), Timeout = Patience };
+        var asked = Stopwatch.StartNew();
+        Assert.Contains("Weld Yard vat", await owner.GetStringAsync("/", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        FaultFigures.AtMost("hostile page use", $"{Held} held connections", "the page shown to another of the same address after", asked.Elapsed.TotalSeconds, 5, "s");
     }
 
     private static async Task DribbleAsync(TcpClient socket)
@@ -146,9 +162,35 @@ public sealed class HostileVisitorsTests
         };
     }
 
-    private static long Memory(VatWatchProcess watch)
+    /// <summary>A dozen photographs as large as one may be, and small files that claim far more pixels than they have bytes.</summary>
+    private static async Task SendPicturesAsync(HttpClient visitor, VatWatchProcess watch)
     {
-        var line = File.ReadLines($"/proc/{watch.Id}/status").First(one => one.StartsWith("VmRSS:", StringComparison.Ordinal));
+        var before = Memory(watch);
+        var photograph = GreyJpeg.Of(4000, 3000, leastBytes: 8 * 1000 * 1000);
+        for (var i = 0; i < Pictures; i++)
+        {
+            Assert.Equal(HttpStatusCode.OK, await SendPictureAsync(visitor, photograph));
+        }
+
+        Assert.Equal(HttpStatusCode.OK, await SendPictureAsync(visitor, GreyJpeg.Of(7000, 7000)));
+        Assert.Equal(HttpStatusCode.BadRequest, await SendPictureAsync(visitor, GreyJpeg.Of(7000, 7000, isProgressive: true)));
+        Assert.Equal(HttpStatusCode.BadRequest, await SendPictureAsync(visitor, GreyJpeg.Of(10_000, 10_000)));
+        var size = $"{Pictures} of 8 MB, 3 of 49 to 100 million pixels";
+        FaultFigures.AtMost("pictures", size, "memory on top at its highest", (Memory(watch, "VmHWM:") - before) / 1048576.0, MostForPictures / 1048576.0, "MB");
+        FaultFigures.AtMost("pictures", size, "memory kept afterwards", (Memory(watch) - before) / 1048576.0, MostKept / 1048576.0, "MB");
+    }
+
+    private static async Task<HttpStatusCode> SendPictureAsync(HttpClient visitor, byte[] file)
+    {
+        using var picture = new ByteArrayContent(file);
+        picture.Headers.ContentType = new("image/jpeg");
+        using var reply = await visitor.PostAsync("/api/vats/weld-yard/photos?by=Ada", picture, TestContext.Current.CancellationToken);
+        return reply.StatusCode;
+    }
+
+    private static long Memory(VatWatchProcess watch, string field = "VmRSS:")
+    {
+        var line = File.ReadLines($"/proc/{watch.Id}/status").First(one => one.StartsWith(field, StringComparison.Ordinal));
         return long.Parse(new string([.. line.Where(char.IsAsciiDigit)]), CultureInfo.InvariantCulture) * 1024;
     }
 

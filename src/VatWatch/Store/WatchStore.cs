@@ -216,13 +216,6 @@ public sealed class WatchStore : IAsyncDisposable
     /// <exception cref="StoreUnavailableException">It cannot be read now.</exception>
     public StoreReader OpenReader() => new(_file);
 
-    /// <summary>Writes a consistent copy while everything runs; see <see cref="StoreReader.Backup"/>.</summary>
-    public void Backup(string file)
-    {
-        using var reader = OpenReader();
-        reader.Backup(file);
-    }
-
     /// <summary>Commits what still waits, closes the file and gives the folder back. The writer stage must have returned.</summary>
     public async ValueTask DisposeAsync()
     {

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Time.Testing;
-using VatWatch.Time;
 
 namespace VatWatch.Tests.Time;
 

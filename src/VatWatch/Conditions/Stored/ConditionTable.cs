@@ -77,6 +77,7 @@ public static class ConditionTable
         ?? reader.Sql.Whole("SELECT max(id) FROM condition")
         ?? 0);
 
+    /// <remarks>By age nothing goes before there are conditions half as old, since a clock that leapt ahead makes all of them old at once.</remarks>
     private static void Trim(StoreTransaction transaction, IReadOnlyList<VatCondition> added, TimeSpan keep)
     {
         var limit = 2L * added.Count;
@@ -88,8 +89,12 @@ public static class ConditionTable
         if (trusted.Count > 0 && trusted.Max() - DateTimeOffset.MinValue > keep)
         {
             transaction.Sql.Execute(
-                "DELETE FROM condition WHERE id IN (SELECT id FROM condition WHERE utc < $until ORDER BY utc LIMIT $limit)",
+                """
+                DELETE FROM condition WHERE id IN (SELECT id FROM condition WHERE utc < $until ORDER BY utc LIMIT $limit)
+                    AND EXISTS (SELECT 1 FROM condition WHERE utc >= $until AND utc < $half)
+                """,
                 ("$until", StoredTime.Of(trusted.Max() - keep)),
+                ("$half", StoredTime.Of(trusted.Max() - keep / 2)),
                 ("$limit", limit));
         }
     }

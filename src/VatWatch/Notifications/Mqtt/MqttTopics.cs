@@ -42,31 +42,18 @@ public sealed class MqttTopics(string site)
     /// <summary>Where it is told that the heater of a vat was switched on or off.</summary>
     public string HeaterCommand(VatId vat) => $"{Prefix}/{vat}/command/{Heater}";
 
-    /// <summary>Whether a topic is <see cref="HeaterCommand"/> of a vat.</summary>
-    public bool TryReadHeaterCommand(string topic, out VatId vat)
+    /// <summary>Vat and act of a command topic, or no act for <see cref="HeaterCommand"/>; false for any other topic and for a name that no vat can have.</summary>
+    public bool TryReadCommand(string topic, out VatId vat, out AlarmActKind? kind)
     {
-        vat = default;
-        if ((topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : []) is not [var name, "command", Heater] || !ConfigNode.IsName(name))
-        {
-            return false;
-        }
-
-        vat = new(name);
-        return true;
-    }
-
-    /// <summary>Vat and act of a command topic; false for any other topic and for a name that no vat can have.</summary>
-    public bool TryReadCommand(string topic, out VatId vat, out AlarmActKind kind)
-    {
-        (vat, kind) = (default, default);
+        (vat, kind) = (default, null);
         var parts = topic.StartsWith($"{Prefix}/", StringComparison.Ordinal) ? topic[(Prefix.Length + 1)..].Split('/') : [];
-        if (parts is not [var name, "command", var word] || !ConfigNode.IsName(name) || EnumWord.Find<AlarmActKind>(word) is not { } act || !Commands.Contains(act))
+        if (parts is not [var name, "command", var word] || !ConfigNode.IsName(name))
         {
             return false;
         }
 
-        (vat, kind) = (new(name), act);
-        return true;
+        (vat, kind) = (new(name), Commands.Where(act => act.Word() == word).Select(act => (AlarmActKind?)act).FirstOrDefault());
+        return kind is not null || word == Heater;
     }
 
     /// <summary>

@@ -7,8 +7,8 @@ namespace VatWatch.Store.Series;
 /// transaction. Quarter-hour rollups, calibrations and sessions stay.
 /// </summary>
 /// <remarks>
-/// Two guards against a wrong clock or a wrong setting: only labels that were trusted count as "now", and no commit removes more than twice
-/// what it adds, so a night with a wrong clock costs a few old nights and not the log book.
+/// Three guards against a wrong clock or a wrong setting: only labels that were trusted count as "now"; nothing goes before there are readings at least half as old
+/// as those to go, since a clock that leapt ahead makes all of them old at once; and no commit removes more than twice what it adds.
 /// </remarks>
 internal sealed class Retention(StoreOptions options)
 {
@@ -22,7 +22,15 @@ internal sealed class Retention(StoreOptions options)
         }
 
         var isLarge = UsedBytes(sql) > options.SizeLimitMegabytes * BytesPerMegabyte;
-        var readingsUntil = Before(now, isLarge ? AlwaysKept : options.KeepReadings);
+        var keep = isLarge ? AlwaysKept : options.KeepReadings;
+        var readingsUntil = Before(now, keep);
+        if (sql.Whole(
+            "SELECT 1 FROM measurement WHERE id >= $until AND id < $half LIMIT 1",
+            ("$until", MeasurementKey.AtOrAfter(readingsUntil)), ("$half", MeasurementKey.AtOrAfter(Before(now, keep / 2)))) is null)
+        {
+            return 0;
+        }
+
         var limit = PerAdded * (long)added;
         var removed = sql.Execute(
             $"DELETE FROM measurement WHERE id IN (SELECT id FROM measurement WHERE id < $until AND circumstance NOT IN ({Young}) ORDER BY id LIMIT $limit)",

@@ -50,8 +50,15 @@ public sealed class ConditionTableTests
         await AppendAsync(rig, [.. Enumerable.Range(0, 10).Select(second => KeptCondition.At(second))]);
         await AppendAsync(rig, KeptCondition.At(later, trusted: false));
         Assert.Equal(11, rig.Read(reader => ConditionTable.After(reader, 0, 100)).Count);
+
+        // Between those and this nothing is known: the clock may have leapt ahead.
         await AppendAsync(rig, KeptCondition.At(later + 1));
-        Assert.Equal([2.0, 3, 4, 5, 6, 7, 8, 9, later, later + 1], rig.Read(reader => Seconds(ConditionTable.After(reader, 0, 100))));
+        Assert.Equal(12, rig.Read(reader => ConditionTable.After(reader, 0, 100)).Count);
+
+        var between = Keep.TotalSeconds / 4;
+        await AppendAsync(rig, KeptCondition.At(between));
+        await AppendAsync(rig, KeptCondition.At(later + 2));
+        Assert.Equal([2.0, 3, 4, 5, 6, 7, 8, 9, later, later + 1, between, later + 2], rig.Read(reader => Seconds(ConditionTable.After(reader, 0, 100))));
     }
 
     private static List<double> Seconds(IReadOnlyList<StoredCondition> conditions) => [.. conditions.Select(one => (one.Utc - StoreRig.Dusk).TotalSeconds)];

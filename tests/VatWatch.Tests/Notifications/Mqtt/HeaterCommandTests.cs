@@ -39,7 +39,7 @@ public sealed class HeaterCommandTests
     [InlineData("vatwatch/hill-studio/madder-lane/command/heater/on", false)]
     [InlineData("vatwatch/other/madder-lane/command/heater", false)]
     [InlineData("vatwatch/hill-studio/madder-lane/command/note", false)]
-    public void Its_topic_is_known_by_its_parts(string topic, bool isHeater) => Assert.Equal(isHeater, new MqttTopics("hill-studio").TryReadHeaterCommand(topic, out _));
+    public void Its_topic_is_known_by_its_parts(string topic, bool isHeater) => Assert.Equal(isHeater, new MqttTopics("hill-studio").TryReadCommand(topic, out _, out var kind) && kind is null);
 
     private static bool Parse(string payload, out EntryDraft? draft, out string? fault) => HeaterCommand.TryParse(new("madder-lane"), Encoding.UTF8.GetBytes(payload), out draft, out fault);
 }

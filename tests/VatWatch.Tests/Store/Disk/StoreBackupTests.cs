@@ -12,7 +12,7 @@ public sealed class StoreBackupTests
         await rig.OfferAsync(Enumerable.Range(0, 3000).Select(n => Reading(n, n / 8.0)));
         var elsewhere = NewFolder();
         rig.Store.Enqueue(Reading(9999));
-        rig.Store.Backup(Path.Combine(elsewhere, "vatwatch.db"));
+        Backup(rig, Path.Combine(elsewhere, "vatwatch.db"));
         await rig.OfferAsync(Reading(5000));
 
         await using (var copy = Start(folder: elsewhere))
@@ -30,7 +30,7 @@ public sealed class StoreBackupTests
         await using var rig = Start();
         var file = Path.Combine(rig.Folder, "copy.db");
         File.WriteAllText(file, "precious");
-        var refused = Assert.Throws<StoreUnavailableException>(() => rig.Store.Backup(file));
+        var refused = Assert.Throws<StoreUnavailableException>(() => Backup(rig, file));
         Assert.Contains("that file exists", refused.Message, StringComparison.Ordinal);
         Assert.Equal("precious", File.ReadAllText(file));
     }
@@ -39,7 +39,7 @@ public sealed class StoreBackupTests
     public async Task A_place_that_cannot_be_written_is_said_in_a_sentence()
     {
         await using var rig = Start();
-        var refused = Assert.Throws<StoreUnavailableException>(() => rig.Store.Backup("/sys/kernel/copy.db"));
+        var refused = Assert.Throws<StoreUnavailableException>(() => Backup(rig, "/sys/kernel/copy.db"));
         Assert.Contains("'/sys/kernel/copy.db'", refused.Message, StringComparison.Ordinal);
         Assert.EndsWith("nothing was kept.", refused.Message, StringComparison.Ordinal);
     }
@@ -59,5 +59,11 @@ public sealed class StoreBackupTests
         using var copy = StoreReader.OpenFile(file);
         Assert.Empty(copy.Verify());
         Assert.Equal([Reading(1)], copy.Measurements(Madder, Dusk, Dusk.AddDays(1)));
+    }
+
+    private static void Backup(StoreRig rig, string file)
+    {
+        using var reader = rig.Store.OpenReader();
+        reader.Backup(file);
     }
 }

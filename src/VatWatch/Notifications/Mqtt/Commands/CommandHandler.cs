@@ -52,8 +52,7 @@ internal sealed class CommandHandler(
 
     private async Task<CommandReply> CarryOutAsync(MqttApplicationMessage message, CancellationToken cancel)
     {
-        AlarmActKind kind = default;
-        if (!topics.TryReadHeaterCommand(message.Topic, out var vat) && !topics.TryReadCommand(message.Topic, out vat, out kind))
+        if (!topics.TryReadCommand(message.Topic, out var vat, out var kind))
         {
             return Refused("the topic names no vat");
         }
@@ -65,9 +64,7 @@ internal sealed class CommandHandler(
 
         try
         {
-            return topics.TryReadHeaterCommand(message.Topic, out _)
-                ? await HeaterAsync(vat, message.Payload, cancel)
-                : await AlarmAsync(kind, vat, message.Payload, cancel);
+            return kind is { } act ? await AlarmAsync(act, vat, message.Payload, cancel) : await HeaterAsync(vat, message.Payload, cancel);
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
