@@ -56,9 +56,14 @@ internal static class Runaways
 
         var since = studio.Now;
         studio.Heater.Welded = true;
-        if (!studio.PassUntil(8 * 60, () => !studio.Heater.Commanded))
-            return null;
-        var fault = studio.Now;
+        DateTimeOffset fault;
+        do
+        {
+            if (!studio.PassUntil(8 * 60, () => !studio.Heater.Commanded))
+                return null;
+            fault = studio.Now;
+        }
+        while (studio.PassUntil(1, () => studio.Heater.Commanded));
         if (!studio.PassUntil(6 * 60, () => studio.Shown >= studio.Plan.Limit))
             return null;
         studio.Pass(45);

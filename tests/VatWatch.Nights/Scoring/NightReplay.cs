@@ -33,7 +33,6 @@ internal sealed class NightReplay : IReplayListener
     private readonly List<Said> _said = [];
     private readonly List<(DateTimeOffset Time, DiagnosisKind Kind)> _diagnoses = [];
     private readonly HashSet<DiagnosisKind> _standing = [];
-    private readonly Dictionary<AlarmName, (AlarmState State, AlarmPriority Priority)> _before = [];
     private double? _liquor;
 
     private NightReplay()
@@ -103,12 +102,9 @@ internal sealed class NightReplay : IReplayListener
     public void Observe(AlarmChange change)
     {
         var (name, status) = (change.Status.Alarm, change.Status);
-        var before = _before.GetValueOrDefault(name);
-
-        // One that becomes more urgent is told again.
-        if (before.State == status.State && (status.State != AlarmState.Unacknowledged || status.Priority <= before.Priority))
+        var isWorse = change.Announce && !change.IsReminder;
+        if (change.Before == status.State && !isWorse)
             return;
-        _before[name] = (status.State, status.Priority);
         var seen = new Raised(change.Stamp.Utc, name.Kind, status.Text.ToString());
         if (status.State == AlarmState.Unacknowledged)
             _raised.Add(seen);

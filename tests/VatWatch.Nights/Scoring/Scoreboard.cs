@@ -35,6 +35,7 @@ internal sealed class Scoreboard
     private readonly Figure _drift = Figure.Share("electrode drifts: not called oxidised", 1);
     private readonly Figure _frozen = Figure.Share("frozen while heating: told before the limit", 1);
     private readonly Figure _welded = Figure.Share("relay welded: told within 10 min of the command", 1);
+    private readonly Figure _obeys = Figure.Rate("relay obeys: taken for welded, a night", 0);
     private readonly Figure _half = Figure.Share("heater at half power: told within 1 h", 1);
     private readonly Figure _lid = Figure.Share("lid left off: told within 3 h", 0.9);
     private readonly Figure _out = Figure.Share("probe falls out: told within 10 min", 1);
@@ -43,7 +44,7 @@ internal sealed class Scoreboard
     public IReadOnlyList<Figure> Figures =>
     [
         _told, _lead, _shortest, _hot, _begun, _cools, _firstMedian, _first, _later, _coarse, _still, .. _bands, _given, _rise, _dips, _weak, _drift, _frozen, _welded,
-        _half, _lid, _out, _topUp,
+        _obeys, _half, _lid, _out, _topUp,
     ];
 
     public void Add(MadeNight night, NightReplay heard)
@@ -176,6 +177,8 @@ internal sealed class Scoreboard
     private void JudgeWelded(MadeNight night, NightReplay heard)
     {
         var told = heard.Raised.FirstOrDefault(one => one.Time >= night.Truth.HeatingSince && !(one.Over < night.Truth.Fault) && one.Kind is AlarmNames.HeatingFault or AlarmNames.OverheatForecast);
+        var early = heard.Diagnoses.FirstOrDefault(one => one.Kind == DiagnosisKind.HeaterStuckOn && one.Time < night.Truth.HeatingSince);
+        _obeys.Add(new Case(night.Seed, night.Kind.ToString(), early.Time == default ? 0 : 1, early.Time == default ? null : $"at {At(early.Time)}"));
         Add(_welded, night, told?.Time <= night.Truth.Fault!.Value.AddMinutes(10), () => $"since {At(night.Truth.Fault)}, told {Tell(told)}");
     }
 

@@ -1,4 +1,5 @@
 using VatWatch.Conditions;
+using VatWatch.Testing;
 
 namespace VatWatch.Tests.Conditions;
 
@@ -75,6 +76,21 @@ public sealed class DiagnosesTests
     }
 
     [Fact]
+    public void A_probe_that_was_out_of_the_liquor_by_day_does_not_show_in_the_evening_that_the_vat_cools_out_of_its_band()
+    {
+        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = _vat.Vat.Temperature.LowC + 2, LossWPerK = 9 };
+        vat.Run(30);
+        vat.ProbeShows = minutes => vat.RoomC + 22 * Math.Exp(-minutes / 4);
+        Only(DiagnosisKind.ProbeOutOfLiquor, vat.Run(20));
+        vat.ProbeShows = _ => vat.RoomC + 1;
+        vat.Run(5 * 60);
+        vat.ProbeShows = null;
+        Assert.Empty(vat.Run(15).Diagnoses);
+        vat.HeaterOn = true;
+        Assert.Empty(vat.Run(40).Diagnoses);
+    }
+
+    [Fact]
     public void A_noisy_thermometer_that_trembles_about_the_edge_does_not_put_that_off()
     {
         var low = _vat.Vat.Temperature.LowC;
@@ -113,6 +129,30 @@ public sealed class DiagnosesTests
         _vat.HeaterSays = false;
         Only(DiagnosisKind.HeaterStuckOn, _vat.Run(25));
         Assert.NotNull(_vat.Run(0).TimeToLimit);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_heater_that_was_told_to_be_off_sticks_only_where_the_liquor_goes_on_rising(bool sticks)
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10)] })
+        {
+            LiquorC = 36,
+            LossWPerK = 8,
+            Scatter = 0.12,
+        };
+        (vat.HeaterOn, vat.CommandedOn) = (true, true);
+        vat.Run(50);
+        (vat.HeaterOn, vat.CommandedOn) = (sticks, false);
+        var said = new HashSet<DiagnosisKind>();
+        for (var minute = 0; minute < 12; minute++)
+        {
+            said.UnionWith(vat.Run(1).Diagnoses.Select(one => one.Kind));
+        }
+
+        Assert.Equal(sticks, said.Contains(DiagnosisKind.HeaterStuckOn));
     }
 
     [Fact]

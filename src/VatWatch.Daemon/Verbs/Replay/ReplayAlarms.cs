@@ -10,7 +10,6 @@ namespace VatWatch.Daemon.Verbs.Replay;
 /// <summary>Writes each alarm change as a line, and remembers when alarms were raised.</summary>
 internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting setting, IReplayListener? also) : IReplayListener
 {
-    private readonly Dictionary<string, AlarmStatus> _told = [];
     private readonly List<AlarmChange> _raised = [];
 
     /// <summary>Changes by which an alarm was raised, in order.</summary>
@@ -36,7 +35,8 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
 
     public void Observe(AlarmChange change)
     {
-        if (IsReminder(change))
+        // Nobody acknowledges in a replay.
+        if (change.IsReminder)
         {
             return;
         }
@@ -57,15 +57,6 @@ internal sealed class ReplayAlarms(TextWriter output, bool json, ReplaySetting s
         }
 
         also?.Observe(change);
-    }
-
-    /// <summary>Nobody acknowledges in a replay: an alarm that is told again has not changed.</summary>
-    private bool IsReminder(AlarmChange change)
-    {
-        var status = change.Status;
-        var samePriority = !_told.TryGetValue(status.Alarm.Value, out var told) || told.Priority == status.Priority;
-        _told[status.Alarm.Value] = status;
-        return change.Before == status.State && samePriority;
     }
 
     /// <summary>An alarm that was not on and is held back, or is free again: a program may want it, a reader would lose the others among them.</summary>

@@ -34,13 +34,8 @@ internal static class PlanFields
     public static bool AsksHeater(LiveVat live) => live.Condition.Heat is { } heat && !VatHeat.Of(live.Definition, heat).HeaterIsKnown;
 
     /// <summary>The wish for a day in the fields of a form.</summary>
-    public static DayAsked Day(IQueryCollection fields, IReadOnlyList<string> lines) => Day(fields["start"], fields["heater"], lines);
-
-    /// <inheritdoc cref="Day(IQueryCollection, IReadOnlyList{string})"/>
-    public static DayAsked Day(IFormCollection fields, IReadOnlyList<string> lines) => Day(fields["start"], fields["heater"], lines);
-
-    private static DayAsked Day(string? start, string? heater, IReadOnlyList<string> lines) =>
-        new(lines, start is { Length: > 0 } ? start : null, null, Power(heater), null, null, null);
+    public static DayAsked Day(Func<string, string?> field, IReadOnlyList<string> lines) =>
+        new(lines, field("start") is { Length: > 0 } start ? start : null, null, Power(field("heater")), null, null, null);
 
     private static string? Power(string? text) =>
         text?.Trim() is not { Length: > 0 } typed ? null : double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out _) ? $"{typed} W" : typed;

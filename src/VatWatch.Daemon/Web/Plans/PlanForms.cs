@@ -84,7 +84,7 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
         var (_, kept) = await store.TryReadAsync(reader => PlanKept.ReadAll(reader, live.Definition, now), cancel);
         var known = PlanFields.Known(live, kept);
         var lines = PlanFields.Lines(form["goods"]);
-        var reply = PlanFields.Day(form, lines)
+        var reply = PlanFields.Day(name => form[name], lines)
             .Answer(live.Definition, known, kept?.Contents, figures, PlanFields.Label, now, Zone, site.Units);
         return figures.Faults.Count > 0 ? string.Join(" ", figures.Faults)
             : reply.Plan is not { } plan ? reply.Refused

@@ -143,7 +143,7 @@ internal static class PlanPages
         if (lines.Count > 0)
         {
             var known = PlanFields.Known(live, kept);
-            reply = PlanFields.Day(query, lines).Answer(vat, known, kept?.Contents, figures, PlanFields.Label, now, zone, units);
+            reply = PlanFields.Day(name => query[name], lines).Answer(vat, known, kept?.Contents, figures, PlanFields.Label, now, zone, units);
         }
 
         return new()

@@ -18,6 +18,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     private bool _suppressed;
     private bool _heard = true;
     private int? _level = 0;
+    private ulong? _causes = 0;
     private TimeSpan? _lowerSince;
     private TimeSpan? _announced;
     private TimeSpan _acknowledged;
@@ -51,6 +52,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
         _suppressed = State == AlarmState.Suppressed;
         _heard = false;
         _level = null;
+        _causes = null;
         _announced = State == AlarmState.Unacknowledged ? now : null;
         _acknowledged = now - acknowledgedFor;
         _shelvedUntil = now + shelfLeft;
@@ -130,7 +132,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
 
     private AlarmTransition? Standing(in AlarmFinding finding, AlarmPriority priority, TimeSpan now)
     {
-        var worse = finding.Signal == AlarmSignal.Met && finding.Level > _level;
+        var worse = finding.Signal == AlarmSignal.Met && (finding.Level > _level || ((Bit(finding) & ~_causes) > 0 && finding.Priority >= Priority));
         switch (State)
         {
             case AlarmState.Unacknowledged:
@@ -188,9 +190,19 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     private void Note(in AlarmFinding finding, AlarmPriority priority)
     {
         Priority = priority;
-        // After a restart the level is not known: the first one found is where worse begins.
-        _level = !Stands ? 0 : finding.Signal == AlarmSignal.Met ? Math.Max(_level ?? 0, finding.Level) : _level;
+        if (!Stands)
+        {
+            (_level, _causes) = (0, 0);
+        }
+        else if (finding.Signal == AlarmSignal.Met)
+        {
+            // After a restart level and causes are not known: the first ones found are where worse begins.
+            _level = Math.Max(_level ?? 0, finding.Level);
+            _causes = (_causes ?? 0) | Bit(finding);
+        }
     }
+
+    private static ulong Bit(in AlarmFinding finding) => finding.Cause is { } cause ? 1UL << cause : 0;
 }
 
 

@@ -17,6 +17,9 @@ internal readonly record struct AlarmFinding(AlarmSignal Signal, AlarmPriority P
     /// <summary>Steps by which the condition is worse than its limit; a higher one than before is told again.</summary>
     public int Level { get; init; }
 
+    /// <summary>Which of several causes it has, 0 to 63; one that was not found since the alarm entered, and matters no less, is told at once. Null where there is only one.</summary>
+    public int? Cause { get; init; }
+
     /// <summary>Whether another state of the vat makes the alarm meaningless just now.</summary>
     public bool Suppressed { get; init; }
 

@@ -9,8 +9,12 @@ internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentA
     /// <summary>Readings that a fault with a number may be left out of account, before it counts as the temperature it shows.</summary>
     private const int FaultsLeftOut = 2;
 
+    /// <summary>No liquor warms by so much from one reading to the next, K: a stray value, until the next reading says it too.</summary>
+    private const double StrayK = 25;
+
     private readonly MeasurableRange _range = MeasurableRange.Of(definition.Quantity);
     private int _faultsInARow;
+    private double? _stray;
     private TimeSpan _heard;
 
     /// <summary>The probe as configured.</summary>
@@ -73,8 +77,20 @@ internal sealed class ProbeEvidence(ProbeDefinition definition, TimeSpan silentA
         return true;
     }
 
+    private bool IsStray(double value, TimeSpan at)
+    {
+        var isStray = definition.Quantity == Quantity.Temperature && value > ReportedValue + StrayK && at - ReportedAt < silentAfter && !(value > _stray - StrayK);
+        _stray = isStray ? value : null;
+        return isStray;
+    }
+
     private void TakeValue(double value, TimeSpan at, Quality quality)
     {
+        if (IsStray(value, at))
+        {
+            return;
+        }
+
         var isUsable = quality is Quality.Good or Quality.Suspect;
         if (isUsable)
         {

@@ -19,6 +19,12 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private static readonly TimeSpan ObeysWithin = TimeSpan.FromSeconds(20);
     private static readonly TimeSpan ShowsWithin = TimeSpan.FromMinutes(8);
 
+    /// <summary>Warm layers sink to the probe and a thick sheath follows late, longer in some vats than in others, but no longer than this.</summary>
+    private static readonly TimeSpan LongestLag = TimeSpan.FromMinutes(30);
+
+    /// <summary>Nearer to the room a slope may be the room's, K.</summary>
+    private const double AboveRoomK = 5;
+
     /// <summary>Long enough for a thermostat to come on again.</summary>
     private static readonly TimeSpan BelowFor = TimeSpan.FromMinutes(18);
 
@@ -26,12 +32,19 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private const double NearBoilingK = 2;
 
     private const double LeftLongAgoK = 1.5;
+    private static readonly TimeSpan LookedAway = TimeSpan.FromHours(1);
+
+    /// <summary>A person who switches the heater off by hand each day does so about the same hour.</summary>
+    private static readonly TimeSpan SameHour = TimeSpan.FromHours(3);
 
     private TimeSpan? _saidNoThermostat;
     private TimeSpan? _commandedOff;
+    private TimeSpan _showsWithin = ShowsWithin;
+    private TimeSpan? _heatedLate;
     private TimeSpan? _belowSince;
     private TimeSpan? _saidSince;
     private bool _wasWarm;
+    private TimeSpan _lookedAt;
     private TimeSpan? _stuckSince;
     private readonly HeaterOutput _output = new(vat, tracker);
 
@@ -43,6 +56,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     {
         if (tracker.Fall.Kind == FallKind.OutOfLiquor)
         {
+            _belowSince = null;
             yield return Diagnosis.Made(DiagnosisKind.ProbeOutOfLiquor, now, tracker.Fall.Since,
                 new($"The temperature fell by {tracker.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
             yield break;
@@ -141,7 +155,18 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        var heated = look.HeaterOn == true && now.Monotonic - since >= ShowsWithin && look.RecentSince >= since;
+        var heated = now.Monotonic - since >= _showsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
+            && line.NewestC > look.Estimate.RoomC + AboveRoomK && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
+        if (heated)
+        {
+            _heatedLate = since;
+        }
+        else if (_heatedLate == since && powerFlows != true)
+        {
+            // It was the vat's own lag: the liquor stopped rising without anybody's doing.
+            _showsWithin = TimeMath.Min(TimeMath.Max(_showsWithin, now.Monotonic - since + ObeysWithin), LongestLag);
+        }
+
         return powerFlows == true || heated
             ? Diagnosis.Made(DiagnosisKind.HeaterStuckOn, now, since, new($"The heater was told to be off {DisplayUnits.Duration(now.Monotonic - since)} ago, but {(powerFlows == true ? "it draws power" : "the liquor is still heated")}: its switch sticks. Unplug it at the wall."))
             : null;
@@ -150,7 +175,9 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
     private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
     {
-        if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true)
+        _wasWarm &= now.Monotonic - _lookedAt < LookedAway;
+        _lookedAt = now.Monotonic;
+        if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true || look.Line is { Rises: true, KPerHour: > RisingKPerHour })
         {
             _belowSince = null;
             _wasWarm &= !tracker.IsSwitchedOff && !(tracker.Newest?.LiquorC < vat.Temperature.LowC);
@@ -164,7 +191,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || newest.LiquorC > tracker.Thermostat.OnC - AboveBandK)
+        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || (tracker.Thermostat.OffC is not null && newest.LiquorC > tracker.Thermostat.OnC - AboveBandK))
         {
             return null;
         }
@@ -182,11 +209,14 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        // A vat that a person switches off each evening cools like this each night: without a thermostat it is said once.
-        _saidSince ??= _belowSince;
-        return _saidSince != _belowSince && tracker.Thermostat.OffC is null ? null : Diagnosis.Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
+        // A vat that a person switches off each day cools like this each day: without a thermostat it is said once.
+        var isHabit = _saidSince is { } said && said != _belowSince && tracker.Thermostat.OffC is null && IsSameHour(_belowSince.Value - said);
+        _saidSince = isHabit ? _saidSince : _belowSince;
+        return isHabit ? null : Diagnosis.Made(DiagnosisKind.CoolsOutOfBand, now, _belowSince.Value,
             new($"The liquor was warm and has cooled to {newest.LiquorC:°C}, out of its band, and the heater does not come on. If nobody switched it off, look at plug, breaker and cut-out; if somebody did, enter it."));
     }
+
+    private static bool IsSameHour(TimeSpan apart) => TimeSpan.FromHours(Math.Abs(Math.IEEERemainder(apart.TotalHours, 24))) <= SameHour;
 
     private Sentence Cold(double dropK, HeatSnapshot look)
     {

@@ -8,7 +8,6 @@ namespace VatWatch.Conditions.Heating;
 /// <param name="Line">Slope of the present regime; null early in it.</param>
 /// <param name="HeaterOn">Whether the heater heats; null when not known.</param>
 /// <param name="RateKPerHour">Best rate with things as they are, K/h; null when nothing can be said.</param>
-/// <param name="RecentSince">Where the slope begins that the heater's state was last seen in, monotonic.</param>
 /// <param name="RateOn">Rate with the heater on, K/h, and its standard deviation.</param>
 internal sealed record HeatSnapshot(
-    HeatEstimate Estimate, RateLine? Line, bool? HeaterOn, double? RateKPerHour, TimeSpan? RecentSince, (double KPerHour, double Sigma) RateOn);
+    HeatEstimate Estimate, RateLine? Line, bool? HeaterOn, double? RateKPerHour, (double KPerHour, double Sigma) RateOn);

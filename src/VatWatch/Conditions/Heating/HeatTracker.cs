@@ -58,7 +58,6 @@ internal sealed class HeatTracker
     private TimeSpan _regime = TimeSpan.MinValue;
     private TimeSpan _undisturbed = TimeSpan.MinValue;
     private bool? _regimeOn;
-    private TimeSpan? _recentSince;
     private double? _steadyKPerHour;
     private LiquorMean? _last;
     private (TimeSpan From, double StepK, RateLine? Line)? _line;
@@ -119,7 +118,7 @@ internal sealed class HeatTracker
     public void Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff);
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff, roomC ?? Prior.RoomC);
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
@@ -144,6 +143,7 @@ internal sealed class HeatTracker
         switch (act.Kind)
         {
             case VatActKind.HeaterOn:
+                Fall.Reconsider();
                 WarmUp.Begin(act);
                 Heats(act.At.Monotonic, act.At.Monotonic, liquorC: null);
                 Thermostat.Switched();
@@ -181,8 +181,12 @@ internal sealed class HeatTracker
         }
 
         var rate = line is { } l ? Slope(l, estimate).KPerHour : on is { } known && Fall.Kind == FallKind.None ? estimate.Rate(liquorC, known).KPerHour : (double?)null;
-        return new HeatSnapshot(estimate, line, on, rate, _recentSince, rateOn);
+        return new HeatSnapshot(estimate, line, on, rate, rateOn);
     }
+
+    /// <summary>The slope of the last minutes that lies wholly after <paramref name="from"/>, whatever the heater was taken for; null with too few means.</summary>
+    public RateLine? LineAfter(TimeSpan from) =>
+        _means.Count == 0 ? null : RateLine.Through(_means, TimeMath.Max(TimeMath.Max(from, _undisturbed), _means[^1].At - RecentLength), _resolution.StepK);
 
     private void Take(LiquorMean mean)
     {
@@ -196,6 +200,12 @@ internal sealed class HeatTracker
         _resolution.Add(mean);
         if (Fall.Add(mean, ExpectedKPerHour(mean) / 60, mean.RoomC ?? Prior.RoomC, _resolution.K) || Fall.Kind is FallKind.Falling or FallKind.OutOfLiquor)
         {
+            if (Fall.Kind == FallKind.OutOfLiquor && !Balance.OpenWasTold)
+            {
+                // What its losses said of the lid is old when the probe is back.
+                Balance.TellLid(off: false, mean.At);
+            }
+
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
         }
@@ -244,17 +254,15 @@ internal sealed class HeatTracker
 
     private void FollowHeater(LiquorMean mean)
     {
-        var length = TimeMath.Max(TimeMath.Max(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
-        var recent = RateLine.Through(_means, TimeMath.Max(_undisturbed, mean.At - length), _resolution.StepK);
+        var recent = LineAfter(TimeSpan.MinValue);
         Heater.Evaluate(mean.At, recent is { } line && line.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
-        _recentSince = recent is { } seen ? mean.At - seen.Span : null;
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
             Heats(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
         }
 
-        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } && _recentSince >= _switchedOffAt + EdgeLag))
+        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag))
         {
             _switchedOffAt = null;
         }
@@ -368,6 +376,8 @@ internal sealed class HeatTracker
     private TimeSpan Coarser(TimeSpan length, double kPerMinute) => TimeMath.Max(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
 
     /// <summary>So long a line lets the noise of the means look like no more than a slow heater's rise.</summary>
+    private TimeSpan RecentLength => TimeMath.Max(TimeMath.Max(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
+
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>

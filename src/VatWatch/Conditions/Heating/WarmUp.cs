@@ -12,6 +12,10 @@ public enum WarmUpCause
     [JsonStringEnumMemberName("probe-not-in-liquor")]
     ProbeNotInLiquor,
 
+    /// <summary>The thermometer repeats one value, whatever the liquor does.</summary>
+    [JsonStringEnumMemberName("probe-stopped")]
+    ProbeStopped,
+
     /// <summary>The heater is not switched on, or its thermostat is set too low.</summary>
     [JsonStringEnumMemberName("heater-not-on")]
     HeaterNotOn,
@@ -62,7 +66,7 @@ public sealed record WarmUp
     /// <summary>How fast it should rise at least, K/h; null before that can be said.</summary>
     public double? LeastKPerHour { get; init; }
 
-    /// <summary>Since when the liquor has risen by less than half of the least that is plausible; null while it rises well, or nothing can be said.</summary>
+    /// <summary>Since when the liquor has risen by less than half of the least that is plausible, by its slope or in all; null while it rises well, or nothing can be said.</summary>
     public Stamp? SlowSince { get; init; }
 
     /// <summary>What fits <see cref="SlowSince"/>, likeliest first; empty without it.</summary>

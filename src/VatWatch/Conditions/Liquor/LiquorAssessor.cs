@@ -39,6 +39,8 @@ internal sealed class LiquorAssessor
     private readonly HeatDiagnoser _diagnoser;
     private ProbeId? _followed;
     private Measurement? _room;
+    private bool? _flows;
+    private bool? _commanded;
 
     public LiquorAssessor(VatDefinition vat, DisplayUnits units)
     {
@@ -159,18 +161,19 @@ internal sealed class LiquorAssessor
     private void TakePower(Stamp at, bool? flows)
     {
         _tracker.Heater.Tell(at.Monotonic, flows);
-        _tracker.WarmUp.Follow(at, flows);
+        _flows = flows;
+        _tracker.WarmUp.Follow(at, ShouldHeat);
     }
 
-    /// <summary>A command says what should be: a rise is expected of it, where no probe says whether power flows.</summary>
     private void TakeCommand(Stamp at, bool? on)
     {
         _diagnoser.TakeCommand(at.Monotonic, on);
-        if (!_heater.IsWatched)
-        {
-            _tracker.WarmUp.Follow(at, on);
-        }
+        _commanded = on;
+        _tracker.WarmUp.Follow(at, ShouldHeat);
     }
+
+    /// <summary>A rise is expected of power that flows, and of a command, which says what should be.</summary>
+    private bool? ShouldHeat => _flows == true || _commanded == true ? true : _flows ?? _commanded;
 
     private void Follow(Measurement measurement)
     {

@@ -61,6 +61,7 @@ internal static class LifecycleScript
     {
         "met" => new(AlarmSignal.Met, AlarmPriority.High),
         "worse" => new(AlarmSignal.Met, AlarmPriority.High) { Level = 1 },
+        "other" => new(AlarmSignal.Met, AlarmPriority.High) { Cause = 1 },
         "critical" => new(AlarmSignal.Met, AlarmPriority.Critical),
         "clear" => new(AlarmSignal.Clear, AlarmPriority.High),
         "unknown" => new(AlarmSignal.Unknown, AlarmPriority.High),

@@ -67,6 +67,39 @@ public sealed class WarmUpTests
     }
 
     [Fact]
+    public void A_command_without_power_is_a_warm_up_that_does_not_come()
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with
+        {
+            Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10), SampleVats.Probe("madder-lane", "heater", Quantity.Heater, 10)],
+        });
+        (vat.CommandedOn, vat.HeaterOn) = (true, true);
+        Assert.Null(vat.Run(60).WarmUp!.SlowSince);
+        vat.HeaterOn = false;
+        Assert.NotNull(vat.Run(40).WarmUp!.SlowSince);
+        vat.CommandedOn = false;
+        Assert.Null(vat.Run(1).WarmUp);
+    }
+
+    [Fact]
+    public void A_weak_heater_that_does_not_heat_shows_by_what_is_missing_in_hours()
+    {
+        var vat = new ScriptedVat(SampleVats.MadderLane() with { HeaterWatts = 250 }) { HeaterSays = false, LiquorC = 18 };
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+        Assert.Null(vat.Run(60).WarmUp!.SlowSince);
+        Assert.NotNull(vat.Run(360).WarmUp!.SlowSince);
+    }
+
+    [Fact]
+    public void A_thermometer_that_repeats_one_value_may_have_stopped()
+    {
+        var vat = new ScriptedVat(SampleVats.MadderLane()) { HeaterOn = true, Scatter = 0, ProbeShows = _ => 27.5 };
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+        Assert.Contains(WarmUpCause.ProbeStopped, vat.Run(40).WarmUp!.Causes);
+    }
+
+    [Fact]
     public void A_heater_that_dies_on_the_way_shows_within_half_an_hour()
     {
         Begin(null);

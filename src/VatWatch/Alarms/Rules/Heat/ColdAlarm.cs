@@ -27,6 +27,7 @@ internal static class ColdAlarm
         IsBelow = true,
         Value = condition => condition.TemperatureC,
         Holds = now => now.UtcTrusted ? readyBy.Covers(now.Utc) : null,
+        IsSuppressed = condition => condition.WarmUp is { ReadyBy: { } wish } && wish > condition.Stamp.Utc,
         Words = (temperatureC, telling, _) => Tell(context.Vat, temperatureC, telling, readyBy),
     };
 
@@ -37,7 +38,8 @@ internal static class ColdAlarm
         {
             (null, _) => new($"{vat.Name} has no temperature to judge whether it is ready, {wanted}."),
             ({ } value, AlarmTelling.Well) => new($"{vat.Name} is at {value:°C}, {wanted}."),
-            ({ } value, _) => new($"{vat.Name} is not warm yet: {value:°C}, {wanted}."),
+            ({ } value, _) when value >= vat.Temperature.LowC => new($"{vat.Name} was not warm enough and is watched until it stays warm: {value:°C}, {wanted}."),
+            ({ } value, _) => new($"{vat.Name} is not warm enough: {value:°C}, {wanted}."),
         };
     }
 }

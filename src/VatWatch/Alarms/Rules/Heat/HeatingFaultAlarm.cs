@@ -9,6 +9,8 @@ namespace VatWatch.Alarms.Rules.Heat;
 internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
 {
     private Diagnosis? _diagnosis;
+    private bool _isSlow;
+    private bool _isBlind;
 
     public static AlarmKind Kind { get; } = new("heating-fault", AlarmRuleSettings.Guard(AlarmPriority.Medium, "0:01:00", "0:05:00", "0:15:00"))
     {
@@ -29,19 +31,22 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     {
         var found = Weightiest(evidence.Condition);
         _diagnosis = found ?? _diagnosis;
+        _isBlind = _diagnosis?.Kind is DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.FrozenValue && evidence.Condition is { TemperatureC: null, WarmUp: not null };
+        _isSlow = evidence.Condition?.WarmUp?.SlowSince is not null;
         var signal = found is not null ? AlarmSignal.Met
             : IsBelowLimit(evidence.Condition?.TemperatureC) ? AlarmSignal.Clear
             : AlarmSignal.Unknown;
-        var priority = Settings.Priority ?? AlarmPriority.Medium;
-        return new(signal, _diagnosis is { } known && signal != AlarmSignal.Clear && IsDangerous(known.Kind) && priority < AlarmPriority.Critical ? priority + 1 : priority)
+        return new(signal, signal == AlarmSignal.Clear ? Ordinary : PriorityOf(_diagnosis?.Kind))
         {
+            Cause = (int?)found?.Kind,
             Action = evidence.Condition?.TemperatureC is { } hotC && hotC >= context.Vat.Temperature.LimitC ? SafetyActions.At(hotC, context.Vat.BoilingC)
                 : _diagnosis is { } of ? Action(of.Kind) : null,
         };
     }
 
     public Sentence Tell(in AlarmFinding finding, bool stands) => _diagnosis is { } known && (finding.Signal == AlarmSignal.Met || stands)
-        ? new($"Heating of {context.Vat.Name}: {known.Sentence}")
+        ? new($"Heating of {context.Vat.Name}: {known.Sentence}{(finding.Priority == AlarmPriority.Critical && _isBlind ? " The vat is being warmed up, and nothing shows how hot it is." : "")}")
+        : _isSlow ? new($"{context.Vat.Name} still does not warm up as it should; of its heating nothing else is told.")
         : new($"The heating of {context.Vat.Name} shows no fault.");
 
     /// <summary>Whether it tells of a heater that does not heat, or of a probe out of the liquor: the same trouble as a warm-up that fails.</summary>
@@ -62,18 +67,38 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     private bool IsBelowLimit(double? temperatureC) =>
         temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
 
+    /// <summary>The first that may end in fire, scald or shock, else the first. Less heat than usual goes without saying where <see cref="WarmingFaultAlarm"/> tells that there is next to none, and where there is too much.</summary>
     private Diagnosis? Weightiest(VatCondition? condition)
     {
+        var isToldSlow = condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled;
+        var isHot = condition?.TemperatureC >= context.Vat.Temperature.LimitC;
+        Diagnosis? first = null;
         foreach (var diagnosis in condition?.Diagnoses ?? [])
         {
-            if (IsOfHeating(diagnosis))
+            if (!IsOfHeating(diagnosis) || ((isToldSlow || isHot) && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat)
+                || (isHot && diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.CoolsOutOfBand))
+            {
+                continue;
+            }
+
+            if (IsDangerous(diagnosis.Kind))
             {
                 return diagnosis;
             }
+
+            first ??= diagnosis;
         }
 
-        return null;
+        return first;
     }
+
+    private AlarmPriority Ordinary => Settings.Priority ?? AlarmPriority.Medium;
+
+    /// <summary>A vat that is being heated while nothing shows how warm it is may boil unseen.</summary>
+    private AlarmPriority PriorityOf(DiagnosisKind? kind) =>
+        _isBlind ? AlarmPriority.Critical
+        : kind is { } known && IsDangerous(known) && Ordinary < AlarmPriority.Critical ? Ordinary + 1
+        : Ordinary;
 
     private bool IsOfHeating(Diagnosis diagnosis) => diagnosis.Kind switch
     {

@@ -95,7 +95,7 @@ internal sealed class OverheatAlarm(RuleContext context) : IAlarmRule
         var numbers = new Sentence($"{value:°C}{finding.Note}, limit {_limitC:°C}");
         return (finding.Signal, stands) switch
         {
-            (AlarmSignal.Met, _) when value < _limitC - RoundingC => new($"{vat} has reached its limit: {numbers}."),
+            (AlarmSignal.Met, _) when value < _limitC - RoundingC => new($"{vat} has been at its limit: {numbers}."),
             (AlarmSignal.Met, _) => new($"{vat} {(SafetyActions.IsNearBoiling(value, context.Vat.BoilingC) ? "boils or is about to" : "is too hot")}: {numbers}."),
             (AlarmSignal.Unknown, true) => new($"{vat} was too hot when last read: {numbers}; there is no reading now."),
             (AlarmSignal.Clear, true) => new($"{vat} was over its limit and is watched until it stays below: {numbers}."),

@@ -108,7 +108,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
 
         Sentence rising = _condition.TemperatureRateKPerHour switch
         {
-            null => "",
+            null or (> -0.05 and < 0.05) => "",
             < 0 and var rate => new Sentence($", falling by {-rate:K/h}"),
             { } rate => new Sentence($", rising by {rate:K/h}"),
         };

@@ -11,6 +11,9 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     /// <summary>A warm-up is given so long to show a rise before "it is not heading there" counts.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(20);
 
+    /// <summary>A warm-up by day that does not come is not late for tomorrow's hour.</summary>
+    private static readonly TimeSpan NextNight = TimeSpan.FromHours(16);
+
     private AlarmSignal _before;
     private VatCondition? _condition;
     private DateTimeOffset? _wish;
@@ -48,7 +51,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
     public Sentence Tell(in AlarmFinding finding, bool stands)
     {
         var vat = context.Vat.Name;
-        if (_wish is not { } wish)
+        if (_wish is not { } wish || (_condition is { WarmUp: null, State: not VatState.Warming } && !stands))
         {
             return new($"{vat} is not awaited.");
         }
@@ -97,7 +100,7 @@ internal sealed class ReadyLateAlarm(RuleContext context) : IAlarmRule
             return _before = AlarmSignal.Clear;
         }
 
-        var isHopeless = _condition is { WarmUp: { } begun, TemperatureRateKPerHour: not null } && now.Since(begun.Since) >= Patience;
+        var isHopeless = wish - now.Utc < NextNight && _condition is { WarmUp: { } begun, TemperatureRateKPerHour: not null } && now.Since(begun.Since) >= Patience;
         return _condition.TimeToBand switch
         {
             _ when now.Utc >= wish => _before = AlarmSignal.Met,

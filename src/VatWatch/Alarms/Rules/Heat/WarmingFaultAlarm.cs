@@ -13,6 +13,7 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
 
     private WarmUp? _slow;
     private TimeSpan _slowFor;
+    private bool _isUnderWay;
 
     /// <summary>The rise is judged over 15 min, so an off-delay that is longer outlives a stir or a dip in between.</summary>
     public static AlarmKind Kind { get; } = new("warming-fault", AlarmRuleSettings.Guard(AlarmPriority.High, "0:01:00", "0:20:00", "0:15:00"))
@@ -33,6 +34,7 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
     public AlarmFinding Evaluate(VatEvidence evidence)
     {
         var warmUp = evidence.Condition?.WarmUp;
+        _isUnderWay = warmUp is not null;
         if (warmUp is { SlowSince: { } since })
         {
             (_slow, _slowFor) = (warmUp, evidence.Now.Since(since));
@@ -63,11 +65,14 @@ internal sealed class WarmingFaultAlarm(RuleContext context) : IAlarmRule
     public Sentence Tell(in AlarmFinding finding, bool stands) => _slow is { RateKPerHour: { } rate, LeastKPerHour: { } least } slow && (finding.Signal == AlarmSignal.Met || stands)
         ? new(
             $"{context.Vat.Name} does not warm up: {rate:K/h} for {DisplayUnits.Duration(_slowFor)}, at least {least:K/h} was to be expected. What fits: {string.Join("; ", slow.Causes.Select(Cause))}.")
-        : new($"{context.Vat.Name} shows no fault of warming up.");
+        : _slow is null ? new($"{context.Vat.Name} shows no fault of warming up.")
+        : _isUnderWay ? new($"{context.Vat.Name} warms up again as is to be expected.")
+        : new($"{context.Vat.Name} is not being warmed up any more; this warm-up showed a fault.");
 
     private static string Cause(WarmUpCause cause) => cause switch
     {
         WarmUpCause.ProbeNotInLiquor => "the probe is not in the liquor",
+        WarmUpCause.ProbeStopped => "the thermometer has stopped: it repeats one value",
         WarmUpCause.HeaterNotOn => "the heater is not on, or its thermostat is set too low",
         WarmUpCause.NoSupply => "a breaker or protective switch is open, or the element is dead",
         WarmUpCause.LidOffOrWeakHeater => "the lid is off, or the heater gives too little",

@@ -27,6 +27,9 @@ internal sealed class HeaterDraw(VatDefinition vat)
     /// <summary>The least that it drew in earlier nights while it was on, as a share of the rating; null before there was one.</summary>
     public double? Usual { get; private set; }
 
+    /// <summary>What is drawn now, as a share of the rating; null while nothing is.</summary>
+    public double? Share => _since is null ? null : _share;
+
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? usual) => Usual = usual is > 0 and < 10 ? usual : null;
 

@@ -11,6 +11,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 {
     /// <summary>Surely less than this share of the least that is plausible is none.</summary>
     private const double NotHeatingShare = 0.3;
+
+    /// <summary>A controller that lets so little through may hold the vat and warm it no further.</summary>
+    private const double HoldsShare = 0.5;
     private const double SureOfShare = 2;
 
     /// <summary>Above its full level a vat has this much over its element; below it the element may be dry.</summary>
@@ -84,7 +87,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private Diagnosis? NotHeating(Stamp now, HeatSnapshot look, double? levelPercent)
     {
         var lasts = now.Monotonic - tracker.Heater.Since;
-        if (look.HeaterOn != true || !tracker.Heater.IsTold || lasts < UncoveredAfter)
+        if (look.HeaterOn != true || !tracker.Heater.IsTold || lasts < UncoveredAfter || tracker.Earlier.Draw.Share < HoldsShare)
         {
             _isHeating = true;
             return null;

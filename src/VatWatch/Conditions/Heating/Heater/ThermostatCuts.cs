@@ -14,10 +14,11 @@ internal sealed class ThermostatCuts(double lowC)
     private const double BelowK = 2;
 
     /// <summary>
-    /// Above the highest peak by this: the cut-off that should have come did not. Where the limit lies near, by a share of the way to it, so that time is left.
+    /// Above the highest peak by this, and by half of what the peaks lie apart: the cut-off that should have come did not. Where the limit lies near, by a share of the way to it, so that time is left.
     /// Engineering choices.
     /// </summary>
     private const double AboveK = 0.6;
+    private const double ScatterShare = 0.5;
     private const double ShareToLimit = 0.4;
     private const double LeastAboveK = 0.2;
     private const double LeastSteadyAboveK = 0.1;
@@ -28,6 +29,7 @@ internal sealed class ThermostatCuts(double lowC)
 
     private (TimeSpan At, double PeakC)? _tonight;
     private bool _heatedAgain;
+    private double _lowestPeakC = double.PositiveInfinity;
 
     /// <summary>The highest peak that a known thermostat makes, °C; null when none is known.</summary>
     public double? OffC { get; private set; }
@@ -55,7 +57,7 @@ internal sealed class ThermostatCuts(double lowC)
         }
 
         // One cut says where the next may come only within the spread: the liquor was layered when it was heated from cold.
-        var above = Math.Max(Math.Min((OffC is null ? SpreadK : AboveK) + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
+        var above = Math.Max(Math.Min((OffC is null ? SpreadK : AboveK + ScatterShare * Math.Max(0, offC - _lowestPeakC)) + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
         return steadyKPerHour is { } rate ? Math.Clamp(limitC - rate * TimeToAct.TotalHours, offC + Math.Min(LeastSteadyAboveK, above), offC + above) : offC + above;
     }
 
@@ -92,10 +94,12 @@ internal sealed class ThermostatCuts(double lowC)
         if (OffC is { } known && Math.Abs(peakC - known) <= SpreadK)
         {
             OffC = Math.Max(peakC, known);
+            _lowestPeakC = Math.Max(Math.Min(peakC, _lowestPeakC), OffC.Value - SpreadK);
         }
         else if (_tonight is { } earlier && _heatedAgain && at - earlier.At < Night && Math.Abs(peakC - earlier.PeakC) <= SpreadK)
         {
             OffC = Math.Max(peakC, earlier.PeakC);
+            _lowestPeakC = Math.Min(peakC, earlier.PeakC);
         }
 
         _tonight = (at, peakC);

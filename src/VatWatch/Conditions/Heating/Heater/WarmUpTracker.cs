@@ -15,6 +15,9 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     /// <summary>A room, a wall and a stir change a slow rise by this, K/h.</summary>
     private const double LeastMissingKPerHour = 1;
 
+    /// <summary>And a rise in all by so much, K; a rise that had failed ends that once it has brought as much.</summary>
+    private const double LeastMissingK = 2;
+
     /// <summary>Sure of its side by this many standard errors.</summary>
     private const double SureDeviations = 1.645;
 
@@ -50,6 +53,8 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     private HeatEstimate? _known;
     private TimeSpan _judgedFrom;
     private TimeSpan? _slowSince;
+    private LiquorMean? _from;
+    private double _lowestC;
     private RateLine? _line;
     private RateLine? _recent;
     private double? _newestC;
@@ -89,7 +94,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
     public void Disturb(TimeSpan until)
     {
         _means.Clear();
-        _slowSince = null;
+        (_slowSince, _from) = (null, null);
         _judgedFrom = until > _judgedFrom ? until : _judgedFrom;
     }
 
@@ -117,6 +122,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
 
         if (mean.At >= _judgedFrom)
         {
+            _from ??= mean;
             _means.Add(mean);
             Judge(mean, _known!, stepK);
         }
@@ -144,7 +150,7 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         _since = at;
         _wasEntered = wasEntered;
         _startC = null;
-        _slowSince = null;
+        (_slowSince, _from) = (null, null);
         _line = _recent = null;
         _means.Clear();
     }
@@ -157,10 +163,18 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         var most = Math.Min(SlowShare * _leastKPerHour, _leastKPerHour - LeastMissingKPerHour);
         if (_line is { } line && line.Span >= Longer(LeastLine, stepK / 0.03))
         {
-            var isSlow = line.KPerHour + SureDeviations * line.Sigma < most;
+            var isSlow = line.KPerHour + SureDeviations * line.Sigma < most || (line.KPerHour < _leastKPerHour && FallsShort(mean, known, stepK));
+            _lowestC = _slowSince is null ? mean.LiquorC : Math.Min(_lowestC, mean.LiquorC);
 
             // A room that warms by turns lets a probe in air rise by turns: only a rise as is to be expected ends it.
-            _slowSince = isSlow ? _slowSince ?? mean.At - line.Span : line.KPerHour > _leastKPerHour ? null : _slowSince;
+            if (isSlow)
+            {
+                _slowSince ??= mean.At - line.Span;
+            }
+            else if (line.KPerHour > _leastKPerHour && mean.LiquorC > _lowestC + LeastMissingK)
+            {
+                (_slowSince, _from) = (null, mean);
+            }
         }
 
         if (_means.Count > MostMeans)
@@ -169,15 +183,29 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         }
     }
 
+    /// <summary>A weak heater's slope is lost in what rooms, walls and steps do to it; in hours its rise is not.</summary>
+    private bool FallsShort(LiquorMean mean, HeatEstimate known, double stepK)
+    {
+        var least = WarmUpEdges.Of(known, _from!.Value.LiquorC).Rise(mean.At - _from.Value.At).Low;
+        var risen = mean.LiquorC - _from.Value.LiquorC;
+        return risen < SlowShare * least && least - risen > LeastMissingK + stepK;
+    }
+
     private static TimeSpan Longer(TimeSpan length, double minutes) => TimeSpan.FromMinutes(Math.Max(length.TotalMinutes, minutes));
 
     private IEnumerable<WarmUpCause> Causes(double liquorC, double roomC, bool? powerFlows)
     {
         var heats = _recent?.KPerHour > HeatsShare * _leastKPerHour;
+        var repeats = _means.TrueForAll(mean => Math.Abs(mean.LiquorC - _means[0].LiquorC) < 1e-9);
         if (powerFlows == true)
         {
             yield return WarmUpCause.ProbeNotInLiquor;
             yield return heats ? WarmUpCause.LidOffOrWeakHeater : WarmUpCause.ElementNotInLiquor;
+            if (repeats)
+            {
+                yield return WarmUpCause.ProbeStopped;
+            }
+
             yield break;
         }
 
@@ -195,6 +223,11 @@ internal sealed class WarmUpTracker(VatDefinition vat)
         {
             yield return WarmUpCause.HeaterNotOn;
             yield return WarmUpCause.NoSupply;
+        }
+
+        if (repeats)
+        {
+            yield return WarmUpCause.ProbeStopped;
         }
     }
 }

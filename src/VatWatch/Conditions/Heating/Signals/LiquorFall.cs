@@ -38,6 +38,20 @@ internal sealed class LiquorFall
     /// <summary>The probe is back when it shows about what it showed before.</summary>
     private const double BackWithinK = 1.5;
 
+    /// <summary>Or when it jumps up as no room does, rests there, and is as warm as a vat may be that has cooled meanwhile.</summary>
+    private const double JumpK = 3;
+    private const double RestKPerMinute = 0.3;
+
+    /// <summary>The fastest that a small open vat cools, 1/h, and how well the room is known. Engineering choices.</summary>
+    private const double FastestLossPerHour = 0.25;
+    private const double RoomShare = 0.7;
+    private static readonly TimeSpan JumpWithin = TimeSpan.FromMinutes(10);
+    private static readonly TimeSpan RestFor = TimeSpan.FromMinutes(3);
+
+    /// <summary>Faster than any heater over what went before: a stray value, and what comes after it is held against what went before it.</summary>
+    private const double StrayKPerMinute = 0.6;
+    private static readonly TimeSpan StrayFor = TimeSpan.FromMinutes(10);
+
     private static readonly TimeSpan LongFall = TimeSpan.FromMinutes(8);
 
     /// <summary>A top-up or a dip that was entered explains a fall for so long.</summary>
@@ -45,6 +59,10 @@ internal sealed class LiquorFall
 
     private LiquorMean? _last;
     private LiquorMean _before;
+    private LiquorMean _inAir;
+    private LiquorMean? _beforeStray;
+    private TimeSpan? _restsSince;
+    private double _roomC;
     private double _expectedK;
     private TimeSpan _explainedUntil = TimeSpan.MinValue;
 
@@ -71,16 +89,22 @@ internal sealed class LiquorFall
             return false;
         }
 
+        _roomC = roomC;
         var was = Kind;
         var minutes = (mean.At - earlier.At).TotalMinutes;
         var itself = (earlier.LiquorC - mean.LiquorC - grainK) / minutes;
         var fallsBy = itself > LeastFallKPerMinute ? itself + expectedKPerMinute : itself;
         _expectedK += expectedKPerMinute * minutes;
+        if (-itself > expectedKPerMinute + StrayKPerMinute && !(mean.At - _beforeStray?.At < StrayFor))
+        {
+            _beforeStray = earlier;
+        }
+
         Kind = was switch
         {
-            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, (Math.Abs(mean.LiquorC - earlier.LiquorC) - grainK) / minutes) ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
-            _ when fallsBy > FallingKPerMinute => Begin(earlier, mean, expectedKPerMinute * minutes),
+            _ when fallsBy > FallingKPerMinute => Begin(_beforeStray is { } sound && mean.At - sound.At < StrayFor ? sound : earlier, mean, expectedKPerMinute * minutes),
             _ => FallKind.None,
         };
         return Kind != was;
@@ -106,6 +130,34 @@ internal sealed class LiquorFall
         Kind = isLiquor ? FallKind.None : Kind;
     }
 
+    /// <summary>
+    /// A person switches the heater on. Where what the probe shows may be a vat that has cooled, it is taken for the liquor again: whether it warms up as it should
+    /// tells better now.
+    /// </summary>
+    public void Reconsider()
+    {
+        if (Kind == FallKind.OutOfLiquor && _last is { } last && last.LiquorC >= CooledC(last.At))
+        {
+            Kind = FallKind.None;
+        }
+    }
+
+    private bool IsPutBack(LiquorMean mean, double movesKPerMinute)
+    {
+        if (mean.LiquorC < _inAir.LiquorC + JumpK)
+        {
+            _inAir = mean.LiquorC < _inAir.LiquorC || mean.At - _inAir.At > JumpWithin ? mean : _inAir;
+            _restsSince = null;
+            return false;
+        }
+
+        _restsSince = movesKPerMinute < RestKPerMinute ? _restsSince ?? mean.At : null;
+        return mean.At - _restsSince >= RestFor && mean.LiquorC >= CooledC(mean.At);
+    }
+
+    /// <summary>As cold as the liquor may have become since the probe left it.</summary>
+    private double CooledC(TimeSpan at) => _roomC + RoomShare * Math.Max(0, _before.LiquorC - _roomC) * Math.Exp(-FastestLossPerHour * (at - _before.At).TotalHours);
+
     private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedK)
     {
         _before = earlier;
@@ -121,6 +173,7 @@ internal sealed class LiquorFall
         var isDeep = DropK > Math.Max(LeastAirK, AirShare * (_before.LiquorC - roomC));
         if ((isLong || isDeep) && mean.At > _explainedUntil)
         {
+            _inAir = mean;
             return FallKind.OutOfLiquor;
         }
 

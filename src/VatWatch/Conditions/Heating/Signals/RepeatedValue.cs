@@ -11,6 +11,13 @@ internal sealed class RepeatedValue
     private const double MinutesPerK = 80;
     private const double CoarseStepK = 0.13;
 
+    /// <summary>Near the room a liquor moves with the room, and stops with it: only what is faster is its heater.</summary>
+    private const double NearRoomK = 4;
+    private const double RoomKPerHour = 1.5;
+
+    /// <summary>In its band a liquor that rises more slowly, or falls, comes to rest by itself.</summary>
+    private const double LeastHeatingKPerHour = 1;
+
     private (TimeSpan Since, double C, double KPerHour)? _same;
     private TimeSpan _longest;
 
@@ -23,10 +30,13 @@ internal sealed class RepeatedValue
     /// <param name="stepK">Step of the thermometer, K.</param>
     /// <param name="kPerHour">How fast the liquor moves; null while that is not known.</param>
     /// <param name="isShort">Whether the liquor is below its band and nobody entered the heater as off: no thermostat is set to cut off there.</param>
-    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort)
+    /// <param name="roomC">The room, °C: what cools comes to rest there.</param>
+    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort, double roomC)
     {
         var lasts = at - (_same?.Since ?? at);
-        var due = Math.Abs(_same?.KPerHour ?? 0) * lasts.TotalHours;
+        var rate = _same?.KPerHour ?? 0;
+        var due = IsOfRoom(rate, liquorC - roomC) || (rate < LeastHeatingKPerHour && !isShort) ? 0
+            : Math.Min(Math.Abs(rate) * lasts.TotalHours, rate < 0 ? Math.Max(0, liquorC - roomC) / 2 : double.PositiveInfinity);
         if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
         {
             _longest = FrozenSince is null && due >= stepK / 2 && lasts > _longest ? lasts : _longest;
@@ -37,6 +47,8 @@ internal sealed class RepeatedValue
         var isFrozen = (isShort || stepK <= CoarseStepK) && lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && lasts > 3 * _longest && due > Math.Max(4 * stepK, LeastDueK);
         FrozenSince = isFrozen ? same.Since : null;
     }
+
+    private static bool IsOfRoom(double kPerHour, double aboveRoomK) => Math.Abs(aboveRoomK) < NearRoomK && Math.Abs(kPerHour) < RoomKPerHour;
 
     /// <summary>Another thermometer is followed.</summary>
     public void Clear() => (_same, _longest, FrozenSince) = (null, TimeSpan.Zero, null);

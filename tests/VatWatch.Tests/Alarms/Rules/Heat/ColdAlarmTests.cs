@@ -21,7 +21,7 @@ public sealed class ColdAlarmTests
         Assert.Equal(AlarmState.Normal, vat.State(Cold));
         vat.Pass(65);
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Cold));
-        Assert.Equal("Madder Lane vat is not warm yet: 86.0 °F, wanted 100.0 °F by 00:10.", vat.Status(Cold).Text.In(DisplayUnits.Us));
+        Assert.Equal("Madder Lane vat is not warm enough: 86.0 °F, wanted 100.0 °F by 00:10.", vat.Status(Cold).Text.In(DisplayUnits.Us));
     }
 
     [Fact]
@@ -33,6 +33,15 @@ public sealed class ColdAlarmTests
 
         var late = ColdAt(new(0, 1), TimeZoneInfo.Utc).Pass(4 * 3600 + 200);
         Assert.Equal(AlarmState.ReturnedUnacknowledged, late.State(Cold));
+    }
+
+    [Fact]
+    public void A_later_hour_that_was_wished_for_tonight_goes_before_the_usual_one()
+    {
+        var vat = ColdAt(new(0, 1), TimeZoneInfo.Utc);
+        vat.Condition = vat.Condition with { WarmUp = new() { Since = WatchedVat.At(TimeSpan.Zero), WasEntered = true, ExpectedRiseK = new(0, 0), ReadyBy = WatchedVat.Midnight.AddMinutes(30) } };
+        Assert.Equal(AlarmState.Suppressed, vat.Pass(20 * 60, it => it.Condition = it.Condition with { Stamp = WatchedVat.At(it.Now) }).State(Cold));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(12 * 60, it => it.Condition = it.Condition with { Stamp = WatchedVat.At(it.Now) }).State(Cold));
     }
 
     [Fact]

@@ -37,6 +37,32 @@ public sealed class HeatingFaultAlarmTests
     }
 
     [Fact]
+    public void What_is_dangerous_is_told_before_what_only_costs_time()
+    {
+        var vat = Diagnosed(DiagnosisKind.CoolsOutOfBand).Pass(62);
+        vat.Acknowledge(Fault);
+        vat.Condition = vat.Condition with { Diagnoses = [.. vat.Condition.Diagnoses, new(DiagnosisKind.ProbeOutOfLiquor, "the probe seems to hang in air.")] };
+        vat.Pass(1);
+        Assert.Equal((AlarmState.Unacknowledged, AlarmPriority.High), (vat.State(Fault), vat.Status(Fault).Priority));
+        Assert.EndsWith("the probe seems to hang in air.", vat.Status(Fault).Text.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_vat_that_is_warmed_up_while_its_probe_hangs_in_air_is_critical()
+    {
+        var vat = Diagnosed(DiagnosisKind.ProbeOutOfLiquor).Pass(62);
+        vat.Acknowledge(Fault);
+        vat.Condition = vat.Condition with
+        {
+            TemperatureC = null,
+            WarmUp = new() { Since = WatchedVat.At(TimeSpan.FromSeconds(62)), WasEntered = true, ExpectedRiseK = new(0, 0) },
+        };
+        vat.Pass(1);
+        Assert.Equal((AlarmState.Unacknowledged, AlarmPriority.Critical), (vat.State(Fault), vat.Status(Fault).Priority));
+        Assert.EndsWith("nothing shows how hot it is.", vat.Status(Fault).Text.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Returns_when_the_balance_adds_up_again_but_not_when_the_temperature_is_lost()
     {
         var vat = Diagnosed(DiagnosisKind.WeakHeater).Pass(62);

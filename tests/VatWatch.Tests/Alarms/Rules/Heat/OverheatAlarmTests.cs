@@ -17,6 +17,21 @@ public sealed class OverheatAlarmTests
         Assert.Equal(AlarmState.Unacknowledged, vat.State(Overheat));
     }
 
+    [Theory]
+    [InlineData(1, AlarmState.Normal)]
+    [InlineData(2, AlarmState.Unacknowledged)]
+    public void A_stray_reading_of_a_slow_probe_waits_for_the_next(int hot, AlarmState state)
+    {
+        var vat = new WatchedVat();
+        for (var reading = 0; reading < 4; reading++)
+        {
+            vat.Measure("liquor", reading > 0 && reading <= hot ? 85 : 42);
+            vat.Pass(12);
+        }
+
+        Assert.Equal(state, vat.State(Overheat));
+    }
+
     [Fact]
     public void Tells_value_limit_and_what_to_do_in_the_units_of_the_dyer()
     {

@@ -64,6 +64,27 @@ public sealed class WarmingFaultAlarmTests
         Assert.Equal((AlarmState.Unacknowledged, AlarmState.Suppressed), (vat.State("heating-fault"), vat.State(Alarm)));
     }
 
+    [Fact]
+    public void Switching_off_ends_it_without_calling_the_warm_up_sound()
+    {
+        var vat = new WatchedVat();
+        vat.Pass(60 * 25, it => it.Condition = Slow(it, TimeSpan.Zero));
+        vat.Pass(60 * 21, it => it.Condition = it.Ready());
+        Assert.Equal("Madder Lane vat is not being warmed up any more; this warm-up showed a fault.", vat.Status(Alarm).Text.ToString());
+    }
+
+    [Fact]
+    public void Less_heat_than_usual_is_not_told_beside_a_warm_up_that_does_not_come()
+    {
+        var vat = new WatchedVat();
+        var weak = new Diagnosis(DiagnosisKind.WeakHeater, "In its first 41 min the heater has brought 0.5 °C.");
+        vat.Pass(60 * 5, it => it.Condition = Slow(it, null) with { Diagnoses = [weak] });
+        Assert.Equal(AlarmState.Unacknowledged, vat.State("heating-fault"));
+        vat.Pass(60 * 25, it => it.Condition = Slow(it, TimeSpan.Zero) with { Diagnoses = [weak] });
+        Assert.Equal((AlarmState.ReturnedUnacknowledged, AlarmState.Unacknowledged), (vat.State("heating-fault"), vat.State(Alarm)));
+        Assert.Equal("Madder Lane vat still does not warm up as it should; of its heating nothing else is told.", vat.Status("heating-fault").Text.ToString());
+    }
+
     /// <summary>A warm-up that was begun half an hour before and has been slow since <paramref name="slow"/>.</summary>
     private static VatCondition Slow(WatchedVat vat, TimeSpan? slow, params WarmUpCause[] causes) => vat.Ready() with
     {

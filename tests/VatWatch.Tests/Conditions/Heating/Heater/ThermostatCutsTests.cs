@@ -18,6 +18,22 @@ public sealed class ThermostatCutsTests
     }
 
     [Fact]
+    public void A_thermostat_whose_peaks_lie_apart_is_given_more_room()
+    {
+        Assert.Equal(44.6 + 0.6, Known(44.6, 44.6).StuckAboveC(0, 60, null)!.Value, 1e-9);
+        Assert.Equal(44.6 + 0.6 + 0.4, Known(43.8, 44.6).StuckAboveC(0, 60, null)!.Value, 1e-9);
+
+        static ThermostatCuts Known(double firstC, double secondC)
+        {
+            var cuts = new ThermostatCuts(38);
+            cuts.WentOff(TimeSpan.FromHours(1), firstC);
+            cuts.WentOn(TimeSpan.FromHours(2), 43, 0.15);
+            cuts.WentOff(TimeSpan.FromHours(3), secondC);
+            return cuts;
+        }
+    }
+
+    [Fact]
     public void Cut_offs_of_two_nights_and_those_of_a_hand_make_none()
     {
         var cuts = new ThermostatCuts(38);

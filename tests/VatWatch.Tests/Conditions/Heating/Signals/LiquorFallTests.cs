@@ -54,6 +54,42 @@ public sealed class LiquorFallTests
         Assert.Equal(FallKind.None, Through(20.1)[^1]);
     }
 
+    [Theory]
+    [InlineData(36, true)]
+    [InlineData(28, true)]
+    // A warmer corner of the studio.
+    [InlineData(23.8, false)]
+    public void A_probe_is_back_when_it_jumps_to_what_the_liquor_may_have_cooled_to(double jumpsToC, bool isBack)
+    {
+        Through([46, 46, 20.3, .. Enumerable.Repeat(20.1, 6 * 60)]);
+        Assert.Equal(isBack ? FallKind.None : FallKind.OutOfLiquor, Through([22, .. Enumerable.Repeat(jumpsToC, 6)])[^1]);
+    }
+
+    [Fact]
+    public void A_stray_value_that_ends_is_no_fall()
+    {
+        // Two of a minute's six readings show 85 °C, then two of the next.
+        Assert.DoesNotContain(FallKind.OutOfLiquor, Through(42, 42.1, 56.4, 56.5, 42.3, 42.4, 42.5));
+        Assert.Equal(FallKind.OutOfLiquor, Through([.. Enumerable.Repeat(43.0, 12), 20.3, 20.1])[^1]);
+    }
+
+    [Fact]
+    public void A_hand_that_warms_the_probe_does_not_put_it_back()
+    {
+        Through([46, 46, 20.3, .. Enumerable.Repeat(20.1, 6 * 60)]);
+        Assert.All(Through(26, 32, 33, 31, 29, 27.5, 26, 25, 24, 23, 22.5, 22), kind => Assert.Equal(FallKind.OutOfLiquor, kind));
+    }
+
+    [Theory]
+    [InlineData(10, false)]
+    [InlineData(33, true)]
+    public void A_heater_that_is_switched_on_begins_anew_where_the_vat_may_be_as_cold_as_is_shown(int hours, bool mayBe)
+    {
+        Through([46, 46, 20.3, .. Enumerable.Repeat(20.1, hours * 60)]);
+        _fall.Reconsider();
+        Assert.Equal(mayBe ? FallKind.None : FallKind.OutOfLiquor, _fall.Kind);
+    }
+
     [Fact]
     public void The_fastest_natural_loss_is_none()
     {

@@ -30,6 +30,20 @@ public sealed class RepeatedValueTests
         Assert.Equal(isFrozen, _value.FrozenSince is not null);
     }
 
+    [Theory]
+    [InlineData(0.4, false)]
+    [InlineData(-3, false)]
+    [InlineData(3, true)]
+    public void In_its_band_a_liquor_that_hardly_rises_or_falls_may_come_to_rest(double kPerHour, bool isFrozen)
+    {
+        for (var i = 0; i < 6 * 120; i++)
+        {
+            Add(i == 0 ? 43.4 : 43.5, 0.1, kPerHour, isShort: false);
+        }
+
+        Assert.Equal(isFrozen, _value.FrozenSince is not null);
+    }
+
     [Fact]
     public void It_is_over_with_the_next_value()
     {
@@ -58,5 +72,5 @@ public sealed class RepeatedValueTests
     }
 
     private void Add(double liquorC, double step, double kPerHour, bool isShort) =>
-        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort);
+        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort, roomC: 18);
 }
