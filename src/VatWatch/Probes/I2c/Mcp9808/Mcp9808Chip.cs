@@ -48,6 +48,10 @@ internal sealed class Mcp9808Chip : IChip
             // So it reads as well after power-up, before the first conversion has ended (from memory).
             _device.Pause(Conversion);
             word = _device.ReadWord(TemperatureRegister);
+            if (word == 0 && _device.ReadWord(MakerRegister) != Maker)
+            {
+                return Sample.Fault("the MCP9808's registers read as zeros; check the wire SDA for a contact with ground");
+            }
         }
 
         if (word == 0xFFFF)

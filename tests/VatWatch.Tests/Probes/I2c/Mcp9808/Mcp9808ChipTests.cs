@@ -82,6 +82,21 @@ public sealed class Mcp9808ChipTests
         Assert.Contains(reason, sample.Reason);
     }
 
+    [Fact]
+    public async Task Zero_is_not_believed_where_everything_reads_as_zero()
+    {
+        await using var rig = new I2cRig();
+        var chip = new Mcp9808Registers { Temperature = 0x0320 };
+        rig.Bench.With(0x18, chip);
+        var probe = await rig.OpenAsync(new Mcp9808Driver(), "{}");
+        Assert.Equal(50, (await probe.TakeSampleAsync(I2cRig.Stop)).Value);
+        (chip.Temperature, chip.Maker, chip.Device) = (0, 0, 0);
+
+        var sample = await probe.TakeSampleAsync(I2cRig.Stop);
+        Assert.Equal((Quality.Fault, (double?)null), (sample.Quality, sample.Value));
+        Assert.Contains("registers read as zeros", sample.Reason);
+    }
+
     [Theory]
     [InlineData(0x0320, 50.0)]
     [InlineData(0x0000, 0.0)]
