@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Service;
 using Xunit;
 
