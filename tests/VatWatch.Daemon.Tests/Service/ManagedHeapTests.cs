@@ -1,5 +1,5 @@
+using Microsoft.Extensions.Time.Testing;
 using VatWatch.Daemon.Service;
-using Xunit;
 
 namespace VatWatch.Daemon.Tests.Service;
 
