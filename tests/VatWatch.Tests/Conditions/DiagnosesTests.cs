@@ -155,6 +155,34 @@ public sealed class DiagnosesTests
         Assert.Equal(sticks, said.Contains(DiagnosisKind.HeaterStuckOn));
     }
 
+    /// <summary>The power goes with the command; the liquor at the probe goes on rising for a while, and in short pauses until the next command.</summary>
+    [Theory]
+    [InlineData(18, 60)]
+    [InlineData(18, 15)]
+    public void A_vat_whose_liquor_rises_late_after_every_command_is_told_twice_at_most(double lagMinutes, double pauseMinutes)
+    {
+        var usual = SampleVats.MadderLane();
+        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10)] }) { LiquorC = 36, LossWPerK = 8 };
+        var told = 0;
+        for (var cycle = 0; cycle < 8; cycle++)
+        {
+            vat.LiquorC = 38;
+            (vat.HeaterOn, vat.CommandedOn) = (true, true);
+            vat.Run(40);
+            vat.CommandedOn = false;
+            var said = false;
+            for (var minute = 0; minute < pauseMinutes; minute++)
+            {
+                vat.HeaterOn = minute < lagMinutes;
+                said |= vat.Run(1).Diagnoses.Any(one => one.Kind == DiagnosisKind.HeaterStuckOn);
+            }
+
+            told += said ? 1 : 0;
+        }
+
+        Assert.InRange(told, 1, 2);
+    }
+
     [Fact]
     public void A_thermostat_that_once_switched_off_and_does_not_now_is_stuck()
     {

@@ -49,7 +49,15 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     private readonly HeaterOutput _output = new(vat, tracker);
 
     /// <summary>What the heater was told; null when that is not known. A command says what should be, never what is.</summary>
-    public void TakeCommand(TimeSpan at, bool? on) => _commandedOff = on == false ? _commandedOff ?? at : null;
+    public void TakeCommand(TimeSpan at, bool? on)
+    {
+        if (on != false)
+        {
+            LagWasLonger(at);
+        }
+
+        _commandedOff = on == false ? _commandedOff ?? at : null;
+    }
 
     /// <summary>Everything that seems wrong now, the most dangerous first.</summary>
     public IEnumerable<Diagnosis> Evaluate(Stamp now, HeatSnapshot look, double? levelPercent, bool? powerFlows)
@@ -157,14 +165,13 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
 
         var heated = now.Monotonic - since >= _showsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
             && line.NewestC > look.Estimate.RoomC + AboveRoomK && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
-        if (heated)
+        if (heated || powerFlows == true)
         {
-            _heatedLate = since;
+            _heatedLate = powerFlows == true ? null : since;
         }
-        else if (_heatedLate == since && powerFlows != true)
+        else
         {
-            // It was the vat's own lag: the liquor stopped rising without anybody's doing.
-            _showsWithin = TimeMath.Min(TimeMath.Max(_showsWithin, now.Monotonic - since + ObeysWithin), LongestLag);
+            LagWasLonger(now.Monotonic);
         }
 
         return powerFlows == true || heated
@@ -172,11 +179,22 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             : null;
     }
 
+    /// <summary>The liquor was taken for heated after a command and nobody did anything about it: it may have been the vat's own lag, which is given more room from now on.</summary>
+    private void LagWasLonger(TimeSpan at)
+    {
+        if (_heatedLate is { } since)
+        {
+            _showsWithin = TimeMath.Min(TimeMath.Max(2 * _showsWithin, at - since + ObeysWithin), LongestLag);
+            _heatedLate = null;
+        }
+    }
+
     /// <summary>The liquor was warm, nobody switched the heater off, and it cools out of its band.</summary>
     private Diagnosis? CoolsOut(Stamp now, HeatSnapshot look)
     {
-        _wasWarm &= now.Monotonic - _lookedAt < LookedAway;
-        _lookedAt = now.Monotonic;
+        var readAt = tracker.Newest?.At ?? now.Monotonic;
+        _wasWarm &= readAt - _lookedAt < LookedAway;
+        _lookedAt = readAt;
         if (tracker.Newest is not { } newest || tracker.IsSwitchedOff || look.HeaterOn == true || look.Line is { Rises: true, KPerHour: > RisingKPerHour })
         {
             _belowSince = null;

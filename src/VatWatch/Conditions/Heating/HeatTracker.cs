@@ -259,7 +259,7 @@ internal sealed class HeatTracker
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
-            Heats(mean.At, Heater.IsTold ? Heater.Since : null, Since(Heater.Since, mean));
+            Heats(mean.At, Heater.IsTold ? Heater.Since : null, HeldSince(Heater.Since).FirstOrDefault(mean.LiquorC));
         }
 
         if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag))
@@ -300,17 +300,8 @@ internal sealed class HeatTracker
         }
     }
 
-    /// <summary>The liquor at a moment, of the means that are held.</summary>
-    private double Since(TimeSpan at, LiquorMean now)
-    {
-        var liquorC = now.LiquorC;
-        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= at; i--)
-        {
-            liquorC = _means[i].LiquorC;
-        }
-
-        return liquorC;
-    }
+    /// <summary>The means that are held since a moment, the oldest first, °C.</summary>
+    private IEnumerable<double> HeldSince(TimeSpan at) => _means.Where(mean => mean.At >= at).Select(mean => mean.LiquorC);
 
     private RateLine? Line(TimeSpan length)
     {
@@ -381,26 +372,8 @@ internal sealed class HeatTracker
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
-    private double Peak(TimeSpan now)
-    {
-        var peak = double.NegativeInfinity;
-        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= now - Coarser(LineLength, 0.02); i--)
-        {
-            peak = Math.Max(peak, _means[i].LiquorC);
-        }
-
-        return peak;
-    }
+    private double Peak(TimeSpan now) => HeldSince(now - Coarser(LineLength, 0.02)).DefaultIfEmpty(double.NegativeInfinity).Max();
 
     /// <summary>The coolest mean since the heater last went off, of those that are held.</summary>
-    private double Trough(LiquorMean now)
-    {
-        var trough = now.LiquorC;
-        for (var i = _means.Count - 1; i >= 0 && _means[i].At >= _regime; i--)
-        {
-            trough = Math.Min(trough, _means[i].LiquorC);
-        }
-
-        return trough;
-    }
+    private double Trough(LiquorMean now) => HeldSince(_regime).Append(now.LiquorC).Min();
 }

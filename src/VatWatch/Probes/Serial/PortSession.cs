@@ -109,8 +109,7 @@ internal sealed class PortSession : IPortSink, IDisposable
     }
 
     /// <summary>Why nothing is asked for now, in words.</summary>
-    public string HeldReason =>
-        $"not asked, because the instrument owes several answers; the line must first be quiet for {_nameless.Late.Quiet.TotalSeconds:0.#} s";
+    public string HeldReason => $"not asked, because the instrument owes several answers; the line must first be quiet for {_nameless.Late.Quiet.TotalSeconds:0.#} s";
 
     /// <summary>Counts a question or a wait without any answer; throws when that has gone on for so long that the port must be opened afresh.</summary>
     public void NoteUnanswered(TimeSpan period)

@@ -23,6 +23,7 @@ internal sealed class HeaterDraw(VatDefinition vat)
     private TimeSpan _last;
     private double _share;
     private double? _leastTonight;
+    private TimeSpan? _weakSince;
 
     /// <summary>The least that it drew in earlier nights while it was on, as a share of the rating; null before there was one.</summary>
     public double? Usual { get; private set; }
@@ -61,13 +62,14 @@ internal sealed class HeaterDraw(VatDefinition vat)
     /// <param name="liquorC">The liquor, °C.</param>
     public Diagnosis? Evaluate(Stamp now, double liquorC)
     {
-        if (_since is not { } since || now.Monotonic - since < Lasts)
+        // A thermostat's pause mends no element, and near the band a controller may draw little on purpose: what was weak is so until it draws more.
+        if (_since is { } since && now.Monotonic - since >= Lasts)
         {
-            return null;
+            var isWeak = Usual is { } usual ? _share < WeakShare * usual : _share < WeakOfPlateShare && (_weakSince is not null || liquorC < vat.Temperature.LowC - FullPowerBelowK);
+            _weakSince = isWeak ? _weakSince ?? since : null;
         }
 
-        var isWeak = Usual is { } usual ? _share < WeakShare * usual : _share < WeakOfPlateShare && liquorC < vat.Temperature.LowC - FullPowerBelowK;
-        return !isWeak ? null : Diagnosis.Made(DiagnosisKind.WeakHeater, now, since,
+        return _weakSince is not { } weak ? null : Diagnosis.Made(DiagnosisKind.WeakHeater, now, weak,
             new($"The heater draws {Power(_share)}, where {(Usual is { } then ? $"it used to draw {Power(then)}" : $"its plate says {Power(1)}")}: part of it is dead, or its supply is low. Look at cord, supply and elements, with the heater unplugged."));
     }
 

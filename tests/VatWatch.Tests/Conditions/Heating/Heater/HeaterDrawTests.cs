@@ -22,6 +22,19 @@ public sealed class HeaterDrawTests
     }
 
     [Fact]
+    public void What_is_weak_stays_so_over_a_pause_and_near_the_band_until_it_draws_more()
+    {
+        Minutes(10, 0.5);
+        Assert.NotNull(Seen(ColdC));
+        Off();
+        Assert.NotNull(Seen(ColdC));
+        Minutes(10, 0.5);
+        Assert.NotNull(Seen(SampleVats.MadderLane().Temperature.LowC));
+        Minutes(10, 1);
+        Assert.Null(Seen(SampleVats.MadderLane().Temperature.LowC));
+    }
+
+    [Fact]
     public void A_plate_for_more_volts_than_the_mains_have_is_no_fault()
     {
         Minutes(20, 0.75);
