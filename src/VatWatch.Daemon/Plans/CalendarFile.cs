@@ -26,7 +26,7 @@ internal sealed class CalendarFile(VatDefinition vat, DisplayUnits units, TimeZo
         foreach (var dip in plan.Dips)
         {
             var load = plan.Loads[dip.Load - 1];
-            Event($"{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", dip.In, dip.Out, $"load {DayText.Load(load, units)}, dip {dip.Number}", DayText.Dip(plan, dip, units, zone));
+            Event($"{Utc(plan.Begins)}-{dip.Load}-{dip.Number}", dip.In, dip.Out, $"load {dip.Load}, dip {dip.Number} of {load.Goods.Dips}: {units.Goods(load.Goods.Grams)} {load.Goods.Kind}", DayText.Dip(plan, dip, units, zone));
         }
 
         foreach (var (from, to) in plan.Rests)

@@ -22,8 +22,8 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     /// <summary>Every dip and rest in order of time, with the time it begins.</summary>
     public IEnumerable<(DateTimeOffset At, string Line)> Lines() =>
         plan.Dips.Select(dip => (dip.In, Dip(plan, dip, units, zone)))
-            .Concat(plan.Rests.Select(rest => (rest.From, $"{Begin(plan, rest.From, zone)} to {Clock(rest.To)}  the vat rests, covered")))
             .Concat(plan.Additions.Select(addition => (addition.From, $"{Begin(plan, addition.From, zone)} to {Clock(addition.To)}  {Addition(addition, units)}")))
+            .Concat(plan.Rests.Select(rest => (rest.From, $"{Begin(plan, rest.From, zone)} to {Clock(rest.To)}  the vat rests, covered")))
             .OrderBy(line => line.Item1);
 
     /// <summary>What is added, as people are told to do it.</summary>
@@ -62,7 +62,7 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
             ? $"The liquor clears in {DisplayUnits.Duration(wish.Recovery)} after a dip, as it did before."
             : $"The liquor is given {DisplayUnits.Duration(wish.Recovery)} to clear after a dip (common practice, no source); a green liquor or a risen ORP wants more.";
         yield return $"The heater gives {heat.PowerW:0} W{(heat.HeaterIsKnown ? "" : ", which is a guess from the size of the vat: say it with its power")}; with the lid off the vat loses {heat.OpenLossWPerK / units.FromKelvinDifference(1):0.0} W for each {units.TemperatureUnit} above the room.";
-        yield return $"After {DisplayUnits.Duration(Science.Heat.DipPlan.WorkingTime)} of work the vat rests for {DisplayUnits.Duration(DayPlanner.Rest)}.";
+        yield return $"After {DisplayUnits.Duration(Science.Heat.DipPlan.WorkingTime)} of work the vat rests for {DisplayUnits.Duration(DayPlanner.Rest)}, but not for a last dip alone.";
         yield return plan.Additions.Count > 0
             ? $"What to add comes from the ledger, which may be off by half: read the pH and look at the liquor first, and give a third of a dose before the rest. Stock is taken to hold {DayAdditions.StockGramsPerLitre:0} g of indigo per litre."
             : "By the ledger these goods leave enough dye, reducing agent and alkali in the vat; look at the liquor all the same.";

@@ -17,7 +17,7 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
     /// <summary>Liquor for each kilogram of dry goods, so that they hang free and colour evenly: common practice, no source.</summary>
     public const double LitresPerKilogram = 30;
 
-    /// <summary>A vat rests so long after three hours' work (Mairet, A Book on Vegetable Dyes, 1916).</summary>
+    /// <summary>A vat rests so long after three hours' work (Mairet, A Book on Vegetable Dyes, 1916); for the last dip of a day alone nobody waits an hour, and the vat rests after it.</summary>
     public static TimeSpan Rest { get; } = TimeSpan.FromHours(1);
 
     private const double BandSigmas = 1.645;
@@ -97,13 +97,13 @@ public sealed class DayPlanner(VatDefinition vat, VatHeat heat, DisplayUnits uni
         var dips = loads.Select((_, index) => new List<PlannedDip>(loads[index].Goods.Dips)).ToList();
         var aired = new TimeSpan[loads.Count];
         var rests = new List<(DateTimeOffset, DateTimeOffset)>();
-        var (done, given) = (0, new List<PlannedAddition>());
+        var (done, dipsInAll, given) = (0, loads.Sum(load => load.Goods.Dips), new List<PlannedAddition>());
         var (now, workedSince, liquorC, free) = (TimeSpan.Zero, TimeSpan.Zero, wish.LiquorC, TimeSpan.Zero);
         while (Next() is { } load)
         {
             var needsC = NeededC(Yarn(loads[load].Goods.Grams));
             var works = Give(done);
-            if (TimeMath.Max(free, aired[load]) + wish.Dip - workedSince > DipPlan.WorkingTime)
+            if (done + 1 < dipsInAll && TimeMath.Max(free, aired[load]) + wish.Dip - workedSince > DipPlan.WorkingTime)
             {
                 rests.Add((wish.Begins + now, wish.Begins + now + Rest));
                 Pass(now + Rest);

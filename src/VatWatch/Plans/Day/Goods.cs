@@ -40,6 +40,6 @@ public sealed partial record Goods(double Grams, string Kind, int Dips)
     /// <summary>As it is written, for example "0.91 kg wool x 4 dips".</summary>
     public string Text(DisplayUnits units) => $"{units.Goods(Grams)} {Kind} x {Dips} {(Dips == 1 ? "dip" : "dips")}";
 
-    [GeneratedRegex(@"^(?<number>\d+(\.\d+)?|\.\d+)\s*(?<unit>[a-z]+)\s+(?<kind>\p{L}[\p{L}\p{N} ,'-]*?)\s*[x×]\s*(?<dips>\d{1,3})\s*dips?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<number>\d+(\.\d+)?|\.\d+)\s*(?<unit>[a-z]+)\s+(?<kind>\p{L}[\p{L}\p{N} ,'-]*?)\s*[x×]\s*(?<dips>\d{1,3})(\s*dips?)?$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex Pattern();
 }

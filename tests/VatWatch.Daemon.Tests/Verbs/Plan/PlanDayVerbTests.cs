@@ -86,7 +86,7 @@ public sealed class PlanDayVerbTests : IDisposable
         Assert.Equal(17 + read.Split("add to the vat").Length - 1, read.Split('\n', StringSplitOptions.RemoveEmptyEntries).Length); // 14 dips, the rest after three hours, what is added on the way, and the heater on and off
         Assert.Contains("weld-60: switch on the heater rings\n", read, StringComparison.Ordinal);
         Assert.Contains("weld-60: switch off the heater rings\n", read, StringComparison.Ordinal);
-        Assert.Contains("weld-60: load 1: 1.00 kg wool, raw, 14 dips, dip 1\n", read, StringComparison.Ordinal);
+        Assert.Contains("weld-60: load 1, dip 1 of 14: 1.00 kg wool, raw\n", read, StringComparison.Ordinal);
         Assert.Contains("add to the vat", read, StringComparison.Ordinal);
         Assert.Contains("the vat rests", read, StringComparison.Ordinal);
     }

@@ -82,6 +82,9 @@ public sealed class DayPlannerTests
     }
 
     [Fact]
+    public void For_the_last_dip_alone_nobody_waits_until_the_vat_has_rested() => Assert.Empty(Plan(new Goods(500, "wool", 10)).Rests);
+
+    [Fact]
     public void The_end_has_a_range()
     {
         var day = Plan(new Goods(500, "wool", 5));

@@ -9,6 +9,7 @@ public sealed class GoodsTests
     [InlineData("500 g cotton x 6 dips", 500, "cotton", 6)]
     [InlineData("1.5kg silk scarves × 1 dip", 1500, "silk scarves", 1)]
     [InlineData(" 12 oz linen x12 dips ", 340.1942775, "linen", 12)]
+    [InlineData("6 lb cotton x 3", 2721.55422, "cotton", 3)]
     public void Goods_are_read_as_people_write_them(string text, double grams, string kind, int dips)
     {
         Assert.True(Goods.TryParse(text, out var goods));
