@@ -11,6 +11,12 @@ internal sealed class CommaSeparated(TextReader reader)
     /// <summary>Characters in one line. A reading takes about 100; a quoted field that is never closed would swallow the rest of the file.</summary>
     public const int LongestLine = 10_000;
 
+    /// <summary>Characters read at a time, less than <see cref="LongestLine"/>.</summary>
+    private const int BufferLength = 4096;
+
+    private readonly char[] _buffer = new char[BufferLength];
+    private int _at;
+    private int _end;
     private int _line = 1;
 
     /// <summary>Reads one line; false at the end.</summary>
@@ -22,12 +28,14 @@ internal sealed class CommaSeparated(TextReader reader)
         fields = [];
         line = _line;
         fault = null;
-        if (reader.Peek() < 0)
+        if (Peek() < 0)
             return false;
+        if (TryReadPlain(fields))
+            return true;
         var field = new StringBuilder();
         var length = 0;
         var (quoted, wasQuoted) = (false, false);
-        for (int next; (next = reader.Read()) >= 0;)
+        for (int next; (next = Read()) >= 0;)
         {
             var character = (char)next;
             if (++length > LongestLine)
@@ -41,8 +49,8 @@ internal sealed class CommaSeparated(TextReader reader)
             {
                 if (character != '"')
                     field.Append(Counted(character));
-                else if (reader.Peek() == '"')
-                    field.Append((char)reader.Read());
+                else if (Peek() == '"')
+                    field.Append((char)Read());
                 else
                     quoted = false;
             }
@@ -74,6 +82,36 @@ internal sealed class CommaSeparated(TextReader reader)
         return true;
     }
 
+    /// <summary>Reads a line that is whole in the buffer and has no quotation mark, as nearly every one; false when it is another.</summary>
+    private bool TryReadPlain(List<string> fields)
+    {
+        ReadOnlySpan<char> ahead = _buffer.AsSpan(_at, _end - _at);
+        var end = ahead.IndexOfAny('\n', '\r', '"');
+        if (end < 0 || ahead[end] == '"')
+            return false;
+        var rest = ahead[..end];
+        for (int comma; (comma = rest.IndexOf(',')) >= 0; rest = rest[(comma + 1)..])
+            fields.Add(rest[..comma].ToString());
+        fields.Add(rest.ToString());
+        _at += end + 1;
+        EndLine(ahead[end]);
+        return true;
+    }
+
+    private int Peek()
+    {
+        if (_at == _end)
+            (_at, _end) = (0, reader.Read(_buffer, 0, BufferLength));
+        return _at < _end ? _buffer[_at] : -1;
+    }
+
+    private int Read()
+    {
+        var next = Peek();
+        _at += next < 0 ? 0 : 1;
+        return next;
+    }
+
     private char Counted(char character)
     {
         if (character == '\n')
@@ -83,14 +121,14 @@ internal sealed class CommaSeparated(TextReader reader)
 
     private void EndLine(char character)
     {
-        if (character == '\r' && reader.Peek() == '\n')
-            reader.Read();
+        if (character == '\r' && Peek() == '\n')
+            Read();
         _line++;
     }
 
     private void SkipLine(char character)
     {
-        for (int next = character; next >= 0; next = reader.Read())
+        for (int next = character; next >= 0; next = Read())
         {
             if (next is '\r' or '\n')
             {

@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using VatWatch.Probes.Recorded;
 
 namespace VatWatch.Tests.Probes.Recorded;
@@ -40,6 +42,31 @@ public class RecordedLogTests
         // The quoted field spans two lines.
         Assert.Equal([2, 4], rows.Select(row => row.Line));
         Assert.Empty(_faults);
+    }
+
+    [Fact]
+    public void An_empty_time_is_no_time_even_in_the_first_row()
+    {
+        Assert.Empty(Read("time,probe,value\n,liquor,1\n"));
+        Assert.Contains("time is \"\"", Assert.Single(_faults).Sentence);
+    }
+
+    [Theory]
+    [InlineData("\n")]
+    [InlineData("\r\n")]
+    [InlineData("\r")]
+    public void Lines_of_any_length_are_read_wherever_a_block_of_the_file_ends(string end)
+    {
+        var (text, start) = (new StringBuilder("time,probe,value,note" + end), new DateTimeOffset(2026, 3, 6, 1, 0, 0, TimeSpan.Zero));
+        for (var row = 0; row < 3000; row++)
+        {
+            var note = new string('x', row % 97);
+            text.Append(CultureInfo.InvariantCulture, $"{start.AddSeconds(row / 3):yyyy-MM-dd'T'HH:mm:ss'Z'},liquor,{row},{(row % 5 == 0 ? $"\"{note}, \"\"so\"\"\"" : note)}").Append(end);
+        }
+
+        var rows = Read(text.ToString());
+        Assert.Empty(_faults);
+        Assert.Equal(Enumerable.Range(0, 3000).Select(row => (row + 2, start.AddSeconds(row / 3), (double?)row)), rows.Select(row => (row.Line, row.Time, row.Value)));
     }
 
     [Fact]
