@@ -1,6 +1,7 @@
 using VatWatch.Daemon.Plans;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.Plans;
 

@@ -1,5 +1,6 @@
 using VatWatch.Plans;
 using VatWatch.Plans.Warm;
+using VatWatch.Sessions;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;

@@ -1,7 +1,8 @@
+using VatWatch.Plans.Warm;
 using VatWatch.Sessions.Entries;
 using VatWatch.Store;
 
-namespace VatWatch.Plans.Warm;
+namespace VatWatch.Sessions;
 
 /// <summary>A heater that was entered as on for a wish. Immutable.</summary>
 /// <param name="On">The entry.</param>
