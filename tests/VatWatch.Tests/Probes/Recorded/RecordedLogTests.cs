@@ -83,6 +83,14 @@ public class RecordedLogTests
         Assert.Contains("quotation mark", _faults[5].Sentence);
     }
 
+    [Fact]
+    public void What_stands_in_it_steers_nobodys_terminal()
+    {
+        var row = Assert.Single(Read("time,probe,value,quality,reason\n2026-03-06T01:00:00Z,liquor,,fault,\u001b[2Jopen \u202ewire\n\u202enow,liquor,1\u001b,,\n"));
+        Assert.Equal("[2Jopen wire", row.Reason);
+        Assert.Equal("time is \"now\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"", Assert.Single(_faults).Sentence);
+    }
+
     [Theory]
     [InlineData("", "the log is empty")]
     [InlineData(
