@@ -156,7 +156,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
     {
         var refused = DeliveryOutcome.Later("topic refused") with { NeedsPerson = true, IsOfVatAlone = true };
         _delivery.Refusal = notification => notification.Vat.Value == "madder-lane" ? refused : null;
-        Start();
+        Start(Short with { FirstRefusedRetry = TimeSpan.FromSeconds(1), MostRefusedRetry = TimeSpan.FromSeconds(1) });
         Tell(1, 2);
         await Eventually.TrueAsync(() => _sender!.Health.Trouble == "topic refused", "it is trouble at once");
         _outbox.Add(new(3, new("weld-yard"), new("overheat"), AlarmPriority.Critical, DateTimeOffset.UnixEpoch, "3"));

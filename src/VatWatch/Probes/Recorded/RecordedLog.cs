@@ -79,7 +79,7 @@ public static class RecordedLog
         else if (quality is not null && !Qualities.ContainsKey(quality))
             fault = $"quality is \"{FreeText.Shown(quality)}\"; wanted good, suspect, missing or fault";
         else
-            row = new RecordedRow(line, newest.Utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason);
+            row = new RecordedRow(line, newest.Utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason is null ? null : FreeText.Clean(reason));
         return fault is null;
     }
 
