@@ -37,23 +37,26 @@ internal static class DayAdditions
     {
         var facts = LedgerFacts.Empty(vat, DisplayUnits.Si) with { Mean = (quantity, _, _) => quantity == Quantity.Temperature ? liquorC : null };
         var (dips, given) = (plan.Dips.ToList(), new List<(int AfterDips, TimeSpan Wait, IReadOnlyList<PlannedDose> Doses)>());
-        var entries = new List<SessionEntry>(Filled(vat, facts, contents, plan.Begins.AddMinutes(-1)));
+        var ledger = VatLedger.Through(facts with { Entries = [.. Filled(vat, facts, contents, plan.Begins.AddMinutes(-1))] }, plan.Begins);
         foreach (var (dip, i) in dips.Select((dip, i) => (dip, i)))
         {
             var grams = plan.Loads[dip.Load - 1].Goods.Grams;
-            entries.Add(Entry(vat, EntryKind.Goods, dip.In) with { Amount = grams });
-            entries.Add(Entry(vat, EntryKind.DipIn, dip.In));
-            entries.Add(Entry(vat, EntryKind.DipOut, dip.Out));
+            ledger.After(Entry(vat, EntryKind.Goods, dip.In) with { Amount = grams });
+            ledger.After(Entry(vat, EntryKind.DipIn, dip.In));
+            var after = ledger.After(Entry(vat, EntryKind.DipOut, dip.Out));
             if (i + LeastToCome >= dips.Count || given.Count >= MostAdditions)
             {
                 break;
             }
 
             var rests = plan.Rests.Any(rest => rest.From >= dip.Out && rest.To <= dips[i + 1].In);
-            if (Doses(contents, VatLedger.At(facts with { Entries = entries }, dip.Out), facts.Reducer, rests) is { Count: > 0 } doses)
+            if (Doses(contents, after, facts.Reducer, rests) is { Count: > 0 } doses)
             {
                 given.Add((i + 1, TimeSpan.FromMinutes((doses.Any(dose => dose.Material == Material.ReducingAgent.Word()) ? DoseWait.ForReducer : DoseWait.ForAlkali).Minutes), doses));
-                entries.AddRange(doses.Select(dose => Added(vat, dip.Out, EnumWord.Find<Material>(dose.Material)!.Value, dose.Amount)));
+                foreach (var dose in doses)
+                {
+                    ledger.After(Added(vat, dip.Out, EnumWord.Find<Material>(dose.Material)!.Value, dose.Amount));
+                }
             }
         }
 

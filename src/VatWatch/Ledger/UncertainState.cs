@@ -52,22 +52,30 @@ internal sealed class UncertainState
         }
 
         step(_mean);
-        var moved = new double[size, size];
+        var carried = new double[size, size];
         for (var row = 0; row < size; row++)
         {
             for (var column = 0; column < size; column++)
             {
                 for (var a = 0; a < size; a++)
                 {
-                    for (var b = 0; b < size; b++)
-                    {
-                        moved[row, column] += slope[row, a] * _covariance[a, b] * slope[column, b];
-                    }
+                    carried[row, column] += slope[row, a] * _covariance[a, column];
                 }
             }
         }
 
-        Array.Copy(moved, _covariance, moved.Length);
+        Array.Clear(_covariance);
+        for (var row = 0; row < size; row++)
+        {
+            for (var column = 0; column < size; column++)
+            {
+                for (var b = 0; b < size; b++)
+                {
+                    _covariance[row, column] += carried[row, b] * slope[column, b];
+                }
+            }
+        }
+
         foreach (var (index, sigma) in noise)
         {
             _covariance[index, index] += sigma * sigma;

@@ -23,8 +23,8 @@ public sealed class VatLedger
     private readonly LedgerFacts _facts;
     private readonly LiquorSteps _liquor;
     private readonly LedgerNotes _notes;
-    private readonly List<VatBalance> _history = [];
     private readonly List<(SessionEntry Entry, VatBalance Before)> _walked = [];
+    private DateTimeOffset? _at;
     private bool _lidOff;
     private SessionEntry? _in;
     private (SessionId? Session, double Grams, GoodsKind Kind)? _goods;
@@ -48,21 +48,37 @@ public sealed class VatLedger
         return new VatLedger(facts).Run(now);
     }
 
-    private List<VatBalance> Run(DateTimeOffset now)
+    /// <summary>A ledger that has gone through its log book and goes on from there with <see cref="After"/>.</summary>
+    /// <param name="facts">What it is made from.</param>
+    /// <param name="until">Until when, UTC; what was written later is left out.</param>
+    public static VatLedger Through(LedgerFacts facts, DateTimeOffset until)
     {
-        DateTimeOffset? at = null;
-        foreach (var entry in _facts.Standing(now))
+        var ledger = new VatLedger(facts);
+        foreach (var entry in facts.Standing(until))
         {
-            Pass(at, entry.At.Utc);
-            at = entry.At.Utc;
-            _walked.Add((entry, Balance(at.Value)));
-            Take(entry);
-            _history.Add(Balance(at.Value));
+            ledger.After(entry);
         }
 
-        Pass(at, now);
-        _history.Add(Last(now));
-        return _history;
+        return ledger;
+    }
+
+    /// <summary>The balance after one more entry, which is not older than the last; without what it rests on and what past doses teach.</summary>
+    public VatBalance After(SessionEntry entry)
+    {
+        var at = entry.At.Utc;
+        Pass(_at, at);
+        _at = at;
+        _walked.Add((entry, Balance(at)));
+        Take(entry);
+        return Balance(at);
+    }
+
+    private List<VatBalance> Run(DateTimeOffset now)
+    {
+        List<VatBalance> history = [.. _facts.Standing(now).Select(After)];
+        Pass(_at, now);
+        history.Add(Last(now));
+        return history;
     }
 
     /// <summary>The balance now, with what its lines rest on and what past doses teach of the next.</summary>

@@ -28,6 +28,23 @@ public sealed class VatLedgerTests
     }
 
     [Fact]
+    public void A_ledger_goes_on_entry_by_entry_to_what_it_would_be_if_it_were_made_from_all()
+    {
+        var book = new LogBook().MadeAnew(0, 100).Added(0, Material.Stock, 4, 60).Added(1, Material.SodaAsh, 212).Added(1, Material.ReducingAgent, 100, 1);
+        var ledger = VatLedger.Through(book.Facts, LogBook.Begin.AddHours(2));
+        var known = book.Entries.Count;
+        book.Dip(30, "2026-03-03", 2000).Added(31, Material.ReducingAgent, 20, 1).Dip(31.5, "2026-03-03", 2000);
+        foreach (var entry in book.Entries.Skip(known))
+        {
+            var (step, all) = (ledger.After(entry), VatLedger.At(book.Facts, entry.At.Utc));
+            Assert.Equal(Values(all), Values(step));
+        }
+
+        static (double, double, double, double, double, double) Values(VatBalance balance) =>
+            (balance.Liquor.Value, balance.Indigo.Value, balance.Indigo.High, balance.Alkalinity.Value, balance.Carbonate.Value, balance.Reducer.Value);
+    }
+
+    [Fact]
     public void Water_in_place_of_water_and_water_in_place_of_liquor_are_two_things()
     {
         var evaporated = new LogBook().MadeAnew(0, 100).Added(0, Material.Stock, 4, 60).Added(1, Material.Water, 10).At(1);
