@@ -76,8 +76,7 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
     /// <summary>A reason that fits into a sentence of one line.</summary>
     private static string Clause(int status, string? message)
     {
-        var words = string.Join(' ', (message ?? "").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)).TrimEnd('.');
-        words = words.Length > LongestReason ? $"{words[..LongestReason]}..." : words;
+        var words = FreeText.Quoted(message);
         return status == 0 ? words : words.Length == 0 ? $"it answered {status}" : $"it answered {status}, {words}";
     }
 
@@ -122,22 +121,20 @@ internal sealed class InfluxLink(InfluxOptions options, TimeProvider time) : IIn
         _http = null;
     }
 
-    /// <summary>Letters of a server's reason that are kept.</summary>
-    private const int LongestReason = 300;
-
     /// <summary>So that a server that has moved to another address is found again.</summary>
     private static readonly TimeSpan ConnectionLife = TimeSpan.FromMinutes(10);
 }
 
 /// <summary>
 /// Turns a <c>Retry-After</c> that is a date (RFC 9110 §10.2.3 allows both) into seconds: InfluxDB.Client 5.1.0 throws a
-/// <see cref="FormatException"/> on a date and the reply is lost.
+/// <see cref="FormatException"/> on a date and the reply is lost. An answer without end is cut off: the library would keep all of it in memory.
 /// </summary>
 internal sealed class RetryAfterSeconds(HttpMessageHandler inner, TimeProvider time) : DelegatingHandler(inner)
 {
     protected override async Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
     {
         var reply = await base.SendAsync(request, cancellationToken);
+        await reply.Content.LoadIntoBufferAsync(LongestAnswer, cancellationToken);
         if (reply.Headers.RetryAfter?.Date is { } date)
         {
             var wait = Math.Max(0, Math.Ceiling((date - time.GetUtcNow()).TotalSeconds));
@@ -151,4 +148,7 @@ internal sealed class RetryAfterSeconds(HttpMessageHandler inner, TimeProvider t
 
         return reply;
     }
+
+    /// <summary>Bytes of an answer; real ones have a sentence or two.</summary>
+    private const int LongestAnswer = 64 * 1024;
 }

@@ -37,7 +37,8 @@ internal sealed class ChildProcess : IDisposable
         return new ChildProcess(process);
     }
 
-    private static string Root { get; } = FindRoot();
+    /// <summary>The checkout.</summary>
+    public static string Root { get; } = FindRoot();
 
     private static string FindRoot()
     {

@@ -4,9 +4,11 @@ using VatWatch.Testing.Instruments;
 
 namespace VatWatch.Benchmarks;
 
-/// <summary>Memory of the idle daemon against an empty ASP.NET Core application, and its processor time with six probes.</summary>
+/// <summary>Memory of the idle daemon against an empty ASP.NET Core application, its processor time with six probes, and its size where it is installed.</summary>
 internal static class Footprint
 {
+    private const double LargestMegabytes = 150;
+    private static readonly TimeSpan LongestPublish = TimeSpan.FromMinutes(20);
     private static readonly TimeSpan Settle = TimeSpan.FromSeconds(20);
     private static readonly TimeSpan Watch = TimeSpan.FromSeconds(40);
 
@@ -48,5 +50,14 @@ internal static class Footprint
             string.Create(CultureInfo.InvariantCulture, $"{used:0.00} s in {Watch.TotalSeconds:0} s"),
             used / Watch.TotalSeconds,
             0.01);
+    }
+    /// <summary>With its own runtime, as it is packed.</summary>
+    public static Task MeasureSizeAsync(Table table)
+    {
+        var folder = Path.Combine(ChildProcess.Root, "artifacts/benchmarks/installed");
+        ChildProcess.TimeToEnd(Path.Combine(ChildProcess.Root, "config/package/publish"), LongestPublish, "linux-x64", folder);
+        var megabytes = Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories).Sum(file => new FileInfo(file).Length) / 1e6;
+        table.Share("installed, of 150 MB", string.Create(CultureInfo.InvariantCulture, $"{megabytes:0} MB"), megabytes / LargestMegabytes, 1);
+        return Task.CompletedTask;
     }
 }

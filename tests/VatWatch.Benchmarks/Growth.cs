@@ -8,19 +8,30 @@ namespace VatWatch.Benchmarks;
 internal static class Growth
 {
     private const double Every = 5;
+
+    /// <summary>Linear within a fifth: ten times the probes may cost twelve times as much.</summary>
+    private const double MostCost = 1.2;
     private static readonly int[] Sizes = [4, 40, 400, 4000];
     private static readonly TimeSpan Settle = TimeSpan.FromSeconds(25);
     private static readonly TimeSpan Watch = TimeSpan.FromSeconds(40);
 
     public static async Task MeasureAsync(Table table)
     {
+        var costs = new List<double>();
         foreach (var probes in Sizes)
         {
-            await MeasureAsync(table, probes);
+            costs.Add(await MeasureAsync(table, probes));
         }
+
+        table.Share(
+            "processor time of a reading, ten times the probes against one time, at worst",
+            string.Join(", ", costs.Select(cost => string.Create(CultureInfo.InvariantCulture, $"{1000 * cost:0.00}"))) + " ms",
+            costs.Zip(costs.Skip(1), (few, many) => many / few).Max(),
+            MostCost);
     }
 
-    private static async Task MeasureAsync(Table table, int probes)
+    /// <summary>Processor time of one reading, s.</summary>
+    private static async Task<double> MeasureAsync(Table table, int probes)
     {
         using var studio = new BenchStudio();
         studio.WriteMany(probes);
@@ -44,5 +55,6 @@ internal static class Growth
                 CultureInfo.InvariantCulture,
                 $"start {start:0} ms, {daemon.ResidentMebibytes:0} MiB, {100 * used / Watch.TotalSeconds:0.0} % of a core, {1000 * used * 1000 / readings:0} ms per 1,000 readings, {bytes / (double)readings:0} B to the disk each"),
             string.Create(CultureInfo.InvariantCulture, $"{readings / wanted:0.00} kept"));
+        return used / readings;
     }
 }

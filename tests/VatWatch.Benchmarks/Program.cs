@@ -10,7 +10,7 @@ if (asked.IndexOf("--page") is >= 0 and var at && at + 1 < asked.Count)
     asked.RemoveRange(at, 2);
 }
 
-string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "plan", "replay", "nights", "viewers", "growth"];
+string[] every = ["latency", "through", "memory", "processor", "start", "server", "writing", "columns", "report", "plan", "replay", "nights", "viewers", "growth", "size"];
 foreach (var name in asked.Count == 0 ? every : [.. asked])
 {
     await (name switch
@@ -29,6 +29,7 @@ foreach (var name in asked.Count == 0 ? every : [.. asked])
         "nights" => ReplayTime.MeasureNightsAsync(table),
         "viewers" => Viewers.MeasureAsync(table),
         "growth" => Growth.MeasureAsync(table),
+        "size" => Footprint.MeasureSizeAsync(table),
         _ => throw new ArgumentException($"'{name}' is no benchmark; wanted some of {string.Join(", ", every)}"),
     });
 }

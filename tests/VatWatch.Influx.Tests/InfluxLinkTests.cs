@@ -58,6 +58,20 @@ public sealed class InfluxLinkTests : IDisposable
     }
 
     [Fact]
+    public async Task What_the_server_says_steers_nobodys_terminal_and_has_an_end()
+    {
+        await using var server = await RecordingInflux.StartAsync();
+        server.Answer(
+            new RecordedReply(500, """{"code":"x","message":"\u001b[2Jall \u202Egood\u2066\u0000 here"}"""),
+            new RecordedReply(500, new string('x', 1_000_000)));
+        using var link = Link(server);
+        Assert.Equal("it answered 500, [2Jall good here", (await WriteAsync(link)).Reason);
+        var endless = await WriteAsync(link);
+        Assert.Equal(WriteReplyKind.Away, endless.Kind);
+        Assert.InRange(endless.Reason!.Length, 1, 250);
+    }
+
+    [Fact]
     public async Task A_write_is_compressed_and_names_bucket_organisation_precision_and_token()
     {
         await using var server = await RecordingInflux.StartAsync();

@@ -26,7 +26,8 @@ internal sealed class ContactSender
     private Func<CancellationToken, Task>? _mark;
     private volatile bool _reconnected;
     private bool _outboxFailed;
-    private long? _failingSince;
+    private volatile Failing? _failing;
+    private long? _cutOffSince;
     private int _cutOffs;
     private bool _isRefusing;
     private string _reason = "";
@@ -56,7 +57,7 @@ internal sealed class ContactSender
     /// <summary>Word of the way.</summary>
     public string Way { get; }
 
-    public ContactHealth Health => new(Interlocked.Read(ref _delivered), Interlocked.Read(ref _failed), Interlocked.Read(ref _deadLettered), _trouble);
+    public ContactHealth Health => new(Interlocked.Read(ref _delivered), Interlocked.Read(ref _failed), Interlocked.Read(ref _deadLettered), _trouble ?? OverdueWords());
 
     /// <summary>Something waits in the outbox. Never waits.</summary>
     public void Wake() => _wake.Set();
@@ -142,6 +143,7 @@ internal sealed class ContactSender
         OutboxWorks();
         if (isEmpty)
         {
+            _failing = null;
             await _delivery.RestAsync();
         }
 
@@ -152,6 +154,8 @@ internal sealed class ContactSender
     /// <summary>Null when it is done with or its vat waits, otherwise how long to wait before the next try of anything.</summary>
     private async Task<TimeSpan?> TryAsync(Notification notification, CancellationToken cancel)
     {
+        var begun = _time.GetTimestamp();
+        _failing ??= new(begun, "no answer yet");
         var outcome = await SendAsync(notification, cancel);
         switch (outcome.Kind)
         {
@@ -163,12 +167,12 @@ internal sealed class ContactSender
             case DeliveryKind.Never:
                 Interlocked.Increment(ref _deadLettered);
                 _log.DeadLettered(Contact, notification.Id, outcome.Words);
-                (_isRefusing, _ownTrouble) = (true, outcome.Words);
+                (_failing, _isRefusing, _ownTrouble) = (null, true, outcome.Words);
                 ShowTrouble();
                 await MarkAsync(notification, token => _outbox.DeadLetterAsync(notification.Id, outcome.Words, token), cancel);
                 return null;
             case DeliveryKind.CutOff:
-                NoteCutOff(outcome);
+                NoteCutOff(begun, outcome);
                 return TimeSpan.Zero;
             default:
                 return await FailsAsync(notification, outcome, cancel);
@@ -194,6 +198,7 @@ internal sealed class ContactSender
         TimeSpan? wait = null;
         if (outcome.IsOfVatAlone)
         {
+            _failing = null;
             RefuseVat(notification.Vat, outcome);
         }
         else
@@ -216,10 +221,11 @@ internal sealed class ContactSender
     }
 
     /// <summary>One connection that goes away tells of itself. Connections that go away under every try are trouble, however soon there is another.</summary>
-    private void NoteCutOff(DeliveryOutcome outcome)
+    private void NoteCutOff(long begun, DeliveryOutcome outcome)
     {
         _cutOffs++;
-        var since = _failingSince ??= _time.GetTimestamp();
+        var since = _cutOffSince ??= begun;
+        _failing = null;
         if (_cutOffs >= _timings.CutOffs && _time.GetElapsedTime(since) >= _timings.CutOffPatience)
         {
             _ownTrouble = outcome.Words;
@@ -238,8 +244,8 @@ internal sealed class ContactSender
             _log.ContactFails(Contact, outcome.Words, Math.Round(next.TotalSeconds, 1));
         }
 
-        var since = _failingSince ??= _time.GetTimestamp();
-        _ownTrouble = _isRefusing || outcome.NeedsPerson || _time.GetElapsedTime(since) >= _timings.Patience ? outcome.Words : null;
+        _failing = _failing! with { Words = outcome.Words };
+        _ownTrouble = _isRefusing || outcome.NeedsPerson ? outcome.Words : null;
         return next;
     }
 
@@ -278,11 +284,14 @@ internal sealed class ContactSender
             _log.ContactWorks(Contact, outcome.Words);
         }
 
-        (_reason, _failingSince, _cutOffs, _isRefusing, _ownTrouble) = ("", null, 0, false, null);
+        (_reason, _failing, _cutOffSince, _cutOffs, _isRefusing, _ownTrouble) = ("", null, null, 0, false, null);
         _broken.Reset();
         _refused.Reset();
         ShowTrouble();
     }
+
+    /// <summary>Why nothing has got through for longer than we are patient, also while a try hangs or the next one is far off; null while something has.</summary>
+    private string? OverdueWords() => _failing is { } failing && _time.GetElapsedTime(failing.Since) >= _timings.Patience ? failing.Words : null;
 
     private void ShowTrouble() => _trouble = _ownTrouble ?? _refusedVats.Reason;
 
@@ -309,6 +318,9 @@ internal sealed class ContactSender
     /// <summary>The same for every try of one notification, also over a restart; the time keeps it apart from a row of a store begun anew.</summary>
     public static string KeyOf(string contact, Notification notification) =>
         $"{contact}-{notification.Id}-{notification.Created.ToUnixTimeMilliseconds()}";
+
+    /// <summary>That nothing has got through since a try that was begun then.</summary>
+    private sealed record Failing(long Since, string Words);
 }
 
 /// <summary>How the way to one contact does.</summary>

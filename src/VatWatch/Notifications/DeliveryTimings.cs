@@ -30,8 +30,8 @@ internal sealed record DeliveryTimings
     /// <summary>One call to the outbox.</summary>
     public TimeSpan OutboxTable { get; init; } = TimeSpan.FromSeconds(10);
 
-    /// <summary>How long tries may fail before it is an alarm: a server that restarts is back by then.</summary>
-    public TimeSpan Patience { get; init; } = TimeSpan.FromMinutes(2);
+    /// <summary>How long after the beginning of the first try that failed it is an alarm: a server that restarts is back by then.</summary>
+    public TimeSpan Patience { get; init; } = TimeSpan.FromSeconds(55);
 
     /// <summary>So many connections must have gone away under tries before it is an alarm; a broker that restarts takes one or two.</summary>
     public int CutOffs { get; init; } = 3;

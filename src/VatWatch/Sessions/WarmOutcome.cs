@@ -30,11 +30,9 @@ public sealed record WarmOutcome(DateTimeOffset Wish, double TargetC, ForetoldWa
         var (from, to, latest) = (session.Started.Utc - LongestWarmUp, session.Ended ?? session.Started.Utc + LongestWarmUp, session.Started.Utc + LatestWish);
         var switched = EntryTable.Between(reader, vat.Id, from, to).Where(entry => entry is { Kind: EntryKind.HeaterOn, Withdrawn: null }).ToList();
         var on = switched.LastOrDefault(entry => entry.ReadyBy <= latest);
-        var foretold = PlanTable.ForetoldIn(reader, vat.Id, from, latest);
-        if (on is not null && on.ReadyBy != foretold?.Wish)
-        {
-            foretold = null;
-        }
+
+        // A wish that was put off or kept anew the same night has its own.
+        var foretold = on?.ReadyBy is { } said ? PlanTable.ForetoldIn(reader, vat.Id, said, said) : PlanTable.ForetoldIn(reader, vat.Id, from, latest);
 
         // A plan's own wish needs no words at the heater.
         on ??= switched.LastOrDefault(entry => entry.At.Utc <= foretold?.Wish);

@@ -34,7 +34,7 @@ internal sealed class RunningPages : IAsyncDisposable
         Scenes = scenes;
         LogBook = new((scenes.Feed.Vats ?? []).Select(live => live.Definition.Id).ToHashSet(), scenes.Feed.Tell, scenes.Clock);
         var builder = WebApplication.CreateSlimBuilder();
-        builder.Logging.ClearProviders();
+        builder.Logging.ClearProviders().AddProvider(Log);
         builder.Services.AddSingleton(time);
         VatWatchWeb.AddTo(builder, options, site, _keys, local);
         builder.Services.AddSingleton<ILiveFeed>(scenes.Feed).AddSingleton(new AlarmService(Desk, time, NullLogger<AlarmService>.Instance)).AddSingleton<IReadiness>(Readiness)
@@ -54,6 +54,9 @@ internal sealed class RunningPages : IAsyncDisposable
     public StillReadiness Readiness { get; } = new();
 
     public StillHistory History { get; } = new();
+
+    /// <summary>What was logged.</summary>
+    public KeptLog Log { get; } = new();
 
     /// <summary>Why the pages are not served.</summary>
     public PageTrouble Trouble => _app.Services.GetRequiredService<PageTrouble>();

@@ -103,6 +103,41 @@ public sealed class ContactSenderTests : IAsyncDisposable
     }
 
     [Fact]
+    public async Task A_far_side_that_asks_for_long_patience_or_keeps_a_try_hanging_is_trouble_in_the_meantime()
+    {
+        _delivery.Answers.Enqueue(DeliveryOutcome.Later("busy") with { Wait = TimeSpan.FromMinutes(30) });
+        Start();
+        Tell(1);
+        await Eventually.TrueAsync(() => _sender!.Health.Trouble == "busy", "the wait is trouble");
+        Assert.Single(_delivery.Sent);
+    }
+
+    [Fact]
+    public async Task A_try_that_hangs_is_trouble_before_it_is_given_up_and_none_once_it_is_taken()
+    {
+        _delivery.Hangs = true;
+        Start(Short with { Try = TimeSpan.FromMinutes(2) });
+        Tell(1);
+        await Eventually.TrueAsync(() => _sender!.Health.Trouble == "no answer yet", "hanging is trouble");
+        Assert.Empty(_outbox.Failed);
+    }
+
+    [Fact]
+    public async Task While_the_connection_is_away_after_a_cut_there_is_no_trouble_of_the_contacts_own()
+    {
+        _delivery.Refusal = _ =>
+        {
+            _delivery.Ready = new TaskCompletionSource();
+            return DeliveryOutcome.CutOff("gone");
+        };
+        Start();
+        Tell(1);
+        await Eventually.TrueAsync(() => _delivery.Sent.Count == 1, "a try is cut off");
+        await Task.Delay(2 * Short.Patience, TestContext.Current.CancellationToken);
+        Assert.Null(_sender!.Health.Trouble);
+    }
+
+    [Fact]
     public async Task A_disk_that_does_not_take_the_mark_makes_no_repeat_and_stops_nothing_told_from_memory()
     {
         _outbox.FailMarks = 4;
@@ -121,7 +156,7 @@ public sealed class ContactSenderTests : IAsyncDisposable
     {
         var refused = DeliveryOutcome.Later("topic refused") with { NeedsPerson = true, IsOfVatAlone = true };
         _delivery.Refusal = notification => notification.Vat.Value == "madder-lane" ? refused : null;
-        Start();
+        Start(Short with { FirstRefusedRetry = TimeSpan.FromSeconds(1), MostRefusedRetry = TimeSpan.FromSeconds(1) });
         Tell(1, 2);
         await Eventually.TrueAsync(() => _sender!.Health.Trouble == "topic refused", "it is trouble at once");
         _outbox.Add(new(3, new("weld-yard"), new("overheat"), AlarmPriority.Critical, DateTimeOffset.UnixEpoch, "3"));

@@ -62,4 +62,18 @@ public sealed class WarmOutcomeTests
         Assert.Equal((Nine, 44, Foretold, Nine.AddHours(-4).AddMinutes(12)), (outcome.Wish, outcome.TargetC, outcome.Foretold, outcome.On));
         Assert.Equal(Nine.AddMinutes(5), outcome.At!.Value, TimeSpan.FromMinutes(2));
     }
+
+    [Fact]
+    public async Task A_later_wish_that_was_put_off_does_not_stand_before_the_one_that_the_heater_was_switched_on_for()
+    {
+        var time = new FakeTimeProvider(Nine.AddHours(-4));
+        await using var rig = new LogBookRig(new HashSet<VatId> { Vat.Id }, _ => { }, new WatchClock(time));
+        Assert.Null(await rig.Plans.KeepAsync(Vat.Id, Foretold with { Wish = Nine.AddHours(1) }, Cancel));
+        Assert.Null(await rig.Plans.KeepAsync(Vat.Id, Foretold, Cancel));
+        await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.HeaterOn, "Ada") { ReadyAt = new(9, 0) }, Cancel);
+        time.SetUtcNow(Nine);
+        var session = (await rig.Desk.WriteAsync(new(Vat.Id, EntryKind.DipIn, "Ada"), Cancel)).Session!;
+        using var reader = rig.Store.OpenReader();
+        Assert.Equal(Foretold, WarmOutcome.Read(reader, Vat, new("liquor"), session)!.Foretold);
+    }
 }

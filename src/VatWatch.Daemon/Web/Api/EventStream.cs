@@ -10,9 +10,9 @@ namespace VatWatch.Daemon.Web.Api;
 
 /// <summary>
 /// The live feed as server-sent events (WHATWG HTML §9.2): <c>measurement</c>, <c>condition</c>, <c>alarm</c>, <c>session</c>, and <c>lagged</c> when this
-/// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower.
+/// follower was too slow. A comment line every 15 s shows that the line is alive. Bounded in followers and in events per follower; ends with the follower's session.
 /// </summary>
-internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions options, TimeProvider time, IHostApplicationLifetime lifetime)
+internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions options, EndedSessions ended, TimeProvider time, IHostApplicationLifetime lifetime)
 {
     /// <summary>Followers at one time; a browser tab is one.</summary>
     public const int MostFollowers = 48;
@@ -59,7 +59,7 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions opt
             context.Response.Headers.CacheControl = "no-store";
             context.Response.Headers["X-Accel-Buffering"] = "no";
             await WriteAsync(context, ": VatWatch\nretry: 3000\n\n"u8.ToArray(), ends.Token);
-            await PumpAsync(context, subscription, ends.Token);
+            await PumpAsync(context, visitor.Session, subscription, ends.Token);
         }
         catch (OperationCanceledException)
         {
@@ -107,13 +107,19 @@ internal sealed class EventStream(ILiveFeed feed, SiteFacts site, WebOptions opt
         }
     }
 
-    private async Task PumpAsync(HttpContext context, ILiveSubscription subscription, CancellationToken cancel)
+    private async Task PumpAsync(HttpContext context, string? session, ILiveSubscription subscription, CancellationToken cancel)
     {
         var told = 0L;
         var more = subscription.Events.WaitToReadAsync(cancel).AsTask();
         while (true)
         {
-            if (!await HappensAsync(more, cancel))
+            var happens = await HappensAsync(more, cancel);
+            if (session is not null && ended.Contains(session))
+            {
+                return;
+            }
+
+            if (!happens)
             {
                 await WriteAsync(context, ": still here\n\n"u8.ToArray(), cancel);
                 continue;

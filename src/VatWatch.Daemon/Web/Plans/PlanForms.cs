@@ -81,7 +81,7 @@ internal sealed class PlanForms(FormGate gate, PlanService plans, SessionService
         }
 
         var (figures, now) = (new DoseFigures(), feed.Clock.Now().Utc);
-        var (_, kept) = await store.TryReadAsync(reader => PlanKept.ReadAll(reader, live.Definition, now), cancel);
+        var (_, kept) = await store.TryReadAsync(reader => PlanKept.ReadAll(reader, live.Definition, now, Zone), cancel);
         var known = PlanFields.Known(live, kept);
         var lines = PlanFields.Lines(form["goods"]);
         var reply = PlanFields.Day(name => form[name], lines)

@@ -29,7 +29,7 @@ internal static class PlanPages
         var facts = pages.FactsFor(context);
         var now = feed.Clock.Now().Utc;
         var isDay = context.Request.Query["what"] == Day;
-        var (ok, kept) = await store.TryReadAsync(reader => isDay ? PlanKept.ReadAll(reader, live.Definition, now) : PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
+        var (ok, kept) = await store.TryReadAsync(reader => isDay ? PlanKept.ReadAll(reader, live.Definition, now, facts.Clock.Zone) : PlanKept.Read(reader, live.Definition, now, facts.Clock.Zone), context.RequestAborted);
         await pages.ShowAsync<PlanPage>(
             context,
             ("Vats", feed.Vats.Select(one => one.Definition).ToList()),
@@ -48,7 +48,7 @@ internal static class PlanPages
         }
 
         var (facts, now) = (pages.FactsFor(context), feed.Clock.Now().Utc);
-        var (_, kept) = await store.TryReadAsync(reader => PlanKept.Read(reader, live.Definition, now), context.RequestAborted);
+        var (_, kept) = await store.TryReadAsync(reader => PlanKept.Read(reader, live.Definition, now, facts.Clock.Zone), context.RequestAborted);
         var (units, zone) = (facts.Site.Units, facts.Clock.Zone);
         var warm = Renewed(live, kept, units, zone, now);
         if (warm.Plan is null && kept?.Day is null)
@@ -102,7 +102,6 @@ internal static class PlanPages
         var ready = WallTime.Next(question.Ready, now, zone);
         var asked = isAsked && figures.Faults.Count == 0 ? LiveWarmPlan.Of(vat, live.Condition, seen, ready, question.TargetC, watts, units, zone) : default;
         var renewed = Renewed(live, kept, units, zone, now);
-        var next = kept?.Warm?.Next(now, zone);
         return new()
         {
             Vat = vat,
@@ -113,11 +112,11 @@ internal static class PlanPages
             Refused = asked.Refused,
             Asked = asked.Plan is { } plan ? new WarmText(vat, asked.Heat!, plan, units, zone) : null,
             Kept = kept?.Warm,
-            Next = next,
+            Next = kept?.Warm?.Next(now, zone),
             Due = renewed.Plan is { } due ? new WarmText(vat, renewed.Heat!, due, units, zone) : null,
             DueRefused = renewed.Refused,
             Checks = NightList.Of(vat.HeaterWatts ?? live.Condition.Heat?.HeaterPower.Watts ?? 0, units),
-            HeaterOn = kept is { Warm: { } warm, HeaterOn: { } on } && next is { } wish && warm.IsFor(wish, on.At.Utc, on.ReadyBy, zone) ? on : null,
+            Switched = kept?.Heater,
             Heater = query["heater"].ToString(),
             AsksHeater = query.ContainsKey("heater") || PlanFields.AsksHeater(live),
         };

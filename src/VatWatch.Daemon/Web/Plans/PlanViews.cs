@@ -1,7 +1,7 @@
 using VatWatch.Daemon.Plans;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
-using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 
 namespace VatWatch.Daemon.Web.Plans;
 
@@ -41,8 +41,8 @@ public sealed record NightView
 
     public required bool AsksHeater { get; init; }
 
-    /// <summary>The entry that the heater is on for <see cref="Next"/>; null while there is none.</summary>
-    public SessionEntry? HeaterOn { get; init; }
+    /// <summary>The heater as it was entered for <see cref="Next"/>; null while it was not.</summary>
+    public SwitchedHeater? Switched { get; init; }
 }
 
 /// <summary>What the page shows of the day.</summary>

@@ -9,9 +9,6 @@ internal sealed class WatchedAlarm
     private static readonly Sentence HeldBack = "Held back while another alarm, or the state of the vat, says more.";
 
     private readonly IAlarmRule _rule;
-
-    /// <summary>Its <see cref="IAlarmRule.Evaluate"/>, found once: the call through the interface took as long as most rules.</summary>
-    private readonly Func<VatEvidence, AlarmFinding> _evaluate;
     private readonly AlarmLifecycle _lifecycle;
     private readonly ChatterWatch _chatter = new();
     private AlarmFinding _finding;
@@ -22,7 +19,6 @@ internal sealed class WatchedAlarm
     public WatchedAlarm(VatId vat, IAlarmRule rule)
     {
         _rule = rule;
-        _evaluate = rule.Evaluate;
         _lifecycle = new(rule.Settings);
         _status = new()
         {
@@ -58,7 +54,7 @@ internal sealed class WatchedAlarm
     }
 
     /// <summary>Looks at the evidence.</summary>
-    public AlarmChange? Observe(VatEvidence evidence) => Take(_evaluate(evidence), evidence.Now);
+    public AlarmChange? Observe(VatEvidence evidence) => Take(_rule.Evaluate(evidence), evidence.Now);
 
     /// <summary>Takes in a finding.</summary>
     public AlarmChange? Take(in AlarmFinding finding, Stamp now)

@@ -60,7 +60,7 @@ internal sealed class MailDelivery(
             return DeliveryOutcome.Later($"mail.caFile: {wrong}") with { NeedsPerson = true };
         }
 
-        var client = _client = new SmtpClient
+        var client = _client = new SmtpClient(new AnswerBound())
         {
             Timeout = (int)timings.Step.TotalMilliseconds,
             CheckCertificateRevocation = false,

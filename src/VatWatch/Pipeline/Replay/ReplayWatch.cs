@@ -40,13 +40,13 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
     {
         if (!_probes.TryGetValue(row.Probe, out var probe))
         {
-            return $"probe is \"{row.Probe}\"; wanted one of vat '{plan.Definition.Id}': {string.Join(", ", _probes.Keys)}";
+            return $"probe is \"{FreeText.Shown(row.Probe.Value)}\"; wanted one of vat '{plan.Definition.Id}': {string.Join(", ", _probes.Keys)}";
         }
 
         var isCanonical = row.Unit is not null;
         if (isCanonical && row.Unit != probe.Quantity.Unit())
         {
-            return $"unit is \"{row.Unit}\"; wanted \"{probe.Quantity.Unit()}\" for what probe {probe.Id} measures";
+            return $"unit is \"{FreeText.Shown(row.Unit)}\"; wanted \"{probe.Quantity.Unit()}\" for what probe {probe.Id} measures";
         }
 
         if (_watcher is null)

@@ -1,6 +1,6 @@
 using VatWatch.Plans;
 using VatWatch.Plans.Warm;
-using VatWatch.Sessions.Entries;
+using VatWatch.Sessions;
 using VatWatch.Store;
 
 namespace VatWatch.Pipeline.Stages;
@@ -13,12 +13,6 @@ namespace VatWatch.Pipeline.Stages;
 internal sealed class PlanReminders(
     Func<StoreReader> openReader, ILiveFeed feed, Action<VatId, HeaterDue?> tell, Func<VatId, ForetoldWarmUp, CancellationToken, Task<string?>> keep, TimeZoneInfo zone, TimeProvider time)
 {
-    /// <summary>A heater that was switched on longer before the vat should be warm was not switched on for that.</summary>
-    private static readonly TimeSpan LongestWarmUp = TimeSpan.FromHours(24);
-
-    /// <summary>A heater that goes off so long before the vat should be warm was on for something else.</summary>
-    private static readonly TimeSpan LongBefore = TimeSpan.FromHours(3);
-
     /// <summary>Warm-ups of weeks are read again after this.</summary>
     private static readonly TimeSpan SeenLasts = TimeSpan.FromMinutes(10);
 
@@ -89,7 +83,7 @@ internal sealed class PlanReminders(
             return default;
         }
 
-        if (IsDone(reader, live.Definition.Id, plan, ready))
+        if (SwitchedHeater.For(reader, live.Definition.Id, plan, ready, zone) is not null)
         {
             return (null, ready);
         }
@@ -97,18 +91,6 @@ internal sealed class PlanReminders(
         // While nothing can be said, what was said last of the same wish stands.
         return (LiveWarmPlan.Due(live.Definition, live.Condition, Seen(reader, live.Definition, now), ready, plan.TargetC, plan.HeaterWatts, zone)
             ?? (_told.GetValueOrDefault(live.Definition.Id) is { } before && before.Ready == ready && before.TargetC.Equals(plan.TargetC) ? before : null), null);
-    }
-
-    /// <summary>
-    /// Whether the heater was entered as on for that time; one that was switched off again is a person's choice. An entry that says no time is for the wish that was next then, unless it ended long before.
-    /// </summary>
-    private bool IsDone(StoreReader reader, VatId vat, KeptWarmPlan plan, DateTimeOffset ready)
-    {
-        var switched = EntryTable.Between(reader, vat, ready - LongestWarmUp, ready + KeptWarmPlan.Grace)
-            .Where(entry => entry is { Kind: EntryKind.HeaterOn or EntryKind.HeaterOff, Withdrawn: null }).ToList();
-        return switched.Any(on => on.Kind == EntryKind.HeaterOn && plan.IsFor(ready, on.At.Utc, on.ReadyBy, zone) && (on.ReadyBy is not null || !EndedBefore(on, ready - LongBefore)));
-
-        bool EndedBefore(SessionEntry on, DateTimeOffset at) => switched.Any(off => off.Kind == EntryKind.HeaterOff && off.At.Utc > on.At.Utc && off.At.Utc < at);
     }
 
     private SeenHeat Seen(StoreReader reader, VatDefinition vat, DateTimeOffset now)

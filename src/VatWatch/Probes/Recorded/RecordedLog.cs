@@ -52,7 +52,7 @@ public static class RecordedLog
         if (fault is null && Array.IndexOf(columns, -1, 0, Wanted.Length) < 0)
             return columns;
         throw new RecordedLogException(
-            $"the first line is \"{Shown(string.Join(',', header))}\"; wanted a line that names the columns time, probe and value");
+            $"the first line is \"{FreeText.Shown(string.Join(',', header))}\"; wanted a line that names the columns time, probe and value");
     }
 
     private static bool TryParse(List<string> fields, int[] columns, int line, ref (string? Text, DateTimeOffset Utc) newest, out RecordedRow row, out string? fault)
@@ -71,15 +71,15 @@ public static class RecordedLog
         if (time != newest.Text && TryTime(time, out var utc))
             newest = (time, utc);
         if (time != newest.Text)
-            fault = $"time is \"{Shown(time)}\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"";
+            fault = $"time is \"{FreeText.Shown(time)}\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"";
         else if (probe.Length == 0)
             fault = "probe is empty; wanted the name of a probe";
         else if (!TryNumber(value, out var number))
-            fault = $"value is \"{Shown(value)}\"; wanted a number like \"46.2\", or nothing where the probe gave none";
+            fault = $"value is \"{FreeText.Shown(value)}\"; wanted a number like \"46.2\", or nothing where the probe gave none";
         else if (quality is not null && !Qualities.ContainsKey(quality))
-            fault = $"quality is \"{Shown(quality)}\"; wanted good, suspect, missing or fault";
+            fault = $"quality is \"{FreeText.Shown(quality)}\"; wanted good, suspect, missing or fault";
         else
-            row = new RecordedRow(line, newest.Utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason);
+            row = new RecordedRow(line, newest.Utc, new ProbeId(probe), number, unit, quality is null ? null : Qualities[quality], reason is null ? null : FreeText.Clean(reason));
         return fault is null;
     }
 
@@ -100,8 +100,6 @@ public static class RecordedLog
         number = value;
         return true;
     }
-
-    private static string Shown(string text) => string.Concat((text.Length <= 60 ? text : text[..60] + "…").Select(letter => char.IsControl(letter) ? '\uFFFD' : letter));
 }
 
 /// <summary>A file that is no recorded log at all: no line of it can be read. The message says what was seen and what was wanted.</summary>

@@ -56,7 +56,7 @@ internal sealed partial class UnreadableRows
 
             if (rows.Count < MostRemembered && rows.Add(identity) && _sentences.Count < MostRemembered)
             {
-                _sentences.Add($"A row of {table} ({identity}) cannot be read and is passed over: {why.TrimEnd('.')}.");
+                _sentences.Add($"A row of {table} ({identity}) cannot be read and is passed over: {FreeText.Quoted(why)}.");
             }
         }
     }

@@ -103,6 +103,22 @@ public sealed class EventStreamTests
     }
 
     [Fact]
+    public async Task Who_signs_out_follows_no_longer_also_in_another_tab()
+    {
+        var scenes = new Scenes().Ready();
+        await using var pages = await RunningPages.StartAsync(scenes, new() { Listen = new(IPAddress.Loopback, 0), Passwords = new(PasswordHash.Of("woad and weld", 1)) });
+        using var session = pages.Browser();
+        using var _ = await Forms.SubmitAsync(session, "/login", "/login", ("password", "woad and weld"));
+        using var lines = await FollowAsync(session);
+        await UntilAsync(() => scenes.Feed.Followers == 1);
+        using var signedOut = await Forms.SubmitAsync(session, "/", "/logout");
+
+        scenes.Feed.Tell(scenes.Feed.Vats[0].Latest[0]);
+        var rest = await lines.ReadToEndAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(10), TestContext.Current.CancellationToken);
+        Assert.DoesNotContain("event:", rest, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task The_daemon_stops_without_waiting_for_followers()
     {
         var scenes = new Scenes().Ready();

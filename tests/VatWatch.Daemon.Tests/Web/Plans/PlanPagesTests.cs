@@ -43,12 +43,20 @@ public sealed class PlanPagesTests
     [Fact]
     public async Task A_heater_that_a_program_enters_without_a_time_is_on_for_the_kept_wish()
     {
-        await using var pages = await RunningPages.StartAsync(HeatingApiTests.WithHeat(heaterOn: false));
+        var scenes = HeatingApiTests.WithHeat(heaterOn: false);
+        await using var pages = await RunningPages.StartAsync(scenes);
         using var browser = pages.Browser();
-        using var keep = await Forms.SubmitAsync(browser, "/plan?vat=madder-lane&ready=09:20&at=110", "/plan/warm", ("by", "Ada"));
+        await pages.LogBook.Plans.KeepAsync(Madder, new KeptWarmPlan(new(6, 10), 43, [DayOfWeek.Wednesday], null, "Ada"), Cancel);
         await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.HeaterOn, "timer"), Cancel);
         var page = VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel));
         Assert.Contains("The heater is on since 03:20 (timer).", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("I have switched the heater on", page, StringComparison.Ordinal);
+
+        // One that is switched off again is not awaited again, which the reminder holds too.
+        scenes.Time.Advance(TimeSpan.FromMinutes(5));
+        await pages.LogBook.Desk.WriteAsync(new(Madder, EntryKind.HeaterOff, "timer"), Cancel);
+        page = VatsPageTests.Text(await browser.GetStringAsync("/plan", Cancel));
+        Assert.Contains("nobody is reminded again for this time", page, StringComparison.Ordinal);
         Assert.DoesNotContain("I have switched the heater on", page, StringComparison.Ordinal);
     }
 

@@ -179,6 +179,33 @@ public sealed class PasswordGateTests
     }
 
     [Fact]
+    public async Task Who_came_in_by_what_and_who_did_not_is_in_the_log_and_no_address_that_was_asked_for_steers_it()
+    {
+        await using var pages = await RunningPages.StartAsync(new Scenes().Ready(), Guarded);
+        using var browser = pages.Browser();
+        using var wrong = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "guess"));
+        using var right = await Forms.SubmitAsync(browser, "/login", "/login", ("password", "woad and weld"));
+        using var signedOut = await Forms.SubmitAsync(browser, "/", "/logout");
+        using var program = pages.Browser();
+        program.DefaultRequestHeaders.Authorization = new("Bearer", Writer.Token + "x");
+        using var stranger = await program.GetAsync("/api/vats", TestContext.Current.CancellationToken);
+        program.DefaultRequestHeaders.Authorization = new("Bearer", Writer.Token);
+        using var read = await program.GetAsync("/api/vats", TestContext.Current.CancellationToken);
+        using var changed = await program.PostAsync("/api/vats/x%0A22:30:00%20Alarm%1B[2J%E2%80%AE", null, TestContext.Current.CancellationToken);
+
+        Assert.Equal(
+            [
+                "Wrong password from 127.0.0.1",
+                "Signed in as operator from 127.0.0.1",
+                "Signed out from 127.0.0.1; the session is over",
+                "A token that is none of ours, from 127.0.0.1",
+                $"Token {Writer.Line.Name} (operator) is used from 127.0.0.1",
+                $"POST /api/vats/x%0A22:30:00%20Alarm%1B%5B2J%E2%80%AE by token {Writer.Line.Name} from 127.0.0.1",
+            ],
+            pages.Log.Lines);
+    }
+
+    [Fact]
     public async Task A_viewer_sees_the_alarm_but_no_form_and_an_operator_sees_both()
     {
         await using var pages = await RunningPages.StartAsync(new Scenes().Overheat(), Guarded);

@@ -1,3 +1,6 @@
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
 using Microsoft.Extensions.Logging.Abstractions;
 using MimeKit;
 using VatWatch.Notifications;
@@ -156,6 +159,41 @@ public sealed class MailDeliveryTests : IDisposable
         var absent = await SendAsync(To(FreePort.Next()));
         Assert.Equal(DeliveryKind.Later, absent.Kind);
         Assert.EndsWith("nothing listens there", absent.Words, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("220 me\r\n", "250-on and on\r\n")]
+    [InlineData("", "220-on and on\r\n")]
+    public async Task A_server_whose_answer_has_no_end_is_left_before_it_fills_the_memory(string greeting, string endless)
+    {
+        using var server = new TcpListener(IPAddress.Loopback, 0);
+        server.Start();
+        var talking = Task.Run(
+            async () =>
+            {
+                using var visitor = await server.AcceptSocketAsync(TestContext.Current.CancellationToken);
+                await visitor.SendAsync(Encoding.ASCII.GetBytes(greeting));
+                var words = Encoding.ASCII.GetBytes(string.Concat(Enumerable.Repeat(endless, 1000)));
+                long said = 0;
+                try
+                {
+                    for (; said < 50_000_000; said += words.Length)
+                    {
+                        await visitor.SendAsync(words);
+                    }
+                }
+                catch (SocketException)
+                {
+                    // It has hung up.
+                }
+
+                return said;
+            },
+            TestContext.Current.CancellationToken);
+        var outcome = await SendAsync(To(((IPEndPoint)server.LocalEndpoint).Port));
+        Assert.EndsWith("the connection broke off (its answer goes on after 64 KB)", outcome.Words, StringComparison.Ordinal);
+        Assert.Equal(DeliveryKind.Later, outcome.Kind);
+        Assert.InRange(await talking, 0, 20_000_000);
     }
 
     [Theory]

@@ -44,6 +44,8 @@ public sealed class ReplayWatchTests
     [Theory]
     [InlineData("liquor", null, -5, "before the line above it")]
     [InlineData("elsewhere", null, 5, "wanted one of vat 'madder-lane': liquor, liquor-ph, liquor-orp")]
+    [InlineData("else\u001b[2Jwhere\u202e", null, 5, "probe is \"else[2Jwhere\"; wanted")]
+    [InlineData("liquor", "\u001bK\u2066", 5, "unit is \"K\"; wanted")]
     [InlineData("liquor", "K", 5, "wanted \"°C\"")]
     [InlineData("liquor", "°C", 5, "wanted all or none")]
     public void A_row_that_does_not_fit_is_left_out_with_the_reason(string probe, string? unit, int seconds, string says)

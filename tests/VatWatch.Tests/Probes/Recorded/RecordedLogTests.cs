@@ -83,6 +83,14 @@ public class RecordedLogTests
         Assert.Contains("quotation mark", _faults[5].Sentence);
     }
 
+    [Fact]
+    public void What_stands_in_it_steers_nobodys_terminal()
+    {
+        var row = Assert.Single(Read("time,probe,value,quality,reason\n2026-03-06T01:00:00Z,liquor,,fault,\u001b[2Jopen \u202ewire\n\u202enow,liquor,1\u001b,,\n"));
+        Assert.Equal("[2Jopen wire", row.Reason);
+        Assert.Equal("time is \"now\"; wanted ISO 8601 like \"2026-03-01T21:30:05Z\"", Assert.Single(_faults).Sentence);
+    }
+
     [Theory]
     [InlineData("", "the log is empty")]
     [InlineData(
@@ -117,11 +125,12 @@ public class RecordedLogTests
         Assert.All(_faults, fault => Assert.NotEqual("", fault.Sentence));
     }
 
-    [Fact]
+    [Fact] // a block at a time, however long the log
     public void A_log_is_read_as_it_is_asked_for()
     {
-        using var reader = new StringReader("time,probe,value\n2026-03-06T01:00:00Z,liquor,1\n2026-03-06T01:00:05Z,liquor,2\n");
-        _ = RecordedLog.Read(reader, _faults.Add).First();
-        Assert.Equal("2026-03-06T01:00:05Z,liquor,2", reader.ReadLine());
+        var text = "time,probe,value\n" + string.Concat(Enumerable.Repeat("2026-03-06T01:00:00Z,liquor,1\n", 1000));
+        using var reader = new StringReader(text);
+        Assert.Equal(2, RecordedLog.Read(reader, _faults.Add).First().Line);
+        Assert.InRange(reader.ReadToEnd().Length, text.Length - 5000, text.Length);
     }
 }
