@@ -45,15 +45,15 @@ public sealed class DiagnosesTests
     [Fact]
     public void A_warm_vat_that_cools_out_of_its_band_is_told_unless_the_heater_was_entered_as_off()
     {
-        var vat = Unprobed();
+        var vat = Cooling();
         Only(DiagnosisKind.CoolsOutOfBand, Cooled(vat));
 
-        var entered = Unprobed();
+        var entered = Cooling();
         entered.Assessor.Note(new VatAct(VatActKind.HeaterOff, entered.Stamp));
         Assert.DoesNotContain(Cooled(entered).Diagnoses, one => one.Kind == DiagnosisKind.CoolsOutOfBand);
 
         // What is seen of a rise that went before the entry, minutes late, does not undo it.
-        var risen = Unprobed();
+        var risen = Cooling();
         risen.Run(30);
         risen.HeaterOn = true;
         risen.Run(5);
@@ -72,13 +72,15 @@ public sealed class DiagnosesTests
             return cooling.Run(10);
         }
 
-        ScriptedVat Unprobed() => new(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = _vat.Vat.Temperature.LowC + 2 };
+        ScriptedVat Cooling() => new(Unprobed()) { LiquorC = _vat.Vat.Temperature.LowC + 2 };
     }
+
+    private VatDefinition Unprobed() => _vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] };
 
     [Fact]
     public void A_probe_that_was_out_of_the_liquor_by_day_does_not_show_in_the_evening_that_the_vat_cools_out_of_its_band()
     {
-        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = _vat.Vat.Temperature.LowC + 2, LossWPerK = 9 };
+        var vat = new ScriptedVat(Unprobed()) { LiquorC = _vat.Vat.Temperature.LowC + 2, LossWPerK = 9 };
         vat.Run(30);
         vat.ProbeShows = minutes => vat.RoomC + 22 * Math.Exp(-minutes / 4);
         Only(DiagnosisKind.ProbeOutOfLiquor, vat.Run(20));
@@ -94,7 +96,7 @@ public sealed class DiagnosesTests
     public void A_noisy_thermometer_that_trembles_about_the_edge_does_not_put_that_off()
     {
         var low = _vat.Vat.Temperature.LowC;
-        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { LiquorC = low + 1, Scatter = 0.25 };
+        var vat = new ScriptedVat(Unprobed()) { LiquorC = low + 1, Scatter = 0.25 };
         while (vat.LiquorC > low)
         {
             vat.Run(1);
@@ -217,6 +219,46 @@ public sealed class DiagnosesTests
         told.Assessor.Note(new VatAct(VatActKind.LidOff, told.Stamp));
         told.LossWPerK += 8;
         Assert.Empty(told.Run(50).Diagnoses);
+    }
+
+    [Fact]
+    public void A_heater_that_stuck_before_the_probe_fell_out_is_told_first()
+    {
+        var vat = new ScriptedVat(Unprobed()) { LiquorC = _vat.Vat.Temperature.HighC - 1, HeaterOn = true };
+        vat.Run(25);
+        Assert.Equal(DiagnosisKind.HeaterStuckOn, vat.Run(0).Diagnoses[0].Kind);
+        vat.ProbeShows = minutes => 18 + 30 * Math.Exp(-minutes / 4);
+        Assert.Equal([DiagnosisKind.HeaterStuckOn, DiagnosisKind.ProbeOutOfLiquor], vat.Run(10).Diagnoses.Select(one => one.Kind));
+    }
+
+    [Fact]
+    public void A_heater_far_stronger_than_usual_for_such_a_vat_is_forecast_too()
+    {
+        var vat = new ScriptedVat(Unprobed() with { HeaterWatts = null }) { PowerW = 10_000 };
+        vat.Run(20);
+        vat.HeaterOn = true;
+        vat.Run(15);
+        Assert.InRange(vat.Run(0).TimeToLimit!.Middle.TotalMinutes, 12, 22);
+    }
+
+    /// <summary>Pulses of a controller make its power seem small: after it, a lid that is put on lets the vat cool more slowly than half-way between heated and not.</summary>
+    [Fact]
+    public void A_vat_that_cools_slowly_after_a_command_is_not_heated()
+    {
+        var usual = Unprobed();
+        var vat = new ScriptedVat(usual with { HeaterWatts = null, Probes = [.. usual.Probes, SampleVats.Probe("madder-lane", "command", Quantity.HeaterCommand, 10)] })
+        {
+            LiquorC = 44,
+            LossWPerK = 12,
+            PowerW = 312,
+        };
+        (vat.HeaterOn, vat.CommandedOn) = (true, true);
+        vat.Run(300);
+        (vat.HeaterOn, vat.CommandedOn, vat.LossWPerK) = (false, false, 3);
+        for (var minute = 0; minute < 120; minute++)
+        {
+            Assert.DoesNotContain(vat.Run(1).Diagnoses, one => one.Kind == DiagnosisKind.HeaterStuckOn);
+        }
     }
 
     [Fact]

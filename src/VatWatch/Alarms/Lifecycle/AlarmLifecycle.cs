@@ -61,7 +61,7 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     /// <summary>Takes in what the rule finds now.</summary>
     public AlarmTransition? Observe(in AlarmFinding finding, TimeSpan now)
     {
-        _condition.Observe(finding.Signal, now);
+        _condition.Observe(finding.Signal, now, mayBegin: !finding.IsBack);
         if (finding.Signal == AlarmSignal.Clear && (State == AlarmState.Suppressed || (IsSetAside && !_heard)))
         {
             // The off-delay spares people a return that does not last. Here nobody was told, so what is clear does not come into view as an alarm.

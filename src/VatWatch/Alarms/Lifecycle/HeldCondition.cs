@@ -30,8 +30,8 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
         _clearFor = TimeSpan.Zero;
     }
 
-    /// <summary>The signal before held until <paramref name="now"/>; from now on it is <paramref name="signal"/>.</summary>
-    public void Observe(AlarmSignal signal, TimeSpan now)
+    /// <summary>The signal before held until <paramref name="now"/>; from now on it is <paramref name="signal"/>, by which it begins to stand only where it <paramref name="mayBegin"/>.</summary>
+    public void Observe(AlarmSignal signal, TimeSpan now, bool mayBegin = true)
     {
         Pass(now > _at ? now - _at : TimeSpan.Zero);
         _at = now > _at ? now : _at;
@@ -39,7 +39,7 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
         if (signal == AlarmSignal.Met)
         {
             _clearFor = TimeSpan.Zero;
-            Stands = Stands || _metFor >= onDelay;
+            Stands = Stands || (mayBegin && _metFor >= onDelay);
         }
         else if (signal == AlarmSignal.Clear && Stands && _clearFor >= offDelay)
         {

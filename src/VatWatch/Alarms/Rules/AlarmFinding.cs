@@ -20,6 +20,9 @@ internal readonly record struct AlarmFinding(AlarmSignal Signal, AlarmPriority P
     /// <summary>Which of several causes it has, 0 to 63; one that was not found since the alarm entered, and matters no less, is told at once. Null where there is only one.</summary>
     public int? Cause { get; init; }
 
+    /// <summary>Whether the value has come back past its limit, only not by its deadband yet: what stands goes on to stand, and nothing begins to.</summary>
+    public bool IsBack { get; init; }
+
     /// <summary>Whether another state of the vat makes the alarm meaningless just now.</summary>
     public bool Suppressed { get; init; }
 

@@ -48,6 +48,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
 
         // A deadband is for an alarm that may stand: one that is suppressed does not begin to stand by a value that has come back past its limit.
         _before = isSuppressed ? AlarmSignal.Clear : _before;
+        var isBack = value is { } seenValue && (IsBelow ? seenValue >= Limit : seenValue < Limit);
         var signal = Holds(evidence.Now) switch
         {
             false => _before = AlarmSignal.Clear,
@@ -60,6 +61,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
             Value = value,
             Limit = Limit,
             Unit = Unit,
+            IsBack = isBack && !(_condition is { } read && IsMet(read)),
             Suppressed = isSuppressed,
         };
     }

@@ -12,6 +12,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
     /// <summary>Above the band by more than a thermostat's spread.</summary>
     private const double AboveBandK = 0.5;
     private const double RisingKPerHour = 0.3;
+    private const double SureDeviations = 1.645;
 
     private static readonly TimeSpan ShownFor = TimeSpan.FromMinutes(30);
 
@@ -65,6 +66,11 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
         if (tracker.Fall.Kind == FallKind.OutOfLiquor)
         {
             _belowSince = null;
+            if (_stuckSince is { } stuckSince && !tracker.IsSwitchedOff)
+            {
+                yield return Diagnosis.Made(DiagnosisKind.HeaterStuckOn, now, stuckSince, "The heater did not switch off where it should, and now the probe seems to hang out of the liquor. Unplug it at the wall.");
+            }
+
             yield return Diagnosis.Made(DiagnosisKind.ProbeOutOfLiquor, now, tracker.Fall.Since,
                 new($"The temperature fell by {tracker.Fall.DropK:K} faster than any vat cools: the probe seems to hang in air. Put it back; no forecast until then."));
             yield break;
@@ -123,13 +129,12 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
                 new($"The heater is said to be off, but the liquor rises by {look.RateKPerHour ?? 0:K/h} as with the heater on. Unplug it at the wall."));
         }
 
-        if (tracker.Newest is not { } newest)
+        if (tracker.Newest is not { } newest || tracker.Fall.Kind == FallKind.Falling)
         {
             return null;
         }
 
-        // A thermostat that is known says better than the band where heating should end.
-        var border = tracker.StuckAboveC is { } stuckC && stuckC < vat.Temperature.LimitC ? stuckC : vat.Temperature.HighC + AboveBandK + tracker.StepK;
+        var border = tracker.EndsC;
         var rises = look.HeaterOn == true && look.Line is { } line && line.KPerHour > RisingKPerHour + 2 * line.Sigma && Math.Min(line.NewestC, newest.LiquorC) > border;
 
         // Above its limit a vat that does not cool is heated, also where it rises no more because it boils.
@@ -163,8 +168,9 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
+        // Losses are badly known at times: a vat that only cools more slowly than it should is not heated.
         var heated = now.Monotonic - since >= _showsWithin && tracker.LineAfter(since + ObeysWithin) is { } line
-            && line.NewestC > look.Estimate.RoomC + AboveRoomK && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC);
+            && line.NewestC > look.Estimate.RoomC + AboveRoomK && line.KPerHour - line.Sigma > look.Estimate.HalfWayKPerHour(line.NewestC) && line.KPerHour > SureDeviations * line.Sigma;
         if (heated || powerFlows == true)
         {
             _heatedLate = powerFlows == true ? null : since;

@@ -41,18 +41,20 @@ internal sealed class HeatTracker
     /// <summary>Layers and walls take this long to follow a heater that came on; until then a slope is that of the place where the probe hangs.</summary>
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
-    /// <summary>A rise faster than the heater by this is a disturbance: hot water, a probe put back.</summary>
-    private const double JumpKPerMinute = 0.25;
+    /// <summary>Above the band by more than a thermostat's spread.</summary>
+    private const double AboveBandK = 0.5;
 
     /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
     private const double LeastFallK = 0.15;
 
     private readonly TimeSpan _stretch;
     private readonly double _lowC;
+    private readonly double _highC;
     private readonly double _limitC;
     private readonly MeanAggregator _aggregator;
     private readonly ThermometerResolution _resolution = new();
     private readonly RepeatedValue _repeated = new();
+    private readonly LiquorJump _jump = new();
     private readonly List<LiquorMean> _means = [];
     private readonly Queue<LiquorMean> _unlearned = new();
     private TimeSpan _regime = TimeSpan.MinValue;
@@ -70,6 +72,7 @@ internal sealed class HeatTracker
         Earlier = new EarlierNights(vat);
         Thermostat = new ThermostatCuts(vat.Temperature.LowC);
         _lowC = vat.Temperature.LowC;
+        _highC = vat.Temperature.HighC;
         _limitC = vat.Temperature.LimitC;
         Balance = new HeatBalance(Prior);
         var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
@@ -90,6 +93,9 @@ internal sealed class HeatTracker
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
     public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC, _steadyKPerHour);
+
+    /// <summary>Above this no thermostat is set to cut off, °C: one that is known says better than the band where heating should end.</summary>
+    public double EndsC => StuckAboveC is { } stuckC && stuckC < _limitC ? stuckC : _highC + AboveBandK;
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
     public bool IsSwitchedOff => _switchedOffAt is not null;
@@ -114,15 +120,24 @@ internal sealed class HeatTracker
     /// <summary>The newest step down: when it began and how far, K; null when there was none.</summary>
     public (TimeSpan Since, double DropK)? Step { get; private set; }
 
-    /// <summary>Takes in a sample of the liquor probe that is followed.</summary>
-    public void Add(TimeSpan at, double liquorC, double? roomC)
+    /// <summary>Takes in a sample of the liquor probe that is followed; returns whether it says anything of how the liquor moves.</summary>
+    public bool Add(TimeSpan at, double liquorC, double? roomC)
     {
         _resolution.Add(liquorC);
-        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff, roomC ?? Prior.RoomC);
+        var isPast = liquorC > EndsC;
+        _repeated.Add(at, liquorC, _resolution.StepK, Line(LineLength)?.KPerHour, liquorC < _lowC && !IsSwitchedOff, isPast && !IsSwitchedOff, roomC ?? Prior.RoomC);
+        if (isPast && _repeated.IsDoubtful)
+        {
+            // Where heating should have ended, a value that suddenly stands still does not say that it has.
+            return false;
+        }
+
         if (_aggregator.Add(at, liquorC, roomC) is { } mean)
         {
             Take(mean);
         }
+
+        return true;
     }
 
     /// <summary>Since when the thermometer repeats one value though several of its steps have come due; null otherwise.</summary>
@@ -209,7 +224,7 @@ internal sealed class HeatTracker
             Step = Fall.Kind == FallKind.Step ? (Fall.Since, Fall.DropK) : Step;
             Disturb(mean.At + (Fall.Kind == FallKind.None ? TimeSpan.Zero : DisturbanceLag));
         }
-        else if (last is { } before && Jumped(before, mean))
+        else if (last is { } before && _jump.Add(before, mean, _resolution.K, Balance.Estimate(mean.RoomC).HeatingKPerHour / 60))
         {
             Disturb(mean.At + DisturbanceLag);
         }
@@ -262,7 +277,7 @@ internal sealed class HeatTracker
             Heats(mean.At, Heater.IsTold ? Heater.Since : null, HeldSince(Heater.Since).FirstOrDefault(mean.LiquorC));
         }
 
-        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag))
+        if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag && rise.KPerHour - rise.Sigma > Balance.Estimate(mean.RoomC).HalfWayKPerHour(mean.LiquorC)))
         {
             _switchedOffAt = null;
         }
@@ -326,12 +341,6 @@ internal sealed class HeatTracker
     {
         var bend = Math.Exp(-estimate.LossPerHour * (_last!.Value.At - line.MeanAt).TotalHours);
         return (line.KPerHour * bend, line.Sigma);
-    }
-
-    private bool Jumped(LiquorMean before, LiquorMean mean)
-    {
-        var perMinute = (mean.LiquorC - before.LiquorC - _resolution.K) / (mean.At - before.At).TotalMinutes;
-        return perMinute > JumpKPerMinute + Balance.Estimate(mean.RoomC).HeatingKPerHour / 60;
     }
 
     private void Disturb(TimeSpan until)

@@ -197,8 +197,10 @@ internal sealed class LiquorAssessor
 
         if (measurement.Probe == _followed)
         {
-            _trend.Add(now.Monotonic, value);
-            _tracker.Add(now.Monotonic, value, RoomC(now));
+            if (_tracker.Add(now.Monotonic, value, RoomC(now)))
+            {
+                _trend.Add(now.Monotonic, value);
+            }
         }
     }
 

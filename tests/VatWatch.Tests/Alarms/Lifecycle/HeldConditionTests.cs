@@ -19,6 +19,18 @@ public sealed class HeldConditionTests
         Follow((0, Clear, false), (1, Met, false), (2, Clear, false), (30, Clear, false), (31, Met, false), (32, Clear, false), (60, Clear, false));
 
     [Fact]
+    public void By_a_value_that_has_come_back_it_goes_on_to_stand_and_does_not_begin_to()
+    {
+        var condition = new HeldCondition(TimeSpan.FromSeconds(10), TimeSpan.FromSeconds(30));
+        condition.Observe(Met, TimeSpan.Zero);
+        condition.Observe(Met, TimeSpan.FromSeconds(20), mayBegin: false);
+        Assert.False(condition.Stands);
+        condition.Observe(Met, TimeSpan.FromSeconds(21));
+        condition.Observe(Met, TimeSpan.FromSeconds(22), mayBegin: false);
+        Assert.True(condition.Stands);
+    }
+
+    [Fact]
     public void It_falls_once_it_was_clear_for_the_off_delay() =>
         Follow((0, Met, false), (10, Met, true), (20, Clear, true), (49.9, Clear, true), (50, Clear, false));
 

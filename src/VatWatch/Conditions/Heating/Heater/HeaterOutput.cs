@@ -61,6 +61,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>What was said stands while nothing can be compared, for so long.</summary>
     private static readonly TimeSpan Stands = TimeSpan.FromHours(1);
 
+    /// <summary>A lid may be put on meanwhile; no element mends itself.</summary>
+    private static readonly TimeSpan WeakStands = TimeSpan.FromHours(12);
+
     /// <summary>Without the heater only what cools between two of a thermostat's cuts is like what was learned: losses fall by more than a straight line as it cools on.</summary>
     private const double HoldK = 1;
 
@@ -129,11 +132,12 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        var risen = tracker.Newest is { } mean ? tracker.Earlier.FirstRise.Seen(mean, look.Estimate) : null;
+        // Where a thermostat may have cut off unseen, how far the liquor has come is the thermostat's doing.
+        var risen = tracker.Newest is { } mean && !MayBeCut(mean.LiquorC) ? tracker.Earlier.FirstRise.Seen(mean, look.Estimate) : null;
         Compared? byRise = risen is { } seen ? ByRise(seen, look) : null;
         if ((byRise?.Trouble is null ? ByRate(now, look) ?? byRise : byRise) is not { } compared)
         {
-            _shortSince = now.Monotonic - _comparedAt < Stands ? _shortSince : null;
+            _shortSince = now.Monotonic - _comparedAt < (_short?.Kind == DiagnosisKind.WeakHeater ? WeakStands : Stands) ? _shortSince : null;
             return _shortSince is null ? null : _short;
         }
 
@@ -252,8 +256,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     private bool LidShows(Stamp now) => now.Monotonic - tracker.RegimeSince >= LidAfter && (!IsFirstHour(now) || tracker.Earlier.Rates.FirstNights(SinceOn(now)) >= NightsOfFirstHour);
 
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
-    private bool MayBeCycling(RateLine line) =>
-        !tracker.Heater.IsTold && (line.NewestC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC) || !line.Rises);
+    private bool MayBeCycling(RateLine line) => MayBeCut(line.NewestC) || (!tracker.Heater.IsTold && !line.Rises);
+
+    private bool MayBeCut(double liquorC) => !tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC);
 
     /// <summary>What a comparison comes to; without a trouble all is well.</summary>
     private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);

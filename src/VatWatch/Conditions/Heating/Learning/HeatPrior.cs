@@ -21,6 +21,9 @@ internal sealed record HeatPrior
     private const double UsualWattsPerLitre = 10;
     private const double UsualSigmaWattsPerLitre = 4.4;
 
+    /// <summary>3 kW in 20 L: it boils within the hour, but there are such vats.</summary>
+    private const double GreatestWattsPerLitre = 150;
+
     /// <summary>A heated workroom; engineering choice, no source.</summary>
     private const double UsualRoomC = 20;
     private const double UsualRoomSigmaK = 4;
@@ -37,7 +40,7 @@ internal sealed record HeatPrior
         GreatestLossWPerK = GreatestReferenceLossWPerK * size;
         PowerW = heaterWatts ?? UsualWattsPerLitre * volumeLitres;
         PowerSigmaW = heaterWatts is { } plate ? NameplateShareSigma * plate : UsualSigmaWattsPerLitre * volumeLitres;
-        GreatestPowerW = Math.Max(16 * volumeLitres, 1.3 * PowerW);
+        GreatestPowerW = heaterWatts is { } rated ? Math.Max(16 * volumeLitres, 1.3 * rated) : GreatestWattsPerLitre * volumeLitres;
         OpenLidW = OpenLidPower(volumeLitres);
     }
 

@@ -24,14 +24,18 @@ internal sealed class RepeatedValue
     /// <summary>Since when one value is repeated though the liquor rose or fell before so that several steps have come due; null otherwise.</summary>
     public TimeSpan? FrozenSince { get; private set; }
 
+    /// <summary>Whether a coarse thermometer stands still though more than a step of a rise has come due: the liquor may have come to rest, or the thermometer has frozen.</summary>
+    public bool IsDoubtful { get; private set; }
+
     /// <summary>Takes in a value.</summary>
     /// <param name="at">When, monotonic.</param>
     /// <param name="liquorC">The value, °C.</param>
     /// <param name="stepK">Step of the thermometer, K.</param>
     /// <param name="kPerHour">How fast the liquor moves; null while that is not known.</param>
     /// <param name="isShort">Whether the liquor is below its band and nobody entered the heater as off: no thermostat is set to cut off there.</param>
+    /// <param name="isPast">Whether the liquor is above where heating should have ended: nothing but a person ends it there.</param>
     /// <param name="roomC">The room, °C: what cools comes to rest there.</param>
-    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort, double roomC)
+    public void Add(TimeSpan at, double liquorC, double stepK, double? kPerHour, bool isShort, bool isPast, double roomC)
     {
         var lasts = at - (_same?.Since ?? at);
         var rate = _same?.KPerHour ?? 0;
@@ -40,16 +44,17 @@ internal sealed class RepeatedValue
         if (_same is not { } same || Math.Abs(same.C - liquorC) > 1e-9)
         {
             _longest = FrozenSince is null && due >= stepK / 2 && lasts > _longest ? lasts : _longest;
-            (_same, FrozenSince) = ((at, liquorC, kPerHour ?? 0), null);
+            (_same, FrozenSince, IsDoubtful) = ((at, liquorC, kPerHour ?? 0), null, false);
             return;
         }
 
-        var isFrozen = (isShort || stepK <= CoarseStepK) && lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && lasts > 3 * _longest && due > Math.Max(4 * stepK, LeastDueK);
-        FrozenSince = isFrozen ? same.Since : null;
+        var isLong = lasts > Least + TimeSpan.FromMinutes(MinutesPerK * stepK) && due > Math.Max(4 * stepK, LeastDueK);
+        FrozenSince = isLong && (isPast || ((isShort || stepK <= CoarseStepK) && lasts > 3 * _longest)) ? same.Since : null;
+        IsDoubtful = stepK > CoarseStepK && rate > 0 && lasts > Least && due > 2 * stepK;
     }
 
     private static bool IsOfRoom(double kPerHour, double aboveRoomK) => Math.Abs(aboveRoomK) < NearRoomK && Math.Abs(kPerHour) < RoomKPerHour;
 
     /// <summary>Another thermometer is followed.</summary>
-    public void Clear() => (_same, _longest, FrozenSince) = (null, TimeSpan.Zero, null);
+    public void Clear() => (_same, _longest, FrozenSince, IsDoubtful) = (null, TimeSpan.Zero, null, false);
 }

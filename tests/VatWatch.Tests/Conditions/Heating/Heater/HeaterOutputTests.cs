@@ -97,24 +97,14 @@ public sealed class HeaterOutputTests
     [Fact]
     public void An_entered_warm_up_of_half_the_power_is_told_within_an_hour_without_a_heater_probe()
     {
-        var usual = new ScriptedVat().Vat;
-        var vat = new ScriptedVat(usual with { Probes = [.. usual.Probes.Where(probe => probe.Quantity != Quantity.Heater)] });
-        Evening(180);
+        var vat = OfEntries();
+        Evening(vat, 180);
         vat.HeaterOn = false;
         vat.Assessor.Note(new VatAct(VatActKind.HeaterOff, vat.Stamp));
         vat.Sleep(600);
         vat.PowerW /= 2;
-        Evening(58);
+        Evening(vat, 58);
         Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(vat.Run(1).Diagnoses, IsOfOutput).Kind);
-
-        void Evening(double minutes)
-        {
-            vat.LiquorC = 26;
-            vat.Run(20);
-            vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
-            vat.HeaterOn = true;
-            vat.Run(minutes);
-        }
     }
 
     [Fact]
@@ -149,6 +139,57 @@ public sealed class HeaterOutputTests
         vat.Run(160);
         vat.PowerW /= 2;
         Assert.DoesNotContain(vat.Run(50).Diagnoses, one => one.Kind == DiagnosisKind.WeakHeater);
+    }
+
+    [Theory]
+    [InlineData(0, 3)]
+    [InlineData(0.5, 9)]
+    public void Without_a_heater_probe_a_weak_heater_stays_told_for_hours_after_the_thermostat_cut(double share, double hours)
+    {
+        var vat = OfEntries();
+        Evening(vat, 180);
+        vat.HeaterOn = false;
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOff, vat.Stamp));
+        vat.Sleep(600);
+        vat.PowerW *= share;
+        Evening(vat, 65);
+        vat.HeaterOn = false;
+        Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(vat.Run(60 * hours).Diagnoses, IsOfOutput).Kind);
+    }
+
+    [Fact]
+    public void A_vat_that_begins_warm_and_is_cut_off_soon_has_no_weak_heater()
+    {
+        var vat = OfEntries();
+        for (var night = 0; night < 2; night++)
+        {
+            Evening(vat, 180);
+            vat.HeaterOn = false;
+            vat.Assessor.Note(new VatAct(VatActKind.HeaterOff, vat.Stamp));
+            vat.Sleep(600);
+        }
+
+        vat.LiquorC = 39.5;
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+        vat.HeaterOn = true;
+        vat.Run(20);
+        vat.HeaterOn = false;
+        vat.Run(60, _ => Assert.DoesNotContain(vat.Assessor.Assess(vat.Stamp).Diagnoses, IsOfOutput));
+    }
+
+    private static ScriptedVat OfEntries()
+    {
+        var usual = new ScriptedVat().Vat;
+        return new(usual with { Probes = [.. usual.Probes.Where(probe => probe.Quantity != Quantity.Heater)] });
+    }
+
+    private static void Evening(ScriptedVat vat, double minutes)
+    {
+        vat.LiquorC = 26;
+        vat.Run(20);
+        vat.Assessor.Note(new VatAct(VatActKind.HeaterOn, vat.Stamp));
+        vat.HeaterOn = true;
+        vat.Run(minutes);
     }
 
     private static bool IsOfOutput(Diagnosis one) => one.Kind is DiagnosisKind.LosingHeat or DiagnosisKind.WeakHeater or DiagnosisKind.HeaterNotHeating;

@@ -45,6 +45,24 @@ public sealed class RepeatedValueTests
     }
 
     [Fact]
+    public void Past_where_heating_should_have_ended_even_a_coarse_one_that_had_stood_still_for_hours_is_doubted_soon_and_then_frozen()
+    {
+        Rest(25, 22.5, step: 0.5);
+        for (var i = 0; i < 6 * 170; i++)
+        {
+            Add(26, 0.5, 2, isShort: false);
+        }
+
+        Rise(26, 49, step: 0.5);
+        Rest(10, 49, step: 0.5, isPast: true);
+        Assert.Equal((null, true), (_value.FrozenSince, _value.IsDoubtful));
+        Rest(40, 49, step: 0.5, isPast: true);
+        Assert.NotNull(_value.FrozenSince);
+        Add(48.5, 0.5, -1, isShort: false);
+        Assert.Equal((null, false), (_value.FrozenSince, _value.IsDoubtful));
+    }
+
+    [Fact]
     public void It_is_over_with_the_next_value()
     {
         Rise(22.5, 36.5, step: 0.5);
@@ -53,11 +71,11 @@ public sealed class RepeatedValueTests
         Assert.Null(_value.FrozenSince);
     }
 
-    private void Rest(double minutes, double liquorC, double step, bool isShort = false)
+    private void Rest(double minutes, double liquorC, double step, bool isShort = false, bool isPast = false)
     {
         for (var until = _minute + minutes; _minute < until;)
         {
-            Add(liquorC, step, 0, isShort);
+            Add(liquorC, step, 0, isShort, isPast);
         }
     }
 
@@ -71,6 +89,6 @@ public sealed class RepeatedValueTests
         Add(toC, step, KPerHour, isShort: true);
     }
 
-    private void Add(double liquorC, double step, double kPerHour, bool isShort) =>
-        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort, roomC: 18);
+    private void Add(double liquorC, double step, double kPerHour, bool isShort, bool isPast = false) =>
+        _value.Add(TimeSpan.FromMinutes(_minute += 1.0 / 6), liquorC, step, kPerHour, isShort, isPast, roomC: 18);
 }
