@@ -49,7 +49,7 @@ public sealed partial class PackageTests : IAsyncDisposable
     }
 
     private static async Task ScriptAsync(string script, params string[] arguments) =>
-        await InstalledPackage.RunAsync("env", [$"PATH={Environment.GetEnvironmentVariable("PATH")}", $"HOME={Environment.GetEnvironmentVariable("HOME")}", "nice", "bash", SourceTree.At("config", "package", script), .. arguments]);
+        await InstalledPackage.RunAsync("env", [$"PATH={Environment.GetEnvironmentVariable("PATH")}", $"HOME={Environment.GetEnvironmentVariable("HOME")}", "bash", SourceTree.At("config", "package", script), .. arguments]);
 
     private async Task InstallAsync(string version)
     {
