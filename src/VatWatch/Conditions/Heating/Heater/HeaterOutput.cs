@@ -146,7 +146,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         if (compared.Trouble is not { } trouble)
         {
             Learn(risen);
-            _shortFor -= beat;
+
+            // How a vat cools says nothing of its heater.
+            _shortFor -= _short?.Kind == DiagnosisKind.WeakHeater && look.HeaterOn != true ? TimeSpan.Zero : beat;
             _shortSince = _shortFor > TimeSpan.Zero ? _shortSince : null;
             return _shortSince is null ? null : _short;
         }

@@ -154,7 +154,7 @@ public sealed class HeaterOutputTests
         vat.PowerW *= share;
         Evening(vat, 65);
         vat.HeaterOn = false;
-        Assert.Equal(DiagnosisKind.WeakHeater, Assert.Single(vat.Run(60 * hours).Diagnoses, IsOfOutput).Kind);
+        vat.Run(60 * hours, _ => Assert.Contains(vat.Assessor.Assess(vat.Stamp).Diagnoses, one => one.Kind == DiagnosisKind.WeakHeater));
     }
 
     [Fact]
