@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
 using VatWatch.Plans.Day;
 using VatWatch.Plans.Warm;
 using VatWatch.Store;
@@ -81,8 +82,11 @@ public static class PlanTable
     public static void ReadAll(StoreReader reader)
     {
         _ = WarmUps(reader);
-        _ = reader.Guard(() => reader.Sql.Query("SELECT vat, kind, json FROM plan WHERE kind = $kind", row => JsonSerializer.Deserialize(row.GetString(2), PlanJson.Default.KeptDayPlan), ("$kind", Day)));
-        _ = reader.Guard(() => reader.Sql.Query("SELECT vat, kind, json FROM plan WHERE kind = $kind", row => JsonSerializer.Deserialize(row.GetString(2), PlanJson.Default.ForetoldWarmUp), ("$kind", Foretold)));
+        Read(Day, PlanJson.Default.KeptDayPlan);
+        Read(Foretold, PlanJson.Default.ForetoldWarmUp);
+
+        void Read<T>(string kind, JsonTypeInfo<T> shape) =>
+            reader.Guard(() => reader.Sql.Query("SELECT vat, kind, json FROM plan WHERE kind = $kind", row => JsonSerializer.Deserialize(row.GetString(2), shape), ("$kind", kind)));
     }
 
     private static void Keep(StoreTransaction transaction, VatId vat, string kind, long begins, DateTimeOffset now, string json) => transaction.Sql.Execute(

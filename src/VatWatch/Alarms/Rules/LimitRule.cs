@@ -48,11 +48,11 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
 
         // A deadband is for an alarm that may stand: one that is suppressed does not begin to stand by a value that has come back past its limit.
         _before = isSuppressed ? AlarmSignal.Clear : _before;
-        var isBack = value is { } seenValue && (IsBelow ? seenValue >= Limit : seenValue < Limit);
+        var isMet = _condition is { } seen && IsMet(seen);
         var signal = Holds(evidence.Now) switch
         {
             false => _before = AlarmSignal.Clear,
-            true when _condition is { } seen && IsMet(seen) => AlarmSignal.Met,
+            true when isMet => AlarmSignal.Met,
             true when value is { } number => _before = IsBelow ? _deadband.Below(number, Limit, _before) : _deadband.AtOrAbove(number, Limit, _before),
             _ => AlarmSignal.Unknown,
         };
@@ -61,7 +61,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
             Value = value,
             Limit = Limit,
             Unit = Unit,
-            IsBack = isBack && !(_condition is { } read && IsMet(read)),
+            IsBack = !isMet && (IsBelow ? value >= Limit : value < Limit),
             Suppressed = isSuppressed,
         };
     }

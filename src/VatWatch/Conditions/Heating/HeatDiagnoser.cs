@@ -9,8 +9,6 @@ namespace VatWatch.Conditions.Heating;
 /// </summary>
 internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
 {
-    /// <summary>Above the band by more than a thermostat's spread.</summary>
-    private const double AboveBandK = 0.5;
     private const double RisingKPerHour = 0.3;
     private const double SureDeviations = 1.645;
 
@@ -215,7 +213,7 @@ internal sealed class HeatDiagnoser(VatDefinition vat, HeatTracker tracker)
             return null;
         }
 
-        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || (tracker.Thermostat.OffC is not null && newest.LiquorC > tracker.Thermostat.OnC - AboveBandK))
+        if (!_wasWarm || (look.HeaterOn is null && _belowSince is null) || (tracker.Thermostat.OffC is not null && newest.LiquorC > tracker.Thermostat.OnC - HeatTracker.AboveBandK))
         {
             return null;
         }

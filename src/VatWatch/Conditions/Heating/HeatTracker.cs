@@ -42,7 +42,7 @@ internal sealed class HeatTracker
     public static readonly TimeSpan Settled = TimeSpan.FromMinutes(70);
 
     /// <summary>Above the band by more than a thermostat's spread.</summary>
-    private const double AboveBandK = 0.5;
+    public const double AboveBandK = 0.5;
 
     /// <summary>A fall after a cut-off that is more than the wander of the place where the probe hangs, K.</summary>
     private const double LeastFallK = 0.15;
@@ -375,9 +375,10 @@ internal sealed class HeatTracker
     /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
     private TimeSpan Coarser(TimeSpan length, double kPerMinute) => TimeMath.Max(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
 
-    /// <summary>So long a line lets the noise of the means look like no more than a slow heater's rise.</summary>
+    /// <summary>The length of line in which an edge of the heater shows.</summary>
     private TimeSpan RecentLength => TimeMath.Max(TimeMath.Max(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
 
+    /// <summary>So long a line lets the noise of the means look like no more than a slow heater's rise.</summary>
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>

@@ -195,12 +195,9 @@ internal sealed class LiquorAssessor
             _followed = hottest.Probe;
         }
 
-        if (measurement.Probe == _followed)
+        if (measurement.Probe == _followed && _tracker.Add(now.Monotonic, value, RoomC(now)))
         {
-            if (_tracker.Add(now.Monotonic, value, RoomC(now)))
-            {
-                _trend.Add(now.Monotonic, value);
-            }
+            _trend.Add(now.Monotonic, value);
         }
     }
 
