@@ -6,7 +6,7 @@
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --doses 5001-5300                   how well doses by response and the ledger do over weeks of a vat
 //   dotnet run -c Release --project tests/VatWatch.Nights -- --one SEED [--out DIR]            one night: its story, its truth and its alarms; its files
 //
-// Seeds 1 to 2300, 4001 to 4300 and 6001 to 6300 are for tuning. 7001 to 7300 were reported once for nights, 5001 to 5300 once for doses, 8001 to 8300, 11001 to 11300 and 17001 to 17600 once each for plans: nobody looks at a single
+// Seeds 1 to 2300, 4001 to 4300 and 6001 to 6900 are for tuning. 7001 to 7300 were reported once for nights, 5001 to 5300 once for doses, 8001 to 8300, 11001 to 11300 and 17001 to 17900 once each for plans: nobody looks at a single
 // night of them to change the watch.
 // "Could be told" leaves out the nights whose readings cannot show the trouble in time (Scenes/Tellable); they are listed with their numbers.
 // The same seed gives the same night. Kinds are those of NightKind; every thirty seeds hold each kind in the same shares.

@@ -6,8 +6,9 @@ namespace VatWatch.Plans.Warm;
 /// A warm-up as the thermometer showed it. What one mass with constant losses leaves out (layers, walls, evaporation, mains) is much the same from night to night, so
 /// the last warm-ups say best how long the next takes; the heat balance carries that over to another start.
 /// </summary>
+/// <param name="From">Middle of the first of its points, UTC.</param>
 /// <param name="Points">Means of a quarter of an hour each, without the ends, in which the heater may have been on for a part only: hours from the first, and °C, rising.</param>
-public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
+public sealed record SeenWarmUp(DateTimeOffset From, IReadOnlyList<(double Hours, double C)> Points)
 {
     /// <summary>From the heater's minute up to the first of <see cref="Points"/>, with hours below zero; empty where the heater went on unseen.</summary>
     public IReadOnlyList<(double Hours, double C)> Beginning { get; init; } = [];
@@ -81,6 +82,23 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
         return new(Math.Max(0, rateW + balance.HoldingW(heard.Average(one => one.Points.Average(point => point.C)))), balance.LossWPerK, balance.CapacityJPerK, balance.AmbientC);
     }
 
+    /// <summary>The same rise at another pace.</summary>
+    /// <param name="pace">The pace wanted from the one that was seen at a moment, both K/h and above zero.</param>
+    public SeenWarmUp At(Func<double, DateTimeOffset, double> pace)
+    {
+        var whole = Whole;
+        var moved = new List<(double Hours, double C)> { whole[0] };
+        foreach (var (from, to) in whole.Zip(whole.Skip(1)))
+        {
+            var (riseK, hours) = (to.C - from.C, to.Hours - from.Hours);
+            moved.Add((moved[^1].Hours + riseK / pace(riseK / hours, From.AddHours(from.Hours + hours / 2)), to.C));
+        }
+
+        var begins = moved[^Points.Count].Hours;
+        var points = moved.ConvertAll(point => (point.Hours - begins, point.C));
+        return this with { Points = points[^Points.Count..], Beginning = points[..^Points.Count] };
+    }
+
     /// <summary>The warm-ups in a row of means of a quarter of an hour each, oldest first; newest first.</summary>
     /// <param name="minutes">Means of a minute each between two moments, oldest first, which show when the heater went on; null where there are none.</param>
     public static IReadOnlyList<SeenWarmUp> In(IEnumerable<(DateTimeOffset At, double C)> quarters, Func<DateTimeOffset, DateTimeOffset, IEnumerable<(DateTimeOffset At, double C)>>? minutes = null)
@@ -117,7 +135,7 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
     {
         if (run.Count >= 6 && run[^2].C - run[2].C >= LeastRiseK)
         {
-            found.Add(new([.. run.Skip(2).SkipLast(1).Select(point => ((point.At - run[2].At).TotalHours, point.C))])
+            found.Add(new(run[2].At + Quarter / 2, [.. run.Skip(2).SkipLast(1).Select(point => ((point.At - run[2].At).TotalHours, point.C))])
             {
                 Beginning = minutes is null ? [] : SeenBeginning.Of(run[0].At, run[2].At + Quarter / 2, minutes),
             });
@@ -125,6 +143,9 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
 
         run.Clear();
     }
+
+    /// <summary>From the heater's minute on, where that was seen.</summary>
+    private IReadOnlyList<(double Hours, double C)> Whole => [.. Beginning.Where(point => point.C < Points[0].C), .. Points];
 
     /// <summary>Hours of a warm-up whose heater goes on at a temperature: its beginning as this one's, from where that was over at its pace.</summary>
     private double? FromSwitchOn(double fromC, double targetC, Func<double, double, TimeSpan?> balance)
@@ -134,7 +155,7 @@ public sealed record SeenWarmUp(IReadOnlyList<(double Hours, double C)> Points)
             return Hours(Points, fromC, targetC, balance);
         }
 
-        IReadOnlyList<(double Hours, double C)> all = [.. Beginning.Where(point => point.C < Points[0].C), .. Points];
+        var all = Whole;
         var beganC = all[0].C;
         var overC = beganC + Math.Min(BeginningK, Math.Min(SeenBeginningShare * (all[^1].C - beganC), PlannedBeginningShare * (targetC - fromC)));
         return At(all, overC) is { } over ? over - all[0].Hours + Hours([(over, overC), .. all.SkipWhile(point => point.C <= overC)], fromC + (overC - beganC), targetC, balance) : null;

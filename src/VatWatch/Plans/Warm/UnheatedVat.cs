@@ -55,6 +55,9 @@ internal sealed class UnheatedVat
     /// <summary>For which it stands there unheated.</summary>
     public WarmWish Wish => _wish;
 
+    /// <summary>Share of what it is above the room that it loses in an hour.</summary>
+    public double LossPerHour => _lossPerHour;
+
     /// <summary>Where the liquor has cooled to at a moment, °C.</summary>
     public double CooledTo(DateTimeOffset at)
     {

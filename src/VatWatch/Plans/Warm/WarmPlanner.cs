@@ -1,3 +1,4 @@
+using VatWatch.Conditions.Heating.Learning;
 using VatWatch.Science.Heat.Model;
 
 namespace VatWatch.Plans.Warm;
@@ -55,7 +56,9 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             return (null, refused);
         }
 
-        if (WarmUp(wish.LiquorC, wish.TargetC) is not { } atOnce)
+        var off = new UnheatedVat(vat, heat, seen, wish, zone);
+        var on = On(off);
+        if (on.Time(wish.Now, wish.LiquorC, wish.TargetC) is not { } atOnce)
         {
             return (null, $"{vat.Name} does not get to {units.Temperature(wish.TargetC)}: with its heater on it levels off at about {units.Temperature(_on.FinalC)} in a room of {units.Temperature(heat.RoomC)}.");
         }
@@ -65,20 +68,23 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             return (null, TooSoon(wish, atOnce));
         }
 
-        return (Plan(wish, atOnce), null);
+        return (Plan(off, on, atOnce), null);
     }
 
     /// <summary>When the vat would be warm if the heater went on at once, UTC; null when it never would.</summary>
-    public DateTimeOffset? Earliest(WarmWish wish) => heat.HeaterIsKnown ? wish.Now + WarmUp(wish.LiquorC, wish.TargetC) : null;
+    public DateTimeOffset? Earliest(WarmWish wish) => heat.HeaterIsKnown ? wish.Now + On(new(vat, heat, seen, wish, zone)).Time(wish.Now, wish.LiquorC, wish.TargetC) : null;
 
-    private WarmPlan Plan(WarmWish wish, TimeSpan atOnce)
+    /// <summary>What a vat loses beyond what is usual with a lid is vapour.</summary>
+    private HeatedVat On(UnheatedVat off) => new(Math.Min(off.LossPerHour, HeatPrior.Of(vat).LossWPerK / heat.CapacityJPerK * 3600), seen, zone, (fromC, targetC) => WarmUp(_on, fromC, targetC));
+
+    private WarmPlan Plan(UnheatedVat off, HeatedVat on, TimeSpan atOnce)
     {
-        var off = new UnheatedVat(vat, heat, seen, wish, zone);
-        var likely = Latest(off, fromC => WarmUp(fromC, wish.TargetC)) ?? wish.Now;
-        var sure = Latest(off, fromC => WarmUp(fromC, wish.TargetC) is { } time ? time + TimeMath.Max(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
+        var wish = off.Wish;
+        var likely = Latest(off, (at, fromC) => on.Time(at, fromC, wish.TargetC)) ?? wish.Now;
+        var sure = Latest(off, (at, fromC) => on.Time(at, fromC, wish.TargetC) is { } time ? time + TimeMath.Max(TimeSpan.Zero, (Late(wish, fromC, time, SureSigmas) ?? time) - Bearable) : null) ?? wish.Now;
         var switchOn = TimeMath.Max(wish.Now, TimeMath.Max(likely - MostAhead, sure < likely ? sure : likely));
         var fromC = off.CooledTo(switchOn);
-        var takes = WarmUp(fromC, wish.TargetC) ?? TimeSpan.Zero;
+        var takes = on.Time(switchOn, fromC, wish.TargetC) ?? TimeSpan.Zero;
         var (weakest, strongest) = (Edge(fromC, wish.TargetC, -BandSigmas), Edge(fromC, wish.TargetC, BandSigmas));
         return new WarmPlan
         {
@@ -91,7 +97,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
             ReadyEarly = switchOn + TimeMath.Max(TimeSpan.Zero, takes - Early(wish, fromC, takes)),
             ReadyLate = switchOn + takes + Late(wish, fromC, takes, BandSigmas),
             Earliest = wish.Now + atOnce,
-            LatestSafe = Latest(off, from => WarmUp(from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
+            LatestSafe = Latest(off, (at, from) => on.Time(at, from, wish.TargetC) is { } time ? time + Late(wish, from, time, BandSigmas) : null),
             WithoutLid = heat.LidIsOff ? WithoutLid(fromC, wish.TargetC, takes) : null,
             LimitEarly = WarmUp(strongest, fromC, vat.Temperature.LimitC) is { } there ? switchOn + there : null,
             KilowattHours = Energy(_on, fromC, wish.TargetC),
@@ -119,7 +125,7 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
     }
 
     /// <summary>The latest moment from which a warm-up of that length is over in time; null when even one begun now is not.</summary>
-    private static DateTimeOffset? Latest(UnheatedVat off, Func<double, TimeSpan?> takes)
+    private static DateTimeOffset? Latest(UnheatedVat off, Func<DateTimeOffset, double, TimeSpan?> takes)
     {
         var wish = off.Wish;
         var (low, high) = (TimeSpan.Zero, wish.Ready - wish.Now);
@@ -136,11 +142,8 @@ public sealed class WarmPlanner(VatDefinition vat, VatHeat heat, DisplayUnits un
 
         return wish.Now + low;
 
-        bool InTime(TimeSpan after) => takes(off.CooledTo(wish.Now + after)) is { } time && wish.Now + after + time <= wish.Ready;
+        bool InTime(TimeSpan after) => takes(wish.Now + after, off.CooledTo(wish.Now + after)) is { } time && wish.Now + after + time <= wish.Ready;
     }
-
-    private TimeSpan? WarmUp(double fromC, double targetC) =>
-        fromC >= targetC ? TimeSpan.Zero : SeenWarmUp.Time(seen.WarmUps, fromC, targetC, isBegun: false, (from, to) => WarmUp(_on, from, to));
 
     private static TimeSpan? WarmUp(FirstOrderVat vat, double fromC, double targetC) =>
         fromC >= targetC ? TimeSpan.Zero
