@@ -21,8 +21,11 @@ internal sealed class VatWatchProcess : IAsyncDisposable
 
     public string Errors => string.Join('\n', _errors);
 
-    /// <summary>The binary that belongs to this build of the tests.</summary>
-    public static string Binary { get; } = FindBinary();
+    /// <summary>The folder of the package that the tests' run has published; null where tests are run by themselves.</summary>
+    public static string? Published { get; } = Environment.GetEnvironmentVariable("VATWATCH_PUBLISHED") is { Length: > 0 } folder ? folder : null;
+
+    /// <summary>The published binary, or the one that belongs to this build of the tests.</summary>
+    public static string Binary { get; } = Published is null ? FindBinary() : Path.Combine(Published, "vatwatch");
 
     public static VatWatchProcess Start(params string[] arguments) => StartOther(Binary, new Dictionary<string, string>(), arguments);
 

@@ -18,15 +18,12 @@ public sealed partial class PackageTests : IAsyncDisposable
         Directory.Delete(_built, recursive: true);
     }
 
-    /// <summary>What tests/run published from a copy of the sources while it built; null where the test does it itself.</summary>
-    private static string? MadeBefore => Environment.GetEnvironmentVariable("VATWATCH_PUBLISHED") is { Length: > 0 } folder ? folder : null;
-
-    private string Published => MadeBefore ?? Path.Combine(_built, "published");
+    private string Published => VatWatchProcess.Published ?? Path.Combine(_built, "published");
 
     [Fact]
     public async Task Installed_it_watches_an_upgrade_keeps_data_and_configuration_and_only_a_purge_removes_what_was_recorded()
     {
-        if (MadeBefore is null)
+        if (VatWatchProcess.Published is null)
         {
             await ScriptAsync("publish", "linux-x64", Published);
         }

@@ -134,6 +134,22 @@ public sealed class DiagnosesTests
     }
 
     [Theory]
+    [InlineData(0.01)]
+    [InlineData(0.5)]
+    public void Without_a_thermostat_a_heater_sticks_half_a_kelvin_and_one_step_of_the_thermometer_above_the_band(double stepK)
+    {
+        (_vat.HeaterOn, _vat.LiquorC, _vat.Scatter) = (true, _vat.Vat.Temperature.HighC - 6, 0);
+        double Shown() => Math.Round(_vat.LiquorC / stepK) * stepK;
+        _vat.ProbeShows = _ => Shown();
+        while (_vat.Run(1).Diagnoses.All(one => one.Kind != DiagnosisKind.HeaterStuckOn))
+        {
+            Assert.InRange(_vat.LiquorC, 0, _vat.Vat.Temperature.HighC + 3);
+        }
+
+        Assert.InRange(Shown() - _vat.Vat.Temperature.HighC, 0.501 + stepK, 0.9 + 2 * stepK);
+    }
+
+    [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_heater_that_was_told_to_be_off_sticks_only_where_the_liquor_goes_on_rising(bool sticks)

@@ -94,8 +94,8 @@ internal sealed class HeatTracker
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
     public double? StuckAboveC => Thermostat.StuckAboveC(_resolution.StepK, _limitC, _steadyKPerHour);
 
-    /// <summary>Above this no thermostat is set to cut off, °C: one that is known says better than the band where heating should end.</summary>
-    public double EndsC => StuckAboveC is { } stuckC && stuckC < _limitC ? stuckC : _highC + AboveBandK;
+    /// <summary>Above this no thermostat is set to cut off, °C: one that is known says better than the band where heating should end. Above the band a thermometer's step may be all of it.</summary>
+    public double EndsC => StuckAboveC is { } stuckC && stuckC < _limitC ? stuckC : _highC + AboveBandK + StepK;
 
     /// <summary>Whether a person entered that the heater is off, and nothing has shown it on since.</summary>
     public bool IsSwitchedOff => _switchedOffAt is not null;
