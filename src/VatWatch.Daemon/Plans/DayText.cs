@@ -32,9 +32,8 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
     private static string Dose(PlannedDose dose, DisplayUnits units)
     {
         var material = EnumWord.Find<Material>(dose.Material) ?? Material.Water;
-        return material == Material.Stock
-            ? $"stock with {units.Mass(dose.Amount * DayAdditions.StockGramsPerLitre)} of indigo"
-            : $"{material.Amount(dose.Amount, units)} of {material.Name()}";
+        var indigo = material == Material.Stock ? $" with {units.Mass(dose.Amount * DayAdditions.StockGramsPerLitre)} of indigo" : "";
+        return $"{material.Amount(dose.Amount, units)} of {material.Name()}{indigo}";
     }
 
     /// <summary>When it ends, with its range.</summary>

@@ -4,7 +4,7 @@ using VatWatch.Plans.Day;
 
 namespace VatWatch.Daemon.Tests.Plans;
 
-/// <summary>125 L for wool: 2 g/L of indigo, 25 meq/L, 60 g of reducing agent.</summary>
+/// <summary>150 L for wool: 2 g/L of indigo, 25 meq/L, 60 g of reducing agent.</summary>
 public sealed class DayAdditionsTests
 {
     private static readonly DateTimeOffset Nine = new(2031, 3, 15, 9, 0, 0, TimeSpan.Zero);

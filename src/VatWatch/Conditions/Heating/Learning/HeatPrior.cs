@@ -17,7 +17,7 @@ internal sealed record HeatPrior
     /// <summary>Nameplate against power in the liquor: a supply at 110 V instead of 120 V gives 84 % (square law).</summary>
     internal const double NameplateShareSigma = 0.08;
 
-    /// <summary>Immersion heaters for such vats, W per litre: 300 W in 20 L, 1500 W in 125 L, 3 kW in 400 L; engineering choice, no source.</summary>
+    /// <summary>Immersion heaters for such vats, W per litre: 300 W in 20 L, 1500 W in 120 L, 3 kW in 400 L; engineering choice, no source.</summary>
     private const double UsualWattsPerLitre = 10;
     private const double UsualSigmaWattsPerLitre = 4.4;
 
