@@ -29,6 +29,9 @@ internal static class DayAdditions
     /// <summary>For fewer dips than these nobody waits until an addition has worked.</summary>
     private const int LeastToCome = 2;
 
+    /// <summary>Whether something would go in after most dips: the vat is then too weak to begin the day with.</summary>
+    public static bool AreTooMany(DayPlan plan) => plan.Additions.Count >= MostAdditions || plan.Additions.Count * 2 > plan.Dips.Count();
+
     /// <summary>The additions of a plan that has none.</summary>
     /// <param name="contents">What is in it when the day begins.</param>
     /// <param name="plan">The day's dips.</param>

@@ -53,6 +53,11 @@ public sealed class DayText(VatDefinition vat, VatHeat heat, DayWish wish, DayPl
             yield return warm;
         }
 
+        if (DayAdditions.AreTooMany(plan))
+        {
+            yield return "By the ledger the vat is too weak for these goods: something would have to go in after most dips. Sharpen it first, let it rest, and plan again.";
+        }
+
         yield return $"Work begins at {Clock(plan.Begins)} with the liquor at {units.Temperature(wish.LiquorC)}, and a thermostat or a hand keeps it there; the heater and the lid are on only while no goods are in.";
         yield return "The liquor is stirred gently half an hour before, and the heater has its time: below it the liquor may be far colder than the thermometer shows, which the first goods would mix in.";
         yield return $"A load holds at most {units.Goods(new DayPlanner(vat, heat, units).LargestLoadGrams(wish.LiquorC))} of dry goods: {(units.IsUs ? $"{units.Volume(DayPlanner.LitresPerKilogram * 16 * DisplayUnits.GramsPerOunce / 1000)} of liquor for each pound" : $"{units.Volume(DayPlanner.LitresPerKilogram)} of liquor for each kilogram")} (common practice, no source), and a first dip that does not take the liquor below {units.Temperature(vat.Temperature.LowC)}.";

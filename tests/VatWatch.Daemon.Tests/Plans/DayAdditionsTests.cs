@@ -1,6 +1,7 @@
 using VatWatch.Daemon.Plans;
 using VatWatch.Ledger;
 using VatWatch.Plans.Day;
+using VatWatch.Plans.Warm;
 
 namespace VatWatch.Daemon.Tests.Plans;
 
@@ -53,10 +54,22 @@ public sealed class DayAdditionsTests
         Assert.All(additions, one => Assert.InRange(one.AfterDips, 1, plan.Dips.Count() - 1));
     }
 
+    [Theory]
+    [InlineData(3, false)]
+    [InlineData(5, true)]
+    public void A_vat_that_wants_something_after_most_dips_is_said_to_be_too_weak(int additions, bool isWeak)
+    {
+        var goods = new Goods(3000, "wool", 8);
+        var plan = Plan(goods) with { Additions = [.. Enumerable.Range(1, additions).Select(dips => new PlannedAddition(dips, Nine, Nine, []))] };
+        var text = new DayText(Vat, Heat, new([goods], Nine, 45), plan, DisplayUnits.Si, TimeZoneInfo.Utc);
+        Assert.Equal(isWeak, text.Assumptions().Any(sentence => sentence.Contains("too weak for these goods", StringComparison.Ordinal)));
+    }
+
     private static IReadOnlyList<(int AfterDips, TimeSpan Wait, IReadOnlyList<PlannedDose> Doses)> For(VatBalance contents, params Goods[] goods) => DayAdditions.For(Vat, contents, Plan(goods), 45);
 
-    private static DayPlan Plan(params Goods[] goods) =>
-        new DayPlanner(Vat, new(1440, 15, 3.15, 0.1, 535_226, 20, 5) { OpenLossWPerK = 11, RoomIsMeasured = true }, DisplayUnits.Si).Plan(new(goods, Nine, 45)).Plan!;
+    private static VatHeat Heat { get; } = new(1440, 15, 3.15, 0.1, 535_226, 20, 5) { OpenLossWPerK = 11, RoomIsMeasured = true };
+
+    private static DayPlan Plan(params Goods[] goods) => new DayPlanner(Vat, Heat, DisplayUnits.Si).Plan(new(goods, Nine, 45)).Plan!;
 
     private static VatBalance Contents(double reducerGrams)
     {
