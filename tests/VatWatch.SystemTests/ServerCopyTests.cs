@@ -17,6 +17,7 @@ public sealed partial class ServerCopyTests
 
     [Fact]
     [Trait("Campaign", "faults")]
+    [Trait("Runs", "alone")]
     public async Task Two_daemons_killed_a_dozen_times_over_outages_of_the_server_lose_no_point_and_double_none()
     {
         await using var server = await RecordingInflux.StartAsync();
