@@ -9,8 +9,11 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>The interface of the daemon that uses a data folder, asked over the socket there.</summary>
 internal sealed class DaemonInterface(string folder) : IDisposable
 {
+    /// <summary>A daemon that starts holds its folder some seconds before it listens.</summary>
+    private static readonly TimeSpan Start = TimeSpan.FromSeconds(10);
+
     /// <summary>The daemon waits up to 10 s for its disk.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(15);
+    private static readonly TimeSpan Patience = Start + TimeSpan.FromSeconds(15);
 
     private readonly HttpClient _http = new(new SocketsHttpHandler { ConnectCallback = (_, cancel) => ConnectAsync(LocalSocket.PathIn(folder), cancel), UseProxy = false })
     {
@@ -52,16 +55,24 @@ internal sealed class DaemonInterface(string folder) : IDisposable
 
     private static async ValueTask<Stream> ConnectAsync(string path, CancellationToken cancel)
     {
-        var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
-        try
+        for (var begun = TimeProvider.System.GetTimestamp(); ;)
         {
-            await socket.ConnectAsync(new UnixDomainSocketEndPoint(path), cancel);
-            return new NetworkStream(socket, ownsSocket: true);
-        }
-        catch
-        {
-            socket.Dispose();
-            throw;
+            var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
+            try
+            {
+                await socket.ConnectAsync(new UnixDomainSocketEndPoint(path), cancel);
+                return new NetworkStream(socket, ownsSocket: true);
+            }
+            catch (Exception caught)
+            {
+                socket.Dispose();
+                if (caught is not SocketException { SocketErrorCode: not SocketError.AccessDenied } || TimeProvider.System.GetElapsedTime(begun) > Start)
+                {
+                    throw;
+                }
+            }
+
+            await Task.Delay(TimeSpan.FromMilliseconds(100), TimeProvider.System, cancel);
         }
     }
 
@@ -75,7 +86,7 @@ internal sealed class DaemonInterface(string folder) : IDisposable
             }
         }
 
-        return $"the VatWatch that uses '{folder}' does not answer on '{LocalSocket.PathIn(folder)}'; it may be starting, or have told in its log why it has no socket.";
+        return $"the VatWatch that uses '{folder}' does not answer on '{LocalSocket.PathIn(folder)}'; its log tells why it has no socket.";
     }
 }
 

@@ -101,6 +101,17 @@ public sealed class AlarmsVerbTests : IDisposable
     }
 
     [Fact]
+    public async Task A_daemon_that_is_still_starting_is_waited_for()
+    {
+        await using var daemon = Daemon();
+        var asked = _bench.RunAsync(["alarms", "note", "--vat", "weld-60", "--by", "Ada", "--text", "lid shut"]);
+        await Task.Delay(TimeSpan.FromSeconds(1), TestContext.Current.CancellationToken);
+        await using var pages = await PagesAsync();
+        var (code, output, _) = await asked;
+        Assert.Equal((0, "The note is in the journal."), (code, output.TrimEnd()));
+    }
+
+    [Fact]
     public async Task A_daemon_without_a_socket_is_said_not_to_answer()
     {
         await using var daemon = Daemon();
