@@ -14,11 +14,17 @@ public sealed class StoreReader : IDisposable
 {
     private readonly StoreFile _file;
     private readonly MeasurementContextCache _rows;
+    private Action<SqlSession>? _close;
 
     internal StoreReader(StoreFile file)
+        : this(file, file.OpenForReading(), static sql => sql.Dispose())
     {
-        _file = file;
-        Sql = file.OpenForReading();
+    }
+
+    /// <summary>Reads through a connection that <paramref name="close"/> gets back.</summary>
+    internal StoreReader(StoreFile file, SqlSession sql, Action<SqlSession> close)
+    {
+        (_file, Sql, _close) = (file, sql, close);
         _rows = new(Sql);
     }
 
@@ -147,7 +153,7 @@ public sealed class StoreReader : IDisposable
     /// <summary>Readings in the database.</summary>
     public long Count() => Guard(() => Sql.Whole("SELECT count(*) FROM measurement")!.Value);
 
-    public void Dispose() => Sql.Dispose();
+    public void Dispose() => Interlocked.Exchange(ref _close, null)?.Invoke(Sql);
 
     internal IEnumerable<StoredMeasurement> Stream(string sql, params (string Name, object? Value)[] values)
     {
