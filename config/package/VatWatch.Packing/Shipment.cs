@@ -6,11 +6,17 @@ internal sealed class Shipment
     /// <summary>What starts the program, named by no code: its host, the runtime and the runtime's compiler.</summary>
     private static readonly string[] Start = ["libhostfxr", "libhostpolicy", "libcoreclr", "libclrjit"];
 
-    /// <summary>A server that the framework names, and that another system alone could start.</summary>
-    private const string Elsewhere = "Microsoft.AspNetCore.Server.HttpSys";
+    /// <summary>Servers that the framework names, and that another system alone could start.</summary>
+    private static readonly string[] Elsewhere =
+    [
+        "Microsoft.AspNetCore.Server.HttpSys", "Microsoft.AspNetCore.Server.IIS", "Microsoft.AspNetCore.Server.IISIntegration", "Microsoft.AspNetCore.Server.Kestrel.Transport.NamedPipes",
+    ];
 
-    /// <summary>A program that nobody asks for: it makes memory dumps for debuggers, which the service does not let in.</summary>
-    private const string Dumper = "createdump";
+    /// <summary>
+    /// What nobody asks for: the program that makes memory dumps for debuggers, which the service does not let in; and the shaper of scripts that run from right to left, which the
+    /// plotting library uses only where that is switched on.
+    /// </summary>
+    private static readonly string[] Unasked = ["createdump", "libHarfBuzzSharp.so"];
 
     private readonly string _folder;
     private readonly DependencyManifest _manifest;
@@ -24,13 +30,13 @@ internal sealed class Shipment
             throw new InvalidDataException($"{folder} has no {program}.dll; wanted a folder that was published");
         }
 
-        var reached = AssemblyWalk.From(assemblies.Where(one => one.Key != Elsewhere).ToDictionary(StringComparer.Ordinal), program, "System.Private.CoreLib");
+        var reached = AssemblyWalk.From(assemblies.Where(one => !Elsewhere.Contains(one.Key)).ToDictionary(StringComparer.Ordinal), program, "System.Private.CoreLib");
         var named = reached.Values.SelectMany(assembly => assembly.NativeLibraries.Concat(assembly.Texts)).Select(Bare).Concat(Start.Select(Bare)).ToHashSet(StringComparer.Ordinal);
         LeftOut =
         [
             .. assemblies.Keys.Where(name => !reached.ContainsKey(name)).Select(name => $"{name}.dll"),
             .. Directory.GetFiles(folder, "*.so").Select(path => Path.GetFileName(path)).Where(name => !named.Contains(Bare(name))),
-            .. Directory.GetFiles(folder, Dumper).Select(path => Path.GetFileName(path)),
+            .. Unasked.Where(name => File.Exists(Path.Combine(folder, name))),
         ];
         RequireUnconfigured();
         LeftOutBytes = LeftOut.Sum(name => new FileInfo(Path.Combine(folder, name)).Length);

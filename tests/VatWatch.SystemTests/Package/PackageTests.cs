@@ -30,7 +30,7 @@ public sealed partial class PackageTests : IAsyncDisposable
 
         await InstallAsync("1.0.0");
         await RequireNoticesAsync(_installed.At("usr/lib/vatwatch"));
-        Assert.InRange(int.Parse((await ToolRun.RequireAsync("du", ["-sm", _installed.At("usr")])).Output.Split('\t')[0], CultureInfo.InvariantCulture), 50, 150);
+        Assert.InRange(long.Parse((await ToolRun.RequireAsync("du", ["-sb", _installed.At("usr/lib/vatwatch")])).Output.Split('\t')[0], CultureInfo.InvariantCulture), 50_000_000, 150_000_000);
         var (config, data) = (_installed.At("etc/vatwatch/vatwatch.json"), _installed.At("var/lib/vatwatch"));
         Assert.Contains("\nvatwatch:", await File.ReadAllTextAsync(_installed.At("etc/passwd"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         Assert.Contains("dialout:x:20:vatwatch", await File.ReadAllTextAsync(_installed.At("etc/group"), TestContext.Current.CancellationToken), StringComparison.Ordinal);
