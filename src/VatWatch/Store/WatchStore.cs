@@ -214,7 +214,7 @@ public sealed class WatchStore : IAsyncDisposable
         CommitUnattended();
     }
 
-    /// <summary>Reads what is committed, through a connection that goes to the next reader when this one is disposed.</summary>
+    /// <summary>A short-lived connection for reading what is committed.</summary>
     /// <exception cref="StoreUnavailableException">It cannot be read now.</exception>
     public StoreReader OpenReader() => new(_file, _readers.Take(), _readers.GiveBack);
 
