@@ -14,17 +14,11 @@ public sealed class StoreReader : IDisposable
 {
     private readonly StoreFile _file;
     private readonly MeasurementContextCache _rows;
-    private Action<SqlSession>? _close;
 
     internal StoreReader(StoreFile file)
-        : this(file, file.OpenForReading(), static sql => sql.Dispose())
     {
-    }
-
-    /// <summary>Reads through a connection that <paramref name="close"/> gets back.</summary>
-    internal StoreReader(StoreFile file, SqlSession sql, Action<SqlSession> close)
-    {
-        (_file, Sql, _close) = (file, sql, close);
+        _file = file;
+        Sql = file.OpenForReading();
         _rows = new(Sql);
     }
 
@@ -153,7 +147,7 @@ public sealed class StoreReader : IDisposable
     /// <summary>Readings in the database.</summary>
     public long Count() => Guard(() => Sql.Whole("SELECT count(*) FROM measurement")!.Value);
 
-    public void Dispose() => Interlocked.Exchange(ref _close, null)?.Invoke(Sql);
+    public void Dispose() => Sql.Dispose();
 
     internal IEnumerable<StoredMeasurement> Stream(string sql, params (string Name, object? Value)[] values)
     {

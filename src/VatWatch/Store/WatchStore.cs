@@ -22,7 +22,6 @@ public sealed class WatchStore : IAsyncDisposable
     private readonly ILogger<WatchStore> _log;
     private readonly StoreWriter _writer;
     private readonly StoreCommitter _committer;
-    private readonly SpareReader _readers;
     private readonly AsyncAutoResetEvent _changed = new();
     private readonly SemaphoreSlim _writing = new(1, 1);
     private int _closed;
@@ -35,7 +34,6 @@ public sealed class WatchStore : IAsyncDisposable
         _log = log;
         _writer = writer;
         _committer = new(file, writer, options, io, log);
-        _readers = new(file);
     }
 
     /// <summary>Row of this start of the daemon; see <see cref="StoredMeasurement.Run"/>.</summary>
@@ -216,7 +214,7 @@ public sealed class WatchStore : IAsyncDisposable
 
     /// <summary>A short-lived connection for reading what is committed.</summary>
     /// <exception cref="StoreUnavailableException">It cannot be read now.</exception>
-    public StoreReader OpenReader() => new(_file, _readers.Take(), _readers.GiveBack);
+    public StoreReader OpenReader() => new(_file);
 
     /// <summary>Commits what still waits, closes the file and gives the folder back. The writer stage must have returned.</summary>
     public async ValueTask DisposeAsync()
@@ -285,8 +283,6 @@ public sealed class WatchStore : IAsyncDisposable
             _log.LostAtStop(_file.Folder, _committer.Buffered);
         }
 
-        // Before the writer: the last to close the file takes its log away, which a reader may not.
-        _readers.Dispose();
         _writer.Dispose();
         _log.Closed(_file.Folder);
     }

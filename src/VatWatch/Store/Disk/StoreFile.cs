@@ -75,12 +75,11 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
     /// <summary>
     /// Opens for a short write beside the process that holds the folder; nothing is created, migrated or set aside. Throws as <see cref="OpenForReading"/>.
     /// </summary>
-    public SqlSession OpenBeside() => OpenExisting(null, SqliteOpenMode.ReadWrite, BesideSeconds, "write to it beside the daemon");
+    public SqlSession OpenBeside() => OpenExisting(SqliteOpenMode.ReadWrite, BesideSeconds, "write to it beside the daemon");
 
     /// <summary>Opens for reading only; the schema must be of this program's version.</summary>
     /// <exception cref="StoreUnavailableException">No database, not ours, of another version, or not readable; a sentence.</exception>
-    /// <param name="spare">A connection of the same file that is used instead of a new one; closed when this throws.</param>
-    public SqlSession OpenForReading(SqlSession? spare = null) => OpenExisting(spare, SqliteOpenMode.ReadOnly, LockedSeconds, "read it");
+    public SqlSession OpenForReading() => OpenExisting(SqliteOpenMode.ReadOnly, LockedSeconds, "read it");
 
     /// <summary>Whether this user can tell what is in the folder: what may not be seen looks as if it were not there.</summary>
     private bool MayLook()
@@ -105,24 +104,25 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         ? $"{name} is {lost}, where a store had been; put a copy of it in its place, or start the daemon to begin a new one."
         : $"{never} of a VatWatch that has run.");
 
-    private SqlSession OpenExisting(SqlSession? sql, SqliteOpenMode mode, int lockedSeconds, string what)
+    private SqlSession OpenExisting(SqliteOpenMode mode, int lockedSeconds, string what)
     {
+        if (!System.IO.File.Exists(File))
+        {
+            throw new StoreUnavailableException(MayLook()
+                ? NoStore(what, "gone", $"there is no {name}; wanted the data folder")
+                : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
+        }
+
+        // A pipe has no length; to open one waits for ever.
+        if (new FileInfo(System.IO.File.ResolveLinkTarget(File, returnFinalTarget: true)?.FullName ?? File).Length == 0)
+        {
+            throw new StoreUnavailableException(NoStore(what, "empty", $"{name} is empty; wanted the database"));
+        }
+
+        SqlSession? sql = null;
         try
         {
-            if (!System.IO.File.Exists(File))
-            {
-                throw new StoreUnavailableException(MayLook()
-                    ? NoStore(what, "gone", $"there is no {name}; wanted the data folder")
-                    : $"Store in '{folder}': tried to {what}; this user may not look into the folder; wanted the user who owns it, or root (sudo).");
-            }
-
-            // A pipe has no length; to open one waits for ever.
-            if (new FileInfo(System.IO.File.ResolveLinkTarget(File, returnFinalTarget: true)?.FullName ?? File).Length == 0)
-            {
-                throw new StoreUnavailableException(NoStore(what, "empty", $"{name} is empty; wanted the database"));
-            }
-
-            sql ??= Connect(mode, lockedSeconds);
+            sql = Connect(mode, lockedSeconds);
             RefuseForeign(sql);
             var found = Migrations.Version(sql);
             return found >= Migrations.Newest ? sql : throw new StoreUnavailableException(found == 0
@@ -171,11 +171,10 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
 
     private SqlSession Connect(SqliteOpenMode mode, int lockedSeconds = LockedSeconds)
     {
-        var isSnapshot = IsFrozen && mode == SqliteOpenMode.ReadOnly;
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder
         {
             // sqlite.org/uri.html: no lock, no log and no shared memory are looked for.
-            DataSource = isSnapshot ? $"{new Uri(Path.GetFullPath(File)).AbsoluteUri}?immutable=1" : File,
+            DataSource = IsFrozen && mode == SqliteOpenMode.ReadOnly ? $"{new Uri(Path.GetFullPath(File)).AbsoluteUri}?immutable=1" : File,
             Mode = mode,
             Pooling = false,
             DefaultTimeout = lockedSeconds,
@@ -184,7 +183,7 @@ internal sealed class StoreFile(string folder, string name = StoreFile.DatabaseN
         {
             connection.Open();
             raw.sqlite3_busy_timeout(connection.Handle, lockedSeconds * 1000);
-            return new SqlSession(connection, Unreadable) { IsSnapshot = isSnapshot };
+            return new SqlSession(connection, Unreadable);
         }
         catch
         {

@@ -94,12 +94,6 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
         return sqlite3_file_control(connection.Handle!.DangerousGetHandle(), null, HasMovedCode, ref moved) == 0 && moved != 0;
     }
 
-    /// <summary>Whether it sees the file as it stood when it was opened, and nothing that is written later.</summary>
-    public bool IsSnapshot { get; init; }
-
-    /// <summary>Whether somebody still reads rows from it.</summary>
-    public bool IsReading => sqlite3_txn_state(connection.Handle!.DangerousGetHandle(), null) != 0;
-
     public void Dispose()
     {
         foreach (var statement in _statements.Values)
@@ -120,14 +114,10 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     /// <summary>SQLITE_FCNTL_HAS_MOVED of sqlite3.h.</summary>
     private const int HasMovedCode = 20;
 
-#pragma warning disable SYSLIB1054, CA2101 // LibraryImport would need unsafe code in the whole project; the names are always null, which is the main database.
+#pragma warning disable SYSLIB1054, CA2101 // LibraryImport would need unsafe code in the whole project; the name is always null, which is the main database.
     [DllImport("e_sqlite3")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories | DllImportSearchPath.AssemblyDirectory)]
     private static extern int sqlite3_file_control(nint database, string? name, int code, ref int value);
-
-    [DllImport("e_sqlite3")]
-    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories | DllImportSearchPath.AssemblyDirectory)]
-    private static extern int sqlite3_txn_state(nint database, string? name);
 #pragma warning restore SYSLIB1054, CA2101
 
     private bool TryRead<T>(string sql, SqliteDataReader reader, Func<StoreRow, T> row, out T read)
