@@ -14,7 +14,7 @@ internal sealed class OutboxQueue : INotificationSource
 
     private readonly WatchStore _store;
     private readonly TimeProvider _time;
-    private readonly Func<int, IReadOnlyList<Notification>> _read;
+    private readonly Func<int, Task<IReadOnlyList<Notification>>> _read;
     private readonly Lock _lock = new();
     private readonly Queue<Notification> _inMemory = new();
     private readonly Queue<Notification> _sentFromMemory = new();
@@ -24,12 +24,12 @@ internal sealed class OutboxQueue : INotificationSource
     private long _dropped;
 
     public OutboxQueue(WatchStore store, string channel, TimeProvider time)
-        : this(store, time, max => ReadPending(store, channel, max))
+        : this(store, time, max => ReadPendingAsync(store, channel, max))
     {
     }
 
     /// <summary>With another way to read the outbox.</summary>
-    public OutboxQueue(WatchStore store, TimeProvider time, Func<int, IReadOnlyList<Notification>> read) => (_store, _time, _read) = (store, time, read);
+    public OutboxQueue(WatchStore store, TimeProvider time, Func<int, Task<IReadOnlyList<Notification>>> read) => (_store, _time, _read) = (store, time, read);
 
     /// <summary>Notifications lost because the disk was away for too long.</summary>
     public long Dropped => Interlocked.Read(ref _dropped);
@@ -73,7 +73,7 @@ internal sealed class OutboxQueue : INotificationSource
                 // A disk that hangs keeps whoever reads it: never the sender, and never more than one.
                 if (_reading.IsCompleted)
                 {
-                    _reading = Task.Run(() => _read(max), CancellationToken.None);
+                    _reading = _read(max);
                 }
 
                 reading = _reading;
@@ -100,10 +100,21 @@ internal sealed class OutboxQueue : INotificationSource
 
     private static TaskCompletionSource NewSignal() => new(TaskCreationOptions.RunContinuationsAsynchronously);
 
-    private static IReadOnlyList<Notification> ReadPending(WatchStore store, string channel, int max)
+    /// <summary>Through the writer, which has the file open: a new connection reads the whole schema first, and the phone waits for it. Where the disk takes nothing, it can still be read.</summary>
+    private static async Task<IReadOnlyList<Notification>> ReadPendingAsync(WatchStore store, string channel, int max)
     {
-        using var reader = store.OpenReader();
-        return OutboxTable.Pending(reader, channel, max);
+        try
+        {
+            return await store.WriteAsync(work => OutboxTable.Pending(work, channel, max), CancellationToken.None);
+        }
+        catch (StoreUnavailableException)
+        {
+            return await Task.Run(() =>
+            {
+                using var reader = store.OpenReader();
+                return OutboxTable.Pending(reader, channel, max);
+            });
+        }
     }
 
     /// <summary>Whether it was sent from memory: a disk that hung may have taken it after all, once it had been given up.</summary>

@@ -1,5 +1,7 @@
+using Microsoft.Data.Sqlite;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
+using VatWatch.Store;
 using VatWatch.Tests.Notifications;
 using static VatWatch.Tests.Store.StoreRig;
 
@@ -29,12 +31,8 @@ public sealed class OutboxQueueTests
     public async Task A_disk_that_hangs_while_it_is_read_keeps_nothing_waiting_that_is_told_from_memory()
     {
         await using var rig = Start();
-        using var answers = new ManualResetEventSlim();
-        var queue = new OutboxQueue(rig.Store, TimeProvider.System, _ =>
-        {
-            Assert.True(answers.Wait(TimeSpan.FromSeconds(60)));
-            return [SampleNotifications.TooHot() with { Id = 7, Sentence = "from the disk" }];
-        });
+        var answer = new TaskCompletionSource<IReadOnlyList<Notification>>(TaskCreationOptions.RunContinuationsAsynchronously);
+        var queue = new OutboxQueue(rig.Store, TimeProvider.System, _ => answer.Task);
         var cancel = TestContext.Current.CancellationToken;
         var pending = queue.PendingAsync(10, cancel);
         queue.KeepInMemory([SampleNotifications.TooHot()]);
@@ -43,7 +41,22 @@ public sealed class OutboxQueueTests
         Assert.True(fromMemory.Id < 0);
         await queue.DeliveredAsync(fromMemory.Id, cancel);
 
-        answers.Set();
+        answer.SetResult([SampleNotifications.TooHot() with { Id = 7, Sentence = "from the disk" }]);
         Assert.Equal("from the disk", Assert.Single(await queue.PendingAsync(10, cancel)).Sentence);
+    }
+
+    [Fact]
+    public async Task A_disk_that_takes_nothing_is_still_read()
+    {
+        await using var rig = Start();
+        var queue = new OutboxQueue(rig.Store, "phone", TimeProvider.System);
+        await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot(), "phone"));
+        await using var other = new SqliteConnection($"Data Source={Path.Combine(rig.Folder, "vatwatch.db")};Pooling=False");
+        await other.OpenAsync(TestContext.Current.CancellationToken);
+        using var hold = other.CreateCommand();
+        hold.CommandText = "BEGIN IMMEDIATE";
+        hold.ExecuteNonQuery();
+        await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.SqlAsync("DELETE FROM outbox"));
+        Assert.Single(await queue.PendingAsync(10, TestContext.Current.CancellationToken));
     }
 }

@@ -8,6 +8,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
 {
     private readonly Deadband _deadband = new(context.Settings.For(kind.Word).Deadband);
     private AlarmSignal _before;
+    private TimeSpan? _suppressedAt;
     private VatCondition? _condition;
 
     public AlarmName Name { get; } = new(kind.Word);
@@ -31,8 +32,11 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
     /// <summary>Whether the limit holds at this moment; null when that cannot be told.</summary>
     public Func<Stamp, bool?> Holds { get; init; } = _ => true;
 
-    /// <summary>Whether another state of the vat makes the alarm meaningless just now. Asked at every condition.</summary>
-    public Func<VatCondition, bool> IsSuppressed { get; init; } = _ => false;
+    /// <summary>
+    /// Whether another state of the vat makes the alarm meaningless just now; null when that cannot be told, and then it holds as it last was, for as long as a met condition is
+    /// waited for. Asked at every condition.
+    /// </summary>
+    public Func<VatCondition, bool?> IsSuppressed { get; init; } = _ => false;
 
     /// <summary>Whether the condition is met for another reason than the number. Asked at every condition.</summary>
     public Func<VatCondition, bool> IsMet { get; init; } = _ => false;
@@ -44,7 +48,7 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
     {
         _condition = evidence.Condition;
         var value = _condition is { } condition ? Value(condition) : null;
-        var isSuppressed = _condition is { } now && IsSuppressed(now);
+        var isSuppressed = _condition is { } judged && IsSuppressedNow(judged, evidence.Now.Monotonic);
 
         // A deadband is for an alarm that may stand: one that is suppressed does not begin to stand by a value that has come back past its limit.
         _before = isSuppressed ? AlarmSignal.Clear : _before;
@@ -64,6 +68,17 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
             IsBack = !isMet && (IsBelow ? value >= Limit : value < Limit),
             Suppressed = isSuppressed,
         };
+    }
+
+    private bool IsSuppressedNow(VatCondition condition, TimeSpan now)
+    {
+        if (IsSuppressed(condition) is { } isSuppressed)
+        {
+            _suppressedAt = isSuppressed ? now : null;
+            return isSuppressed;
+        }
+
+        return now - _suppressedAt < (Settings.OnDelay ?? TimeSpan.Zero);
     }
 
     public Sentence Tell(in AlarmFinding finding, bool stands) => Words(

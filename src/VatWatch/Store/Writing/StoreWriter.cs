@@ -232,7 +232,9 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
 
         try
         {
-            file.OpenForReading().Dispose();
+            // A schema that was spoilt is seen by whoever reads it anew; this connection has its own.
+            using var seen = file.OpenForReading();
+            seen.Whole("SELECT max(id) FROM run");
         }
         catch (StoreUnavailableException caught) when (caught.InnerException is SqliteException fault && !SqliteFault.IsDamage(fault))
         {

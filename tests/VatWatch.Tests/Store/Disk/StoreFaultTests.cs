@@ -196,6 +196,30 @@ public sealed class StoreFaultTests
         Directory.Delete(other, recursive: true);
     }
 
+    [Fact]
+    public async Task A_schema_that_is_spoilt_while_it_is_written_to_is_set_aside()
+    {
+        var (folder, time) = (NewFolder(), new FakeTimeProvider(Dusk));
+        var rig = Start(io: time, folder: folder);
+        await rig.OfferAsync(Reading(1));
+        await rig.StopAsync();
+        rig = Start(io: time, folder: folder);
+        await rig.OfferAsync(Reading(2));
+        using (var file = new FileStream(Path.Combine(folder, "vatwatch.db"), FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite))
+        {
+            var bytes = new byte[file.Length];
+            file.ReadExactly(bytes);
+            file.Position = bytes.AsSpan().IndexOf("CREATE TABLE outbox"u8);
+            file.Write("CREATE TXBLE outbox"u8);
+        }
+
+        rig.Store.Enqueue(Reading(1000));
+        await EventuallyAsync(() => rig.Store.Health is { Ok: true, Buffered: 0, Quarantined: not null }, () => time.Advance(TimeSpan.FromSeconds(6)));
+        Assert.Contains(Reading(1000), rig.All());
+        await rig.StopAsync();
+        Directory.Delete(folder, recursive: true);
+    }
+
     [Theory]
     [InlineData(true)]
     [InlineData(false)]

@@ -33,10 +33,9 @@ internal static class OrpAlarms
         return false;
     }
 
-    /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all.</summary>
-    public static bool IsCold(VatDefinition vat, VatCondition condition) =>
-        condition.State is VatState.Warming or VatState.TooCold
-        || (condition.State == VatState.Unknown && condition.TemperatureC < vat.Temperature.LowC);
+    /// <summary>Whether the liquor is below its band: thresholds of ORP are for a warm vat, and a cold one reduces slowly or not at all. Null while its temperature is not known.</summary>
+    public static bool? IsCold(VatDefinition vat, VatCondition condition) =>
+        condition.State != VatState.Unknown ? condition.State is VatState.Warming or VatState.TooCold : condition.TemperatureC is { } liquorC ? liquorC < vat.Temperature.LowC : null;
 
     /// <summary>The sentence; <paramref name="trouble"/> and <paramref name="well"/> are what the vat is.</summary>
     public static Sentence Tell(string vat, double? millivolts, double limit, AlarmTelling telling, string trouble, string well) => (millivolts, telling) switch

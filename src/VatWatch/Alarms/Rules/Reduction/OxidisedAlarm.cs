@@ -20,7 +20,7 @@ internal static class OxidisedAlarm
         Limit = limits.OxidisedMillivolts,
         Unit = "mV",
         Value = condition => condition.OrpMillivolts,
-        IsSuppressed = condition => condition.State == VatState.Resting || OrpAlarms.MayBeDrift(condition) || OrpAlarms.IsCold(context.Vat, condition),
+        IsSuppressed = condition => condition.State == VatState.Resting || OrpAlarms.MayBeDrift(condition) ? true : OrpAlarms.IsCold(context.Vat, condition),
         Words = (orp, telling, _) => OrpAlarms.Tell(context.Vat.Name, orp, limits.OxidisedMillivolts, telling, "oxidised", "not oxidised"),
     };
 }

@@ -26,8 +26,8 @@ internal static class RedoxWeakAlarm
         Unit = "mV",
         Value = condition => condition.OrpMillivolts,
         IsMet = condition => RunningOut(condition) is not null,
-        IsSuppressed = condition => (condition.RestingFor < UsualRest && RunningOut(condition) is null) ||
-            (oxidised.Evaluate(condition) && condition.State != VatState.Resting && !OrpAlarms.MayBeDrift(condition)) || OrpAlarms.IsCold(context.Vat, condition),
+        IsSuppressed = condition => (condition.RestingFor < UsualRest && RunningOut(condition) is null)
+            || (oxidised.Evaluate(condition) && condition.State != VatState.Resting && !OrpAlarms.MayBeDrift(condition)) ? true : OrpAlarms.IsCold(context.Vat, condition),
         Words = (orp, telling, condition) => telling != AlarmTelling.Well && RunningOut(condition) is { } sign
             ? new($"{context.Vat.Name} is getting weak. {sign.Sentence}")
             : OrpAlarms.Tell(context.Vat.Name, orp, limits.WeakMillivolts, telling, "weak in reduction", "well reduced"),

@@ -27,7 +27,7 @@ internal sealed class ThermostatCuts(double lowC)
     /// <summary>Cut-offs further apart than a night do not belong together.</summary>
     private static readonly TimeSpan Night = TimeSpan.FromHours(14);
 
-    private (TimeSpan At, double PeakC)? _tonight;
+    private (TimeSpan At, double PeakC, double HighestC)? _tonight;
     private bool _heatedAgain;
     private double _lowestPeakC = double.PositiveInfinity;
 
@@ -38,9 +38,10 @@ internal sealed class ThermostatCuts(double lowC)
     public double? OnC { get; private set; }
 
     /// <summary>
-    /// The warmth by which a cut-off is to be expected, °C: of a known thermostat, or of tonight's one cut-off when the heater has come on again by itself since.
+    /// The warmth by which a cut-off is to be expected, °C: of a known thermostat, or tonight's highest cut-off when the heater has come on again by itself since: a lower one may
+    /// have been the mains.
     /// </summary>
-    public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.PeakC : null);
+    public double? ExpectedC => OffC ?? (_heatedAgain ? _tonight?.HighestC : null);
 
     /// <summary>Above this the heater does not follow its thermostat, °C; null without one.</summary>
     /// <param name="stepK">Step of the thermometer, K.</param>
@@ -102,7 +103,7 @@ internal sealed class ThermostatCuts(double lowC)
             _lowestPeakC = Math.Min(peakC, earlier.PeakC);
         }
 
-        _tonight = (at, peakC);
+        _tonight = (at, peakC, _tonight is { } before && at - before.At < Night ? Math.Max(peakC, before.HighestC) : peakC);
         _heatedAgain = false;
     }
 }

@@ -35,8 +35,12 @@ internal sealed class LiquorFall
     private const double AirShare = 0.34;
     private const double LeastAirK = 4;
 
-    /// <summary>The probe is back when it shows about what it showed before.</summary>
+    /// <summary>
+    /// The probe is back when it shows about what it showed before, and got there as fast as the liquor rose: in the warm air under a lid it follows the liquor that is heated, by a
+    /// part of its rise. The share is an engineering choice.
+    /// </summary>
     private const double BackWithinK = 1.5;
+    private const double RiseShare = 0.7;
 
     /// <summary>Or when it jumps up as no room does, rests there, and is as warm as a vat may be that has cooled meanwhile.</summary>
     private const double JumpK = 3;
@@ -60,6 +64,8 @@ internal sealed class LiquorFall
     private LiquorMean? _last;
     private LiquorMean _before;
     private LiquorMean _inAir;
+    private LiquorMean _coldest;
+    private double _roseKPerMinute;
     private LiquorMean? _beforeStray;
     private TimeSpan? _restsSince;
     private double _roomC;
@@ -102,9 +108,9 @@ internal sealed class LiquorFall
 
         Kind = was switch
         {
-            FallKind.OutOfLiquor => mean.LiquorC > _before.LiquorC - BackWithinK || IsPutBack(mean, (Math.Abs(mean.LiquorC - earlier.LiquorC) - grainK) / minutes) ? FallKind.None : FallKind.OutOfLiquor,
+            FallKind.OutOfLiquor => IsBack(mean) || IsPutBack(mean, (Math.Abs(mean.LiquorC - earlier.LiquorC) - grainK) / minutes) ? FallKind.None : FallKind.OutOfLiquor,
             FallKind.Falling => Follow(mean, fallsBy, roomC),
-            _ when fallsBy > FallingKPerMinute => Begin(_beforeStray is { } sound && mean.At - sound.At < StrayFor ? sound : earlier, mean, expectedKPerMinute * minutes),
+            _ when fallsBy > FallingKPerMinute => Begin(_beforeStray is { } sound && mean.At - sound.At < StrayFor ? sound : earlier, mean, expectedKPerMinute, minutes),
             _ => FallKind.None,
         };
         return Kind != was;
@@ -142,6 +148,12 @@ internal sealed class LiquorFall
         }
     }
 
+    private bool IsBack(LiquorMean mean)
+    {
+        _coldest = mean.LiquorC < _coldest.LiquorC ? mean : _coldest;
+        return mean.LiquorC > _before.LiquorC - BackWithinK && mean.LiquorC - _coldest.LiquorC >= RiseShare * _roseKPerMinute * (mean.At - _coldest.At).TotalMinutes;
+    }
+
     private bool IsPutBack(LiquorMean mean, double movesKPerMinute)
     {
         if (mean.LiquorC < _inAir.LiquorC + JumpK)
@@ -158,10 +170,11 @@ internal sealed class LiquorFall
     /// <summary>As cold as the liquor may have become since the probe left it.</summary>
     private double CooledC(TimeSpan at) => _roomC + RoomShare * Math.Max(0, _before.LiquorC - _roomC) * Math.Exp(-FastestLossPerHour * (at - _before.At).TotalHours);
 
-    private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedK)
+    private FallKind Begin(LiquorMean earlier, LiquorMean mean, double expectedKPerMinute, double minutes)
     {
         _before = earlier;
-        _expectedK = expectedK;
+        _roseKPerMinute = Math.Max(0, expectedKPerMinute);
+        _expectedK = expectedKPerMinute * minutes;
         DropK = earlier.LiquorC + _expectedK - mean.LiquorC;
         return FallKind.Falling;
     }
@@ -174,6 +187,7 @@ internal sealed class LiquorFall
         if ((isLong || isDeep) && mean.At > _explainedUntil)
         {
             _inAir = mean;
+            _coldest = mean;
             return FallKind.OutOfLiquor;
         }
 

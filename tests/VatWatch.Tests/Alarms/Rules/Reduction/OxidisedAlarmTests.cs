@@ -35,6 +35,15 @@ public sealed class OxidisedAlarmTests
     }
 
     [Fact]
+    public void One_stray_temperature_does_not_make_a_cold_vat_a_warm_one_but_a_thermometer_that_stays_away_ends_the_silence()
+    {
+        var vat = At(-560, VatState.Warming, 30).Pass(1800);
+        vat.Condition = vat.Condition with { State = VatState.Unknown, TemperatureC = null };
+        Assert.Equal(AlarmState.Suppressed, vat.Pass(14 * 60).State(Oxidised));
+        Assert.Equal(AlarmState.Unacknowledged, vat.Pass(2 * 60).State(Oxidised));
+    }
+
+    [Fact]
     public void A_dip_that_has_come_back_below_the_mark_when_its_rest_ends_is_no_oxidation()
     {
         var vat = At(-560, VatState.Resting, 45).Pass(1000);

@@ -18,6 +18,17 @@ public sealed class ThermostatCutsTests
     }
 
     [Fact]
+    public void A_lower_cut_off_after_the_first_may_have_been_the_mains_and_is_not_the_one_to_expect()
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 43.4);
+        cuts.WentOn(TimeSpan.FromHours(2), 41, 0.15);
+        cuts.WentOff(TimeSpan.FromHours(2.5), 41.5);
+        cuts.WentOn(TimeSpan.FromHours(2.8), 40.5, 0.15);
+        Assert.Equal(43.4, cuts.ExpectedC);
+    }
+
+    [Fact]
     public void A_thermostat_whose_peaks_lie_apart_is_given_more_room()
     {
         Assert.Equal(44.6 + 0.6, Known(44.6, 44.6).StuckAboveC(0, 60, null)!.Value, 1e-9);

@@ -90,6 +90,28 @@ public sealed class LiquorFallTests
         Assert.Equal(mayBe ? FallKind.None : FallKind.OutOfLiquor, _fall.Kind);
     }
 
+    [Theory]
+    // In the warm air under a lid, by a part of the liquor's rise; and a vat that was topped up with a third of cold water and warms on.
+    [InlineData(0.4, false)]
+    [InlineData(1, true)]
+    public void A_probe_is_not_back_because_the_air_beside_a_heated_vat_has_become_as_warm_as_the_vat_had_been(double partOfTheRise, bool isBack)
+    {
+        const double rises = 0.22;
+        Rising([.. Enumerable.Range(0, 40).Select(minute => 25 + rises * minute)]);
+        Assert.Equal(FallKind.OutOfLiquor, Rising(30, 27, 25.5, 25.5)[^1]);
+        Assert.Equal(isBack ? FallKind.None : FallKind.OutOfLiquor, Rising([.. Enumerable.Range(0, 120).Select(minute => 25.5 + partOfTheRise * rises * minute)])[^1]);
+
+        FallKind[] Rising(params double[] liquorC) => Through(rises, liquorC);
+    }
+
+    [Fact]
+    public void A_probe_that_is_put_back_into_a_vat_that_was_heated_meanwhile_is_back()
+    {
+        Through(0.22, [33, 33.2, 33.4, 29, 26, 25, 25]);
+        Assert.Equal(FallKind.OutOfLiquor, Through(0, [.. Enumerable.Range(0, 90).Select(minute => 25 + 0.09 * minute)])[^1]);
+        Assert.Equal(FallKind.None, Through(0, [44, 47, 47.2, 47.4, 47.6, 47.8])[^1]);
+    }
+
     [Fact]
     public void The_fastest_natural_loss_is_none()
     {
@@ -107,9 +129,11 @@ public sealed class LiquorFallTests
         }
     }
 
-    private FallKind[] Through(params double[] liquorC) => [.. liquorC.Select(value =>
+    private FallKind[] Through(params double[] liquorC) => Through(0.0, liquorC);
+
+    private FallKind[] Through(double expectedKPerMinute, double[] liquorC) => [.. liquorC.Select(value =>
     {
-        _fall.Add(new LiquorMean(TimeSpan.FromMinutes(_minute++), value, null, 6), 0, 20, 0.05);
+        _fall.Add(new LiquorMean(TimeSpan.FromMinutes(_minute++), value, null, 6), expectedKPerMinute, 20, 0.05);
         return _fall.Kind;
     })];
 }
