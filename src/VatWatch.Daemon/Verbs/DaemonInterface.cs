@@ -63,13 +63,14 @@ internal sealed class DaemonInterface(string folder) : IDisposable
                 await socket.ConnectAsync(new UnixDomainSocketEndPoint(path), cancel);
                 return new NetworkStream(socket, ownsSocket: true);
             }
-            catch (Exception caught)
+            catch (SocketException away) when (away.SocketErrorCode != SocketError.AccessDenied && TimeProvider.System.GetElapsedTime(begun) <= Start)
             {
                 socket.Dispose();
-                if (caught is not SocketException { SocketErrorCode: not SocketError.AccessDenied } || TimeProvider.System.GetElapsedTime(begun) > Start)
-                {
-                    throw;
-                }
+            }
+            catch
+            {
+                socket.Dispose();
+                throw;
             }
 
             await Task.Delay(TimeSpan.FromMilliseconds(100), TimeProvider.System, cancel);

@@ -1,8 +1,8 @@
-using Microsoft.Data.Sqlite;
 using VatWatch.Notifications;
 using VatWatch.Pipeline;
 using VatWatch.Store;
 using VatWatch.Tests.Notifications;
+using VatWatch.Tests.Store;
 using static VatWatch.Tests.Store.StoreRig;
 
 namespace VatWatch.Tests.Pipeline;
@@ -46,16 +46,14 @@ public sealed class OutboxQueueTests
     }
 
     [Fact]
+    [Trait("Starts", "processes")]
     public async Task A_disk_that_takes_nothing_is_still_read()
     {
         await using var rig = Start();
         var queue = new OutboxQueue(rig.Store, "phone", TimeProvider.System);
         await rig.WriteAsync(work => OutboxTable.Add(work, SampleNotifications.TooHot(), "phone"));
-        await using var other = new SqliteConnection($"Data Source={Path.Combine(rig.Folder, "vatwatch.db")};Pooling=False");
-        await other.OpenAsync(TestContext.Current.CancellationToken);
-        using var hold = other.CreateCommand();
-        hold.CommandText = "BEGIN IMMEDIATE";
-        hold.ExecuteNonQuery();
+        using var other = new StoreHost("lock", Path.Combine(rig.Folder, "vatwatch.db"));
+        Assert.Equal("locked", other.Next());
         await Assert.ThrowsAsync<StoreUnavailableException>(() => rig.SqlAsync("DELETE FROM outbox"));
         Assert.Single(await queue.PendingAsync(10, TestContext.Current.CancellationToken));
     }

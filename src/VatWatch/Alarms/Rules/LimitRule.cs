@@ -70,6 +70,11 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
         };
     }
 
+    public Sentence Tell(in AlarmFinding finding, bool stands) => Words(
+        finding.Value,
+        finding.Signal == AlarmSignal.Met ? AlarmTelling.Trouble : stands ? AlarmTelling.Watched : AlarmTelling.Well,
+        _condition);
+
     private bool IsSuppressedNow(VatCondition condition, TimeSpan now)
     {
         if (IsSuppressed(condition) is { } isSuppressed)
@@ -80,11 +85,6 @@ internal sealed class LimitRule(RuleContext context, AlarmKind kind) : IAlarmRul
 
         return now - _suppressedAt < (Settings.OnDelay ?? TimeSpan.Zero);
     }
-
-    public Sentence Tell(in AlarmFinding finding, bool stands) => Words(
-        finding.Value,
-        finding.Signal == AlarmSignal.Met ? AlarmTelling.Trouble : stands ? AlarmTelling.Watched : AlarmTelling.Well,
-        _condition);
 }
 
 /// <summary>How a limit's number is told.</summary>

@@ -233,8 +233,8 @@ internal sealed class StoreWriter(StoreFile file, StoreOptions options, TimeProv
         try
         {
             // A schema that was spoilt is seen by whoever reads it anew; this connection has its own.
-            using var seen = file.OpenForReading();
-            seen.Whole("SELECT max(id) FROM run");
+            using var seen = new StoreReader(file);
+            _ = seen.NewestRun;
         }
         catch (StoreUnavailableException caught) when (caught.InnerException is SqliteException fault && !SqliteFault.IsDamage(fault))
         {

@@ -92,18 +92,19 @@ internal sealed class ThermostatCuts(double lowC)
             return;
         }
 
+        var earlier = _tonight is { } cut && at - cut.At < Night ? _tonight : null;
         if (OffC is { } known && Math.Abs(peakC - known) <= SpreadK)
         {
             OffC = Math.Max(peakC, known);
             _lowestPeakC = Math.Max(Math.Min(peakC, _lowestPeakC), OffC.Value - SpreadK);
         }
-        else if (_tonight is { } earlier && _heatedAgain && at - earlier.At < Night && Math.Abs(peakC - earlier.PeakC) <= SpreadK)
+        else if (_heatedAgain && earlier is { PeakC: var earlierC } && Math.Abs(peakC - earlierC) <= SpreadK)
         {
-            OffC = Math.Max(peakC, earlier.PeakC);
-            _lowestPeakC = Math.Min(peakC, earlier.PeakC);
+            OffC = Math.Max(peakC, earlierC);
+            _lowestPeakC = Math.Min(peakC, earlierC);
         }
 
-        _tonight = (at, peakC, _tonight is { } before && at - before.At < Night ? Math.Max(peakC, before.HighestC) : peakC);
+        _tonight = (at, peakC, Math.Max(peakC, earlier?.HighestC ?? peakC));
         _heatedAgain = false;
     }
 }
