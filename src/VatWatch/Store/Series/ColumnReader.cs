@@ -30,52 +30,59 @@ internal sealed class ColumnReader(
 
         var width = (high - low + columns - 1) / columns;
         var table = width >= 2 * MicrosOf(RollupTable.QuarterHour) ? RollupTable.QuarterHour : width >= 2 * MicrosOf(RollupTable.OneMinute) ? RollupTable.OneMinute : null;
-        if (table is null)
+        var bucket = table is null ? 1 : MicrosOf(table);
+        width = (width + bucket - 1) / bucket * bucket;
+        var (firstWhole, lastWhole) = table is null ? (high, high) : (-MeasurementKey.FloorDivide(-low, bucket) * bucket, MeasurementKey.FloorDivide(high, bucket) * bucket);
+        var (origin, length) = table is null ? (low, 0) : (firstWhole - bucket, bucket);
+        var sums = probes.Values.Distinct().ToDictionary(probe => probe, probe => new ColumnSum(origin, width, MeasurementKey.Micros(gap(probe)) + length));
+        Add(sums, low, firstWhole);
+        if (table is not null)
         {
-            return Gather(sums => Readings(sums, values, low, high), low, width, 0, gap);
+            Add(sums, table, firstWhole, lastWhole);
         }
 
-        var bucket = MicrosOf(table);
-        width = (width + bucket - 1) / bucket * bucket;
-        var firstWhole = -MeasurementKey.FloorDivide(-low, bucket) * bucket;
-        var lastWhole = MeasurementKey.FloorDivide(high, bucket) * bucket;
-        return Gather(
-            sums => Readings(sums, values, low, firstWhole)
-                .Concat(SortedMerge.Of(Rollups(sums, table, firstWhole, lastWhole), Readings(sums, relabelled, firstWhole, lastWhole), part => part.Micros))
-                .Concat(Readings(sums, values, lastWhole, high)),
-            firstWhole - bucket,
-            width,
-            bucket,
-            gap);
+        Add(sums, lastWhole, high);
+        return sums.Select(one => (one.Key, Columns: one.Value.Finish())).Where(one => one.Columns.Count > 0).ToDictionary(one => one.Key, one => one.Columns);
     }
 
     private static long MicrosOf(RollupTable table) => table.Minutes * 60_000_000L;
 
-    private IEnumerable<Part> Rollups(Dictionary<ProbeId, ColumnSum> sums, RollupTable table, long low, long high)
+    private static long MicrosOf(Measurement reading) => MeasurementKey.Micros(reading.Stamp.Utc);
+
+    private static void Add(Dictionary<ProbeId, ColumnSum> sums, Measurement reading) => sums[reading.Probe].Add(MicrosOf(reading), RollupSum.Of(reading.Value, reading.Quality));
+
+    private void Add(Dictionary<ProbeId, ColumnSum> sums, long low, long high)
     {
-        var byRow = probes.ToDictionary(probe => probe.Key, probe => sums[probe.Value]);
-        return low >= high ? [] : table.Read(sql, probes.Keys, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high))
-            .Select(row => new Part(byRow[RollupTable.ProbeOf(row.Id)], RollupTable.MicrosOf(row.Id), row.Sum));
+        foreach (var reading in low >= high ? [] : values(low, high))
+        {
+            Add(sums, reading);
+        }
     }
 
-    private static IEnumerable<Part> Readings(Dictionary<ProbeId, ColumnSum> sums, Func<long, long, IEnumerable<Measurement>> read, long low, long high) => low >= high ? [] : read(low, high)
-        .Select(reading => new Part(sums[reading.Probe], MeasurementKey.Micros(reading.Stamp.Utc), RollupSum.Of(reading.Value, reading.Quality)));
-
-    /// <param name="parts">Readings or buckets in order of time, for the sums of their probes.</param>
-    /// <param name="origin">Microsecond at which the first column begins.</param>
-    /// <param name="width">Width of a column, µs.</param>
-    /// <param name="length">How much of the time before the next part a part may fill, µs.</param>
-    private Dictionary<ProbeId, IReadOnlyList<MeasurementColumn>> Gather(
-        Func<Dictionary<ProbeId, ColumnSum>, IEnumerable<Part>> parts, long origin, long width, long length, Func<ProbeId, TimeSpan> gap)
+    /// <summary>Adds buckets, and between them the readings that are not in them, in order of time.</summary>
+    private void Add(Dictionary<ProbeId, ColumnSum> sums, RollupTable table, long low, long high)
     {
-        var sums = probes.Values.Distinct().ToDictionary(probe => probe, probe => new ColumnSum(origin, width, MeasurementKey.Micros(gap(probe)) + length));
-        foreach (var part in parts(sums))
+        if (low >= high)
         {
-            part.Sum.Add(part.Micros, part.Of);
+            return;
         }
 
-        return sums.Select(one => (one.Key, Columns: one.Value.Finish())).Where(one => one.Columns.Count > 0).ToDictionary(one => one.Key, one => one.Columns);
-    }
+        var byRow = probes.ToDictionary(probe => probe.Key, probe => sums[probe.Value]);
+        var others = new Queue<Measurement>(relabelled(low, high));
+        foreach (var (id, sum) in table.Read(sql, probes.Keys, MeasurementKey.UtcOfMicros(low), MeasurementKey.UtcOfMicros(high)))
+        {
+            var micros = RollupTable.MicrosOf(id);
+            while (others.TryPeek(out var other) && MicrosOf(other) < micros)
+            {
+                Add(sums, others.Dequeue());
+            }
 
-    private readonly record struct Part(ColumnSum Sum, long Micros, RollupSum Of);
+            byRow[RollupTable.ProbeOf(id)].Add(micros, sum);
+        }
+
+        foreach (var other in others)
+        {
+            Add(sums, other);
+        }
+    }
 }

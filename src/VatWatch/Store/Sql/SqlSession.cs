@@ -11,7 +11,6 @@ namespace VatWatch.Store.Sql;
 internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? unreadable = null) : IDisposable
 {
     private readonly UnreadableRows _unreadable = unreadable ?? new();
-    private readonly Dictionary<string, SqliteCommand> _prepared = new(StringComparer.Ordinal);
     private readonly Dictionary<string, SqlStatement> _statements = new(StringComparer.Ordinal);
 
     /// <summary>Runs a statement; the number of rows that the last insert, update or delete changed.</summary>
@@ -22,11 +21,7 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     }
 
     /// <summary>Runs statements one after another, as a step of the schema has them.</summary>
-    public void ExecuteAll(string script)
-    {
-        using var command = Prepare(script, []);
-        command.ExecuteNonQuery();
-    }
+    public void ExecuteAll(string script) => SqliteException.ThrowExceptionForRC(SQLitePCL.raw.sqlite3_exec(connection.Handle, script), connection.Handle);
 
     /// <summary>First column of the first row; null when there is no row or it holds NULL.</summary>
     public object? Scalar(string sql, params ReadOnlySpan<(string Name, object? Value)> values) => Statement(sql).Bind(values).Scalar();
@@ -49,14 +44,21 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     /// <summary>Every row that can be read, turned by <paramref name="row"/>.</summary>
     public List<T> Query<T>(string sql, Func<StoreRow, T> row, params ReadOnlySpan<(string Name, object? Value)> values)
     {
-        using var reader = Bind(sql, values).ExecuteReader();
+        var statement = Statement(sql).Bind(values);
         var rows = new List<T>();
-        while (reader.Read())
+        try
         {
-            if (TryRead(sql, reader, row, out var read))
+            while (statement.Step())
             {
-                rows.Add(read);
+                if (TryRead(sql, statement, row, out var read))
+                {
+                    rows.Add(read);
+                }
             }
+        }
+        finally
+        {
+            statement.Reset();
         }
 
         return rows;
@@ -65,11 +67,11 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     /// <summary>Rows one by one, on a statement of its own so that others may run meanwhile.</summary>
     public IEnumerable<T> Stream<T>(string sql, Func<StoreRow, T> row, params (string Name, object? Value)[] values)
     {
-        using var command = Prepare(sql, values);
-        using var reader = command.ExecuteReader();
-        while (reader.Read())
+        using var statement = new SqlStatement(connection, sql);
+        statement.Bind(values);
+        while (statement.Step())
         {
-            if (TryRead(sql, reader, row, out var read))
+            if (TryRead(sql, statement, row, out var read))
             {
                 yield return read;
             }
@@ -102,12 +104,6 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
         }
 
         _statements.Clear();
-        foreach (var command in _prepared.Values)
-        {
-            command.Dispose();
-        }
-
-        _prepared.Clear();
         connection.Dispose();
     }
 
@@ -120,9 +116,9 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
     private static extern int sqlite3_file_control(nint database, string? name, int code, ref int value);
 #pragma warning restore SYSLIB1054, CA2101
 
-    private bool TryRead<T>(string sql, SqliteDataReader reader, Func<StoreRow, T> row, out T read)
+    private bool TryRead<T>(string sql, SqlStatement statement, Func<StoreRow, T> row, out T read)
     {
-        var found = new StoreRow(reader);
+        var found = new StoreRow(statement);
         try
         {
             read = row(found);
@@ -134,34 +130,5 @@ internal sealed class SqlSession(SqliteConnection connection, UnreadableRows? un
             read = default!;
             return false;
         }
-    }
-
-    private SqliteCommand Bind(string sql, ReadOnlySpan<(string Name, object? Value)> values)
-    {
-        if (!_prepared.TryGetValue(sql, out var command))
-        {
-            command = Prepare(sql, values);
-            _prepared.Add(sql, command);
-            return command;
-        }
-
-        foreach (var (name, value) in values)
-        {
-            command.Parameters[name].Value = value ?? DBNull.Value;
-        }
-
-        return command;
-    }
-
-    private SqliteCommand Prepare(string sql, ReadOnlySpan<(string Name, object? Value)> values)
-    {
-        var command = connection.CreateCommand();
-        command.CommandText = sql;
-        foreach (var (name, value) in values)
-        {
-            command.Parameters.Add(new SqliteParameter { ParameterName = name, Value = value ?? DBNull.Value });
-        }
-
-        return command;
     }
 }

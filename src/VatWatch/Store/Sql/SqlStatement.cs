@@ -14,6 +14,8 @@ internal sealed class SqlStatement : IDisposable
     private readonly sqlite3_stmt _statement;
     private string[] _names = [];
     private int[] _places = [];
+    private string[]? _columns;
+    private bool _isRunning;
 
     /// <summary>Prepares one statement.</summary>
     public SqlStatement(SqliteConnection connection, string sql)
@@ -61,8 +63,14 @@ internal sealed class SqlStatement : IDisposable
     }
 
     /// <summary>Binds values by their names, which are usually the same as last time.</summary>
+    /// <exception cref="InvalidOperationException">Its rows are being read.</exception>
     public SqlStatement Bind(ReadOnlySpan<(string Name, object? Value)> values)
     {
+        if (_isRunning)
+        {
+            throw new InvalidOperationException("the statement's rows are being read; wanted it at its end");
+        }
+
         for (var i = 0; i < values.Length; i++)
         {
             if (_names.Length != values.Length || !ReferenceEquals(_names[i], values[i].Name))
@@ -76,29 +84,53 @@ internal sealed class SqlStatement : IDisposable
         return this;
     }
 
-    /// <summary>Runs it to its end.</summary>
-    public void Run() => Run<object?>(static _ => null);
-
-    /// <summary>Runs it; the first field of its first row, null when there is no row or it holds NULL.</summary>
-    public object? Scalar() => Run(First);
-
-    public void Dispose() => _statement.Dispose();
-
-    private T? Run<T>(Func<sqlite3_stmt, T> first)
+    /// <summary>Goes to the first or the next row. After the last there is none, and it begins anew; so it does after a fault.</summary>
+    public bool Step()
     {
-        T? found = default;
-        var isFirst = true;
-        int result;
-        while ((result = raw.sqlite3_step(_statement)) == raw.SQLITE_ROW)
+        var result = raw.sqlite3_step(_statement);
+        if (_isRunning = result == raw.SQLITE_ROW)
         {
-            found = isFirst ? first(_statement) : found;
-            isFirst = false;
+            return true;
         }
 
         var again = raw.sqlite3_reset(_statement);
         Check(result == raw.SQLITE_DONE ? raw.SQLITE_OK : again == raw.SQLITE_OK ? result : again);
-        return found;
+        return false;
     }
+
+    /// <summary>Leaves the rows that were not read, so that it begins anew and holds no lock.</summary>
+    public void Reset()
+    {
+        _isRunning = false;
+        _ = raw.sqlite3_reset(_statement);
+    }
+
+    /// <summary>Runs it to its end.</summary>
+    public void Run()
+    {
+        while (Step())
+        {
+        }
+    }
+
+    /// <summary>Runs it; the first field of its first row, null when there is no row or it holds NULL.</summary>
+    public object? Scalar()
+    {
+        var first = Step() ? First(_statement) : null;
+        while (_isRunning && Step())
+        {
+        }
+
+        return first;
+    }
+
+    /// <summary>The row it stands on.</summary>
+    public sqlite3_stmt Row => _statement;
+
+    /// <summary>Names of the columns of its rows, in their order.</summary>
+    public ReadOnlySpan<string> Columns => _columns ??= [.. Enumerable.Range(0, raw.sqlite3_column_count(_statement)).Select(column => raw.sqlite3_column_name(_statement, column).utf8_to_string())];
+
+    public void Dispose() => _statement.Dispose();
 
     private static object? First(sqlite3_stmt row) => raw.sqlite3_column_type(row, 0) switch
     {

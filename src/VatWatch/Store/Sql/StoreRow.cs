@@ -1,4 +1,3 @@
-using Microsoft.Data.Sqlite;
 using SQLitePCL;
 using VatWatch.Vats.Configuration;
 
@@ -8,20 +7,20 @@ namespace VatWatch.Store.Sql;
 /// One row of a result, read strictly: SQLite keeps any kind of value in any column, so a damaged field would otherwise come back as 0 or as garbage. A
 /// column is named by its place or its name. Every member throws <see cref="InvalidDataException"/>, in a clause, for a value of another kind.
 /// </summary>
-internal readonly struct StoreRow(SqliteDataReader row)
+internal readonly struct StoreRow(SqlStatement statement)
 {
     /// <summary>Columns of the result.</summary>
-    public int FieldCount => row.FieldCount;
+    public int FieldCount => statement.Columns.Length;
 
     /// <summary>The statement, for what looks at a field as it stands.</summary>
-    public sqlite3_stmt Statement => row.Handle ?? throw new InvalidOperationException("the statement is closed; wanted it running");
+    public sqlite3_stmt Statement => statement.Row;
 
     /// <summary>The field as it stands, of whatever kind.</summary>
     public SqliteValue Value(int column) => new(Statement, column);
 
-    public int Place(string column) => row.GetOrdinal(column);
+    public int Place(string column) => statement.Columns.IndexOf(column) is >= 0 and var place ? place : throw new InvalidOperationException($"the statement has no column {column}");
 
-    public string GetName(int column) => row.GetName(column);
+    public string GetName(int column) => statement.Columns[column];
 
     /// <summary>Whether it holds nothing.</summary>
     public bool IsDBNull(int column) => KindOf(column) == raw.SQLITE_NULL;
