@@ -19,12 +19,16 @@ namespace VatWatch.Daemon.Verbs;
 /// <summary>The command line: verbs, help, exit codes. No exception leaves it.</summary>
 internal static class VatWatchCommand
 {
+    /// <summary>In the order of the help.</summary>
+    private static readonly string[] Verbs =
+        ["run", "init", "check", "read", "replay", "report", "compare", "life", "backup", "verify", "dose", "ledger", "revive", "plan", "calibrate", "alarms", "influx", "notify", "password"];
+
     /// <summary>Runs one verb to its end and gives the exit code.</summary>
     public static async Task<int> RunAsync(string[] arguments, VerbConsole console)
     {
         // What programs read has one object or line a line, however long.
         console = arguments.Contains(CommonOptions.Json().Name) ? console : console.Folded();
-        var root = Build(console);
+        var root = Build(arguments.FirstOrDefault(), console);
         var parsed = root.Parse(arguments);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
@@ -61,31 +65,15 @@ internal static class VatWatchCommand
         }
     }
 
-    private static RootCommand Build(VerbConsole console)
+    /// <summary>The command line of the verb that is asked for, or of all of them: to make all takes longer than most verbs take.</summary>
+    private static RootCommand Build(string? word, VerbConsole console)
     {
-        var run = RunVerb.Create(console);
-        var root = new RootCommand("VatWatch: the night watch and log book of heated indigo vats. Not a safety device.")
+        var root = new RootCommand("VatWatch: the night watch and log book of heated indigo vats. Not a safety device.");
+        foreach (var verb in word is not null && Verbs.Contains(word) ? [word] : Verbs)
         {
-            run,
-            InitVerb.Create(console),
-            CheckVerb.Create(console),
-            ReadVerb.Create(console),
-            ReplayVerb.Create(console),
-            ReportVerb.Create(console),
-            CompareVerb.Create(console),
-            LifeVerb.Create(console),
-            BackupVerb.Create(console),
-            VerifyVerb.Create(console),
-            DoseVerb.Create(console),
-            LedgerVerb.Create(console),
-            ReviveVerb.Create(console),
-            PlanVerb.Create(console),
-            CalibrateVerb.Create(console),
-            AlarmsVerb.Create(console),
-            InfluxVerb.Create(console),
-            NotifyVerb.Create(console),
-            PasswordVerb.Create(console),
-        };
+            root.Subcommands.Add(Create(verb, console));
+        }
+
         RunVerb.AddAction(root, console);
         if (console.Width is { } width && root.Options.OfType<HelpOption>().FirstOrDefault()?.Action is HelpAction help)
         {
@@ -94,4 +82,28 @@ internal static class VatWatchCommand
 
         return root;
     }
+
+    private static Command Create(string verb, VerbConsole console) => verb switch
+    {
+        "run" => RunVerb.Create(console),
+        "init" => InitVerb.Create(console),
+        "check" => CheckVerb.Create(console),
+        "read" => ReadVerb.Create(console),
+        "replay" => ReplayVerb.Create(console),
+        "report" => ReportVerb.Create(console),
+        "compare" => CompareVerb.Create(console),
+        "life" => LifeVerb.Create(console),
+        "backup" => BackupVerb.Create(console),
+        "verify" => VerifyVerb.Create(console),
+        "dose" => DoseVerb.Create(console),
+        "ledger" => LedgerVerb.Create(console),
+        "revive" => ReviveVerb.Create(console),
+        "plan" => PlanVerb.Create(console),
+        "calibrate" => CalibrateVerb.Create(console),
+        "alarms" => AlarmsVerb.Create(console),
+        "influx" => InfluxVerb.Create(console),
+        "notify" => NotifyVerb.Create(console),
+        "password" => PasswordVerb.Create(console),
+        _ => throw new ArgumentOutOfRangeException(nameof(verb), verb, "is not a verb"),
+    };
 }

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.RegularExpressions;
 
 namespace VatWatch.Science.Electrodes;
@@ -5,12 +6,20 @@ namespace VatWatch.Science.Electrodes;
 /// <summary>Reads the many spellings of a reference electrode's name.</summary>
 internal static partial class ReferenceElectrodeName
 {
+    private const string Noise = "(),'’[]";
+
     internal static ReferenceElectrode? Find(string? text)
     {
         if (text is null)
             return null;
 
-        var name = Noise().Replace(text, "").ToLowerInvariant();
+        var letters = new StringBuilder(text.Length);
+        foreach (var letter in text)
+        {
+            letters.Append(char.IsWhiteSpace(letter) || Noise.Contains(letter) ? "" : letter.ToString());
+        }
+
+        var name = letters.ToString().ToLowerInvariant();
         if (HydrogenName().IsMatch(name))
             return ReferenceElectrode.StandardHydrogen;
 
@@ -37,9 +46,6 @@ internal static partial class ReferenceElectrodeName
             _ => null,
         };
     }
-
-    [GeneratedRegex(@"[\s(),'’\[\]]")]
-    private static partial Regex Noise();
 
     [GeneratedRegex("^(she|nhe|(standard|normal)hydrogen(electrode)?)$")]
     private static partial Regex HydrogenName();

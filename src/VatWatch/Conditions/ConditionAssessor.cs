@@ -103,7 +103,7 @@ public sealed class ConditionAssessor
             RestingFor = reduction.Resting?.FirstSince,
             Margin = reduction.Margin,
             FromGoodDays = reduction.FromGoodDays,
-            Recoveries = [.. reduction.Recoveries],
+            Recoveries = reduction.Recoveries.Count == 0 ? [] : [.. reduction.Recoveries],
             TimeToBand = liquor.ToBand.Forecast,
             NoTimeToBand = liquor.ToBand.WhyNot,
             TimeToLimit = liquor.ToLimit.Forecast,
@@ -116,7 +116,8 @@ public sealed class ConditionAssessor
 
     private List<Diagnosis> Diagnoses(Stamp now, LiquorSnapshot liquor, ReductionSnapshot reduction)
     {
-        List<Diagnosis> all = [.. liquor.Diagnoses, .. _frozen.Evaluate(now)];
+        var all = liquor.Diagnoses;
+        _frozen.Evaluate(now, all);
         if (reduction.Drift is { } drift)
         {
             all.Add(drift);

@@ -37,6 +37,18 @@ public sealed record VatDefinition
     public double BoilingC { get; init; } = 100;
 
     public required IReadOnlyList<ProbeDefinition> Probes { get; init; }
+
+    /// <summary>The longest period of its probes of one kind, and a minute at least: what is followed by the minute is followed by this.</summary>
+    public TimeSpan StretchOf(Quantity measures)
+    {
+        var longest = TimeSpan.FromMinutes(1);
+        foreach (var probe in Probes)
+        {
+            longest = probe.Quantity == measures ? TimeMath.Max(longest, probe.Every) : longest;
+        }
+
+        return longest;
+    }
 }
 
 /// <summary>The wanted pH of the liquor, at the liquor's own temperature.</summary>

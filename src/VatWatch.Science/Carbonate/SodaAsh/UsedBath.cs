@@ -17,7 +17,7 @@ public static class UsedBath
     private const double CoolC = 25;
 
     /// <summary>Slopes by pH at <see cref="WarmC"/>, solved once.</summary>
-    private static readonly double[] Slopes = [.. Enumerable.Range(0, 1 + (int)((HighestPh - LowestPh) / Step)).Select(i => Solve(LowestPh + i * Step))];
+    private static readonly double[] Slopes = SolveAll();
 
     /// <summary>pH at <paramref name="toC"/> of a bath that reads <paramref name="ph"/> at <paramref name="fromC"/>, °C.</summary>
     public static double PhAt(double ph, double fromC, double toC)
@@ -38,6 +38,17 @@ public static class UsedBath
         var place = (Math.Clamp(warmPh, LowestPh, HighestPh) - LowestPh) / Step;
         var below = Math.Min((int)place, Slopes.Length - 2);
         return Slopes[below] + (place - below) * (Slopes[below + 1] - Slopes[below]);
+    }
+
+    private static double[] SolveAll()
+    {
+        var slopes = new double[1 + (int)((HighestPh - LowestPh) / Step)];
+        for (var i = 0; i < slopes.Length; i++)
+        {
+            slopes[i] = Solve(LowestPh + i * Step);
+        }
+
+        return slopes;
     }
 
     private static double Solve(double warmPh) =>

@@ -61,6 +61,12 @@ internal sealed class AlarmLifecycle(AlarmRuleSettings settings)
     /// <summary>Takes in what the rule finds now.</summary>
     public AlarmTransition? Observe(in AlarmFinding finding, TimeSpan now)
     {
+        if (State == AlarmState.Normal && finding.Signal == AlarmSignal.Clear && !finding.Suppressed && _condition.IsAtRest)
+        {
+            Priority = finding.Priority;
+            return null;
+        }
+
         _condition.Observe(finding.Signal, now, mayBegin: !finding.IsBack);
         if (finding.Signal == AlarmSignal.Clear && (State == AlarmState.Suppressed || (IsSetAside && !_heard)))
         {

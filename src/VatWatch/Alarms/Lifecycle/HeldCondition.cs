@@ -20,6 +20,9 @@ internal sealed class HeldCondition(TimeSpan onDelay, TimeSpan offDelay)
     /// <summary>Whether the condition stands, delays included.</summary>
     public bool Stands { get; private set; }
 
+    /// <summary>Whether it was clear when last seen, and nothing of a meeting is left: seen clear again, nothing changes.</summary>
+    public bool IsAtRest => _signal == AlarmSignal.Clear && !Stands && _metFor == TimeSpan.Zero;
+
     /// <summary>Takes up a condition as it was before a restart.</summary>
     public void Restore(bool stands, TimeSpan now)
     {

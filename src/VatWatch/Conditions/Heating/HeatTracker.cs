@@ -10,8 +10,6 @@ namespace VatWatch.Conditions.Heating;
 /// </summary>
 internal sealed class HeatTracker
 {
-    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
-
     /// <summary>Mixing after a heater edge, and after something went in: heat-balance reference, 2 to 5 min.</summary>
     private static readonly TimeSpan EdgeLag = TimeSpan.FromMinutes(3);
     private static readonly TimeSpan DisturbanceLag = TimeSpan.FromMinutes(5);
@@ -75,8 +73,7 @@ internal sealed class HeatTracker
         _highC = vat.Temperature.HighC;
         _limitC = vat.Temperature.LimitC;
         Balance = new HeatBalance(Prior);
-        var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
-        _stretch = slowest > OneMinute ? slowest : OneMinute;
+        _stretch = vat.StretchOf(Quantity.Temperature);
         _aggregator = new MeanAggregator(_stretch);
     }
 
@@ -274,7 +271,7 @@ internal sealed class HeatTracker
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
-            Heats(mean.At, Heater.IsTold ? Heater.Since : null, HeldSince(Heater.Since).FirstOrDefault(mean.LiquorC));
+            Heats(mean.At, Heater.IsTold ? Heater.Since : null, HeldSince(Heater.Since) is [var first, ..] ? first.LiquorC : mean.LiquorC);
         }
 
         if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag && rise.KPerHour - rise.Sigma > Balance.Estimate(mean.RoomC).HalfWayKPerHour(mean.LiquorC)))
@@ -315,8 +312,8 @@ internal sealed class HeatTracker
         }
     }
 
-    /// <summary>The means that are held since a moment, the oldest first, °C.</summary>
-    private IEnumerable<double> HeldSince(TimeSpan at) => _means.Where(mean => mean.At >= at).Select(mean => mean.LiquorC);
+    /// <summary>The means that are held since a moment, the oldest first.</summary>
+    private List<LiquorMean> HeldSince(TimeSpan at) => _means.FindAll(mean => mean.At >= at);
 
     private RateLine? Line(TimeSpan length)
     {
@@ -382,8 +379,18 @@ internal sealed class HeatTracker
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
-    private double Peak(TimeSpan now) => HeldSince(now - Coarser(LineLength, 0.02)).DefaultIfEmpty(double.NegativeInfinity).Max();
+    private double Peak(TimeSpan now) => Furthest(HeldSince(now - Coarser(LineLength, 0.02)), double.NegativeInfinity, Math.Max);
 
     /// <summary>The coolest mean since the heater last went off, of those that are held.</summary>
-    private double Trough(LiquorMean now) => HeldSince(_regime).Append(now.LiquorC).Min();
+    private double Trough(LiquorMean now) => Furthest(HeldSince(_regime), now.LiquorC, Math.Min);
+
+    private static double Furthest(List<LiquorMean> means, double from, Func<double, double, double> of)
+    {
+        foreach (var mean in means)
+        {
+            from = of(from, mean.LiquorC);
+        }
+
+        return from;
+    }
 }

@@ -5,9 +5,9 @@ namespace VatWatch.Conditions.Liquor;
 /// <summary>Watches every liquor probe of a vat for a frozen value. Not thread safe.</summary>
 internal sealed class FrozenProbes(VatDefinition vat)
 {
-    private readonly (ProbeDefinition Probe, FrozenValue Value)[] _probes =
+    private readonly Watched[] _probes =
     [
-        .. vat.Probes.Where(probe => probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp).Select(probe => (probe, FrozenValue.Of(probe.Quantity))),
+        .. vat.Probes.Where(probe => probe.Quantity is Quantity.Temperature or Quantity.Ph or Quantity.Orp).Select(probe => new Watched(probe, FrozenValue.Of(probe.Quantity))),
     ];
 
     /// <summary>Takes in a measurement.</summary>
@@ -42,11 +42,18 @@ internal sealed class FrozenProbes(VatDefinition vat)
         return false;
     }
 
-    public IEnumerable<Diagnosis> Evaluate(Stamp now) => !Array.Exists(_probes, static held => held.Value.IsFrozen) ? [] : _probes.Where(held => held.Value.IsFrozen).Select(held => new Diagnosis(
-        DiagnosisKind.FrozenValue,
-        new($"Probe {held.Probe.Id.Value} has shown exactly {Sentence.Of(held.Probe.Quantity, held.Value.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Value.Since)}; it used to move. Do not rely on it."))
+    /// <summary>Adds what is frozen now.</summary>
+    public void Evaluate(Stamp now, List<Diagnosis> diagnoses)
     {
-        Probe = held.Probe.Id,
-        Since = now.Plus(held.Value.Since - now.Monotonic),
-    });
+        foreach (var (probe, held) in _probes)
+        {
+            if (held.IsFrozen)
+            {
+                diagnoses.Add(Diagnosis.Made(DiagnosisKind.FrozenValue, now, held.Since,
+                    new($"Probe {probe.Id.Value} has shown exactly {Sentence.Of(probe.Quantity, held.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Since)}; it used to move. Do not rely on it.")) with { Probe = probe.Id });
+            }
+        }
+    }
+
+    private sealed record Watched(ProbeDefinition Probe, FrozenValue Value);
 }

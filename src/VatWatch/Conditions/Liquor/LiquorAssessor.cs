@@ -41,6 +41,10 @@ internal sealed class LiquorAssessor
     private Measurement? _room;
     private bool? _flows;
     private bool? _commanded;
+    private HeatSnapshot? _heat;
+    private (double LiquorC, double? RoomC) _heatOf;
+    private string? _switchedOff;
+    private double _offC;
 
     public LiquorAssessor(VatDefinition vat, DisplayUnits units)
     {
@@ -68,6 +72,7 @@ internal sealed class LiquorAssessor
             return false;
         }
 
+        _heat = null;
         _tracker.Balance.Restore(learned);
         _tracker.Thermostat.Restore(learned.ThermostatC);
         if (learned.Usual is { } usual)
@@ -80,6 +85,7 @@ internal sealed class LiquorAssessor
 
     public void Note(VatAct act)
     {
+        _heat = null;
         _tracker.Note(act);
         if (act.Kind is not (VatActKind.HeaterOn or VatActKind.HeaterOff))
         {
@@ -89,6 +95,7 @@ internal sealed class LiquorAssessor
 
     public void Accept(Measurement measurement)
     {
+        _heat = null;
         switch (measurement.Quantity)
         {
             case Quantity.Temperature:
@@ -118,6 +125,7 @@ internal sealed class LiquorAssessor
         if (_heater.IsWatched && _heater.Reliable(now) is null)
         {
             _tracker.Heater.Tell(now.Monotonic, null);
+            _heat = null;
         }
 
         if (_temperature.Reliable(now) is not { } hottest)
@@ -127,8 +135,13 @@ internal sealed class LiquorAssessor
 
         var liquorC = hottest.Value!.Value;
         var roomC = RoomC(now);
-        var heat = _tracker.Evaluate(liquorC, roomC);
-        Diagnosis[] diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value, PowerFlows(now))];
+        var heat = Heat(liquorC, roomC);
+        List<Diagnosis> diagnoses = [];
+        foreach (var diagnosis in _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value, PowerFlows(now)))
+        {
+            diagnoses.Add(diagnosis);
+        }
+
         if (_tracker.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
         {
             return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);
@@ -144,7 +157,11 @@ internal sealed class LiquorAssessor
             : null;
         if (stopped is not null || frozen.Holds(hottest.Probe))
         {
-            diagnoses = stopped is null ? diagnoses : [.. diagnoses, stopped];
+            if (stopped is not null)
+            {
+                diagnoses.Add(stopped);
+            }
+
             return Without(now, $"no usable temperature: probe {hottest.Probe} repeats one value", diagnoses);
         }
 
@@ -247,7 +264,7 @@ internal sealed class LiquorAssessor
 
         if (_tracker.StuckAboveC is { } stuckC && liquorC < stuckC && stuckC < limitC)
         {
-            return new(null, $"the thermostat has switched off at {_units.Temperature(_tracker.Thermostat.ExpectedC!.Value)} before");
+            return new(null, SwitchedOffAt(_tracker.Thermostat.ExpectedC!.Value));
         }
 
         // Before there is a slope only a heater that is well known tells how fast it will be.
@@ -255,7 +272,28 @@ internal sealed class LiquorAssessor
         return rises ? outlook.TimeTo(limitC) : new(null, "no rise is seen that is more than the thermometer's own noise");
     }
 
-    private LiquorSnapshot Without(Stamp now, string why, IReadOnlyList<Diagnosis> diagnoses) =>
+    private string SwitchedOffAt(double offC)
+    {
+        if (_switchedOff is null || _offC != offC)
+        {
+            (_offC, _switchedOff) = (offC, $"the thermostat has switched off at {_units.Temperature(offC)} before");
+        }
+
+        return _switchedOff;
+    }
+
+    /// <summary>What the heat balance says, which is the same until something new is read or told.</summary>
+    private HeatSnapshot Heat(double liquorC, double? roomC)
+    {
+        if (_heat is null || _heatOf != (liquorC, roomC))
+        {
+            (_heatOf, _heat) = ((liquorC, roomC), _tracker.Evaluate(liquorC, roomC));
+        }
+
+        return _heat;
+    }
+
+    private LiquorSnapshot Without(Stamp now, string why, List<Diagnosis> diagnoses) =>
         new(null, why, null, null, new(null, why), new(null, why), diagnoses)
         {
             WarmUp = _tracker.WarmUp.Evaluate(now, null, _tracker.Balance.Estimate(RoomC(now)), PowerFlows(now), new(null, why)),

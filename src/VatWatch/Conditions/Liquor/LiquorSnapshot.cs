@@ -17,7 +17,7 @@ internal sealed record LiquorSnapshot(
     HeatOutlook? Outlook,
     ForecastAnswer ToBand,
     ForecastAnswer ToLimit,
-    IReadOnlyList<Diagnosis> Diagnoses)
+    List<Diagnosis> Diagnoses)
 {
     /// <summary>The warm-up that was begun.</summary>
     public WarmUp? WarmUp { get; init; }

@@ -71,15 +71,16 @@ public sealed class TrendWindow(TimeSpan length)
             return null;
         }
 
-        double n = _points.Count, meanT = 0, meanV = 0;
-        foreach (var (t, v) in _points)
+        var points = _points.ToArray();
+        double n = points.Length, meanT = 0, meanV = 0;
+        foreach (var (t, v) in points)
         {
             meanT += t / n;
             meanV += v / n;
         }
 
         double stt = 0, stv = 0, svv = 0;
-        foreach (var (t, v) in _points)
+        foreach (var (t, v) in points)
         {
             stt += (t - meanT) * (t - meanT);
             stv += (t - meanT) * (v - meanV);

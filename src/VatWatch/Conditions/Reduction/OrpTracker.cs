@@ -6,7 +6,6 @@ namespace VatWatch.Conditions.Reduction;
 /// <summary>Follows ORP minute by minute: its robust slope outside transients, the transients, and the recoveries. Not thread safe.</summary>
 internal sealed class OrpTracker
 {
-    private static readonly TimeSpan OneMinute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan Length = TimeSpan.FromMinutes(60);
 
     /// <summary>A slope from less than this is no trend.</summary>
@@ -30,11 +29,7 @@ internal sealed class OrpTracker
     private Trend? _trend;
     private bool _isDrawn;
 
-    public OrpTracker(VatDefinition vat)
-    {
-        var slowest = vat.Probes.Where(probe => probe.Quantity == Quantity.Orp).Select(probe => probe.Every).DefaultIfEmpty(OneMinute).Max();
-        _stretch = slowest > OneMinute ? slowest : OneMinute;
-    }
+    public OrpTracker(VatDefinition vat) => _stretch = vat.StretchOf(Quantity.Orp);
 
     /// <summary>Slope outside transients, mV/h; null during one and until there is enough after it. Worked out when it is asked for, once for each new minute.</summary>
     public Trend? Trend

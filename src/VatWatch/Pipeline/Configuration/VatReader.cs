@@ -60,10 +60,13 @@ internal sealed class VatReader(ProbeCatalog catalog, List<BusPlan> buses)
             BoilingC = SaturationPressure.BoilingAtAltitudeC(double.Clamp(altitude, -430, 5500)),
             Probes = [.. probes.Select(probe => probe.Definition)],
         };
-        return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms)
+        var calibrations = new Dictionary<ProbeId, CalibrationLimits>();
+        foreach (var probe in probes.Where(probe => probe.Limits is not null))
         {
-            Calibrations = probes.Where(probe => probe.Limits is not null).DistinctBy(probe => probe.Definition.Id).ToDictionary(probe => probe.Definition.Id, probe => probe.Limits!),
-        };
+            calibrations.TryAdd(probe.Definition.Id, probe.Limits!);
+        }
+
+        return new VatPlan(definition, [.. probes.Select(probe => probe.Plan!)], alarms) { Calibrations = calibrations };
     }
 
     private static TemperatureBand ReadTemperature(ConfigNode node)

@@ -44,7 +44,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
     private List<BusPlan> ReadBuses(ConfigNode node)
     {
         var buses = new List<BusPlan>();
-        foreach (var key in node.Keys.ToList())
+        foreach (var key in node.Keys)
         {
             var bus = node.Section(key);
             if (!ConfigNode.IsName(key))
@@ -60,7 +60,7 @@ public sealed class WatchConfigurationReader(ProbeCatalog catalog)
             }
         }
 
-        if (buses.Count == 0 && !node.IsBroken && !node.Keys.Any())
+        if (buses.Count == 0 && !node.IsBroken && node.Keys.Count == 0)
         {
             node.Faults.Add(node.Path, "empty", "at least one bus");
         }

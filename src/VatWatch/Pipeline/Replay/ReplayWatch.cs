@@ -128,9 +128,9 @@ public sealed class ReplayWatch(VatPlan plan, DisplayUnits units, CalibrationCac
 
     private void Tell(IReadOnlyList<AlarmChange> changes)
     {
-        foreach (var change in changes)
+        for (var i = 0; i < changes.Count; i++)
         {
-            listener.Observe(change);
+            listener.Observe(changes[i]);
         }
     }
 

@@ -48,7 +48,7 @@ public static class RecordedLog
     {
         if (!lines.TryRead(out var header, out _, out var fault))
             throw new RecordedLogException("the log is empty; wanted a first line \"time,probe,value\"");
-        var columns = Wanted.Concat(Welcome).Select(name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase))).ToArray();
+        var columns = Array.ConvertAll([.. Wanted, .. Welcome], name => header.FindIndex(field => field.Trim().Equals(name, StringComparison.OrdinalIgnoreCase)));
         if (fault is null && Array.IndexOf(columns, -1, 0, Wanted.Length) < 0)
             return columns;
         throw new RecordedLogException(
@@ -84,8 +84,24 @@ public static class RecordedLog
     }
 
     /// <summary>A time in ISO 8601; without an offset it is UTC.</summary>
-    internal static bool TryTime(string text, out DateTimeOffset utc) => DateTimeOffset.TryParseExact(
+    internal static bool TryTime(string text, out DateTimeOffset utc) => TryUsual(text, out utc) || DateTimeOffset.TryParseExact(
         text, TimeFormats, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out utc);
+
+    /// <summary>The way in which nearly every log writes it, "2026-03-01T21:30:05Z", which the framework takes ten times as long to read.</summary>
+    private static bool TryUsual(string text, out DateTimeOffset utc)
+    {
+        utc = default;
+        if (text is not [_, _, _, _, '-', _, _, '-', _, _, 'T', _, _, ':', _, _, ':', _, _, 'Z'])
+            return false;
+        var (year, month, day) = (100 * Two(0) + Two(2), Two(5), Two(8));
+        var (hour, minute, second) = (Two(11), Two(14), Two(17));
+        if (year is < 1 or > 9999 || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth(year, month) || hour is < 0 or > 23 || minute is < 0 or > 59 || second is < 0 or > 59)
+            return false;
+        utc = new(year, month, day, hour, minute, second, TimeSpan.Zero);
+        return true;
+
+        int Two(int at) => char.IsAsciiDigit(text[at]) && char.IsAsciiDigit(text[at + 1]) ? 10 * (text[at] - '0') + text[at + 1] - '0' : -10_000;
+    }
 
     private static string? Optional(List<string> fields, int column) =>
         column >= 0 && column < fields.Count && fields[column].Trim() is { Length: > 0 } text ? text : null;

@@ -54,7 +54,7 @@ public sealed partial class ConfigNode
     public bool IsBroken { get; }
 
     /// <summary>The keys present, in the order of the file.</summary>
-    public IEnumerable<string> Keys => _members.Keys;
+    public IReadOnlyList<string> Keys => [.. _members.Keys];
 
     /// <summary>Key path of <paramref name="key"/> within this object.</summary>
     public string PathOf(string key) => Path.Length == 0 ? OnOneLine(key) : $"{Path}.{OnOneLine(key)}";
@@ -275,7 +275,13 @@ public sealed partial class ConfigNode
 
         if (value.ValueKind == JsonValueKind.Array && (!required || value.GetArrayLength() > 0))
         {
-            return [.. value.EnumerateArray().Select((item, index) => new ConfigNode(item, $"{PathOf(key)}[{index}]", Faults))];
+            var sections = new List<ConfigNode>();
+            foreach (var item in value.EnumerateArray())
+            {
+                sections.Add(new(item, $"{PathOf(key)}[{sections.Count}]", Faults));
+            }
+
+            return sections;
         }
 
         Faults.Add(PathOf(key), Show(value), wanted);
@@ -319,7 +325,7 @@ public sealed partial class ConfigNode
     /// <summary>Files every key that nobody asked for.</summary>
     public void Done()
     {
-        foreach (var key in _members.Keys.Where(key => !_asked.Contains(key)))
+        foreach (var key in Keys.Where(key => !_asked.Contains(key)))
         {
             var known = _asked.Count == 0 ? "no key here" : $"one of {string.Join(", ", _asked.Order(StringComparer.Ordinal))}";
             Faults.Add(PathOf(key), "an unknown key", known);

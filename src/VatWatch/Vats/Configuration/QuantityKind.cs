@@ -29,30 +29,31 @@ public sealed partial class QuantityKind
 
     /// <summary>°C.</summary>
     public static QuantityKind Temperature { get; } = Of(
-        typeof(TemperatureUnit), "temperature", "113 °F", (value, unit) => UnitsNet.Temperature.From(value, (TemperatureUnit)unit).DegreesCelsius, c => Round(c, "°C"));
+        "°C", typeof(TemperatureUnit), "temperature", "113 °F", (value, unit) => UnitsNet.Temperature.From(value, (TemperatureUnit)unit).DegreesCelsius);
 
     /// <summary>K (a difference of temperature).</summary>
     public static QuantityKind TemperatureDifference { get; } = Of(
-        typeof(TemperatureDeltaUnit), "temperature difference", "1 °F", (value, unit) => TemperatureDelta.From(value, (TemperatureDeltaUnit)unit).Kelvins, k => Round(k, "K"));
+        "K", typeof(TemperatureDeltaUnit), "temperature difference", "1 °F", (value, unit) => TemperatureDelta.From(value, (TemperatureDeltaUnit)unit).Kelvins);
 
     /// <summary>Litres; "gal" is the US gallon.</summary>
     public static QuantityKind Volume { get; } = Of(
-        typeof(VolumeUnit), "volume", "40 gal", (value, unit) => UnitsNet.Volume.From(value, (VolumeUnit)unit).Liters, l => Round(l, "L"));
+        "L", typeof(VolumeUnit), "volume", "40 gal", (value, unit) => UnitsNet.Volume.From(value, (VolumeUnit)unit).Liters);
 
     /// <summary>Grams; "oz" and "lb" are avoirdupois.</summary>
     public static QuantityKind Mass { get; } = Of(
-        typeof(MassUnit), "mass", "250 g", (value, unit) => UnitsNet.Mass.From(value, (MassUnit)unit).Grams, g => Round(g, "g"));
+        "g", typeof(MassUnit), "mass", "250 g", (value, unit) => UnitsNet.Mass.From(value, (MassUnit)unit).Grams);
 
     /// <summary>mV.</summary>
     public static QuantityKind Potential { get; } = Of(
-        typeof(ElectricPotentialUnit), "potential", "-660 mV", (value, unit) => ElectricPotential.From(value, (ElectricPotentialUnit)unit).Millivolts, mv => Round(mv, "mV"));
+        "mV", typeof(ElectricPotentialUnit), "potential", "-660 mV", (value, unit) => ElectricPotential.From(value, (ElectricPotentialUnit)unit).Millivolts);
 
     /// <summary>mV/h.</summary>
     public static QuantityKind PotentialRate { get; } = Of(
-        typeof(ElectricPotentialChangeRateUnit), "rate of change of potential", "20 mV/h", (value, unit) => ElectricPotentialChangeRate.From(value, (ElectricPotentialChangeRateUnit)unit).MillivoltsPerHours, rate => Round(rate, "mV/h"));
+        "mV/h", typeof(ElectricPotentialChangeRateUnit), "rate of change of potential", "20 mV/h", (value, unit) => ElectricPotentialChangeRate.From(value, (ElectricPotentialChangeRateUnit)unit).MillivoltsPerHours);
 
     /// <summary>Seconds.</summary>
     public static QuantityKind Duration { get; } = Of(
+        "s",
         typeof(DurationUnit),
         "length of time",
         "5 s",
@@ -61,23 +62,23 @@ public sealed partial class QuantityKind
 
     /// <summary>Watts.</summary>
     public static QuantityKind Power { get; } = Of(
-        typeof(PowerUnit), "power", "1500 W", (value, unit) => (double)UnitsNet.Power.From(value, (PowerUnit)unit).Watts, w => Round(w, "W"));
+        "W", typeof(PowerUnit), "power", "1500 W", (value, unit) => (double)UnitsNet.Power.From(value, (PowerUnit)unit).Watts);
 
     /// <summary>Metres.</summary>
     public static QuantityKind Length { get; } = Of(
-        typeof(LengthUnit), "length", "50 cm", (value, unit) => UnitsNet.Length.From(value, (LengthUnit)unit).Meters, m => Round(m, "m"));
+        "m", typeof(LengthUnit), "length", "50 cm", (value, unit) => UnitsNet.Length.From(value, (LengthUnit)unit).Meters);
 
     /// <summary>Ohms.</summary>
     public static QuantityKind Resistance { get; } = Of(
-        typeof(ElectricResistanceUnit), "resistance", "10 kΩ", (value, unit) => ElectricResistance.From(value, (ElectricResistanceUnit)unit).Ohms, ohm => Round(ohm, "Ω"));
+        "Ω", typeof(ElectricResistanceUnit), "resistance", "10 kΩ", (value, unit) => ElectricResistance.From(value, (ElectricResistanceUnit)unit).Ohms);
 
     /// <summary>Per cent.</summary>
     public static QuantityKind Percent { get; } = Of(
-        typeof(RatioUnit), "percentage", "40 %", (value, unit) => Ratio.From(value, (RatioUnit)unit).Percent, percent => Round(percent, "%"));
+        "%", typeof(RatioUnit), "percentage", "40 %", (value, unit) => Ratio.From(value, (RatioUnit)unit).Percent);
 
     /// <summary>g/L: a dissolved mass in a volume of liquor.</summary>
     public static QuantityKind Concentration { get; } = Of(
-        typeof(MassConcentrationUnit), "strength", "60 g/L", (value, unit) => MassConcentration.From(value, (MassConcentrationUnit)unit).GramsPerLiter, strength => Round(strength, "g/L"));
+        "g/L", typeof(MassConcentrationUnit), "strength", "60 g/L", (value, unit) => MassConcentration.From(value, (MassConcentrationUnit)unit).GramsPerLiter);
 
     /// <summary>
     /// meq/L: alkalinity of water. Tests of water print it in several ways: 1 meq/L is 50.04 mg/L counted as CaCO3 and 2.804 °dH (German degrees of
@@ -114,8 +115,12 @@ public sealed partial class QuantityKind
     public string Wanted(double low, double high) =>
         $"{(_noun.StartsWith('a') ? "an" : "a")} {_noun} with its unit, such as \"{_example}\", from {_show(low)} to {_show(high)}";
 
-    private static QuantityKind Of(Type units, string noun, string example, Func<double, Enum, double> turn, Func<double, string> show) =>
-        new(noun, example, (number, text) => UnitVocabulary.TryRead(text, units, out var unit) ? turn(number, unit) : null, show);
+    /// <summary>One that UnitsNet knows. It is asked only for what is not written in the canonical unit: to load its units takes longer than all the rest of a configuration.</summary>
+    private static QuantityKind Of(string canonical, Type units, string noun, string example, Func<double, Enum, double> turn, Func<double, string>? show = null) => new(
+        noun,
+        example,
+        (number, text) => text == canonical ? number : UnitVocabulary.TryRead(text, units, out var unit) ? turn(number, unit) : null,
+        show ?? (value => Round(value, canonical)));
 
     private static double? MeqPerLitre(double number, string unit)
     {

@@ -44,6 +44,27 @@ public class RecordedLogTests
         Assert.Empty(_faults);
     }
 
+    [Theory]
+    [InlineData("2026-03-01T21:30:05Z", true)]
+    [InlineData("2024-02-29T23:59:59Z", true)]
+    [InlineData("2026-02-29T21:30:05Z", false)]
+    [InlineData("2026-13-01T21:30:05Z", false)]
+    [InlineData("2026-03-00T21:30:05Z", false)]
+    [InlineData("2026-03-01T24:00:00Z", false)]
+    [InlineData("2026-03-01T21:60:05Z", false)]
+    [InlineData("2026-03-01T21:30:60Z", false)]
+    [InlineData("0000-03-01T21:30:05Z", false)]
+    [InlineData("20x6-03-01T21:30:05Z", false)]
+    [InlineData("2026-03-01T21:3 :05Z", false)]
+    [InlineData("२०२६-03-01T21:30:05Z", false)]
+    public void A_time_written_as_usual_is_read_as_the_framework_reads_it(string time, bool isTime)
+    {
+        const DateTimeStyles utc = DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal;
+        Assert.Equal(isTime, DateTimeOffset.TryParseExact(time, "yyyy-MM-dd'T'HH:mm:ss.FFFFFFFK", CultureInfo.InvariantCulture, utc, out var wanted));
+        Assert.Equal(isTime, RecordedLog.TryTime(time, out var read));
+        Assert.Equal(wanted, read);
+    }
+
     [Fact]
     public void An_empty_time_is_no_time_even_in_the_first_row()
     {

@@ -8,6 +8,8 @@ namespace VatWatch.Alarms.Rules.Heat;
 /// </summary>
 internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
 {
+    /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
+    private readonly double _belowC = context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
     private Diagnosis? _diagnosis;
     private bool _isSlow;
     private bool _isBlind;
@@ -34,7 +36,7 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         _isBlind = _diagnosis?.Kind is DiagnosisKind.ProbeOutOfLiquor or DiagnosisKind.FrozenValue && evidence.Condition is { TemperatureC: null, WarmUp: not null };
         _isSlow = evidence.Condition?.WarmUp?.SlowSince is not null;
         var signal = found is not null ? AlarmSignal.Met
-            : IsBelowLimit(evidence.Condition?.TemperatureC) ? AlarmSignal.Clear
+            : evidence.Condition?.TemperatureC < _belowC ? AlarmSignal.Clear
             : AlarmSignal.Unknown;
         return new(signal, signal == AlarmSignal.Clear ? Ordinary : PriorityOf(_diagnosis?.Kind))
         {
@@ -52,8 +54,9 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
     /// <summary>Whether it tells of a heater that does not heat, or of a probe out of the liquor: the same trouble as a warm-up that fails.</summary>
     public static bool TellsOf(VatCondition? condition)
     {
-        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        for (var i = 0; i < condition?.Diagnoses.Count; i++)
         {
+            var diagnosis = condition.Diagnoses[i];
             if (diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.ElementUncovered or DiagnosisKind.ProbeOutOfLiquor)
             {
                 return true;
@@ -63,18 +66,15 @@ internal sealed class HeatingFaultAlarm(RuleContext context) : IAlarmRule
         return false;
     }
 
-    /// <summary>At and above the limit nothing returns to normal but by cooling: a plateau there is a vat that boils or is still heated.</summary>
-    private bool IsBelowLimit(double? temperatureC) =>
-        temperatureC < context.Vat.Temperature.LimitC - context.Settings.For(OverheatAlarm.Kind.Word).Deadband;
-
     /// <summary>The first that may end in fire, scald or shock, else the first. Less heat than usual goes without saying where <see cref="WarmingFaultAlarm"/> tells that there is next to none, and where there is too much.</summary>
     private Diagnosis? Weightiest(VatCondition? condition)
     {
         var isToldSlow = condition?.WarmUp?.SlowSince is not null && context.Settings.For(WarmingFaultAlarm.Kind.Word).Enabled;
         var isHot = condition?.TemperatureC >= context.Vat.Temperature.LimitC;
         Diagnosis? first = null;
-        foreach (var diagnosis in condition?.Diagnoses ?? [])
+        for (var i = 0; i < condition?.Diagnoses.Count; i++)
         {
+            var diagnosis = condition.Diagnoses[i];
             if (!IsOfHeating(diagnosis) || ((isToldSlow || isHot) && diagnosis.Kind is DiagnosisKind.WeakHeater or DiagnosisKind.LosingHeat)
                 || (isHot && diagnosis.Kind is DiagnosisKind.HeaterNotHeating or DiagnosisKind.CoolsOutOfBand))
             {

@@ -22,7 +22,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
 
     private readonly RuleContext _context;
     private readonly double _withinMinutes;
-    private readonly TimeSpan _period;
+    private readonly bool _isSlow;
     private readonly Deadband _deadband;
     private readonly Deadband _atLimit;
     private AlarmSignal _before;
@@ -32,7 +32,8 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
     public OverheatForecastAlarm(RuleContext context)
     {
         _context = context;
-        _period = context.Vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).Select(probe => probe.Every).DefaultIfEmpty().Min();
+        var thermometers = context.Vat.Probes.Where(probe => probe.Quantity == Quantity.Temperature).ToList();
+        _isSlow = thermometers.Count > 0 && thermometers.TrueForAll(probe => probe.Every >= CoarsePeriod);
         _withinMinutes = context.Settings.ForecastWithin.TotalMinutes;
         _deadband = new(_withinMinutes / 10);
         _atLimit = new(context.Settings.For(OverheatAlarm.Kind.Word).Deadband);
@@ -87,7 +88,7 @@ internal sealed class OverheatForecastAlarm : IAlarmRule
     }
 
     private bool IsCoarse(VatCondition condition) =>
-        condition.Heat?.ThermostatOffC is null && (condition.TemperatureStepK >= CoarseStepK || _period >= CoarsePeriod);
+        condition.Heat?.ThermostatOffC is null && (condition.TemperatureStepK >= CoarseStepK || _isSlow);
 
     /// <summary>
     /// The early edge, unless the forecast is still so wide that its middle lies more than half as far again: in the first minutes of a night

@@ -4,7 +4,8 @@ namespace VatWatch.Alarms.Rules.Probes;
 internal sealed class GuardedProbe(RuleContext context, ProbeDefinition probe)
 {
     private readonly AlarmPriority _guarded = context.Settings.OfGuard(probe.Quantity);
-    private (VatEvidence Of, ProbeEvidence Probe)? _known;
+    private VatEvidence? _of;
+    private ProbeEvidence? _known;
 
     public ProbeDefinition Definition => probe;
 
@@ -14,12 +15,12 @@ internal sealed class GuardedProbe(RuleContext context, ProbeDefinition probe)
     /// <summary>What is known of it; looked up once.</summary>
     public ProbeEvidence In(VatEvidence evidence)
     {
-        if (_known?.Of != evidence)
+        if (_of != evidence)
         {
-            _known = (evidence, evidence.Find(probe.Id)!);
+            (_of, _known) = (evidence, evidence.Find(probe.Id));
         }
 
-        return _known.Value.Probe;
+        return _known!;
     }
 
     /// <summary>Why its alarms exist; only <paramref name="cause"/> differs between them.</summary>

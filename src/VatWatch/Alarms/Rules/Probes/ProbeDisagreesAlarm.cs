@@ -82,11 +82,12 @@ internal sealed class ProbeDisagreesAlarm : IAlarmRule
 
     private static IEnumerable<IAlarmRule> Rules(RuleContext context)
     {
-        foreach (var kind in context.Vat.Probes.GroupBy(probe => probe.Quantity).Where(kind => kind.Count() > 1))
+        var probes = context.Vat.Probes;
+        foreach (var first in probes.Where(one => ReferenceEquals(one, probes.First(other => other.Quantity == one.Quantity))))
         {
-            if (context.Settings.Disagreement.For(kind.Key) is { } limit)
+            if (probes.Count(other => other.Quantity == first.Quantity) > 1 && context.Settings.Disagreement.For(first.Quantity) is { } limit)
             {
-                yield return new ProbeDisagreesAlarm(context, kind.Key, limit);
+                yield return new ProbeDisagreesAlarm(context, first.Quantity, limit);
             }
         }
     }
