@@ -39,7 +39,7 @@ public static class EnumWord
         private readonly T[] _members = Enum.GetValues<T>();
         private readonly string[] _words;
 
-        private Table() => _words = [.. Enum.GetNames(typeof(T)).Select(name => typeof(T).GetField(name)!.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()!.Name)];
+        private Table() => _words = [.. typeof(T).GetEnumNames().Select(name => typeof(T).GetField(name)!.GetCustomAttribute<JsonStringEnumMemberNameAttribute>()!.Name)];
 
         public static Table<T> All { get; } = new();
 

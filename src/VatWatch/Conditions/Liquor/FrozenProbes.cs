@@ -49,8 +49,8 @@ internal sealed class FrozenProbes(VatDefinition vat)
         {
             if (held.IsFrozen)
             {
-                diagnoses.Add(Diagnosis.Made(DiagnosisKind.FrozenValue, now, held.Since,
-                    new($"Probe {probe.Id.Value} has shown exactly {Sentence.Of(probe.Quantity, held.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Since)}; it used to move. Do not rely on it.")) with { Probe = probe.Id });
+                var sentence = new Sentence($"Probe {probe.Id.Value} has shown exactly {Sentence.Of(probe.Quantity, held.Value)} for {DisplayUnits.Duration(now.Monotonic - held.Since)}; it used to move. Do not rely on it.");
+                diagnoses.Add(Diagnosis.Made(DiagnosisKind.FrozenValue, now, held.Since, sentence) with { Probe = probe.Id });
             }
         }
     }
