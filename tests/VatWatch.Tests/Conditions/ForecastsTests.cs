@@ -45,6 +45,31 @@ public sealed class ForecastsTests
         Assert.InRange(_vat.Now - from, said.Early, said.Late!.Value);
     }
 
+    [Theory]
+    [InlineData(1.0)]
+    [InlineData(0.5)]
+    public void A_coarse_thermometer_foresees_the_limit_when_a_relay_welds_in_the_hold(double stepK)
+    {
+        var vat = new ScriptedVat(_vat.Vat with { Probes = [.. _vat.Vat.Probes.Where(probe => probe.Quantity != Quantity.Heater)] }) { HeaterOn = true, Scatter = 0, LiquorC = 44, PowerW = 104 };
+        vat.ProbeShows = _ => Math.Round(vat.LiquorC / stepK) * stepK;
+        vat.Run(300);
+        vat.PowerW = 2600;
+        VatCondition? said = null;
+        while (vat.LiquorC < vat.Vat.Temperature.LimitC - 1.3)
+        {
+            said = vat.Run(1);
+        }
+
+        var from = vat.Now;
+        while (vat.LiquorC < vat.Vat.Temperature.LimitC)
+        {
+            vat.Run(0.5);
+        }
+
+        Assert.NotNull(said?.TimeToLimit);
+        Assert.InRange(vat.Now - from, said.TimeToLimit.Early, said.TimeToLimit.Late!.Value);
+    }
+
     [Fact]
     public void A_vat_that_levels_off_below_the_limit_has_no_time_to_it_but_a_reason()
     {

@@ -30,6 +30,9 @@ internal sealed class HeatTracker
     /// <summary>A rise that has kept this share of its slope goes on.</summary>
     private const double SteadyShare = 0.75;
 
+    /// <summary>Steps larger than this make those lines longer, K.</summary>
+    private const double CoarseK = 0.2;
+
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
 
@@ -240,6 +243,7 @@ internal sealed class HeatTracker
         }
 
         FollowHeater(mean);
+        Thermostat.Follow(mean, _resolution.K, IsSwitchedOff || (Heater.IsTold && Heater.IsOn == false) ? 0 : -Balance.Estimate(mean.RoomC).Rate(mean.LiquorC, heaterOn: false).KPerHour);
         if (Heater.IsOn is { } on && mean.At >= _regime && !(on && IsThermostatsTurn(mean)))
         {
             Learn(mean, on);
@@ -248,7 +252,7 @@ internal sealed class HeatTracker
 
     /// <summary>Whether a heating that teaches nothing: too short, or one that a thermostat may have ended unseen.</summary>
     private bool IsThermostatsTurn(LiquorMean mean) =>
-        Balance.Usual is not null && (mean.At < _regime + ShortTurn || (!Heater.IsTold && mean.LiquorC > Thermostat.OnC));
+        Balance.Usual is not null && (mean.At < _regime + ShortTurn || Thermostat.MayAct(mean.LiquorC) || (!Heater.IsTold && mean.LiquorC > Thermostat.OnC));
 
     /// <summary>An edge that only the slope shows is seen minutes late: what was measured in them must not be learned with the wrong heater state.</summary>
     private void Learn(LiquorMean mean, bool heaterOn)
@@ -267,7 +271,7 @@ internal sealed class HeatTracker
     private void FollowHeater(LiquorMean mean)
     {
         var recent = LineAfter(TimeSpan.MinValue);
-        Heater.Evaluate(mean.At, recent is { } line && line.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? recent : null, Balance.Estimate(mean.RoomC));
+        Heater.Evaluate(mean.At, Brisker(IsLong(recent), TimeMath.Max(_undisturbed, mean.At - RecentLength)), Balance.Estimate(mean.RoomC));
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
@@ -327,11 +331,18 @@ internal sealed class HeatTracker
         {
             // Asked for at every sample and every second, and the same until the next mean.
             var line = RateLine.Through(_means, from, stepK);
-            _line = known = (from, stepK, line?.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null);
+            _line = known = (from, stepK, Brisker(IsLong(line), from));
         }
 
         return known.Line;
     }
+
+    /// <summary>A line that is long enough to say anything; null otherwise.</summary>
+    private RateLine? IsLong(RateLine? line) => line?.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null;
+
+    /// <summary>The same, or the rise that has just begun, where steps make a line longer than it would be.</summary>
+    private RateLine? Brisker(RateLine? line, TimeSpan from) =>
+        _resolution.StepK > CoarseK ? RateLine.Brisker(line, _means, from, TimeMath.Max(LeastLine, 3 * _stretch), _resolution.StepK) : line;
 
     /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>
     private (double KPerHour, double Sigma) Slope(RateLine line, HeatEstimate estimate)

@@ -62,11 +62,11 @@ internal sealed class HeaterDraw(VatDefinition vat)
     /// <param name="liquorC">The liquor, °C.</param>
     public Diagnosis? Evaluate(Stamp now, double liquorC)
     {
-        // A thermostat's pause mends no element, and near the band a controller may draw little on purpose: what was weak is so until it draws more.
+        // A thermostat's pause mends no element, and near the band a controller may draw little on purpose unless it never did: what was weak is so until it draws more.
         if (_since is { } since && now.Monotonic - since >= Lasts)
         {
-            var isWeak = Usual is { } usual ? _share < WeakShare * usual : _share < WeakOfPlateShare && (_weakSince is not null || liquorC < vat.Temperature.LowC - FullPowerBelowK);
-            _weakSince = isWeak ? _weakSince ?? since : null;
+            var mayBePurpose = !(Usual >= WeakOfPlateShare) && _weakSince is null && liquorC >= vat.Temperature.LowC - FullPowerBelowK;
+            _weakSince = !mayBePurpose && _share < (WeakShare * Usual ?? WeakOfPlateShare) ? _weakSince ?? since : null;
         }
 
         return _weakSince is not { } weak ? null : Diagnosis.Made(DiagnosisKind.WeakHeater, now, weak,

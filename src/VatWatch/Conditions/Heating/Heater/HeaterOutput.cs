@@ -45,7 +45,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>A slope is that of the heater once layers and walls follow.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
-    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(40);
 
     /// <summary>A lid shows in a slope later; before layers and walls follow, only against more than one night.</summary>
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
@@ -215,6 +215,11 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     {
         var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
         var (missing, sigma) = usual.Missing(line, roomC, on, then);
+        if (!on)
+        {
+            missing = Math.Min(missing, usual.Missing(line, roomC, on, null).KPerHour);
+        }
+
         var lid = tracker.Prior.KPerHour(tracker.Prior.OpenLidW(line.NewestC, roomC));
         var mayBeLid = line.NewestC - roomC > LidShowsAboveRoomK && (!on || missing < GreatestLidShare * lid);
         return missing < Math.Max(SureMissing * sigma, Needed(now, usual, on, mayBeLid ? lid : null)) ? null : (missing, mayBeLid);
@@ -260,7 +265,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) => MayBeCut(line.NewestC) || (!tracker.Heater.IsTold && !line.Rises);
 
-    private bool MayBeCut(double liquorC) => !tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC);
+    private bool MayBeCut(double liquorC) => tracker.Thermostat.MayAct(liquorC) || tracker.Earlier.Draw.Share < HoldsShare || (!tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC));
 
     /// <summary>What a comparison comes to; without a trouble all is well.</summary>
     private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);

@@ -1,8 +1,10 @@
+using VatWatch.Conditions.Heating.Signals;
+
 namespace VatWatch.Conditions.Heating.Heater;
 
 /// <summary>
 /// Finds out up to where a thermostat lets the liquor go, from the cut-offs it makes. A thermostat is two cut-offs near one warmth in one night with heating
-/// between that nobody switched on; what a person switches off is none. Not thread safe.
+/// between that nobody switched on, or a controller that holds the liquor; what a person switches off is none. Not thread safe.
 /// </summary>
 /// <param name="lowC">Coldest liquor that is wanted, °C: what cuts off far below it is not this vat's thermostat.</param>
 internal sealed class ThermostatCuts(double lowC)
@@ -24,10 +26,26 @@ internal sealed class ThermostatCuts(double lowC)
     private const double LeastSteadyAboveK = 0.1;
     private static readonly TimeSpan TimeToAct = TimeSpan.FromMinutes(8);
 
+    /// <summary>
+    /// A liquor that rose briskly to where it then moves by no more than this for so long, while it would have cooled by so much without its heater, is held; it may have overshot by this
+    /// before, K. What levels off by itself rises slowly over the last kelvins; a coarse thermometer needs longer to show that it stands.
+    /// </summary>
+    private const double HoldK = 0.5;
+    private const double LeastLostK = 0.5;
+    private const double CoolsShare = 0.1;
+    private const double OvershootK = 2;
+    private const double BriskK = 3;
+    private static readonly TimeSpan HoldsFor = TimeSpan.FromHours(2);
+    private static readonly TimeSpan BriskWithin = TimeSpan.FromMinutes(90);
+
     /// <summary>Cut-offs further apart than a night do not belong together.</summary>
     private static readonly TimeSpan Night = TimeSpan.FromHours(14);
 
     private (TimeSpan At, double PeakC, double HighestC)? _tonight;
+    private TimeSpan? _confirmedAt;
+    private (TimeSpan Since, double FirstC)? _hold;
+    private double? _briskToC;
+    private readonly Queue<LiquorMean> _recent = new();
     private bool _heatedAgain;
     private double _lowestPeakC = double.PositiveInfinity;
 
@@ -61,6 +79,9 @@ internal sealed class ThermostatCuts(double lowC)
         var above = Math.Max(Math.Min((OffC is null ? SpreadK : AboveK + ScatterShare * Math.Max(0, offC - _lowestPeakC)) + stepK, ShareToLimit * (limitC - offC)), LeastAboveK);
         return steadyKPerHour is { } rate ? Math.Clamp(limitC - rate * TimeToAct.TotalHours, offC + Math.Min(LeastSteadyAboveK, above), offC + above) : offC + above;
     }
+
+    /// <summary>Whether a heater that is on may give less than all it has, because its thermostat or controller is about to act.</summary>
+    public bool MayAct(double liquorC) => OffC is { } offC && liquorC > Math.Min(offC, _lowestPeakC) - SpreadK && liquorC < offC + AboveK;
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -96,15 +117,55 @@ internal sealed class ThermostatCuts(double lowC)
         if (OffC is { } known && Math.Abs(peakC - known) <= SpreadK)
         {
             OffC = Math.Max(peakC, known);
+            _confirmedAt = at;
             _lowestPeakC = Math.Max(Math.Min(peakC, _lowestPeakC), OffC.Value - SpreadK);
         }
-        else if (_heatedAgain && earlier is { PeakC: var earlierC } && Math.Abs(peakC - earlierC) <= SpreadK)
+        else if (_heatedAgain && earlier is { PeakC: var earlierC } && Math.Abs(peakC - earlierC) <= SpreadK && !(peakC < OffC && IsConfirmed(at)))
         {
+            // Layers let it cut off much cooler at times: it was turned down only when a night has passed without its own peak.
             OffC = Math.Max(peakC, earlierC);
+            _confirmedAt = at;
             _lowestPeakC = Math.Min(peakC, earlierC);
         }
 
         _tonight = (at, peakC, Math.Max(peakC, earlier?.HighestC ?? peakC));
         _heatedAgain = false;
     }
+
+    /// <summary>The liquor as it goes: a controller that sets the power by degrees makes no cut-offs.</summary>
+    /// <param name="mean">The newest mean.</param>
+    /// <param name="grainK">Movement of the thermometer that may be none, K.</param>
+    /// <param name="lossKPerHour">How fast it would cool without its heater, K/h; 0 where it is off.</param>
+    public void Follow(LiquorMean mean, double grainK, double lossKPerHour)
+    {
+        _recent.Enqueue(mean);
+        while (_recent.Peek().At < mean.At - BriskWithin)
+        {
+            _recent.Dequeue();
+        }
+
+        _briskToC = mean.LiquorC < lowC - BelowK ? null : mean.LiquorC - _recent.Min(one => one.LiquorC) >= BriskK + grainK ? Math.Max(_briskToC ?? mean.LiquorC, mean.LiquorC) : _briskToC;
+        if (_hold is not { } hold || Math.Abs(mean.LiquorC - hold.FirstC) > HoldK + grainK / 2)
+        {
+            _hold = (mean.At, mean.LiquorC);
+            return;
+        }
+
+        var lasts = mean.At - hold.Since;
+        var lostK = lossKPerHour * lasts.TotalHours;
+        if (lasts < HoldsFor * (1 + grainK / HoldK) || lostK < LeastLostK + grainK || hold.FirstC - mean.LiquorC > CoolsShare * lostK || !(hold.FirstC <= _briskToC + HoldK))
+        {
+            return;
+        }
+
+        if (!(Math.Abs(mean.LiquorC - OffC ?? double.NaN) <= SpreadK || IsConfirmed(mean.At)))
+        {
+            OffC = Math.Clamp(_briskToC!.Value, hold.FirstC, hold.FirstC + OvershootK);
+            _lowestPeakC = hold.FirstC;
+        }
+
+        _confirmedAt = mean.At;
+    }
+
+    private bool IsConfirmed(TimeSpan at) => OffC is not null && at - _confirmedAt < Night;
 }

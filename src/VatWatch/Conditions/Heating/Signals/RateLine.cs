@@ -20,6 +20,31 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <summary>Whether the slope is surely a rise.</summary>
     public bool Rises => KPerHour >= SureDeviations * Sigma;
 
+    /// <summary>A rise of so many steps is one of the liquor, whichever way the thermometer rounds.</summary>
+    private const double BriskSteps = 3;
+
+    /// <summary>
+    /// What a coarse thermometer shows of a rise that has just begun: the shortest line up to the newest mean with so many of its steps, where it surely rises faster than
+    /// <paramref name="slow"/>, which a hold before it holds back; otherwise that line.
+    /// </summary>
+    /// <param name="slow">The line through all that counts; null with too little of it.</param>
+    /// <param name="means">In order of time.</param>
+    /// <param name="from">The first that counts.</param>
+    /// <param name="least">Shortest line.</param>
+    /// <param name="stepK">Step of the thermometer, K.</param>
+    public static RateLine? Brisker(RateLine? slow, IReadOnlyList<LiquorMean> means, TimeSpan from, TimeSpan least, double stepK)
+    {
+        for (var i = means.Count - 1; i >= 0 && means[i].At >= from; i--)
+        {
+            if (means[^1].At - means[i].At >= least && means[^1].LiquorC - means[i].LiquorC >= BriskSteps * stepK)
+            {
+                return Through(means, means[i].At, stepK) is { } brisk && brisk.KPerHour - SureDeviations * brisk.Sigma > (slow?.KPerHour + slow?.Sigma ?? 0) ? brisk : slow;
+            }
+        }
+
+        return slow;
+    }
+
     /// <summary>Through the means from <paramref name="from"/> on; null with fewer than four.</summary>
     /// <param name="means">In order of time.</param>
     /// <param name="from">The first that counts.</param>

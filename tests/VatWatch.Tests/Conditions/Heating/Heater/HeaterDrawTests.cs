@@ -70,8 +70,12 @@ public sealed class HeaterDrawTests
         Assert.Null(Seen(SampleVats.MadderLane().Temperature.LowC));
         Off();
         _draw.BeginWarmUp();
-        Minutes(20, 0.4);
-        Assert.Null(Seen(SampleVats.MadderLane().Temperature.LowC));
+        foreach (var share in new[] { 0.4, 0.1 })
+        {
+            Minutes(20, share);
+            Assert.Null(Seen(SampleVats.MadderLane().Temperature.LowC));
+        }
+
         Off();
         for (var pulse = 0; pulse < 20; pulse++)
         {

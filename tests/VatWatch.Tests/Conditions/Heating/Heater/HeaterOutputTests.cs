@@ -37,6 +37,32 @@ public sealed class HeaterOutputTests
     }
 
     [Fact]
+    public void A_layer_that_rose_to_the_probe_in_one_pause_of_the_thermostat_makes_no_lid_of_the_next()
+    {
+        _vat.HeaterOn = true;
+        _vat.Run(165);
+        Pause(layerK: 3);
+        Pause(layerK: 3);
+        _vat.Sleep(600);
+        _vat.LiquorC = 26;
+        _vat.Run(30);
+        _vat.HeaterOn = true;
+        _vat.Run(120);
+        _vat.HeaterOn = false;
+        Assert.Equal(0, BeatsWith(90, IsOfOutput));
+
+        void Pause(double layerK)
+        {
+            _vat.HeaterOn = false;
+            _vat.ProbeShows = minutes => _vat.LiquorC - layerK * Math.Min(1, minutes / 10) * Math.Exp(-minutes / 60);
+            _vat.Run(90);
+            _vat.HeaterOn = true;
+            _vat.ProbeShows = null;
+            _vat.Run(6);
+        }
+    }
+
+    [Fact]
     public void A_layer_that_follows_late_and_slowly_is_no_heater_that_does_not_heat()
     {
         _vat.PowerW = 500;

@@ -1,4 +1,5 @@
 using VatWatch.Conditions.Heating.Heater;
+using VatWatch.Conditions.Heating.Signals;
 
 namespace VatWatch.Tests.Conditions.Heating.Heater;
 
@@ -26,6 +27,22 @@ public sealed class ThermostatCutsTests
         cuts.WentOff(TimeSpan.FromHours(2.5), 41.5);
         cuts.WentOn(TimeSpan.FromHours(2.8), 40.5, 0.15);
         Assert.Equal(43.4, cuts.ExpectedC);
+    }
+
+    [Theory]
+    [InlineData(4, 44.6)]
+    [InlineData(22, 42.8)]
+    public void Cooler_cut_offs_lower_a_thermostat_only_when_a_night_has_passed_without_its_own(double hour, double offC)
+    {
+        var cuts = new ThermostatCuts(38);
+        cuts.WentOff(TimeSpan.FromHours(1), 44.4);
+        cuts.WentOn(TimeSpan.FromHours(2), 43, 0.15);
+        cuts.WentOff(TimeSpan.FromHours(3), 44.6);
+        cuts.WentOn(TimeSpan.FromHours(hour), 42.2, 0.15);
+        cuts.WentOff(TimeSpan.FromHours(hour + 0.2), 42.8);
+        cuts.WentOn(TimeSpan.FromHours(hour + 1), 42.2, 0.15);
+        cuts.WentOff(TimeSpan.FromHours(hour + 1.2), 42.8);
+        Assert.Equal(offC, cuts.OffC);
     }
 
     [Fact]
@@ -58,6 +75,45 @@ public sealed class ThermostatCutsTests
         cuts.WentOn(TimeSpan.FromHours(26), 43, 0.15);
         cuts.WentOff(TimeSpan.FromHours(27), 44.5);
         Assert.Null(cuts.OffC);
+    }
+
+    [Fact]
+    public void What_a_controller_holds_is_known_up_to_where_it_overshot()
+    {
+        var cuts = new ThermostatCuts(38);
+        Follow(cuts, 300, hour => hour < 2 ? 23 + 11.5 * hour : 45 + Math.Exp(2 - hour), 0.05, 0.7);
+        Assert.Equal(46.0, cuts.OffC!.Value, 0.2);
+        Assert.True(cuts.MayAct(45));
+        Assert.False(cuts.MayAct(43));
+    }
+
+    [Theory]
+    [InlineData(6, 46, 0.9)]
+    [InlineData(3, 46, 3.0)]
+    public void What_levels_off_by_itself_is_not_held(double hours, double endC, double lossKPerHour)
+    {
+        foreach (var grainK in new[] { 0.05, 0.5, 1 })
+        {
+            var cuts = new ThermostatCuts(38);
+            Follow(cuts, 60 * 20, hour => grainK * Math.Round((endC - 26 * Math.Exp(-hour / hours)) / grainK), grainK, lossKPerHour);
+            Assert.Null(cuts.OffC);
+        }
+    }
+
+    [Fact]
+    public void A_heater_that_dies_or_is_unplugged_under_a_good_lid_holds_nothing()
+    {
+        var cuts = new ThermostatCuts(38);
+        Follow(cuts, 600, hour => hour < 2 ? 22 + 11 * hour : 44 - 0.2 * (hour - 2), 0.05, 0.35);
+        Assert.Null(cuts.OffC);
+    }
+
+    private static void Follow(ThermostatCuts cuts, int minutes, Func<double, double> liquorC, double grainK, double lossKPerHour)
+    {
+        for (var minute = 0; minute < minutes; minute++)
+        {
+            cuts.Follow(new LiquorMean(TimeSpan.FromMinutes(minute), liquorC(minute / 60.0), null, 6), grainK, lossKPerHour);
+        }
     }
 
     [Fact]
