@@ -26,12 +26,10 @@ internal sealed class HeatTracker
 
     /// <summary>The heater's state shows in this much of slope.</summary>
     private static readonly TimeSpan HeaterLine = TimeSpan.FromMinutes(6.5);
+    private const double NoiseMinutesPerK = 150;
 
     /// <summary>A rise that has kept this share of its slope goes on.</summary>
     private const double SteadyShare = 0.75;
-
-    /// <summary>Steps larger than this make those lines longer, K.</summary>
-    private const double CoarseK = 0.2;
 
     /// <summary>An edge shows in that slope within this time.</summary>
     private static readonly TimeSpan EdgeSeenWithin = TimeSpan.FromMinutes(6);
@@ -271,7 +269,7 @@ internal sealed class HeatTracker
     private void FollowHeater(LiquorMean mean)
     {
         var recent = LineAfter(TimeSpan.MinValue);
-        Heater.Evaluate(mean.At, Brisker(IsLong(recent), TimeMath.Max(_undisturbed, mean.At - RecentLength)), Balance.Estimate(mean.RoomC));
+        Heater.Evaluate(mean.At, Telling(recent, TimeMath.Max(_undisturbed, mean.At - RecentLength)), Balance.Estimate(mean.RoomC));
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
@@ -331,18 +329,15 @@ internal sealed class HeatTracker
         {
             // Asked for at every sample and every second, and the same until the next mean.
             var line = RateLine.Through(_means, from, stepK);
-            _line = known = (from, stepK, Brisker(IsLong(line), from));
+            _line = known = (from, stepK, Telling(line, from));
         }
 
         return known.Line;
     }
 
-    /// <summary>A line that is long enough to say anything; null otherwise.</summary>
-    private RateLine? IsLong(RateLine? line) => line?.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null;
-
-    /// <summary>The same, or the rise that has just begun, where steps make a line longer than it would be.</summary>
-    private RateLine? Brisker(RateLine? line, TimeSpan from) =>
-        _resolution.StepK > CoarseK ? RateLine.Brisker(line, _means, from, TimeMath.Max(LeastLine, 3 * _stretch), _resolution.StepK) : line;
+    /// <summary>A line that is long enough to say anything, or a brisker one that a coarse thermometer shows within it.</summary>
+    private RateLine? Telling(RateLine? line, TimeSpan from) =>
+        RateLine.Brisker(line?.Span >= TimeMath.Max(Coarser(LeastLine, 0.03), 3 * _stretch) ? line : null, _means, from, TimeMath.Max(LeastLine, 3 * _stretch), _resolution.StepK);
 
     /// <summary>The slope brought from the middle of its line to now: it bends by the losses.</summary>
     private (double KPerHour, double Sigma) Slope(RateLine line, HeatEstimate estimate)
@@ -377,8 +372,6 @@ internal sealed class HeatTracker
         _unlearned.Clear();
         Balance.BreakOff();
     }
-
-    private const double NoiseMinutesPerK = 150;
 
     /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
     private TimeSpan Coarser(TimeSpan length, double kPerMinute) => TimeMath.Max(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));

@@ -144,7 +144,13 @@ internal sealed class ThermostatCuts(double lowC)
             _recent.Dequeue();
         }
 
-        _briskToC = mean.LiquorC < lowC - BelowK ? null : mean.LiquorC - _recent.Min(one => one.LiquorC) >= BriskK + grainK ? Math.Max(_briskToC ?? mean.LiquorC, mean.LiquorC) : _briskToC;
+        var coolestC = mean.LiquorC;
+        foreach (var one in _recent)
+        {
+            coolestC = Math.Min(coolestC, one.LiquorC);
+        }
+
+        _briskToC = mean.LiquorC < lowC - BelowK ? null : mean.LiquorC - coolestC >= BriskK + grainK ? Math.Max(_briskToC ?? mean.LiquorC, mean.LiquorC) : _briskToC;
         if (_hold is not { } hold || Math.Abs(mean.LiquorC - hold.FirstC) > HoldK + grainK / 2)
         {
             _hold = (mean.At, mean.LiquorC);

@@ -20,8 +20,9 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <summary>Whether the slope is surely a rise.</summary>
     public bool Rises => KPerHour >= SureDeviations * Sigma;
 
-    /// <summary>A rise of so many steps is one of the liquor, whichever way the thermometer rounds.</summary>
+    /// <summary>A rise of so many steps is one of the liquor, whichever way the thermometer rounds; finer steps than this show it anyway, K.</summary>
     private const double BriskSteps = 3;
+    private const double CoarseK = 0.2;
 
     /// <summary>
     /// What a coarse thermometer shows of a rise that has just begun: the shortest line up to the newest mean with so many of its steps, where it surely rises faster than
@@ -34,7 +35,7 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <param name="stepK">Step of the thermometer, K.</param>
     public static RateLine? Brisker(RateLine? slow, IReadOnlyList<LiquorMean> means, TimeSpan from, TimeSpan least, double stepK)
     {
-        for (var i = means.Count - 1; i >= 0 && means[i].At >= from; i--)
+        for (var i = means.Count - 1; stepK > CoarseK && i >= 0 && means[i].At >= from; i--)
         {
             if (means[^1].At - means[i].At >= least && means[^1].LiquorC - means[i].LiquorC >= BriskSteps * stepK)
             {

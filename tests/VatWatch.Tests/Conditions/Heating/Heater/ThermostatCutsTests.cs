@@ -81,7 +81,7 @@ public sealed class ThermostatCutsTests
     public void What_a_controller_holds_is_known_up_to_where_it_overshot()
     {
         var cuts = new ThermostatCuts(38);
-        Follow(cuts, 300, hour => hour < 2 ? 23 + 11.5 * hour : 45 + Math.Exp(2 - hour), 0.05, 0.7);
+        Follow(cuts, 600, hour => hour < 2 ? 23 + 11.5 * hour : 45 + Math.Exp(2 - hour), 0.05, 0.7);
         Assert.Equal(46.0, cuts.OffC!.Value, 0.2);
         Assert.True(cuts.MayAct(45));
         Assert.False(cuts.MayAct(43));
