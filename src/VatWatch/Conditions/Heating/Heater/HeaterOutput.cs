@@ -45,7 +45,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>A slope is that of the heater once layers and walls follow.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
-    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(40);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(30);
 
     /// <summary>A lid shows in a slope later; before layers and walls follow, only against more than one night.</summary>
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
