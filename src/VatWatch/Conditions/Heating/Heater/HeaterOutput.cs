@@ -45,7 +45,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
 
     /// <summary>A slope is that of the heater once layers and walls follow.</summary>
     private static readonly TimeSpan OnAfter = TimeSpan.FromMinutes(20);
-    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(30);
+    private static readonly TimeSpan OffAfter = TimeSpan.FromMinutes(15);
 
     /// <summary>A lid shows in a slope later; before layers and walls follow, only against more than one night.</summary>
     private static readonly TimeSpan LidAfter = TimeSpan.FromMinutes(40);
@@ -215,8 +215,9 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     {
         var (on, roomC) = (look.HeaterOn == true, look.Estimate.RoomC);
         var (missing, sigma) = usual.Missing(line, roomC, on, then);
-        if (!on)
+        if (!on && then > 0)
         {
+            // No vat warms without its heater: a layer rose to the probe in those pauses.
             missing = Math.Min(missing, usual.Missing(line, roomC, on, null).KPerHour);
         }
 

@@ -44,6 +44,7 @@ internal sealed class ThermostatCuts(double lowC)
     private (TimeSpan At, double PeakC, double HighestC)? _tonight;
     private TimeSpan? _confirmedAt;
     private (TimeSpan Since, double FirstC)? _hold;
+    private bool _holds;
     private double? _briskToC;
     private readonly Queue<LiquorMean> _recent = new();
     private bool _heatedAgain;
@@ -80,8 +81,8 @@ internal sealed class ThermostatCuts(double lowC)
         return steadyKPerHour is { } rate ? Math.Clamp(limitC - rate * TimeToAct.TotalHours, offC + Math.Min(LeastSteadyAboveK, above), offC + above) : offC + above;
     }
 
-    /// <summary>Whether a heater that is on may give less than all it has, because its thermostat or controller is about to act.</summary>
-    public bool MayAct(double liquorC) => OffC is { } offC && liquorC > Math.Min(offC, _lowestPeakC) - SpreadK && liquorC < offC + AboveK;
+    /// <summary>Whether a heater that is on may give less than all it has, because a controller that holds the liquor is about to act.</summary>
+    public bool MayAct(double liquorC) => _holds && OffC is { } offC && liquorC > Math.Min(offC, _lowestPeakC) - SpreadK && liquorC < offC + AboveK;
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -124,7 +125,7 @@ internal sealed class ThermostatCuts(double lowC)
         {
             // Layers let it cut off much cooler at times: it was turned down only when a night has passed without its own peak.
             OffC = Math.Max(peakC, earlierC);
-            _confirmedAt = at;
+            (_confirmedAt, _holds) = (at, false);
             _lowestPeakC = Math.Min(peakC, earlierC);
         }
 
@@ -167,7 +168,7 @@ internal sealed class ThermostatCuts(double lowC)
         if (!(Math.Abs(mean.LiquorC - OffC ?? double.NaN) <= SpreadK || IsConfirmed(mean.At)))
         {
             OffC = Math.Clamp(_briskToC!.Value, hold.FirstC, hold.FirstC + OvershootK);
-            _lowestPeakC = hold.FirstC;
+            (_lowestPeakC, _holds) = (hold.FirstC, true);
         }
 
         _confirmedAt = mean.At;
