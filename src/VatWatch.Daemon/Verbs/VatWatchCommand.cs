@@ -20,8 +20,28 @@ namespace VatWatch.Daemon.Verbs;
 internal static class VatWatchCommand
 {
     /// <summary>In the order of the help.</summary>
-    private static readonly string[] Verbs =
-        ["run", "init", "check", "read", "replay", "report", "compare", "life", "backup", "verify", "dose", "ledger", "revive", "plan", "calibrate", "alarms", "influx", "notify", "password"];
+    private static readonly (string Word, Func<VerbConsole, Command> Create)[] Verbs =
+    [
+        ("run", RunVerb.Create),
+        ("init", console => InitVerb.Create(console)),
+        ("check", CheckVerb.Create),
+        ("read", ReadVerb.Create),
+        ("replay", ReplayVerb.Create),
+        ("report", ReportVerb.Create),
+        ("compare", CompareVerb.Create),
+        ("life", LifeVerb.Create),
+        ("backup", BackupVerb.Create),
+        ("verify", VerifyVerb.Create),
+        ("dose", DoseVerb.Create),
+        ("ledger", LedgerVerb.Create),
+        ("revive", ReviveVerb.Create),
+        ("plan", PlanVerb.Create),
+        ("calibrate", CalibrateVerb.Create),
+        ("alarms", AlarmsVerb.Create),
+        ("influx", InfluxVerb.Create),
+        ("notify", NotifyVerb.Create),
+        ("password", console => PasswordVerb.Create(console)),
+    ];
 
     /// <summary>Runs one verb to its end and gives the exit code.</summary>
     public static async Task<int> RunAsync(string[] arguments, VerbConsole console)
@@ -69,9 +89,10 @@ internal static class VatWatchCommand
     private static RootCommand Build(string? word, VerbConsole console)
     {
         var root = new RootCommand("VatWatch: the night watch and log book of heated indigo vats. Not a safety device.");
-        foreach (var verb in word is not null && Verbs.Contains(word) ? [word] : Verbs)
+        var asked = Array.FindAll(Verbs, verb => verb.Word == word);
+        foreach (var (_, create) in asked.Length > 0 ? asked : Verbs)
         {
-            root.Subcommands.Add(Create(verb, console));
+            root.Subcommands.Add(create(console));
         }
 
         RunVerb.AddAction(root, console);
@@ -82,28 +103,4 @@ internal static class VatWatchCommand
 
         return root;
     }
-
-    private static Command Create(string verb, VerbConsole console) => verb switch
-    {
-        "run" => RunVerb.Create(console),
-        "init" => InitVerb.Create(console),
-        "check" => CheckVerb.Create(console),
-        "read" => ReadVerb.Create(console),
-        "replay" => ReplayVerb.Create(console),
-        "report" => ReportVerb.Create(console),
-        "compare" => CompareVerb.Create(console),
-        "life" => LifeVerb.Create(console),
-        "backup" => BackupVerb.Create(console),
-        "verify" => VerifyVerb.Create(console),
-        "dose" => DoseVerb.Create(console),
-        "ledger" => LedgerVerb.Create(console),
-        "revive" => ReviveVerb.Create(console),
-        "plan" => PlanVerb.Create(console),
-        "calibrate" => CalibrateVerb.Create(console),
-        "alarms" => AlarmsVerb.Create(console),
-        "influx" => InfluxVerb.Create(console),
-        "notify" => NotifyVerb.Create(console),
-        "password" => PasswordVerb.Create(console),
-        _ => throw new ArgumentOutOfRangeException(nameof(verb), verb, "is not a verb"),
-    };
 }

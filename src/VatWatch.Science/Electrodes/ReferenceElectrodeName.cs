@@ -16,7 +16,8 @@ internal static partial class ReferenceElectrodeName
         var letters = new StringBuilder(text.Length);
         foreach (var letter in text)
         {
-            letters.Append(char.IsWhiteSpace(letter) || Noise.Contains(letter) ? "" : letter.ToString());
+            if (!char.IsWhiteSpace(letter) && !Noise.Contains(letter))
+                letters.Append(letter);
         }
 
         var name = letters.ToString().ToLowerInvariant();

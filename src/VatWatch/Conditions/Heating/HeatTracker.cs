@@ -241,7 +241,7 @@ internal sealed class HeatTracker
         }
 
         FollowHeater(mean);
-        Thermostat.Follow(mean, _resolution.K, IsSwitchedOff || (Heater.IsTold && Heater.IsOn == false) ? 0 : -Balance.Estimate(mean.RoomC).Rate(mean.LiquorC, heaterOn: false).KPerHour);
+        Thermostat.Follow(mean, _resolution.K, IsSwitchedOff || mean.LiquorC >= _limitC || (Heater.IsTold && Heater.IsOn == false) ? 0 : -Balance.Estimate(mean.RoomC).Rate(mean.LiquorC, heaterOn: false).KPerHour);
         if (Heater.IsOn is { } on && mean.At >= _regime && !(on && IsThermostatsTurn(mean)))
         {
             Learn(mean, on);

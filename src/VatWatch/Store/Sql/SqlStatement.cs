@@ -88,7 +88,8 @@ internal sealed class SqlStatement : IDisposable
     public bool Step()
     {
         var result = raw.sqlite3_step(_statement);
-        if (_isRunning = result == raw.SQLITE_ROW)
+        _isRunning = result == raw.SQLITE_ROW;
+        if (_isRunning)
         {
             return true;
         }

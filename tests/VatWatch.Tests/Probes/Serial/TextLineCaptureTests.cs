@@ -85,6 +85,7 @@ public sealed class TextLineCaptureTests
     }
 
     [Fact]
+    [Trait("Runs", "alone")]
     public void Noise_never_throws_and_is_read_at_20_MB_a_second()
     {
         var noise = new byte[20_000_000];

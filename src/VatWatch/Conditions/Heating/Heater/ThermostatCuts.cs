@@ -136,7 +136,7 @@ internal sealed class ThermostatCuts(double lowC)
     /// <summary>The liquor as it goes: a controller that sets the power by degrees makes no cut-offs.</summary>
     /// <param name="mean">The newest mean.</param>
     /// <param name="grainK">Movement of the thermometer that may be none, K.</param>
-    /// <param name="lossKPerHour">How fast it would cool without its heater, K/h; 0 where it is off.</param>
+    /// <param name="lossKPerHour">How fast it would cool without its heater, K/h; 0 where it is off, or too hot to be held on purpose.</param>
     public void Follow(LiquorMean mean, double grainK, double lossKPerHour)
     {
         _recent.Enqueue(mean);
@@ -165,7 +165,13 @@ internal sealed class ThermostatCuts(double lowC)
             return;
         }
 
-        if (!(Math.Abs(mean.LiquorC - OffC ?? double.NaN) <= SpreadK || IsConfirmed(mean.At)))
+        var isKnown = mean.LiquorC > Math.Min(OffC ?? double.NaN, _lowestPeakC) - SpreadK && mean.LiquorC < OffC + SpreadK;
+        if (!isKnown && IsConfirmed(mean.At))
+        {
+            return;
+        }
+
+        if (!isKnown)
         {
             OffC = Math.Clamp(_briskToC!.Value, hold.FirstC, hold.FirstC + OvershootK);
             (_lowestPeakC, _holds) = (hold.FirstC, true);

@@ -17,12 +17,12 @@ internal readonly record struct RateLine(double KPerHour, double Sigma, TimeSpan
     /// <summary>A slope this sure of being a rise comes from a heater that is on.</summary>
     private const double SureDeviations = 2;
 
-    /// <summary>Whether the slope is surely a rise.</summary>
-    public bool Rises => KPerHour >= SureDeviations * Sigma;
-
     /// <summary>A rise of so many steps is one of the liquor, whichever way the thermometer rounds; finer steps than this show it anyway, K.</summary>
     private const double BriskSteps = 3;
     private const double CoarseK = 0.2;
+
+    /// <summary>Whether the slope is surely a rise.</summary>
+    public bool Rises => KPerHour >= SureDeviations * Sigma;
 
     /// <summary>
     /// What a coarse thermometer shows of a rise that has just begun: the shortest line up to the newest mean with so many of its steps, where it surely rises faster than

@@ -88,6 +88,16 @@ public sealed class ThermostatCutsTests
     }
 
     [Theory]
+    [InlineData(18, 46)]
+    [InlineData(30, 44)]
+    public void A_controller_that_is_turned_down_is_followed_when_a_night_has_passed(int hours, double offC)
+    {
+        var cuts = new ThermostatCuts(38);
+        Follow(cuts, 60 * hours, hour => hour < 2 ? 23 + 11.5 * hour : hour < 8 ? 46 : Math.Max(42, 54 - hour), 0.05, 0.7);
+        Assert.Equal(offC, cuts.OffC!.Value, 0.5);
+    }
+
+    [Theory]
     [InlineData(6, 46, 0.9)]
     [InlineData(3, 46, 3.0)]
     public void What_levels_off_by_itself_is_not_held(double hours, double endC, double lossKPerHour)
