@@ -22,6 +22,7 @@ internal readonly struct SqliteValue(sqlite3_stmt statement, int column)
 
 #pragma warning disable SYSLIB1054 // LibraryImport would need unsafe code in the whole project; every argument here is blittable.
     [DllImport("e_sqlite3")]
+    [SuppressGCTransition]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories | DllImportSearchPath.AssemblyDirectory)]
     private static extern nint sqlite3_column_value(nint statement, int column);
 
