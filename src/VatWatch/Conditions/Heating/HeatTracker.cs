@@ -199,7 +199,7 @@ internal sealed class HeatTracker
 
     /// <summary>The slope of the last minutes that lies wholly after <paramref name="from"/>, whatever the heater was taken for; null with too few means.</summary>
     public RateLine? LineAfter(TimeSpan from) =>
-        _means.Count == 0 ? null : RateLine.Through(_means, TimeMath.Max(TimeMath.Max(from, _undisturbed), _means[^1].At - RecentLength), _resolution.StepK);
+        _means.Count == 0 ? null : RateLine.Through(_means, TimeMath.Max(from, RecentFrom), _resolution.StepK);
 
     private void Take(LiquorMean mean)
     {
@@ -269,11 +269,11 @@ internal sealed class HeatTracker
     private void FollowHeater(LiquorMean mean)
     {
         var recent = LineAfter(TimeSpan.MinValue);
-        Heater.Evaluate(mean.At, Telling(recent, TimeMath.Max(_undisturbed, mean.At - RecentLength)), Balance.Estimate(mean.RoomC));
+        Heater.Evaluate(mean.At, Telling(recent, RecentFrom), Balance.Estimate(mean.RoomC));
         _steadyKPerHour = recent is { } now && Line(LineLength) is { } before && now.KPerHour - now.Sigma > SteadyShare * before.KPerHour ? before.KPerHour : null;
         if (Heater.IsOn == true)
         {
-            Heats(mean.At, Heater.IsTold ? Heater.Since : null, HeldSince(Heater.Since) is [var first, ..] ? first.LiquorC : mean.LiquorC);
+            Heats(mean.At, Heater.IsTold ? Heater.Since : null, _means.FindIndex(held => held.At >= Heater.Since) is >= 0 and var first ? _means[first].LiquorC : mean.LiquorC);
         }
 
         if (Heater.IsOn == true && (Heater.IsTold ? Heater.Since >= _switchedOffAt : recent is { Rises: true } rise && mean.At - rise.Span >= _switchedOffAt + EdgeLag && rise.KPerHour - rise.Sigma > Balance.Estimate(mean.RoomC).HalfWayKPerHour(mean.LiquorC)))
@@ -313,9 +313,6 @@ internal sealed class HeatTracker
             Balance.BeginWarmUp();
         }
     }
-
-    /// <summary>The means that are held since a moment, the oldest first.</summary>
-    private List<LiquorMean> HeldSince(TimeSpan at) => _means.FindAll(mean => mean.At >= at);
 
     private RateLine? Line(TimeSpan length)
     {
@@ -376,6 +373,9 @@ internal sealed class HeatTracker
     /// <summary>A length of line, or the longer one in which a rise this slow, K/min, makes a step of the thermometer.</summary>
     private TimeSpan Coarser(TimeSpan length, double kPerMinute) => TimeMath.Max(length, TimeSpan.FromMinutes(_resolution.StepK / kPerMinute));
 
+    /// <summary>Where the line begins in which an edge of the heater shows.</summary>
+    private TimeSpan RecentFrom => TimeMath.Max(_undisturbed, _means[^1].At - RecentLength);
+
     /// <summary>The length of line in which an edge of the heater shows.</summary>
     private TimeSpan RecentLength => TimeMath.Max(TimeMath.Max(Coarser(HeaterLine, 0.02), Noisier), 4 * _stretch);
 
@@ -383,18 +383,18 @@ internal sealed class HeatTracker
     private TimeSpan Noisier => TimeSpan.FromMinutes(NoiseMinutesPerK * _resolution.NoiseK);
 
     /// <summary>The warmest mean of the minutes in which a cut-off shows.</summary>
-    private double Peak(TimeSpan now) => Furthest(HeldSince(now - Coarser(LineLength, 0.02)), double.NegativeInfinity, Math.Max);
+    private double Peak(TimeSpan now) => Furthest(now - Coarser(LineLength, 0.02), double.NegativeInfinity, Math.Max);
 
     /// <summary>The coolest mean since the heater last went off, of those that are held.</summary>
-    private double Trough(LiquorMean now) => Furthest(HeldSince(_regime), now.LiquorC, Math.Min);
+    private double Trough(LiquorMean now) => Furthest(_regime, now.LiquorC, Math.Min);
 
-    private static double Furthest(List<LiquorMean> means, double from, Func<double, double, double> of)
+    private double Furthest(TimeSpan since, double liquorC, Func<double, double, double> of)
     {
-        foreach (var mean in means)
+        foreach (var mean in _means)
         {
-            from = of(from, mean.LiquorC);
+            liquorC = mean.At >= since ? of(liquorC, mean.LiquorC) : liquorC;
         }
 
-        return from;
+        return liquorC;
     }
 }

@@ -136,12 +136,7 @@ internal sealed class LiquorAssessor
         var liquorC = hottest.Value!.Value;
         var roomC = RoomC(now);
         var heat = Heat(liquorC, roomC);
-        List<Diagnosis> diagnoses = [];
-        foreach (var diagnosis in _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value, PowerFlows(now)))
-        {
-            diagnoses.Add(diagnosis);
-        }
-
+        List<Diagnosis> diagnoses = [.. _diagnoser.Evaluate(now, heat, _level.Reliable(now)?.Value, PowerFlows(now))];
         if (_tracker.Fall.Kind == FallKind.OutOfLiquor && hottest.Probe == _followed)
         {
             return Without(now, $"no usable temperature: probe {hottest.Probe} seems to hang in air", diagnoses);

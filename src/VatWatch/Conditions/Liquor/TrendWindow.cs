@@ -71,16 +71,15 @@ public sealed class TrendWindow(TimeSpan length)
             return null;
         }
 
-        var points = _points.ToArray();
-        double n = points.Length, meanT = 0, meanV = 0;
-        foreach (var (t, v) in points)
+        double n = _points.Count, meanT = 0, meanV = 0;
+        foreach (var (t, v) in _points)
         {
             meanT += t / n;
             meanV += v / n;
         }
 
         double stt = 0, stv = 0, svv = 0;
-        foreach (var (t, v) in points)
+        foreach (var (t, v) in _points)
         {
             stt += (t - meanT) * (t - meanT);
             stv += (t - meanT) * (v - meanV);

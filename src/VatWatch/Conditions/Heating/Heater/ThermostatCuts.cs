@@ -82,7 +82,7 @@ internal sealed class ThermostatCuts(double lowC)
     }
 
     /// <summary>Whether a heater that is on may give less than all it has, because a controller that holds the liquor is about to act.</summary>
-    public bool MayAct(double liquorC) => _holds && OffC is { } offC && liquorC > Math.Min(offC, _lowestPeakC) - SpreadK && liquorC < offC + AboveK;
+    public bool MayAct(double liquorC) => _holds && IsNear(liquorC, AboveK);
 
     /// <summary>Takes up what an earlier run saw.</summary>
     public void Restore(double? offC) => OffC = offC;
@@ -151,7 +151,15 @@ internal sealed class ThermostatCuts(double lowC)
             coolestC = Math.Min(coolestC, one.LiquorC);
         }
 
-        _briskToC = mean.LiquorC < lowC - BelowK ? null : mean.LiquorC - coolestC >= BriskK + grainK ? Math.Max(_briskToC ?? mean.LiquorC, mean.LiquorC) : _briskToC;
+        if (mean.LiquorC < lowC - BelowK)
+        {
+            _briskToC = null;
+        }
+        else if (mean.LiquorC - coolestC >= BriskK + grainK)
+        {
+            _briskToC = Math.Max(_briskToC ?? mean.LiquorC, mean.LiquorC);
+        }
+
         if (_hold is not { } hold || Math.Abs(mean.LiquorC - hold.FirstC) > HoldK + grainK / 2)
         {
             _hold = (mean.At, mean.LiquorC);
@@ -165,20 +173,22 @@ internal sealed class ThermostatCuts(double lowC)
             return;
         }
 
-        var isKnown = mean.LiquorC > Math.Min(OffC ?? double.NaN, _lowestPeakC) - SpreadK && mean.LiquorC < OffC + SpreadK;
-        if (!isKnown && IsConfirmed(mean.At))
+        if (!IsNear(mean.LiquorC, SpreadK))
         {
-            return;
-        }
+            if (IsConfirmed(mean.At))
+            {
+                return;
+            }
 
-        if (!isKnown)
-        {
             OffC = Math.Clamp(_briskToC!.Value, hold.FirstC, hold.FirstC + OvershootK);
             (_lowestPeakC, _holds) = (hold.FirstC, true);
         }
 
         _confirmedAt = mean.At;
     }
+
+    /// <summary>Whether it is about where a known thermostat acts, up to so far above its highest peak.</summary>
+    private bool IsNear(double liquorC, double aboveK) => OffC is { } offC && liquorC > Math.Min(offC, _lowestPeakC) - SpreadK && liquorC < offC + aboveK;
 
     private bool IsConfirmed(TimeSpan at) => OffC is not null && at - _confirmedAt < Night;
 }
