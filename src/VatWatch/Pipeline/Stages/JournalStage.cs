@@ -126,14 +126,15 @@ internal sealed class JournalStage : IStage
             }
 
             refused = true;
-            if (_time.GetElapsedTime(began) >= Patience)
+            var patience = Patience - _time.GetElapsedTime(began);
+            if (patience <= TimeSpan.Zero)
             {
                 var count = _waiting.Sum(entry => entry.Changes.Count);
                 Log.JournalWaits(_log, count, wait.TotalSeconds, reason);
                 TellFromMemory();
             }
 
-            await WaitForMoreAsync(wait, cancel);
+            await WaitForMoreAsync(patience > TimeSpan.Zero ? TimeMath.Min(wait, patience) : wait, cancel);
             wait = TimeSpan.FromTicks(Math.Min(LongestWait.Ticks, wait.Ticks * 2));
         }
     }
