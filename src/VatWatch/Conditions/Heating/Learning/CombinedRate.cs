@@ -4,8 +4,8 @@ namespace VatWatch.Conditions.Heating.Learning;
 internal static class CombinedRate
 {
     /// <summary>How wrong a slope may be for the whole at first, and the time in which that fades: until layers and walls follow it is that of the place where the probe hangs.</summary>
-    private const double UnsettledShare = 0.4;
-    private static readonly TimeSpan Unsettled = TimeSpan.FromMinutes(23);
+    private const double UnsettledShare = 0.6;
+    private static readonly TimeSpan Unsettled = TimeSpan.FromMinutes(20);
 
     /// <summary>What a balance of one mass leaves out of a rate.</summary>
     private const double BalanceShare = 0.04;
