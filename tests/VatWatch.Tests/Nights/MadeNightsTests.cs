@@ -1,3 +1,4 @@
+using VatWatch.Conditions;
 using VatWatch.Nights.Scenes;
 using VatWatch.Nights.Scoring;
 using VatWatch.Probes.Recorded;
@@ -66,6 +67,11 @@ public sealed class MadeNightsTests
             Assert.DoesNotContain("Probes.Simulation", text, StringComparison.Ordinal);
         });
     }
+
+    /// <summary>A night in which the liquor bends from a brisk rise to a slow one half a kelvin below where the heater came on again the night before.</summary>
+    [Fact]
+    public void A_quick_thermostat_that_acts_a_little_cooler_than_the_night_before_makes_no_weak_heater() =>
+        Assert.DoesNotContain(NightReplay.Of(NightMaker.Make(18300)).Diagnoses, said => said.Kind == DiagnosisKind.WeakHeater);
 
     [Fact]
     public void On_thirty_nights_every_runaway_is_told_at_its_limit_and_no_dip_is_taken_for_decay()

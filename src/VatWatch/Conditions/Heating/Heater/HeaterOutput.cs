@@ -64,7 +64,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>A lid may be put on meanwhile; no element mends itself.</summary>
     private static readonly TimeSpan WeakStands = TimeSpan.FromHours(12);
 
-    /// <summary>Without the heater only what cools between two of a thermostat's cuts is like what was learned: losses fall by more than a straight line as it cools on.</summary>
+    /// <summary>
+    /// So near to where a thermostat lets the heater come on, K, a quick one may act already; and without the heater only what cools down to there is like what was learned: losses fall by
+    /// more than a straight line as it cools on.
+    /// </summary>
     private const double HoldK = 1;
 
     private bool _isHeating = true;
@@ -266,7 +269,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) => MayBeCut(line.NewestC) || (!tracker.Heater.IsTold && !line.Rises);
 
-    private bool MayBeCut(double liquorC) => tracker.Thermostat.MayAct(liquorC) || tracker.Earlier.Draw.Share < HoldsShare || (!tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC ?? vat.Temperature.LowC));
+    private bool MayBeCut(double liquorC) => tracker.Thermostat.MayAct(liquorC) || tracker.Earlier.Draw.Share < HoldsShare || (!tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC - HoldK ?? vat.Temperature.LowC));
 
     /// <summary>What a comparison comes to; without a trouble all is well.</summary>
     private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);
