@@ -248,7 +248,7 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
         }
 
         var lasts = now.Monotonic - tracker.RegimeSince;
-        var isLike = on ? lasts >= OnAfter && !MayBeCycling(line) : lasts >= OffAfter && line.NewestC > tracker.Thermostat.OnC - HoldK;
+        var isLike = on ? lasts >= OnAfter && !MayBeCycling(line) : lasts >= OffAfter && line.NewestC > HoldsAboveC;
         return isLike ? line : null;
     }
 
@@ -269,7 +269,10 @@ internal sealed class HeaterOutput(VatDefinition vat, HeatTracker tracker)
     /// <summary>In the band a thermostat may switch faster than a slope shows, and what lies between on and off is then taken for a weak heater.</summary>
     private bool MayBeCycling(RateLine line) => MayBeCut(line.NewestC) || (!tracker.Heater.IsTold && !line.Rises);
 
-    private bool MayBeCut(double liquorC) => tracker.Thermostat.MayAct(liquorC) || tracker.Earlier.Draw.Share < HoldsShare || (!tracker.Heater.IsTold && liquorC > (tracker.Thermostat.OnC - HoldK ?? vat.Temperature.LowC));
+    private bool MayBeCut(double liquorC) => tracker.Thermostat.MayAct(liquorC) || tracker.Earlier.Draw.Share < HoldsShare || (!tracker.Heater.IsTold && liquorC > (HoldsAboveC ?? vat.Temperature.LowC));
+
+    /// <summary>Where a thermostat may act, that was seen to let the heater come on, °C; null when none was.</summary>
+    private double? HoldsAboveC => tracker.Thermostat.OnC - HoldK;
 
     /// <summary>What a comparison comes to; without a trouble all is well.</summary>
     private readonly record struct Compared(DiagnosisKind Kind, Sentence? Trouble);
